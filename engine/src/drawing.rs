@@ -1,0 +1,262 @@
+//! The neutral drawing between engine and exporters.
+//!
+//! Pieces with closed loops of named edges, each with a role and its cubics; typed notches and
+//! typed text. It knows no layer, pen, page or file: exporters draw a role from a table of theirs.
+//! Millimetres, y down the body, nothing mirrored.
+
+use crate::curve::Path;
+use kurbo::{Line, Point, Rect, Vec2};
+
+/// All that is drawn of one garment.
+#[derive(Clone, Debug)]
+pub struct Drawing {
+    /// The sheet's name.
+    pub name: String,
+    /// ISO 8601, only where the sheet has one.
+    pub date: Option<String>,
+    /// In the order they are cut.
+    pub pieces: Vec<Piece>,
+    /// Headed blocks of text that belong to no piece: elastic table, cautions.
+    pub notes: Vec<Note>,
+}
+
+/// A headed block of text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Note {
+    /// One line.
+    pub heading: String,
+    /// One paragraph or table row each.
+    pub lines: Vec<String>,
+}
+
+/// Half of a symmetric piece, or all of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent {
+    /// The +x half; its centre line x = 0 lies on the fold of the cloth.
+    HalfOnFold,
+    /// The whole piece.
+    Full,
+}
+
+/// One piece.
+#[derive(Clone, Debug)]
+pub struct Piece {
+    /// `front`, `back`, `gusset`, …
+    pub name: String,
+    /// The cloth.
+    pub material: String,
+    /// How many to cut.
+    pub quantity: u32,
+    /// Half or full.
+    pub extent: Extent,
+    /// Where a half piece is mirrored: its fold. Present exactly with [`Extent::HalfOnFold`].
+    pub mirror: Option<Line>,
+    /// Along the wales of a knit, with an arrow at both ends.
+    pub grain: Line,
+    /// The direction of greatest stretch, with an arrow at both ends.
+    pub stretch: Line,
+    /// Closed outlines; exactly one of them is [`Role::Cut`].
+    pub loops: Vec<Loop>,
+    /// Open lines: second rows of stitches.
+    pub lines: Vec<Open>,
+    /// Matching marks on the cut line.
+    pub notches: Vec<Notch>,
+    /// What is written on the piece, first line first.
+    pub text: Vec<TextLine>,
+    /// A part of the piece that is free of lines, for that text.
+    pub text_box: Rect,
+}
+
+/// What a line is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// Where the scissors go.
+    Cut,
+    /// The first row of stitches.
+    Sewing,
+    /// The second row of stitches.
+    SecondRow,
+    /// Where the garment ends on the body; where a folded finish is folded.
+    Finished,
+}
+
+/// Is the place where an edge starts a corner of the outline?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Vertex {
+    /// The direction changes here.
+    Turn,
+    /// The outline runs through smoothly.
+    Curve,
+}
+
+/// A closed outline, clockwise as seen.
+#[derive(Clone, Debug)]
+pub struct Loop {
+    /// What it is for.
+    pub role: Role,
+    /// Head to tail.
+    pub edges: Vec<Edge>,
+}
+
+/// A named part of an outline.
+#[derive(Clone, Debug)]
+pub struct Edge {
+    /// Unique in its piece.
+    pub name: String,
+    /// Lines and cubics, head to tail.
+    pub path: Path,
+    /// What its start is.
+    pub start: Vertex,
+}
+
+/// An open line.
+#[derive(Clone, Debug)]
+pub struct Open {
+    /// What it is for.
+    pub role: Role,
+    /// The edge it follows.
+    pub edge: String,
+    /// Lines and cubics, head to tail.
+    pub path: Path,
+}
+
+/// What a notch looks like.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotchKind {
+    /// One short cut or mark.
+    Slit,
+}
+
+/// A matching mark.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Notch {
+    /// Unique in the garment.
+    pub id: String,
+    /// On the cut line.
+    pub at: Point,
+    /// Unit vector into the piece.
+    pub inward: Vec2,
+    /// Millimetres.
+    pub depth: f64,
+    /// Its look.
+    pub kind: NotchKind,
+}
+
+/// How a line of text is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TextStyle {
+    /// The piece's name.
+    Title,
+    /// Everything else.
+    Body,
+}
+
+/// One line of text on a piece.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TextLine {
+    /// How it is set.
+    pub style: TextStyle,
+    /// Any script.
+    pub text: String,
+}
+
+impl Piece {
+    /// The cut outline.
+    pub fn cut(&self) -> Option<&Loop> {
+        self.loops.iter().find(|l| l.role == Role::Cut)
+    }
+
+    /// The smallest box round the cut line, as drawn.
+    pub fn bounds(&self) -> Rect {
+        self.cut()
+            .into_iter()
+            .flat_map(|l| &l.edges)
+            .map(|e| e.path.bounds())
+            .reduce(|a, b| a.union(b))
+            .unwrap_or(Rect::ZERO)
+    }
+}
+
+impl Drawing {
+    /// The same drawing with every half piece unfolded.
+    pub fn unfolded(&self) -> Self {
+        let Self { name, date, pieces, notes } = self;
+        Self {
+            name: name.clone(),
+            date: date.clone(),
+            pieces: pieces.iter().map(Piece::unfolded).collect(),
+            notes: notes.clone(),
+        }
+    }
+}
+
+impl Piece {
+    /// The same piece, whole: a half is mirrored in its fold and the fold edge goes.
+    pub fn unfolded(&self) -> Self {
+        if self.extent == Extent::Full {
+            return self.clone();
+        }
+        let loops = self.loops.iter().map(unfold_loop).collect();
+        let lines = self
+            .lines
+            .iter()
+            .flat_map(|o| {
+                let Open { role, edge, path } = o;
+                let other = Open { role: *role, edge: mirrored_name(edge), path: path.mirrored().reversed() };
+                [o.clone(), other]
+            })
+            .collect();
+        let notches = self
+            .notches
+            .iter()
+            .flat_map(|n| {
+                let Notch { id, at, inward, depth, kind } = n;
+                let other = (at.x > 1e-6).then(|| Notch {
+                    id: mirrored_name(id),
+                    at: Point::new(-at.x, at.y),
+                    inward: Vec2::new(-inward.x, inward.y),
+                    depth: *depth,
+                    kind: *kind,
+                });
+                std::iter::once(n.clone()).chain(other)
+            })
+            .collect();
+        Self {
+            name: self.name.clone(),
+            material: self.material.clone(),
+            quantity: self.quantity,
+            extent: Extent::Full,
+            mirror: None,
+            grain: self.grain,
+            stretch: self.stretch,
+            loops,
+            lines,
+            notches,
+            text: self.text.clone(),
+            text_box: self.text_box,
+        }
+    }
+}
+
+/// The name of an edge or notch on the unfolded half of a half piece.
+pub fn mirrored_name(name: &str) -> String {
+    format!("{name}, other half")
+}
+
+/// The fold edge is the last of a half loop; the rest is walked back mirrored.
+fn unfold_loop(half: &Loop) -> Loop {
+    let kept = half.edges.len().saturating_sub(1);
+    let near = half.edges.iter().take(kept).cloned();
+    let mut far: Vec<Edge> = Vec::with_capacity(kept);
+    for (i, edge) in half.edges.iter().enumerate().take(kept).rev() {
+        // Walked backwards, an edge starts where its successor started.
+        let start = if i + 1 < kept { half.edges[i + 1].start } else { Vertex::Curve };
+        far.push(Edge { name: mirrored_name(&edge.name), path: edge.path.mirrored().reversed(), start });
+    }
+    let mut edges: Vec<Edge> = near.chain(far).collect();
+    // The outline crosses the fold square, so nothing turns there.
+    if let Some(first) = edges.first_mut() {
+        first.start = Vertex::Curve;
+    }
+    Loop { role: half.role, edges }
+}

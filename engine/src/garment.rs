@@ -1,0 +1,317 @@
+//! The finished record of one garment: everything that was computed, in plain values.
+//!
+//! Lengths are millimetres along the curve, ratios are percent. This is what exporters and the
+//! command line read; nothing in it is computed later.
+
+use crate::curve::Path;
+use crate::sheet::{Opening, PutOn};
+use kurbo::{Point, Vec2};
+
+/// Everything about one garment.
+#[derive(Clone, Debug)]
+pub struct Garment {
+    /// The sheet's name.
+    pub name: String,
+    /// The sheet's date.
+    pub date: Option<String>,
+    /// Every value the draft stands on, and where it came from.
+    pub used: Vec<Used>,
+    /// The parts to cut.
+    pub pieces: Vec<Piece>,
+    /// Every seam, walked.
+    pub seams: Vec<SeamWalk>,
+    /// Every place where an opening crosses a seam.
+    pub crossings: Vec<Crossing>,
+    /// Top edge, left leg, right leg.
+    pub openings: Vec<OpeningWalk>,
+    /// What the checks found.
+    pub checks: Vec<Finding>,
+    /// What to sew, in order.
+    pub order_of_work: Vec<Step>,
+}
+
+/// Where a value came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Source {
+    Given,
+    Default,
+    Estimated,
+}
+
+impl Source {
+    /// The word in the record.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Given => "given",
+            Self::Default => "default",
+            Self::Estimated => "estimated",
+        }
+    }
+}
+
+/// A value in use.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// Millimetres.
+    Mm(f64),
+    /// Percent.
+    Percent(f64),
+    /// A share of one, or a count.
+    Number(f64),
+    /// A word of the sheet.
+    Word(String),
+}
+
+/// One value the garment stands on.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Used {
+    /// Dotted, as in the sheet: `body.waist_girth`.
+    pub key: String,
+    pub value: Value,
+    pub source: Source,
+    /// Empty where there is nothing to say.
+    pub note: String,
+}
+
+/// One named edge and its curve.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Edge {
+    pub name: String,
+    pub path: Path,
+}
+
+/// A closed loop of edges, head to tail, clockwise as seen.
+#[derive(Clone, Debug, Default)]
+pub struct Outline {
+    /// In order.
+    pub edges: Vec<Edge>,
+}
+
+/// One part to cut.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Piece {
+    pub name: String,
+    /// How many to cut.
+    pub quantity: u32,
+    /// The cloth's name.
+    pub material: String,
+    /// A half piece, its centre (x = 0) laid on the fold.
+    pub on_fold: bool,
+    /// Unfolded, inside the cut line.
+    pub area_mm2: f64,
+    /// Unfolded, round the cut line.
+    pub perimeter_mm: f64,
+    pub cut: Outline,
+    pub sewing: Outline,
+    pub finished: Outline,
+    /// The second row of stitches, where a finish has one: open lines.
+    pub second_row: Vec<Edge>,
+    pub notches: Vec<Notch>,
+}
+
+/// A matching mark.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Notch {
+    /// Unique in the garment.
+    pub id: String,
+    /// The edge it is on.
+    pub edge: String,
+    /// On the cut line.
+    pub at: Point,
+    /// Along the edge's finished line from its start, in the outline's direction, mm.
+    pub along: f64,
+    /// Unit vector into the piece.
+    pub inward: Vec2,
+    /// The notch it meets, where it meets one on another piece.
+    pub mate: Option<String>,
+}
+
+/// A named edge of a piece, and which way round it is read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub struct EdgeRef {
+    pub piece: String,
+    pub edge: String,
+    /// Read against the outline's direction.
+    pub reverse: bool,
+    /// On the unfolded −x half of a half piece.
+    pub mirrored: bool,
+}
+
+/// Both sides of a seam, measured against each other.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct SeamWalk {
+    pub name: String,
+    pub a: EdgeRef,
+    pub b: EdgeRef,
+    /// Between finished edges, mm.
+    pub length_a: f64,
+    pub length_b: f64,
+    /// `length_a − length_b`.
+    pub difference: f64,
+    /// Between the sewing lines of the openings, mm.
+    pub sewn_a: f64,
+    pub sewn_b: f64,
+}
+
+/// An opening crossing a seam.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Crossing {
+    pub opening: Opening,
+    /// The seam's name.
+    pub seam: String,
+    /// The opening's edge on either piece.
+    pub a: EdgeRef,
+    pub b: EdgeRef,
+    /// The sum of the two interior angles, degrees.
+    pub angle: f64,
+}
+
+/// One opening, walked and finished.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct OpeningWalk {
+    pub opening: Opening,
+    /// The finish's name.
+    pub finish: String,
+    pub put_on: PutOn,
+    /// Whole ring, mm.
+    pub finished: f64,
+    pub sewing: f64,
+    pub cut: f64,
+    /// The ring in order, starting at its first mark.
+    pub path: Vec<EdgeRef>,
+    pub sections: Vec<SectionWalk>,
+    pub elastic: Option<ElasticCut>,
+    pub band: Option<BandCut>,
+    pub worn: Worn,
+}
+
+/// One section of an opening: the part of it on one piece.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct SectionWalk {
+    pub name: String,
+    /// The place it starts at.
+    pub from: String,
+    pub to: String,
+    pub finished: f64,
+    pub sewing: f64,
+    pub cut: f64,
+    /// Percent; none without an elastic or band.
+    pub reduction: Option<f64>,
+    /// Finished length of elastic on this section, mm.
+    pub elastic_length: Option<f64>,
+    /// Percent, while sewing.
+    pub stretch: Option<f64>,
+}
+
+/// How an elastic is cut and marked.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct ElasticCut {
+    pub name: String,
+    /// Percent of its line.
+    pub reduction: f64,
+    /// What the length was taken from: `reduction`, `length` or `body`.
+    pub basis: String,
+    /// Joined, mm.
+    pub finished_length: f64,
+    /// With what the joining needs, mm.
+    pub cut_length: f64,
+    /// How its ends are joined, in words.
+    pub joining: String,
+    pub marks: Vec<Mark>,
+}
+
+/// A matching mark on elastic and edge.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Mark {
+    pub label: String,
+    pub place: String,
+    /// From the first mark, mm.
+    pub along_elastic: f64,
+    /// From the same place along the ring's measured line, mm.
+    pub along_edge: f64,
+}
+
+/// How a band is cut.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct BandCut {
+    pub length: f64,
+    pub width: f64,
+    pub cut_length: f64,
+}
+
+/// An opening as worn.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Worn {
+    /// Of the body where the edge sits, mm.
+    pub girth: f64,
+    pub girth_source: String,
+    /// Percent over the relaxed opening.
+    pub stretch: f64,
+    pub pressure_kpa: Option<f64>,
+}
+
+/// How serious a finding is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs)]
+pub enum Level {
+    Note,
+    Warning,
+    Refusal,
+}
+
+impl Level {
+    /// The word in the record.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Note => "note",
+            Self::Warning => "warning",
+            Self::Refusal => "refusal",
+        }
+    }
+}
+
+/// One finding of a check.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Finding {
+    pub code: &'static str,
+    pub level: Level,
+    pub place: String,
+    pub value: Option<f64>,
+    pub limit: Option<f64>,
+    /// Of value and limit; empty where there is neither.
+    pub unit: &'static str,
+    pub text: String,
+    /// What to do.
+    pub next: String,
+}
+
+/// One step of the order of work.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Step {
+    /// A stable name, unique in the garment, such as `left leg row 1`.
+    pub step: String,
+    pub title: String,
+    pub does: String,
+    pub edge: Option<String>,
+    pub length: Option<f64>,
+    /// ISO 4915.
+    pub stitch: Option<String>,
+    /// The steps that come first.
+    pub needs: Vec<String>,
+    pub caution: Option<String>,
+}

@@ -1,0 +1,427 @@
+//! The measurement sheet as typed quantities: what a person wrote, nothing filled in.
+//!
+//! Reading a file into these types is the border's work (the command line); a value that is
+//! `None` was not written. [`crate::plan`] fills in defaults and estimates and lists each one.
+
+use crate::base::Base;
+use crate::finish::FinishKind;
+use crate::quantity::{Length, Ratio, Units};
+use std::collections::BTreeMap;
+
+/// A whole sheet.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Written on every piece.
+    pub name: String,
+    /// The unit the person writes and reads in.
+    pub units: Units,
+    /// ISO 8601 date, only ever repeated.
+    pub date: Option<String>,
+    /// The body.
+    pub body: Body,
+    /// The cloth.
+    pub fabric: Fabric,
+    /// The shape.
+    pub style: Style,
+    /// The gusset.
+    pub gusset: Gusset,
+    /// The seams.
+    pub seams: Seams,
+    /// How each opening is finished.
+    pub finish: PerOpening<FinishSpec>,
+    /// Elastics by name.
+    pub elastics: BTreeMap<String, Elastic>,
+    /// Paper.
+    pub print: Print,
+    /// Test garments so far.
+    pub trials: Vec<Trial>,
+}
+
+/// Where the waist was measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WaistLevel {
+    /// The narrowest place.
+    Natural,
+    /// Half way between lowest rib and top of the hip bone (ISO 8559-1, 5.3.10).
+    Midway,
+    /// At the navel.
+    Navel,
+}
+
+impl WaistLevel {
+    /// Every level, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 3] =
+        [("natural", Self::Natural), ("midway", Self::Midway), ("navel", Self::Navel)];
+}
+
+/// Body measurements. Girths are full girths.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Body {
+    pub waist_girth: Length,
+    pub waist_level: Option<WaistLevel>,
+    pub hip_girth: Length,
+    /// Down the side, from waist level to hip level.
+    pub waist_to_hip: Length,
+    /// Waist level front, between the legs, waist level back.
+    pub crotch_length: Length,
+    pub crotch_length_front: Option<Length>,
+    pub thigh_girth: Option<Length>,
+    /// Round the body where the top edge will sit.
+    pub top_edge_girth: Option<Length>,
+    /// Round the leg where the leg edge will sit.
+    pub leg_line_girth: Option<Length>,
+    /// The joined length of the top elastic that feels right on the body.
+    pub elastic_top: Option<Length>,
+    /// Said of a child's sheet, so that the cautions for children apply.
+    pub child: Option<bool>,
+}
+
+/// How the cloth is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ClothKind {
+    /// Knitted: stretches, does not fray much.
+    Knit,
+    /// Woven: hardly stretches, frays.
+    Woven,
+}
+
+impl ClothKind {
+    /// Every kind, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 2] = [("knit", Self::Knit), ("woven", Self::Woven)];
+}
+
+/// The cloth.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Fabric {
+    pub name: Option<String>,
+    pub kind: Option<ClothKind>,
+    pub stretch_across: Ratio,
+    pub stretch_along: Ratio,
+    pub width: Option<Length>,
+    pub ease_across: Option<Ratio>,
+    pub ease_along: Option<Ratio>,
+    /// Shrinkage still to come.
+    pub shrink_across: Option<Ratio>,
+    pub shrink_along: Option<Ratio>,
+}
+
+/// The shape: a base and the knobs set over it.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Style {
+    pub base: Base,
+    pub top_drop_front: Option<Length>,
+    pub top_drop_side: Option<Length>,
+    pub top_drop_back: Option<Length>,
+    pub side_seam: Option<Length>,
+    pub front_scoop: Option<f64>,
+    pub back_cover: Option<f64>,
+    pub back_share: Option<f64>,
+    pub leg_edge: Option<Length>,
+}
+
+/// How the gusset's second layer is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lining {
+    /// Both gusset seams hidden between the layers.
+    Enclosed,
+    /// One end of the lining left loose and tacked.
+    Tacked,
+}
+
+impl Lining {
+    /// Every way, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 2] = [("enclosed", Self::Enclosed), ("tacked", Self::Tacked)];
+}
+
+/// The gusset.
+#[derive(Clone, Debug, Default)]
+#[allow(missing_docs)]
+pub struct Gusset {
+    pub length: Option<Length>,
+    /// The narrowest width, finished edge to finished edge.
+    pub width: Option<Length>,
+    pub front_width: Option<Length>,
+    pub back_width: Option<Length>,
+    /// Share of its length in front of the lowest point.
+    pub forward: Option<f64>,
+    /// 1 or 2.
+    pub layers: Option<u8>,
+    pub lining: Option<Lining>,
+}
+
+/// How the seams are sewn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SeamKind {
+    /// Overlocker / serger.
+    Overlock,
+    /// A narrow zigzag.
+    Zigzag,
+    /// A straight stitch.
+    Lockstitch,
+}
+
+impl SeamKind {
+    /// Every kind, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 3] =
+        [("overlock", Self::Overlock), ("zigzag", Self::Zigzag), ("lockstitch", Self::Lockstitch)];
+}
+
+/// Seams and their allowances.
+#[derive(Clone, Debug, Default)]
+#[allow(missing_docs)]
+pub struct Seams {
+    pub kind: Option<SeamKind>,
+    pub side: Option<Length>,
+    pub gusset: Option<Length>,
+}
+
+/// One of the three openings, by the wearer's sides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[allow(missing_docs)]
+pub enum Opening {
+    Top,
+    LeftLeg,
+    RightLeg,
+}
+
+impl Opening {
+    /// Every opening, in the order of the design.
+    pub const ALL: [Self; 3] = [Self::Top, Self::LeftLeg, Self::RightLeg];
+
+    /// The trade's words for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Top => "top edge",
+            Self::LeftLeg => "left leg",
+            Self::RightLeg => "right leg",
+        }
+    }
+}
+
+/// One value for each opening.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct PerOpening<T> {
+    pub top: T,
+    pub left_leg: T,
+    pub right_leg: T,
+}
+
+impl<T> PerOpening<T> {
+    /// The value of one opening.
+    pub const fn get(&self, opening: Opening) -> &T {
+        match opening {
+            Opening::Top => &self.top,
+            Opening::LeftLeg => &self.left_leg,
+            Opening::RightLeg => &self.right_leg,
+        }
+    }
+
+    /// One value for each opening, by a rule.
+    pub fn from_fn(mut rule: impl FnMut(Opening) -> T) -> Self {
+        Self { top: rule(Opening::Top), left_leg: rule(Opening::LeftLeg), right_leg: rule(Opening::RightLeg) }
+    }
+
+    /// The same, where the rule can fail: the first failure wins.
+    pub fn try_from_fn<E>(mut rule: impl FnMut(Opening) -> Result<T, E>) -> Result<Self, E> {
+        Ok(Self { top: rule(Opening::Top)?, left_leg: rule(Opening::LeftLeg)?, right_leg: rule(Opening::RightLeg)? })
+    }
+}
+
+/// What the length of an elastic is taken from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Basis {
+    /// So much shorter than its line on the edge.
+    Reduction(Ratio),
+    /// This finished length.
+    Length(Length),
+    /// The length that feels right on the body (`elastic_top`).
+    Body,
+}
+
+/// Is the elastic put on before the last seam, or on a closed opening?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum PutOn {
+    Flat,
+    Round,
+}
+
+impl PutOn {
+    /// Both ways, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 2] = [("flat", Self::Flat), ("round", Self::Round)];
+}
+
+/// How many marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Marks {
+    Halves,
+    Quarters,
+    Eighths,
+}
+
+impl Marks {
+    /// Every choice, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 3] =
+        [("halves", Self::Halves), ("quarters", Self::Quarters), ("eighths", Self::Eighths)];
+}
+
+/// How the stretch is spread round an opening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spread {
+    /// The same stretch all round, marks on seams and centres.
+    Even,
+    /// The elastic folded in equal parts.
+    Equal,
+}
+
+impl Spread {
+    /// Both ways, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 2] = [("even", Self::Even), ("equal", Self::Equal)];
+}
+
+/// Does a standing-out edging keep the finished width, or add to it?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Reach {
+    Keep,
+    Add,
+}
+
+impl Reach {
+    /// Both ways, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 2] = [("keep", Self::Keep), ("add", Self::Add)];
+}
+
+/// A part of a leg edge, by the piece it lies on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[allow(missing_docs)]
+pub enum Section {
+    Front,
+    Gusset,
+    Back,
+}
+
+impl Section {
+    /// Every section, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 3] = [("front", Self::Front), ("gusset", Self::Gusset), ("back", Self::Back)];
+}
+
+/// How one opening is finished, as written.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct FinishSpec {
+    pub kind: FinishKind,
+    /// The name of an elastic of the sheet.
+    pub elastic: Option<String>,
+    pub basis: Option<Basis>,
+    pub put_on: Option<PutOn>,
+    pub marks: Option<Marks>,
+    pub spread: Option<Spread>,
+    /// A reduction of its own for a section.
+    pub sections: BTreeMap<Section, Ratio>,
+    pub bite: Option<Length>,
+    pub reach: Option<Reach>,
+    pub lap: Option<Length>,
+    pub room: Option<Length>,
+    pub catch: Option<Length>,
+    pub turn: Option<Length>,
+    pub depth: Option<Length>,
+    /// Of a band.
+    pub width: Option<Length>,
+    pub overlap: Option<Length>,
+}
+
+/// One elastic.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Elastic {
+    pub width: Length,
+    /// The decorative part of the width.
+    pub picot: Length,
+    /// How far it can be stretched.
+    pub stretch: Option<Ratio>,
+    /// How much longer it comes out after sewing.
+    pub growth: Option<Ratio>,
+    pub latex: Option<bool>,
+    /// Stretch and grams-force on one flat strip, in rising order.
+    pub pull: Vec<(Ratio, f64)>,
+}
+
+/// A paper format.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum Paper {
+    A4,
+    Letter,
+    A3,
+    Legal,
+    Tabloid,
+    A0,
+    /// A roll of this width, as long as it needs.
+    Roll(Length),
+}
+
+impl Paper {
+    /// Every named format, with the word a sheet uses.
+    pub const NAMED: [(&'static str, Self); 6] = [
+        ("A4", Self::A4),
+        ("Letter", Self::Letter),
+        ("A3", Self::A3),
+        ("Legal", Self::Legal),
+        ("Tabloid", Self::Tabloid),
+        ("A0", Self::A0),
+    ];
+
+    /// Width and height upright, in millimetres (ISO 216; North American sizes are inch sizes).
+    /// A roll has no height of its own.
+    pub fn size_mm(self) -> (f64, Option<f64>) {
+        match self {
+            Self::A4 => (210.0, Some(297.0)),
+            Self::Letter => (215.9, Some(279.4)),
+            Self::A3 => (297.0, Some(420.0)),
+            Self::Legal => (215.9, Some(355.6)),
+            Self::Tabloid => (279.4, Some(431.8)),
+            Self::A0 => (841.0, Some(1189.0)),
+            Self::Roll(width) => (width.mm(), None),
+        }
+    }
+}
+
+/// Printing at home.
+#[derive(Clone, Debug, Default)]
+#[allow(missing_docs)]
+pub struct Print {
+    pub paper: Option<Paper>,
+    pub margin: Option<Length>,
+    pub overlap: Option<Length>,
+}
+
+/// What a test garment said of an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Verdict {
+    Loose,
+    Right,
+    Tight,
+}
+
+impl Verdict {
+    /// Every verdict, with the word a sheet uses.
+    pub const ALL: [(&'static str, Self); 3] = [("loose", Self::Loose), ("right", Self::Right), ("tight", Self::Tight)];
+}
+
+/// One test garment and what it taught.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Trial {
+    pub date: Option<String>,
+    pub edge: Opening,
+    pub reduction: Option<Ratio>,
+    pub verdict: Verdict,
+    pub note: Option<String>,
+}
