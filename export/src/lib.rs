@@ -1,1 +1,4 @@
-//! x
+//! Writes a drawing as files.
+
+pub mod font;
+pub mod pdf;
