@@ -111,7 +111,12 @@ fn on_boundaries(source: &str, span: &Range<usize>) -> Range<usize> {
 
 /// Text that cannot steer a terminal: control characters stand as a question mark.
 fn printable(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() && c != '\n' { '?' } else { c }).collect()
+    let plain = |c: char| match c {
+        '\u{a0}' => ' ',
+        c if c.is_control() && c != '\n' => '?',
+        c => c,
+    };
+    text.chars().map(plain).collect()
 }
 
 /// A text of the sheet as quoted in a message: not longer than a line takes.
