@@ -6,6 +6,7 @@ use crate::sheet::takes_key;
 use engine::base::Base;
 use engine::finish::FinishKind;
 use engine::quantity::{Length, Units};
+use engine::sheet::Paper;
 
 /// Comments are wrapped to this many columns.
 const WIDTH: usize = 88;
@@ -28,7 +29,7 @@ fn preface(units: Units) -> String {
     let unit = match units {
         Units::Cm => "centimetres",
         Units::Mm => "millimetres",
-        Units::In => "inches, also as fractions in quotes such as \"29 1/2\"",
+        Units::In => "inches, also as fractions in quotes such as \"29\u{a0}1/2\"",
     };
     format!(
         "A measurement sheet for knickers. Write your own numbers over the ones given here, which belong to nobody. \
@@ -53,9 +54,7 @@ fn section_text(section: &Section, units: Units) -> String {
         }
         _ => {
             out.push_str(&format!("{}{}\n", if off { "#" } else { "" }, section.head()));
-            for key in section.keys {
-                out.push_str(&key_text(section.path, key, units));
-            }
+            out.push_str(&keys_text(section, section.path, units));
         }
     }
     out
@@ -64,10 +63,14 @@ fn section_text(section: &Section, units: Units) -> String {
 /// One elastic. Only the first one says how its keys are measured.
 fn named(section: &Section, name: &str, units: Units) -> String {
     let mut out = format!("[{}.\"{name}\"]\n", section.path);
-    for key in section.keys {
-        out.push_str(&key_text(&format!("{}.{name}", section.path), key, units));
-    }
+    out.push_str(&keys_text(section, &format!("{}.{name}", section.path), units));
     out
+}
+
+/// The keys of a section; where each is explained, with some air between them.
+fn keys_text(section: &Section, path: &str, units: Units) -> String {
+    let texts = section.keys.iter().map(|key| key_text(path, key, units)).filter(|text| !text.is_empty());
+    texts.collect::<Vec<_>>().join(if explains(path) { "\n" } else { "" })
 }
 
 fn key_text(path: &str, key: &Key, units: Units) -> String {
@@ -86,7 +89,11 @@ fn key_text(path: &str, key: &Key, units: Units) -> String {
     if note.is_empty() {
         return format!("{how}{line}\n");
     }
-    format!("{how}{line:<NOTE_COLUMN$} # {note}\n")
+    let beside = format!("{line:<NOTE_COLUMN$} # {note}");
+    if beside.chars().count() > WIDTH {
+        return format!("{how}{}{line}\n", comment(&note));
+    }
+    format!("{how}{beside}\n")
 }
 
 /// Repeated sections say once how their keys are meant.
@@ -119,7 +126,10 @@ fn note_text(path: &str, key: &Key, units: Units, note: &str) -> String {
         Form::Percent(..) => "%".to_owned(),
         Form::Share(low, high) => format!("a share, {low} to {high}"),
         Form::Word(words) => words().join(" | "),
-        Form::Paper => format!("A4 | Letter | A3 | Legal | Tabloid | A0 | width of a roll in {}", units.name()),
+        Form::Paper => {
+            let names: Vec<&str> = Paper::NAMED.iter().map(|(name, _)| *name).collect();
+            format!("{} | width of a roll", names.join(" | "))
+        }
         Form::Flag => "true | false".to_owned(),
         Form::Sections => "% for front, gusset, back".to_owned(),
         Form::Pull => "pairs of stretch in % and grams-force".to_owned(),
@@ -161,7 +171,7 @@ impl Sample {
         match (self, units) {
             (Self::Plain(text), _) => text.to_owned(),
             (Self::Unit, unit) => format!("\"{}\"", unit.name()),
-            (Self::Mm(mm), Units::In) => sixteenths(mm),
+            (Self::Mm(mm), Units::In) => inches(mm),
             (Self::ByUnit { inch, .. }, Units::In) => inch.to_owned(),
             (Self::Mm(mm) | Self::ByUnit { metric: Metric::Mm(mm), .. }, unit) => {
                 format!("{}", Length::from_mm(mm).to(unit))
@@ -171,9 +181,10 @@ impl Sample {
     }
 }
 
-/// The nearest sixteenth of an inch, as one writes it.
-fn sixteenths(mm: f64) -> String {
-    let n = (mm / 25.4 * 16.0).round() as i64;
+/// In inches as one writes them: measures of the body to a quarter, small ones to a sixteenth.
+fn inches(mm: f64) -> String {
+    let step = if mm >= 150.0 { 4 } else { 1 };
+    let n = (mm / 25.4 * 16.0 / f64::from(step)).round() as i64 * i64::from(step);
     let (whole, rest) = (n / 16, n % 16);
     if rest == 0 {
         return whole.to_string();
@@ -300,7 +311,9 @@ fn demo_gusset(key: &str) -> Option<Demo> {
 fn demo_seams(key: &str) -> Option<Demo> {
     match key {
         "kind" => set("\"overlock\""),
-        "side" | "gusset" => off_mm(7.0, "else by the kind of seam"),
+        "side" | "gusset" => {
+            off_mm(7.0, "else by the kind of seam; knit overlocked 7 mm, zigzag 8, lockstitch 10; woven 12")
+        }
         _ => None,
     }
 }
@@ -366,7 +379,9 @@ fn demo_elastic(key: &str, width: f64, picot: f64) -> Option<Demo> {
         "stretch" => set("100"),
         "growth" => off("0", "default"),
         "latex" => set("false"),
-        "pull" => off("[[25, 60], [50, 110], [100, 220]]", "any units sheet; else the pressure is unknown"),
+        "pull" => {
+            off("[[25, 60], [50, 110], [100, 220]]", "the same in every unit; without it the pressure is unknown")
+        }
         _ => None,
     }
 }
@@ -446,7 +461,7 @@ fn comment(text: &str) -> String {
     let mut out = String::new();
     for paragraph in text.split('\n').filter(|_| !text.is_empty()) {
         let mut line = "#".to_owned();
-        for word in paragraph.split_whitespace() {
+        for word in paragraph.split(' ').filter(|word| !word.is_empty()) {
             if line.chars().count() + word.chars().count() + 1 > WIDTH {
                 out.push_str(&format!("{line}\n"));
                 line = "#".to_owned();
@@ -456,5 +471,6 @@ fn comment(text: &str) -> String {
         }
         out.push_str(&format!("{line}\n"));
     }
-    out
+    // What must not be torn apart was joined by a space that does not break.
+    out.replace('\u{a0}', " ")
 }

@@ -102,7 +102,7 @@ static SHEET: [Key; 4] = [
     needed(
         "units",
         Form::Word(|| words(&Units::ALL)),
-        "The unit of every length in this file. With inches a length can also be a fraction in quotes: \"29 1/2\".",
+        "The unit of every length in this file. With inches a length can also be a fraction in quotes: \"29\u{a0}1/2\".",
     ),
     optional("date", Form::Date, "A day to print on the pieces, year first. No clock is read."),
 ];
@@ -134,7 +134,7 @@ static BODY: [Key; 11] = [
         "crotch_length_front",
         Form::Size(80.0, 1500.0),
         "The front part of the crotch length: from the waist level in front to the lowest point between the legs. \
-         Worth measuring: half of all bodies are 15 mm or more off the estimate.",
+         Worth measuring: half of all bodies are 15 mm (5/8 in) or more off the estimate.",
     ),
     optional("thigh_girth", Form::Size(150.0, 2000.0), "Round the fullest part of the thigh, standing."),
     optional("top_edge_girth", GIRTH, "Round the body just where the top edge will sit."),
@@ -158,7 +158,7 @@ static FABRIC: [Key; 9] = [
     needed(
         "stretch_across",
         Form::Percent(0.0, 400.0),
-        "Fold test, from selvedge to selvedge: fold the cloth well inside its cut edge, mark 10 cm (4 in) on the \
+        "Fold test, from selvedge to selvedge: fold the cloth well inside its cut edge, mark 10\u{a0}cm (4\u{a0}in) on the \
          fold, pull until it resists, read. 10 cm that reach 16 cm are 60 %.",
     ),
     needed("stretch_along", Form::Percent(0.0, 400.0), "The same fold test along the length of the cloth."),
@@ -350,7 +350,10 @@ pub(super) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) 
         let known = known.to_lowercase().replace(['-', ' '], "_");
         let edits = strsim::damerau_levenshtein(&plain, &known);
         let allowed = known.chars().count().div_ceil(3);
-        let alike = strsim::jaro_winkler(&plain, &known);
+        let first = known.split('_').next().unwrap_or("");
+        // Half a name, such as `hips` for `hip_girth`, is as good as a slip of the finger.
+        let half = first.len() >= 3 && strsim::damerau_levenshtein(&plain, first) <= 1;
+        let alike = if half { 0.88 } else { strsim::jaro_winkler(&plain, &known) };
         (edits <= allowed || alike >= 0.88).then_some((edits, 1.0 - alike))
     };
     known
