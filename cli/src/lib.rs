@@ -1,1 +1,4 @@
 //! x
+
+pub mod sheet;
+pub mod template;

@@ -1,0 +1,459 @@
+//! One value of a sheet: from what was typed to a quantity, or to what is wrong with it.
+
+use super::keys::{Form, Key, Need, REDUCTION, listed, nearest};
+use super::number::{self, Bad};
+use super::problem::quoted;
+use engine::quantity::{Length, Ratio, Units};
+use engine::sheet::{Paper, Section};
+use std::collections::BTreeMap;
+use std::ops::Range;
+use toml::Spanned;
+use toml::de::{DeArray, DeString, DeValue};
+
+/// A value that the key takes.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Value {
+    Whole(i64),
+    /// Free text, a word of a list, or a day.
+    Text(String),
+    Flag(bool),
+    Length(Length),
+    Percent(Ratio),
+    Share(f64),
+    Paper(Paper),
+    Pull(Vec<(Ratio, f64)>),
+    Sections(BTreeMap<Section, Ratio>),
+}
+
+/// What is wrong with a value.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) struct Wrong {
+    /// A part of the value, where only a part is wrong.
+    pub(super) at: Option<Range<usize>>,
+    pub(super) title: String,
+    pub(super) label: String,
+    pub(super) help: String,
+}
+
+fn wrong(title: impl Into<String>, label: impl Into<String>, help: impl Into<String>) -> Wrong {
+    Wrong { at: None, title: title.into(), label: label.into(), help: help.into() }
+}
+
+type Read = Result<Value, Wrong>;
+
+/// Reads a value as its key wants it.
+pub(super) fn typed(key: &Key, value: &Spanned<DeValue<'_>>, units: Option<Units>) -> Read {
+    let cx = Context { key, units };
+    let it = value.get_ref();
+    match key.form {
+        Form::Whole(low, high) => cx.whole(it, low, high),
+        Form::Text => cx.text(it),
+        Form::Word(words) => cx.word(it, &words()),
+        Form::Flag => it.as_bool().map(Value::Flag).ok_or_else(|| cx.mistyped(it, "true or false", "true")),
+        Form::Date => cx.date(it),
+        Form::Length(low, high) => cx.length(value, low, high, Nothing::Allowed).map(Value::Length),
+        Form::Size(low, high) => cx.length(value, low, high, Nothing::Refused).map(Value::Length),
+        Form::Percent(low, high) => {
+            cx.number(value, low, high, "%").map(|percent| Value::Percent(Ratio::from_percent(percent)))
+        }
+        Form::Share(low, high) => cx.number(value, low, high, "share").map(Value::Share),
+        Form::Paper => cx.paper(value),
+        Form::Pull => cx.pull(it),
+        Form::Sections => cx.sections(it),
+    }
+}
+
+/// Does a length of nothing make sense?
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Nothing {
+    Allowed,
+    Refused,
+}
+
+struct Context<'a> {
+    key: &'a Key,
+    units: Option<Units>,
+}
+
+/// Longest text that fits on a piece or in a note.
+const MAX_TEXT: usize = 500;
+
+/// Width of a roll of paper, mm.
+const ROLL: (f64, f64) = (200.0, 6000.0);
+
+/// Longest pull table.
+const MAX_PULL: usize = 100;
+
+/// Grams-force on one strip of elastic.
+const MAX_PULL_GRAMS: f64 = 50_000.0;
+
+impl Context<'_> {
+    fn name(&self) -> &'static str {
+        self.key.name
+    }
+
+    fn mistyped(&self, it: &DeValue<'_>, wanted: &str, example: &str) -> Wrong {
+        wrong(
+            format!("`{}` has to be {wanted}", self.name()),
+            format!("this is {}", described(it)),
+            format!("write it like this: {} = {example}", self.name()),
+        )
+    }
+
+    fn whole(&self, it: &DeValue<'_>, low: i64, high: i64) -> Read {
+        let wanted = if low == high { low.to_string() } else { format!("a whole number from {low} to {high}") };
+        let number = it.as_integer().and_then(|n| i64::from_str_radix(n.as_str(), n.radix()).ok());
+        match (number, it) {
+            (Some(n), _) if (low..=high).contains(&n) => Ok(Value::Whole(n)),
+            (_, DeValue::Integer(n)) => Err(wrong(
+                format!("`{}` has to be {wanted}", self.name()),
+                format!("{} is outside of that", quoted(n.as_str())),
+                if low == high {
+                    format!("this program reads {} {low} only", self.name())
+                } else {
+                    format!("write {low}, or up to {high}")
+                },
+            )),
+            _ => Err(self.mistyped(it, &wanted, &high.to_string())),
+        }
+    }
+
+    fn text(&self, it: &DeValue<'_>) -> Read {
+        let Some(text) = it.as_str() else {
+            return Err(self.mistyped(it, "text in quotes", "\"…\""));
+        };
+        let title = format!("`{}` cannot be used as text", self.name());
+        if text.trim().is_empty() {
+            return Err(wrong(title, "nothing in it", "write something between the quotes, or take the line out"));
+        }
+        if text.chars().any(|c| c.is_control() && c != '\n' && c != '\t') {
+            return Err(wrong(title, "holds a control character", "type it again, with letters and signs only"));
+        }
+        let length = text.chars().count();
+        if length > MAX_TEXT {
+            return Err(wrong(title, format!("{length} letters"), format!("keep it under {MAX_TEXT} letters")));
+        }
+        Ok(Value::Text(text.trim().to_owned()))
+    }
+
+    fn word(&self, it: &DeValue<'_>, words: &[&'static str]) -> Read {
+        let choice = listed(words);
+        let Some(word) = it.as_str() else {
+            let example = format!("\"{}\"", words.first().unwrap_or(&""));
+            return Err(self.mistyped(it, &format!("one of the words {choice}, in quotes"), &example));
+        };
+        if words.contains(&word) {
+            return Ok(Value::Text(word.to_owned()));
+        }
+        let other_name = engine::base::Base::all().find(|b| b.shares().also == Some(word)).map(|b| b.name());
+        let near = other_name.filter(|name| words.contains(name)).or_else(|| nearest(word, words.iter().copied()));
+        let label = near.map_or("not one of the words".to_owned(), |near| format!("did you mean \"{near}\"?"));
+        Err(wrong(format!("unknown {} {}", self.name(), quoted(word)), label, format!("write {choice}")))
+    }
+
+    fn date(&self, it: &DeValue<'_>) -> Read {
+        let example = "write the day only, year first and without quotes: 2026-03-02";
+        let DeValue::Datetime(moment) = it else {
+            return Err(wrong(
+                format!("`{}` has to be a day", self.name()),
+                format!("this is {}", described(it)),
+                example,
+            ));
+        };
+        match (moment.date, moment.time, moment.offset) {
+            (Some(day), None, None) if (1900..=2999).contains(&day.year) => Ok(Value::Text(day.to_string())),
+            (Some(_), None, None) => {
+                Err(wrong(format!("`{}` is not in our time", self.name()), "year out of range", example))
+            }
+            _ => Err(wrong(format!("`{}` has to be a day", self.name()), "this has a time of day", example)),
+        }
+    }
+
+    /// The number as it was typed; `None` for what is no number.
+    fn digits<'v>(it: &'v DeValue<'_>) -> Option<&'v str> {
+        match it {
+            DeValue::Integer(n) if n.radix() == 10 => Some(n.as_str()),
+            DeValue::Float(n) => Some(n.as_str()),
+            _ => None,
+        }
+    }
+
+    fn number(&self, value: &Spanned<DeValue<'_>>, low: f64, high: f64, what: &str) -> Result<f64, Wrong> {
+        let it = value.get_ref();
+        let (wanted, range) = match what {
+            "%" => {
+                ("a number of percent, without a sign", format!("{} to {} %", number::short(low), number::short(high)))
+            }
+            "share" => ("a share of one", format!("{} to {}", number::short(low), number::short(high))),
+            _ => ("a number", format!("{} to {} {what}", number::short(low), number::short(high))),
+        };
+        let example = number::short(if low < 0.0 { 0.0 } else { (low + high) / 2.0 });
+        let Some(text) = Self::digits(it) else {
+            let example = it.as_str().and_then(leading_number).map_or(example, str::to_owned);
+            return Err(self.mistyped(it, wanted, &example));
+        };
+        match number::plain(text) {
+            Ok(n) if (low..=high).contains(&n) => Ok(n),
+            Ok(n) => Err(wrong(
+                format!("`{}` is out of range", self.name()),
+                format!("allowed: {range}"),
+                match what {
+                    "share" if n > 1.0 && (low..=high).contains(&(n / 100.0)) => {
+                        format!("a share of one is wanted: {} for {} %", number::short(n / 100.0), number::short(n))
+                    }
+                    _ => format!("write a number from {range}"),
+                },
+            )),
+            Err(bad) => Err(self.bad_number(bad, text)),
+        }
+    }
+
+    fn bad_number(&self, bad: Bad, text: &str) -> Wrong {
+        let (title, label) = match bad {
+            Bad::NotFinite => ("is not a number that can be measured", "not finite".to_owned()),
+            Bad::TooManyDigits => ("has more digits than can be kept", format!("{} digits", text.len())),
+            Bad::TooLarge => ("is out of range", "far too large".to_owned()),
+            Bad::Fraction => ("is not a fraction", "the part above has to be less than the part below".to_owned()),
+            Bad::NotANumber => ("is not a number", quoted(text)),
+        };
+        let help = match self.key.form {
+            Form::Length(low, high) | Form::Size(low, high) => format!("write a length {}", self.range(low, high)),
+            _ => "write a plain number such as 10 or 7.5".to_owned(),
+        };
+        wrong(format!("`{}` {title}", self.name()), label, help)
+    }
+
+    /// A range of mm, in the sheet's unit.
+    fn range(&self, low: f64, high: f64) -> String {
+        let unit = self.units.unwrap_or(Units::Mm);
+        let to = |mm: f64| {
+            let n = Length::from_mm(mm).to(unit);
+            number::short(if n.abs() < 10.0 { (n * 100.0).round() / 100.0 } else { n.round() })
+        };
+        format!("from {} to {} {}", to(low), to(high), unit.name())
+    }
+
+    fn length(&self, value: &Spanned<DeValue<'_>>, low: f64, high: f64, nothing: Nothing) -> Result<Length, Wrong> {
+        let it = value.get_ref();
+        let unit = self.units.unwrap_or(Units::Mm);
+        let length = match (Self::digits(it), it) {
+            (Some(text), _) => number::decimal(text, unit).map_err(|bad| self.bad_number(bad, text))?,
+            (None, DeValue::String(text)) => self.written_length(text)?,
+            _ => return Err(self.mistyped(it, "a length", &self.example())),
+        };
+        let Some(unit) = self.units else { return Ok(length) };
+        if nothing == Nothing::Refused && length <= Length::ZERO {
+            return Err(wrong(
+                format!("`{}` has to be more than 0", self.name()),
+                if length == Length::ZERO { "this is nothing" } else { "this is less than nothing" },
+                format!("write a length {}: {}", self.range(low, high), self.key.how),
+            ));
+        }
+        if (low..=high).contains(&length.mm()) {
+            return Ok(length);
+        }
+        Err(wrong(
+            format!("`{}` is out of range", self.name()),
+            format!("allowed: {}", self.range(low, high)),
+            self.unit_hint(value, low, high, unit),
+        ))
+    }
+
+    /// If the same digits would do in another unit, the unit is probably what is wrong.
+    fn unit_hint(&self, value: &Spanned<DeValue<'_>>, low: f64, high: f64, unit: Units) -> String {
+        let text = Self::digits(value.get_ref()).unwrap_or("");
+        let fits =
+            |u: Units| number::decimal(text, u).is_ok_and(|l| l != Length::ZERO && (low..=high).contains(&l.mm()));
+        let others: Vec<&str> = Units::ALL.iter().filter(|(_, u)| *u != unit && fits(*u)).map(|(w, _)| *w).collect();
+        match others.as_slice() {
+            [] => format!("measure again: {}", self.key.how),
+            _ => format!(
+                "this sheet is in {}; was it typed in {}? Convert it, or change `units`",
+                unit.name(),
+                others.join(" or ")
+            ),
+        }
+    }
+
+    fn example(&self) -> String {
+        let (Form::Length(low, high) | Form::Size(low, high)) = self.key.form else { return "1".to_owned() };
+        let middle = Length::from_mm((low.max(1.0) * high).sqrt().round());
+        number::short((middle.to(self.units.unwrap_or(Units::Mm)) * 10.0).round() / 10.0)
+    }
+
+    /// A length in quotes: a fraction on a sheet in inches; anything else is explained.
+    fn written_length(&self, text: &str) -> Result<Length, Wrong> {
+        let (digits, suffix) = split_unit(text);
+        let named = suffix.and_then(unit_named);
+        let quotes = format!("`{}` has a unit of its own", self.name());
+        match (self.units, suffix, named) {
+            (Some(Units::In), None, _) => number::inches(digits).map_err(|bad| self.bad_number(bad, text)),
+            (_, None, _) => Err(self.quoted_number(digits)),
+            (Some(unit), Some(_), Some(other)) if unit != other => Err(wrong(
+                quotes,
+                format!("in {}, but this sheet is in {}", other.name(), unit.name()),
+                match parse_in(digits, other) {
+                    Some(length) => format!("write {}", suggestion(length, unit)),
+                    None => format!("write it in {}, without a unit", unit.name()),
+                },
+            )),
+            (_, Some(_), Some(Units::In)) if digits.contains('/') => {
+                Err(wrong(quotes, "the unit is said once, in [sheet]", format!("write \"{digits}\"")))
+            }
+            (_, Some(_), Some(_)) => Err(wrong(
+                quotes,
+                "the unit is said once, in [sheet]",
+                format!("write {digits}, without quotes and unit"),
+            )),
+            (_, Some(suffix), None) => Err(wrong(
+                format!("`{}` is not a length", self.name()),
+                format!("unknown unit {}", quoted(suffix)),
+                format!("write a plain number such as {}", self.example()),
+            )),
+        }
+    }
+
+    /// A number in quotes on a sheet that is not known to be in inches.
+    fn quoted_number(&self, digits: &str) -> Wrong {
+        let title = format!("`{}` has to be a number", self.name());
+        let with_point = digits.replacen(',', ".", 1);
+        if digits.contains('/') || digits.contains('½') {
+            let help = match parse_in(digits, Units::In) {
+                Some(length) => format!("write it as a decimal: {}", number::written(length, Units::In)),
+                None => "write it as a decimal".to_owned(),
+            };
+            return wrong(title, "fractions are read on sheets in inches only", help);
+        }
+        match number::plain(&with_point) {
+            Ok(_) => wrong(title, "this is text", format!("write {with_point}, without quotes")),
+            Err(_) => wrong(title, "this is text", format!("write a plain number such as {}", self.example())),
+        }
+    }
+
+    fn paper(&self, value: &Spanned<DeValue<'_>>) -> Read {
+        let it = value.get_ref();
+        if let Some(word) = it.as_str() {
+            if let Some((_, paper)) = Paper::NAMED.iter().find(|(name, _)| *name == word) {
+                return Ok(Value::Paper(*paper));
+            }
+            if !word.starts_with(|c: char| c.is_ascii_digit()) {
+                let names: Vec<&'static str> = Paper::NAMED.iter().map(|(name, _)| *name).collect();
+                return self
+                    .word(it, &names)
+                    .map_err(|w| Wrong { help: format!("{}, or the width of a roll as a number", w.help), ..w });
+            }
+        }
+        let width = self.length(value, ROLL.0, ROLL.1, Nothing::Refused)?;
+        Ok(Value::Paper(Paper::Roll(width)))
+    }
+
+    fn pull(&self, it: &DeValue<'_>) -> Read {
+        let example = "write pairs of stretch in % and grams-force: pull = [[25, 60], [50, 110]]";
+        let bad = |at: Option<Range<usize>>, label: &str| Wrong {
+            at,
+            ..wrong(format!("`{}` is not a pull test", self.name()), label, example)
+        };
+        let rows = it.as_array().ok_or_else(|| bad(None, "not a list of pairs"))?;
+        if rows.is_empty() || rows.len() > MAX_PULL {
+            return Err(bad(None, if rows.is_empty() { "no pairs" } else { "too many pairs" }));
+        }
+        let mut pairs: Vec<(Ratio, f64)> = Vec::new();
+        for row in rows.iter() {
+            let at = Some(row.span());
+            let pair =
+                row.get_ref().as_array().and_then(pair_of).ok_or_else(|| bad(at.clone(), "not a pair of numbers"))?;
+            let (stretch, grams) = pair;
+            if !(0.0..=500.0).contains(&stretch) || !(0.0..=MAX_PULL_GRAMS).contains(&grams) {
+                return Err(bad(at, "out of range: 0 to 500 %, 0 to 50000 grams-force"));
+            }
+            if pairs.last().is_some_and(|(before, _)| before.percent() >= stretch) {
+                return Err(bad(at, "its stretch is not more than the one before"));
+            }
+            pairs.push((Ratio::from_percent(stretch), grams));
+        }
+        Ok(Value::Pull(pairs))
+    }
+
+    fn sections(&self, it: &DeValue<'_>) -> Read {
+        let example = "write a reduction in % for front, gusset or back: sections = { back = 10 }";
+        let table =
+            it.as_table().ok_or_else(|| wrong("`sections` is not a set of reductions", described(it), example))?;
+        let mut sections = BTreeMap::new();
+        for (key, value) in table.iter() {
+            let (section, percent) = self.section(key, value)?;
+            sections.insert(section, percent);
+        }
+        Ok(Value::Sections(sections))
+    }
+
+    fn section(&self, key: &Spanned<DeString<'_>>, value: &Spanned<DeValue<'_>>) -> Result<(Section, Ratio), Wrong> {
+        let name = key.get_ref().as_ref();
+        let words: Vec<&'static str> = Section::ALL.iter().map(|(word, _)| *word).collect();
+        let Some((word, section)) = Section::ALL.iter().find(|(word, _)| *word == name) else {
+            let near = nearest(name, words.iter().copied());
+            let label = near.map_or("not a section of an edge".to_owned(), |near| format!("did you mean `{near}`?"));
+            let unknown =
+                wrong(format!("unknown section {}", quoted(name)), label, format!("write {}", listed(&words)));
+            return Err(Wrong { at: Some(key.span()), ..unknown });
+        };
+        let (low, high) = REDUCTION;
+        let one = Key { name: word, form: Form::Percent(low, high), need: Need::Optional, how: "" };
+        let cx = Context { key: &one, ..*self };
+        let percent = cx.number(value, low, high, "%").map_err(|w| Wrong { at: Some(value.span()), ..w })?;
+        Ok((*section, Ratio::from_percent(percent)))
+    }
+}
+
+fn pair_of(row: &DeArray<'_>) -> Option<(f64, f64)> {
+    let number = |i: usize| Context::digits(row.get(i)?.get_ref()).and_then(|t| number::plain(t).ok());
+    if row.len() == 2 { Some((number(0)?, number(1)?)) } else { None }
+}
+
+fn described(it: &DeValue<'_>) -> &'static str {
+    match it {
+        DeValue::String(_) => "text",
+        DeValue::Integer(n) if n.radix() != 10 => "not a decimal number",
+        DeValue::Integer(_) | DeValue::Float(_) => "a number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a section",
+    }
+}
+
+/// The number a text starts with, if it does: `60` of `60 %`.
+fn leading_number(text: &str) -> Option<&str> {
+    let text = text.trim();
+    let end = text.find(|c: char| !c.is_ascii_digit() && c != '.' && c != '-').unwrap_or(text.len());
+    let digits = text.get(..end)?;
+    number::plain(digits).ok().map(|_| digits)
+}
+
+/// Digits and unit of a length in quotes.
+fn split_unit(text: &str) -> (&str, Option<&str>) {
+    let text = text.trim();
+    let is_unit = |c: char| c.is_alphabetic() || matches!(c, '"' | '″' | '\'' | '”' | '.');
+    let digits = text.trim_end_matches(is_unit);
+    let suffix = text.get(digits.len()..).unwrap_or("").trim_matches('.');
+    if suffix.is_empty() { (text, None) } else { (digits.trim(), Some(suffix)) }
+}
+
+fn unit_named(suffix: &str) -> Option<Units> {
+    match suffix.to_lowercase().as_str() {
+        "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => Some(Units::Cm),
+        "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Some(Units::Mm),
+        "in" | "inch" | "inches" | "\"" | "″" | "”" | "''" => Some(Units::In),
+        _ => None,
+    }
+}
+
+fn parse_in(digits: &str, unit: Units) -> Option<Length> {
+    let digits = digits.replacen(',', ".", 1);
+    if unit == Units::In { number::inches(&digits).ok() } else { number::decimal(&digits, unit).ok() }
+}
+
+/// A length as one would type it in a unit: to a hundredth, a thousandth of an inch.
+fn suggestion(length: Length, unit: Units) -> String {
+    let places = if unit == Units::In { 1000.0 } else { 100.0 };
+    number::short((length.to(unit) * places).round() / places)
+}
