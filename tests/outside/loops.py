@@ -33,7 +33,7 @@ def checks(record, sheet, job):
 
 
 def green(segment):
-    """Half the integral of x dy - y dx along a cubic: degree 5, so 3-point Gauss-Legendre is exact."""
+    """Half the integral of x dy - y dx along a cubic: degree 5, so Gauss-Legendre with 3 points or more is exact."""
     nodes, weights = np.polynomial.legendre.leggauss(4)
     t = 0.5 * (nodes + 1)
     p, d = segment.at(t), segment.slope(t)
