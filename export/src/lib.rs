@@ -1,1 +1,9 @@
-//! x
+//! Writes a drawing as PDF, DXF and SVG, and the record as JSON.
+
+pub mod dxf;
+mod fit;
+pub mod number;
+pub mod outline;
+#[cfg(test)]
+mod sample;
+pub mod svg;
