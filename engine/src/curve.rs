@@ -3,6 +3,10 @@
 //! Bare `f64` millimetres live here and nowhere else unnamed. Everything stands on kurbo; each
 //! routine says which error it bounds.
 
+mod ops;
+
+pub use ops::{OFFSET_TOLERANCE, Place, curvature, outward};
+
 use kurbo::{
     BezPath, CubicBez, Line, ParamCurve, ParamCurveArclen, ParamCurveDeriv, ParamCurveExtrema, PathEl, PathSeg, Point,
     Rect, Vec2,
@@ -36,6 +40,11 @@ impl Path {
     /// Its lines and cubics.
     pub fn segments(&self) -> &[PathSeg] {
         &self.segments
+    }
+
+    /// Its lines and cubics, given away.
+    pub fn into_segments(self) -> Vec<PathSeg> {
+        self.segments
     }
 
     /// Where it starts; the origin if it is empty.

@@ -9,4 +9,13 @@ mod make;
 pub mod quantity;
 pub mod sheet;
 
-pub use make::{Made, Refused, make};
+mod allowance;
+mod check;
+mod draft;
+mod pieces;
+mod plan;
+mod plot;
+mod rings;
+pub mod walk;
+
+pub use make::{Made, Refused, make, pieces as draft_pieces};

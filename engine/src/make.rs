@@ -1,8 +1,14 @@
 //! The way through the house: sheet, plan, draft, finishes, walk, checks, drawing.
 
+use crate::check;
+use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
-use crate::garment::{Finding, Garment};
-use crate::sheet::Sheet;
+use crate::garment::{Finding, Garment, Level, Piece};
+use crate::pieces::{Part, Pieces};
+use crate::plan::Plan;
+use crate::rings::rings;
+use crate::sheet::{Opening, Sheet};
+use crate::{plot, walk};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -24,6 +30,69 @@ pub struct Refused(pub Vec<Finding>);
 ///
 /// # Errors
 /// [`Refused`] where the measurements and the style cannot become a garment.
-pub fn make(_sheet: &Sheet) -> Result<Made, Refused> {
-    Err(Refused(Vec::new()))
+pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
+    let plan = Plan::of(sheet).map_err(Refused)?;
+    let garment = garment(sheet, &plan)?;
+    let drawing = plot::drawing(&garment, &plan);
+    Ok(Made { garment, drawing })
+}
+
+/// Drafts and finishes alone: the pieces, without walking and checking them. For benches.
+///
+/// # Errors
+/// [`Refused`] as [`make`].
+pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
+    let plan = Plan::of(sheet).map_err(Refused)?;
+    let draft = solve_leg_edge(&plan).map_err(|f| Refused(vec![f]))?;
+    let rings = rings(&plan, &draft);
+    let names = Pieces::new(&plan, &draft);
+    every_piece(&names, &rings)
+}
+
+fn every_piece(names: &Pieces<'_>, rings: &crate::rings::Rings) -> Result<Vec<Piece>, Refused> {
+    let (mut pieces, mut refused) = (Vec::new(), Vec::new());
+    for part in Part::ALL {
+        match names.piece(part, rings) {
+            Ok(piece) => pieces.push(piece),
+            Err(finding) => refused.push(finding),
+        }
+    }
+    if refused.is_empty() { Ok(pieces) } else { Err(Refused(refused)) }
+}
+
+fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
+    let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
+    let rings = rings(plan, &draft);
+    let names = Pieces::new(plan, &draft);
+    let pieces = every_piece(&names, &rings)?;
+    let seams = walk::seams(&pieces, &names);
+    let crossings = walk::crossings(&pieces, &seams, &rings, &names);
+    let at_rest = at_rest(plan, &draft);
+    let openings = Opening::ALL.map(|o| walk::opening(plan, &draft, &at_rest, &pieces, &names, &rings, o)).to_vec();
+    let mut garment = Garment {
+        name: sheet.name.clone(),
+        date: sheet.date.clone(),
+        used: plan.used.clone(),
+        pieces,
+        seams,
+        crossings,
+        openings,
+        checks: Vec::new(),
+        order_of_work: Vec::new(),
+    };
+    let checks = check::all(&check::Subject { plan, draft: &draft, garment: &garment });
+    let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);
+    if !refusals.is_empty() {
+        return Err(Refused(refusals));
+    }
+    garment.checks = others;
+    Ok(garment)
+}
+
+/// The same draft at zero ease: the lines on the body itself.
+fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
+    let mut flat = plan.clone();
+    (flat.cloth.ease_across, flat.cloth.ease_along) = (0.0, 0.0);
+    // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
+    draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
 }

@@ -1,0 +1,224 @@
+//! From a half net piece to a half outline at other distances: cut lines and sewing lines.
+//!
+//! Each edge is offset by its own distance. Plain corners meet where the tangents meet. Where an
+//! allowance is folded in at the finished edge, the end of the seam is mirrored in that fold, so
+//! that it lies on the seam once it is turned.
+
+use crate::curve::{Path, Place, outward};
+use crate::finish::TurnedIn;
+use kurbo::{CubicBez, PathSeg, Point, Vec2};
+
+/// One edge of a half piece and where its line goes.
+#[derive(Clone, Debug)]
+pub struct Side<'a> {
+    /// Its name.
+    pub name: &'static str,
+    /// The finished edge.
+    pub path: &'a Path,
+    /// From the finished edge to the line, outward positive, mm.
+    pub distance: f64,
+    /// Is what lies beyond the finished edge folded in?
+    pub turned_in: TurnedIn,
+}
+
+/// Why an outline cannot be drawn.
+#[derive(Clone, Debug, thiserror::Error, PartialEq)]
+pub enum AllowanceError {
+    /// A curve is tighter than the distance on its hollow side.
+    #[error("the {edge} turns with a radius of {radius:.1} mm, too tight for a line {distance:.1} mm beside it")]
+    TooTight {
+        /// Which edge.
+        edge: &'static str,
+        /// mm.
+        radius: f64,
+        /// mm.
+        distance: f64,
+    },
+    /// Two neighbouring lines do not meet.
+    #[error("the lines beside the {first} and the {second} do not meet")]
+    NoCorner {
+        /// The edge before the corner.
+        first: &'static str,
+        /// The edge after it.
+        second: &'static str,
+    },
+}
+
+/// How far an end may be carried on along its tangent to meet its neighbour, beyond three times
+/// the greatest distance, mm.
+const REACH: f64 = 15.0;
+
+/// The lines beside the edges of an open chain, trimmed and joined head to tail.
+///
+/// The chain's own ends lie on the centre line and are square to it, so they stay as offset.
+///
+/// # Errors
+/// [`AllowanceError`] where a line turns back on itself or neighbours do not meet.
+pub fn beside(sides: &[Side<'_>]) -> Result<Vec<Path>, AllowanceError> {
+    let reach = REACH + 3.0 * sides.iter().fold(0.0_f64, |m, s| m.max(s.distance.abs()));
+    let mut strands = sides.iter().map(|s| Strand::new(s, reach)).collect::<Result<Vec<_>, _>>()?;
+    for i in 1..strands.len() {
+        let (before, after) = strands.split_at_mut(i);
+        if let (Some(a), Some(b)) = (before.last_mut(), after.first_mut()) {
+            join(a, b)?;
+        }
+    }
+    let mut paths: Vec<Path> = strands.into_iter().map(Strand::trimmed).collect();
+    close_gaps(&mut paths);
+    Ok(paths)
+}
+
+/// A line with its ends carried on, and where it is to be cut off.
+struct Strand<'a> {
+    side: &'a Side<'a>,
+    long: Path,
+    from: Place,
+    to: Place,
+    before: Option<Path>,
+    after: Option<Path>,
+}
+
+impl<'a> Strand<'a> {
+    fn new(side: &'a Side<'a>, reach: f64) -> Result<Self, AllowanceError> {
+        let radius = side.path.tightest(side.distance);
+        if radius <= side.distance.abs() {
+            return Err(AllowanceError::TooTight { edge: side.name, radius, distance: side.distance });
+        }
+        let long = side.path.offset(side.distance).extended(reach);
+        let last = long.segments().len() - 1;
+        let (from, to) = (Place { segment: 1, t: 0.0 }, Place { segment: last - 1, t: 1.0 });
+        Ok(Self { side, long, from, to, before: None, after: None })
+    }
+
+    fn is_folded(&self) -> bool {
+        self.side.turned_in == TurnedIn::AtFinishedEdge && self.side.distance > 0.0
+    }
+
+    fn trimmed(self) -> Path {
+        let middle = self.long.between(self.from, self.to);
+        let start = self.before.unwrap_or_default();
+        start.joined(middle).joined(self.after.unwrap_or_default())
+    }
+}
+
+fn join(a: &mut Strand<'_>, b: &mut Strand<'_>) -> Result<(), AllowanceError> {
+    match (a.is_folded(), b.is_folded()) {
+        (true, false) => {
+            let end = mirrored_end(b.side, a.side, &b.long.reversed())?;
+            a.to = a.long.nearest(end.corner);
+            b.from = reverse_place(&b.long, end.on_fold);
+            b.before = Some(end.path.reversed());
+        }
+        (false, true) => {
+            let end = mirrored_end(a.side, b.side, &a.long)?;
+            b.from = b.long.nearest(end.corner);
+            a.to = end.on_fold;
+            a.after = Some(end.path);
+        }
+        _ => {
+            let corner = a.side.path.end();
+            let (x, y) = nearest_crossing(&a.long, &b.long, corner)
+                .ok_or(AllowanceError::NoCorner { first: a.side.name, second: b.side.name })?;
+            (a.to, b.from) = (x, y);
+        }
+    }
+    Ok(())
+}
+
+fn nearest_crossing(a: &Path, b: &Path, corner: Point) -> Option<(Place, Place)> {
+    a.crossings(b)
+        .into_iter()
+        .min_by(|(x, _), (y, _)| a.point(*x).distance(corner).total_cmp(&a.point(*y).distance(corner)))
+}
+
+fn reverse_place(path: &Path, at: Place) -> Place {
+    Place { segment: path.segments().len() - 1 - at.segment, t: 1.0 - at.t }
+}
+
+/// The end of a seam's line, from the fold outward.
+struct MirroredEnd {
+    /// Where the seam's line meets the fold.
+    on_fold: Place,
+    /// From there to the corner.
+    path: Path,
+    corner: Point,
+}
+
+/// Mirrors the last part of a seam's line (walked towards the fold) in the fold.
+fn mirrored_end(seam: &Side<'_>, folded: &Side<'_>, line: &Path) -> Result<MirroredEnd, AllowanceError> {
+    let none = || AllowanceError::NoCorner { first: seam.name, second: folded.name };
+    let corner =
+        if folded.path.start().distance(seam.path.end()) < 1e-6 { folded.path.start() } else { folded.path.end() };
+    let reach = 3.0 * (folded.distance + seam.distance.abs()) + REACH;
+    let fold = folded.path.extended(reach);
+    let (on_fold, _) = nearest_crossing(line, &fold, corner).ok_or_else(none)?;
+    // The line as deep inside as the allowance is wide: what the corner is mirrored from.
+    let inner = inner_line(folded, reach);
+    let (inside, _) = nearest_crossing(line, &inner, corner).ok_or_else(none)?;
+    if (inside.segment, inside.t) >= (on_fold.segment, on_fold.t) {
+        return Err(none());
+    }
+    let along = line.between(inside, on_fold).reversed();
+    let path = mirrored_in(&along, &fold);
+    let corner = path.end();
+    Ok(MirroredEnd { on_fold, path, corner })
+}
+
+fn inner_line(folded: &Side<'_>, reach: f64) -> Path {
+    folded.path.offset(-folded.distance).extended(reach)
+}
+
+/// The mirror image of a point in a curve: as far beyond the foot of its perpendicular.
+fn mirror_point(p: Point, fold: &Path) -> Point {
+    let foot = fold.point(fold.nearest(p));
+    foot + (foot - p)
+}
+
+/// The mirror image of a path in a curve, as cubics that meet it in points and tangents, halved
+/// until their middles are within [`MIRROR_TOLERANCE`].
+fn mirrored_in(path: &Path, fold: &Path) -> Path {
+    let mut result = Vec::new();
+    let length = path.length();
+    let image = |along: f64| mirror_point(path.at(along).0, fold);
+    hermite(&image, 0.0, length, 0, &mut result);
+    Path::new(result)
+}
+
+/// mm; a fiftieth of what is promised of a folded end.
+const MIRROR_TOLERANCE: f64 = 1e-3;
+const MAX_HALVINGS: u32 = 6;
+
+fn hermite(image: &impl Fn(f64) -> Point, from: f64, to: f64, depth: u32, result: &mut Vec<PathSeg>) {
+    let span = to - from;
+    let step = span * 1e-3;
+    let (a, b) = (image(from), image(to));
+    // One-sided differences of second order: the image need not exist beyond its ends.
+    let slope = |p: Point, q: Point, r: Point, h: f64| ((q - p) * 4.0 - (r - p)) / (2.0 * h);
+    let start: Vec2 = slope(a, image(from + step), image(from + 2.0 * step), step);
+    let end: Vec2 = slope(b, image(to - step), image(to - 2.0 * step), -step);
+    let cubic = CubicBez::new(a, a + start * (span / 3.0), b - end * (span / 3.0), b);
+    use kurbo::ParamCurve;
+    let middle = image(0.5 * (from + to));
+    if depth >= MAX_HALVINGS || cubic.eval(0.5).distance(middle) <= MIRROR_TOLERANCE {
+        result.push(PathSeg::Cubic(cubic));
+        return;
+    }
+    hermite(image, from, 0.5 * (from + to), depth + 1, result);
+    hermite(image, 0.5 * (from + to), to, depth + 1, result);
+}
+
+/// Corners were found on both lines; the tiny difference between them is taken off.
+fn close_gaps(paths: &mut [Path]) {
+    for i in 1..paths.len() {
+        let end = paths[i - 1].end();
+        let next = std::mem::take(&mut paths[i]);
+        paths[i] = next.starting_at(end);
+    }
+}
+
+/// Where a mark on the finished edge falls on a line beside it.
+pub fn onto(path: &Path, along: f64, distance: f64) -> (Point, Vec2) {
+    let (p, direction) = path.at(along);
+    let out = outward(direction);
+    (p + out * distance, -out)
+}

@@ -1,0 +1,61 @@
+//! Does the shape keep what every garment has to keep?
+
+use super::{Subject, finding, refusal};
+use crate::garment::{Finding, Level};
+
+/// The shortest side seam that can be sewn, finished and sewn again, mm.
+const SHORTEST_SIDE: f64 = 10.0;
+
+/// The side seam between finished edges and between sewing lines.
+pub(super) fn side_seam(s: &Subject<'_>) -> Vec<Finding> {
+    let least = |seam: &crate::garment::SeamWalk| seam.length_a.min(seam.sewn_a).min(seam.sewn_b);
+    s.garment
+        .seams
+        .iter()
+        .filter(|seam| seam.name.ends_with("side seam") && least(seam) < SHORTEST_SIDE)
+        .map(|seam| {
+            let text = format!("the {} has only {:.1} mm between the openings", seam.name, least(seam));
+            refusal("shape.side_seam_short", "style.side_seam", text, "make side_seam longer, or the elastics narrower")
+                .measured(least(seam), SHORTEST_SIDE, "mm")
+        })
+        .collect()
+}
+
+/// Was the side seam shortened so that the front leg does not run level?
+pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
+    let (asked, drawn) = (s.plan.knobs.side_seam, s.draft.side_seam);
+    if s.plan.knobs.leg_edge.is_some() || asked - drawn < 0.01 {
+        return Vec::new();
+    }
+    let text = format!(
+        "the side seam was shortened from {asked:.1} mm to {drawn:.1} mm: on this body the front leg edge would \
+         otherwise run almost level"
+    );
+    let next = "nothing, or raise the top edge at the side if a longer side seam is wanted";
+    vec![finding("shape.level_leg", Level::Note, "style.side_seam", text, next).measured(drawn, asked, "mm")]
+}
+
+/// What is left of the gusset between its sewing lines.
+pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
+    let Some(gusset) = s.garment.pieces.iter().find(|p| p.name == "gusset") else { return Vec::new() };
+    let narrowest = [&gusset.sewing, &gusset.cut].map(|o| narrowest(o)).into_iter().fold(f64::INFINITY, f64::min);
+    if narrowest >= SHORTEST_SIDE {
+        return Vec::new();
+    }
+    let text = format!("only {narrowest:.1} mm of cloth is left across the gusset between the leg finishes");
+    let next = "make gusset.width larger, the leg elastics narrower, or choose another leg finish";
+    vec![refusal("shape.gusset_narrow", "gusset.width", text, next).measured(narrowest, SHORTEST_SIDE, "mm")]
+}
+
+fn narrowest(outline: &crate::garment::Outline) -> f64 {
+    let reach = |word: &str| {
+        outline
+            .edges
+            .iter()
+            .filter(|e| e.name == format!("{word} leg"))
+            .flat_map(|e| e.path.flatten(0.01))
+            .map(|p| p.x.abs())
+            .fold(f64::INFINITY, f64::min)
+    };
+    reach("left") + reach("right")
+}

@@ -1,0 +1,252 @@
+//! Cutting, extending, offsetting and crossing paths.
+
+use super::{LENGTH_ACCURACY, Path, segment_direction};
+use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Vec2};
+use lyon::geom::{CubicBezierSegment, point};
+
+/// A place on a path: segment and parameter.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Place {
+    /// Which segment.
+    pub segment: usize,
+    /// 0 at its start, 1 at its end.
+    pub t: f64,
+}
+
+/// The side of a clockwise outline (y down) that is outside: left as seen.
+pub fn outward(direction: Vec2) -> Vec2 {
+    Vec2::new(direction.y, -direction.x)
+}
+
+/// Offsets stay within this of the true parallel curve (Hausdorff distance, mm).
+pub const OFFSET_TOLERANCE: f64 = 5e-4;
+
+/// The distance at which kurbo's `nearest` is asked; coarser values were millimetres off.
+const NEAREST_ACCURACY: f64 = 1e-9;
+
+impl Path {
+    /// The place at a parameter.
+    pub fn point(&self, at: Place) -> Point {
+        self.segments().get(at.segment).map_or(Point::ZERO, |s| s.eval(at.t))
+    }
+
+    /// Unit direction at a place.
+    pub fn direction(&self, at: Place) -> Vec2 {
+        self.segments().get(at.segment).map_or(Vec2::ZERO, |s| segment_direction(s, at.t))
+    }
+
+    /// The place nearest to a point.
+    pub fn nearest(&self, p: Point) -> Place {
+        let mut best = (f64::INFINITY, Place { segment: 0, t: 0.0 });
+        for (segment, s) in self.segments().iter().enumerate() {
+            let near = s.nearest(p, NEAREST_ACCURACY);
+            if near.distance_sq < best.0 {
+                best = (near.distance_sq, Place { segment, t: near.t });
+            }
+        }
+        best.1
+    }
+
+    /// Arc length from the start to a place, mm.
+    pub fn along(&self, at: Place) -> f64 {
+        use kurbo::ParamCurveArclen;
+        self.segments()
+            .iter()
+            .enumerate()
+            .take(at.segment + 1)
+            .map(|(i, s)| if i < at.segment { *s } else { s.subsegment(0.0..at.t) })
+            .map(|s| s.arclen(LENGTH_ACCURACY))
+            .sum()
+    }
+
+    /// The part from one place to a later one.
+    pub fn between(&self, from: Place, to: Place) -> Self {
+        let part = |i: usize, s: &PathSeg| {
+            let a = if i == from.segment { from.t } else { 0.0 };
+            let b = if i == to.segment { to.t } else { 1.0 };
+            (b > a).then(|| s.subsegment(a..b))
+        };
+        Self::new(
+            self.segments()
+                .iter()
+                .enumerate()
+                .filter(|(i, _)| (from.segment..=to.segment).contains(i))
+                .filter_map(|(i, s)| part(i, s))
+                .collect(),
+        )
+    }
+
+    /// With a straight line along the tangent before and after.
+    pub fn extended(&self, by: f64) -> Self {
+        let (a, b) = (self.start(), self.end());
+        let before = Path::line(a - self.start_direction() * by, a);
+        let after = Path::line(b, b + self.end_direction() * by);
+        before.joined(self.clone()).joined(after)
+    }
+
+    /// The parallel curve `d` to the left as seen (outward on a clockwise outline), within
+    /// [`OFFSET_TOLERANCE`].
+    ///
+    /// The radius has to be greater than `d` wherever the curve is hollow to that side; see
+    /// [`Path::tightest`]. Segments that meet in a common tangent stay joined.
+    pub fn offset(&self, d: f64) -> Self {
+        if d == 0.0 {
+            return self.clone();
+        }
+        let mut result = Vec::new();
+        for s in self.segments() {
+            match s {
+                PathSeg::Line(l) => result.push(PathSeg::Line(offset_line(*l, d))),
+                PathSeg::Quad(q) => offset_cubic(q.raise(), d, &mut result),
+                PathSeg::Cubic(c) => offset_cubic(*c, d, &mut result),
+            }
+        }
+        join_ends(&mut result);
+        Self::new(result)
+    }
+
+    /// The smallest radius on the side of a distance of this sign, mm: what a parallel curve can
+    /// go up to. Sampled at 1/64 of each segment.
+    pub fn tightest(&self, d: f64) -> f64 {
+        let mut least = f64::INFINITY;
+        for s in self.segments() {
+            let PathSeg::Cubic(c) = s else { continue };
+            for i in 0..=64 {
+                let bend = curvature(c, f64::from(i) / 64.0) * d.signum();
+                if bend > 0.0 {
+                    least = least.min(1.0 / bend);
+                }
+            }
+        }
+        least
+    }
+
+    /// The same path, its start set to a point that it missed by a rounding.
+    pub(crate) fn starting_at(self, p: Point) -> Self {
+        let mut segments = self.into_segments();
+        if let Some(s) = segments.first_mut() {
+            set_start(s, p);
+        }
+        Self::new(segments)
+    }
+
+    /// Where two paths cross: places on this one and on the other.
+    pub fn crossings(&self, other: &Self) -> Vec<(Place, Place)> {
+        let mut found = Vec::new();
+        for (i, a) in self.segments().iter().enumerate() {
+            for (j, b) in other.segments().iter().enumerate() {
+                for (t, u) in segment_crossings(*a, *b) {
+                    found.push((Place { segment: i, t }, Place { segment: j, t: u }));
+                }
+            }
+        }
+        found
+    }
+}
+
+/// Signed curvature, positive where the curve bends to the left as seen (hollow on a clockwise
+/// outline), 1/mm.
+pub fn curvature(c: &CubicBez, t: f64) -> f64 {
+    use kurbo::ParamCurveDeriv;
+    let first = c.deriv();
+    let (v, a) = (first.eval(t).to_vec2(), first.deriv().eval(t).to_vec2());
+    // y runs down, so a turn to the left as seen has a negative cross product.
+    -v.cross(a) / v.hypot().powi(3).max(1e-30)
+}
+
+fn offset_line(l: Line, d: f64) -> Line {
+    let n = outward((l.p1 - l.p0).normalize()) * d;
+    Line::new(l.p0 + n, l.p1 + n)
+}
+
+/// kurbo's own offset, on the side that is left as seen; its start and end are then set on the
+/// exact normals.
+fn offset_cubic(c: CubicBez, d: f64, result: &mut Vec<PathSeg>) {
+    let whole = PathSeg::Cubic(c);
+    let chord = c.p3 - c.p0;
+    if [c.p1, c.p2].iter().all(|p| (*p - c.p0).cross(chord).abs() < 1e-9 * chord.hypot().max(1e-9)) {
+        // Collinear: a line, which kurbo's offset does not take.
+        result.push(PathSeg::Line(offset_line(Line::new(c.p0, c.p3), d)));
+        return;
+    }
+    let mut path = BezPath::new();
+    kurbo::offset::offset_cubic(c, -d, OFFSET_TOLERANCE, &mut path);
+    let first = result.len();
+    result.extend(path.segments());
+    let start = c.p0 + outward(segment_direction(&whole, 0.0)) * d;
+    let end = c.p3 + outward(segment_direction(&whole, 1.0)) * d;
+    if let Some(s) = result.get_mut(first) {
+        set_start(s, start);
+    }
+    if let Some(s) = result.last_mut() {
+        set_end(s, end);
+    }
+}
+
+fn join_ends(segments: &mut [PathSeg]) {
+    for i in 1..segments.len() {
+        let end = segments[i - 1].end();
+        set_start(&mut segments[i], end);
+    }
+}
+
+fn set_start(s: &mut PathSeg, p: Point) {
+    match s {
+        PathSeg::Line(l) => l.p0 = p,
+        PathSeg::Quad(q) => q.p0 = p,
+        PathSeg::Cubic(c) => c.p0 = p,
+    }
+}
+
+fn set_end(s: &mut PathSeg, p: Point) {
+    match s {
+        PathSeg::Line(l) => l.p1 = p,
+        PathSeg::Quad(q) => q.p2 = p,
+        PathSeg::Cubic(c) => c.p3 = p,
+    }
+}
+
+fn segment_crossings(a: PathSeg, b: PathSeg) -> Vec<(f64, f64)> {
+    if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
+        return line_crossing(l, m).into_iter().collect();
+    }
+    let mut found: Vec<(f64, f64)> = lyon_cubic(a).cubic_intersections_t(&lyon_cubic(b)).into_iter().collect();
+    for pair in &mut found {
+        *pair = polish(&a, &b, *pair);
+    }
+    found
+}
+
+fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
+    let (d, e) = (l.p1 - l.p0, m.p1 - m.p0);
+    let cross = d.cross(e);
+    if cross.abs() < 1e-12 {
+        return None;
+    }
+    let (t, u) = ((m.p0 - l.p0).cross(e) / cross, (m.p0 - l.p0).cross(d) / cross);
+    let on = |x: f64| (-1e-9..=1.0 + 1e-9).contains(&x);
+    (on(t) && on(u)).then(|| (t.clamp(0.0, 1.0), u.clamp(0.0, 1.0)))
+}
+
+/// Two Newton steps on a crossing: lyon stops at about 1e-6 of the parameter.
+fn polish(a: &PathSeg, b: &PathSeg, (mut t, mut u): (f64, f64)) -> (f64, f64) {
+    let h = 1e-6;
+    for _ in 0..3 {
+        let gap = b.eval(u) - a.eval(t);
+        let v = (a.eval(t + h) - a.eval(t - h)) / (2.0 * h);
+        let w = (b.eval(u + h) - b.eval(u - h)) / (2.0 * h);
+        let cross = v.cross(w);
+        if cross.abs() < 1e-9 {
+            break;
+        }
+        t = (t + gap.cross(w) / cross).clamp(0.0, 1.0);
+        u = (u + gap.cross(v) / cross).clamp(0.0, 1.0);
+    }
+    (t, u)
+}
+
+fn lyon_cubic(s: PathSeg) -> CubicBezierSegment<f64> {
+    let c = s.to_cubic();
+    let p = |p: Point| point(p.x, p.y);
+    CubicBezierSegment { from: p(c.p0), ctrl1: p(c.p1), ctrl2: p(c.p2), to: p(c.p3) }
+}

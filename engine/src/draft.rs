@@ -1,0 +1,200 @@
+//! The net draft: half front, half back and half gusset as finished edges.
+//!
+//! All lengths are millimetres on the cloth as cut: shrinkage still to come is already added.
+//! A half piece is its +x half; its centre lies on x = 0; y runs down the body from waist level.
+
+mod girth;
+mod gusset;
+mod leg;
+mod leg_edge;
+mod panel;
+
+use crate::check::refusal;
+use crate::curve::Path;
+use crate::garment::Finding;
+use crate::plan::{ClothPlan, Knobs, Plan};
+use girth::Girths;
+use kurbo::Point;
+
+pub use leg_edge::solve_leg_edge;
+
+/// The three net pieces, each its +x half.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Draft {
+    pub front: Panel,
+    pub back: Panel,
+    pub gusset: Gusset,
+    /// The side seam's finished length after the level-leg rule, as worn (before shrinkage), mm.
+    pub side_seam: f64,
+    /// The knobs in the end.
+    pub knobs: Knobs,
+}
+
+/// A half front or a half back: edges clockwise as seen, from the centre of the top edge.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Panel {
+    pub top: Path,
+    pub side: Path,
+    pub leg: Path,
+    pub gusset: Path,
+}
+
+/// A half gusset: from the centre of the front seam, clockwise as seen.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct Gusset {
+    pub front: Path,
+    pub leg: Path,
+    pub back: Path,
+}
+
+/// What the pieces have to be, on the cloth as cut.
+#[derive(Clone, Debug)]
+struct Target {
+    /// Whole ring along the top edge.
+    top_ring: f64,
+    /// Whole width round the foot of the side seams.
+    foot_ring: f64,
+    /// How far the girth rule bows the side seam out, at its middle.
+    bow: f64,
+    side_seam: f64,
+    y_front: f64,
+    y_side: f64,
+    y_back: f64,
+    y_front_gusset: f64,
+    y_back_gusset: f64,
+    across: f64,
+    along: f64,
+}
+
+/// What cut cloth is longer by: 1/(1 − s), so that it is right after washing.
+pub fn before_washing(cloth: &ClothPlan) -> (f64, f64) {
+    (1.0 / (1.0 - cloth.shrink_across), 1.0 / (1.0 - cloth.shrink_along))
+}
+
+impl Target {
+    fn of(plan: &Plan, knobs: &Knobs) -> Result<Self, Finding> {
+        let (b, c, g) = (&plan.body, &plan.cloth, &plan.gusset);
+        let girths = Girths::of(b);
+        let (across, along) = before_washing(c);
+        let stretch_y = along * (1.0 + c.ease_along);
+        let wide = across * (1.0 + c.ease_across);
+        let forward = g.forward * g.length;
+        let front = (b.crotch_front - knobs.drop_front) * (1.0 + c.ease_along) - forward;
+        let back = (b.crotch - b.crotch_front - knobs.drop_back) * (1.0 + c.ease_along) - (g.length - forward);
+        long_enough(front, "front", "style.top_drop_front")?;
+        long_enough(back, "back", "style.top_drop_back")?;
+        let top_level = (knobs.drop_front + 2.0 * knobs.drop_side + knobs.drop_back) / 4.0;
+        let foot = knobs.drop_side + knobs.side_seam;
+        let half = knobs.drop_side + 0.5 * knobs.side_seam;
+        let bow = girths.at(half) - 0.5 * (girths.at(knobs.drop_side) + girths.at(foot));
+        Ok(Self {
+            top_ring: girths.top_ring(top_level, c) * across,
+            foot_ring: girths.at(foot) * wide,
+            bow: bow * wide / 4.0,
+            side_seam: knobs.side_seam * along,
+            y_front: knobs.drop_front * stretch_y,
+            y_side: knobs.drop_side * stretch_y,
+            y_back: knobs.drop_back * stretch_y,
+            y_front_gusset: knobs.drop_front * stretch_y + front * along,
+            y_back_gusset: knobs.drop_back * stretch_y + back * along,
+            across,
+            along,
+        })
+    }
+}
+
+/// The shortest centre of a piece that can still be sewn and finished, mm.
+const SHORTEST_CENTRE: f64 = 25.0;
+
+fn long_enough(length: f64, piece: &str, knob: &str) -> Result<(), Finding> {
+    if length >= SHORTEST_CENTRE {
+        return Ok(());
+    }
+    let text = format!(
+        "the centre {piece} would be {length:.0} mm long: the crotch length is too short for this drop of the top edge \
+         and this gusset"
+    );
+    let next = format!("measure the crotch length again, or set {knob} higher up, or gusset.length shorter");
+    Err(refusal("draft.centre_too_short", "body.crotch_length", text, &next).measured(length, SHORTEST_CENTRE, "mm"))
+}
+
+/// Drafts the net pieces with the plan's own knobs.
+///
+/// # Errors
+/// The measurement or knob that makes the draft impossible.
+pub fn draft(plan: &Plan) -> Result<Draft, Finding> {
+    draft_with(plan, &plan.knobs)
+}
+
+/// Drafts the net pieces with other knobs.
+///
+/// # Errors
+/// The measurement or knob that makes the draft impossible.
+pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
+    let mut knobs = knobs.clone();
+    let mut target = Target::of(plan, &knobs)?;
+    let mut front = panel::front(&target, plan)?;
+    // The level-leg rule: shorten the side seam until the front leg falls enough.
+    for _ in 0..MAX_SHORTENINGS {
+        let lacking = leg::lacking_fall(&front, plan.gusset.front_width * target.across);
+        if lacking <= LEVEL_TOLERANCE {
+            break;
+        }
+        knobs.side_seam -= (lacking / target.along).max(LEVEL_TOLERANCE);
+        if knobs.side_seam < SHORTEST_SIDE {
+            return Err(level_leg_refusal(plan.knobs.side_seam));
+        }
+        target = Target::of(plan, &knobs)?;
+        front = panel::front(&target, plan)?;
+    }
+    let back = panel::back(&target, plan, &knobs)?;
+    let gusset = gusset::gusset(&plan.gusset, target.across, target.along)?;
+    let side_seam = knobs.side_seam;
+    Ok(Draft {
+        front: leg::with_front_leg(front, &gusset, knobs.scoop)?,
+        back: leg::with_back_leg(back, &gusset, knobs.cover)?,
+        gusset,
+        side_seam,
+        knobs,
+    })
+}
+
+/// The level-leg rule comes within a thousandth of a millimetre of its bound.
+const LEVEL_TOLERANCE: f64 = 1e-3;
+const MAX_SHORTENINGS: u32 = 60;
+/// The shortest side seam that is drafted, mm; between sewing lines it is checked again.
+const SHORTEST_SIDE: f64 = 10.0;
+
+fn level_leg_refusal(side_seam: f64) -> Finding {
+    refusal(
+        "draft.leg_too_level",
+        "style.side_seam",
+        "no side seam is short enough for the front leg edge to fall towards the gusset".to_owned(),
+        "raise the top edge at the side (top_drop_side), or measure crotch_length and waist_to_hip again",
+    )
+    .measured(side_seam, SHORTEST_SIDE, "mm")
+}
+
+impl Draft {
+    /// Length of one leg edge all round, as cut, mm.
+    pub fn leg_ring(&self) -> f64 {
+        self.front.leg.length() + self.gusset.leg.length() + self.back.leg.length()
+    }
+
+    /// Length of one leg edge all round after washing, mm.
+    pub fn washed_leg_ring(&self, cloth: &ClothPlan) -> f64 {
+        [&self.front.leg, &self.gusset.leg, &self.back.leg].iter().map(|p| washed(p, cloth).length()).sum()
+    }
+}
+
+/// A path as it is after washing.
+pub fn washed(path: &Path, cloth: &ClothPlan) -> Path {
+    let (x, y) = before_washing(cloth);
+    if (x, y) == (1.0, 1.0) {
+        return path.clone();
+    }
+    path.map(|p| Point::new(p.x / x, p.y / y))
+}

@@ -1,0 +1,110 @@
+//! Solving the shape for a wanted length of leg edge.
+
+use super::{Draft, draft, draft_with};
+use crate::check::refusal;
+use crate::garment::Finding;
+use crate::plan::{Knobs, Plan};
+use nalgebra::Vector3;
+
+/// Drafts so that the leg edge has the wanted length, where the sheet asks for one.
+///
+/// Moves the knobs that the sheet leaves free (side seam, scoop, cover) by the smallest step that
+/// meets the length: Newton's method with the minimum-norm step of the one equation, each knob in
+/// units of its own range. What comes back is measured: a residual over 0.001 mm is refused.
+///
+/// # Errors
+/// The draft's own, or the reachable range where the length is out of reach.
+pub fn solve_leg_edge(plan: &Plan) -> Result<Draft, Finding> {
+    let Some(wanted) = plan.knobs.leg_edge else { return draft(plan) };
+    let range = Range::of(&plan.knobs);
+    let length =
+        |at: &Vector3<f64>| draft_with(plan, &range.knobs(&plan.knobs, at)).map(|d| d.washed_leg_ring(&plan.cloth));
+    let mut at = range.start;
+    for _ in 0..MAX_STEPS {
+        let Ok(now) = length(&at) else { break };
+        let residual = wanted - now;
+        if residual.abs() < RESIDUAL {
+            return draft_with(plan, &range.knobs(&plan.knobs, &at));
+        }
+        let slope = range.slope(&at, now, &length);
+        if slope.norm_squared() < 1e-9 {
+            break;
+        }
+        let step = slope * (residual / slope.norm_squared());
+        at = (at + step.cap_magnitude(0.25))
+            .zip_map(&range.free, |v, free| if free > 0.0 { v.clamp(0.0, 1.0) } else { v });
+    }
+    let (least, most) = range.reach(&length).ok_or_else(|| out_of_reach(wanted, None))?;
+    Err(out_of_reach(wanted, Some((least, most))))
+}
+
+const MAX_STEPS: u32 = 60;
+/// mm.
+const RESIDUAL: f64 = 1e-3;
+/// Of a knob's range.
+const DIFFERENCE: f64 = 1e-4;
+
+/// The three knobs in units of their ranges: side seam 0.5 to 1.5 of the base's, scoop and cover
+/// 0 to 1.
+struct Range {
+    start: Vector3<f64>,
+    /// 1 where a knob may move.
+    free: Vector3<f64>,
+}
+
+impl Range {
+    fn of(knobs: &Knobs) -> Self {
+        let free = |is: bool| if is { 1.0 } else { 0.0 };
+        Self {
+            start: Vector3::new(0.5, knobs.scoop, knobs.cover),
+            free: Vector3::new(free(knobs.free.side_seam), free(knobs.free.scoop), free(knobs.free.cover)),
+        }
+    }
+
+    fn knobs(&self, base: &Knobs, at: &Vector3<f64>) -> Knobs {
+        Knobs { side_seam: base.side_seam * (0.5 + at.x), scoop: at.y, cover: at.z, ..base.clone() }
+    }
+
+    /// Change of length per knob, 0 where it is not free or at the end of its range.
+    fn slope(
+        &self,
+        at: &Vector3<f64>,
+        now: f64,
+        length: &impl Fn(&Vector3<f64>) -> Result<f64, Finding>,
+    ) -> Vector3<f64> {
+        Vector3::from_fn(|i, _| {
+            let mut beside = *at;
+            let step = if at[i] + DIFFERENCE > 1.0 { -DIFFERENCE } else { DIFFERENCE };
+            beside[i] += step;
+            self.free[i] * length(&beside).map_or(0.0, |l| (l - now) / step)
+        })
+    }
+
+    /// Least and greatest length over a grid of the free knobs.
+    fn reach(&self, length: &impl Fn(&Vector3<f64>) -> Result<f64, Finding>) -> Option<(f64, f64)> {
+        let steps = |i: usize| -> Vec<f64> {
+            if self.free[i] > 0.0 { (0..=4).map(|k| f64::from(k) / 4.0).collect() } else { vec![self.start[i]] }
+        };
+        let mut found: Option<(f64, f64)> = None;
+        for (x, y) in steps(0).into_iter().flat_map(|x| steps(1).into_iter().map(move |y| (x, y))) {
+            for z in steps(2) {
+                if let Ok(l) = length(&Vector3::new(x, y, z)) {
+                    found = Some(found.map_or((l, l), |(a, b)| (a.min(l), b.max(l))));
+                }
+            }
+        }
+        found
+    }
+}
+
+fn out_of_reach(wanted: f64, range: Option<(f64, f64)>) -> Finding {
+    let (text, next, limit) = match range {
+        Some((least, most)) => (
+            format!("a leg edge of {wanted:.0} mm is out of reach: this shape reaches {least:.0} to {most:.0} mm"),
+            "ask for a length in that range, or leave side_seam, front_scoop or back_cover free",
+            if wanted < least { least } else { most },
+        ),
+        None => ("no leg edge can be drawn with these measurements".to_owned(), "leave leg_edge out to see why", 0.0),
+    };
+    refusal("draft.leg_edge_out_of_reach", "style.leg_edge", text, next).measured(wanted, limit, "mm")
+}

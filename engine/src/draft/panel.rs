@@ -1,0 +1,141 @@
+//! Top edge and side seam of a half front or half back.
+
+use super::{Panel, Target};
+use crate::check::refusal;
+use crate::curve::Path;
+use crate::garment::Finding;
+use crate::plan::{Knobs, Plan};
+use kurbo::{CubicBez, Point, QuadBez, Vec2};
+use nalgebra::{Matrix2, Vector2};
+
+/// A panel before its leg edge is drawn.
+pub(super) struct Upper {
+    pub(super) top: Path,
+    pub(super) side: Path,
+    /// Where the gusset seam lies.
+    pub(super) y_gusset: f64,
+}
+
+/// What differs between front and back.
+struct Side {
+    name: &'static str,
+    /// Half of this piece's part of the top ring.
+    top_length: f64,
+    foot_x: f64,
+    y_centre: f64,
+    y_gusset: f64,
+    /// How far the top edge arrives at the side above the square, as a tangent.
+    tilt: f64,
+}
+
+/// How strongly the fall of the top edge from back to front runs through the side seam: 2 would
+/// be the slope of one even parabola; less keeps the corners nearer the square that cutters like.
+const TILT: f64 = 1.2;
+
+fn tilt(target: &Target) -> f64 {
+    TILT * (target.y_front - target.y_back) / (target.top_ring / 2.0)
+}
+
+pub(super) fn front(target: &Target, plan: &Plan) -> Result<Upper, Finding> {
+    upper(
+        target,
+        &Side {
+            name: "front",
+            top_length: target.top_ring / 4.0,
+            foot_x: 0.5 * target.foot_ring * (1.0 - plan.knobs.back_share),
+            y_centre: target.y_front,
+            y_gusset: target.y_front_gusset,
+            tilt: tilt(target),
+        },
+    )
+}
+
+pub(super) fn back(target: &Target, _plan: &Plan, knobs: &Knobs) -> Result<Upper, Finding> {
+    upper(
+        target,
+        &Side {
+            name: "back",
+            top_length: target.top_ring / 4.0,
+            foot_x: 0.5 * target.foot_ring * knobs.back_share,
+            y_centre: target.y_back,
+            y_gusset: target.y_back_gusset,
+            tilt: -tilt(target),
+        },
+    )
+}
+
+/// Solves for the top of the side seam and its foot, so that the top edge and the side seam get
+/// their lengths along the curve.
+///
+/// Newton's method in (x of the seam's top, y of its foot) with a difference Jacobian. The
+/// residual is measured again at the end; more than 1e-6 mm is an error, not a result.
+fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
+    let wanted = Vector2::new(side.top_length, target.side_seam);
+    let lengths = |v: &Vector2<f64>| {
+        let (top, seam) = curves(target, side, v);
+        Vector2::new(top.length(), seam.length())
+    };
+    let mut v = Vector2::new(side.top_length, target.y_side + target.side_seam);
+    for _ in 0..MAX_STEPS {
+        let residual = lengths(&v) - wanted;
+        if residual.amax() < RESIDUAL {
+            let (top, seam) = curves(target, side, &v);
+            return Ok(Upper { top, side: seam, y_gusset: side.y_gusset });
+        }
+        let column = |d: Vector2<f64>| (lengths(&(v + d)) - wanted - residual) / DIFFERENCE;
+        let jacobian = Matrix2::from_columns(&[column(Vector2::x() * DIFFERENCE), column(Vector2::y() * DIFFERENCE)]);
+        let Some(step) = jacobian.lu().solve(&residual) else { break };
+        v -= step.cap_magnitude(LARGEST_STEP);
+    }
+    let text = format!(
+        "the {} cannot be drawn: a side seam of {:.0} mm does not reach from the top edge to the hip",
+        side.name, target.side_seam
+    );
+    Err(refusal(
+        "draft.side_seam",
+        "style.side_seam",
+        text,
+        "make side_seam longer, or check waist_girth and hip_girth",
+    ))
+}
+
+const MAX_STEPS: u32 = 40;
+/// Lengths come out to a nanometre.
+const RESIDUAL: f64 = 1e-6;
+/// Wide enough that arc lengths to 1e-7 give a good slope.
+const DIFFERENCE: f64 = 1e-2;
+/// mm; keeps the first steps from running away.
+const LARGEST_STEP: f64 = 40.0;
+
+/// Top edge and side seam for a given top and foot of the seam.
+fn curves(target: &Target, side: &Side, v: &Vector2<f64>) -> (Path, Path) {
+    let corner = Point::new(v.x, target.y_side);
+    let foot = Point::new(side.foot_x, v.y);
+    // A parabola whose middle stands out from the chord by what the girth rule bows out.
+    let control = corner.midpoint(foot) + Vec2::new(2.0 * target.bow, 0.0);
+    let seam = QuadBez::new(corner, control, foot).raise();
+    let down = (control - corner).normalize();
+    // Square to the seam, tilted so that front and back together make one smooth line.
+    let arriving = (Vec2::new(down.y, -down.x) - down * side.tilt).normalize();
+    let start = Point::new(0.0, side.y_centre);
+    let handle = (corner - start).hypot() / 3.0;
+    let top = CubicBez::new(start, Point::new(handle, side.y_centre), corner - arriving * handle, corner);
+    (Path::cubic(top), Path::cubic(seam))
+}
+
+impl Upper {
+    pub(super) fn foot(&self) -> Point {
+        self.side.end()
+    }
+
+    /// From the foot into the piece, square to the side seam.
+    pub(super) fn square(&self) -> Vec2 {
+        let down = self.side.end_direction();
+        Vec2::new(-down.y, down.x)
+    }
+
+    pub(super) fn with_leg(self, leg: Path) -> Panel {
+        let gusset = Path::line(leg.end(), Point::new(0.0, self.y_gusset));
+        Panel { top: self.top, side: self.side, leg, gusset }
+    }
+}

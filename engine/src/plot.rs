@@ -1,0 +1,98 @@
+//! From the record to the neutral drawing: roles, notches, text and where it stands.
+
+mod label;
+mod words;
+
+use crate::curve::Path;
+use crate::drawing::{Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
+use crate::garment::{self, Garment, Outline};
+use crate::plan::Plan;
+use kurbo::{Line, Point, Rect};
+
+/// Draws a garment.
+pub fn drawing(garment: &Garment, plan: &Plan) -> Drawing {
+    Drawing {
+        name: garment.name.clone(),
+        date: garment.date.clone(),
+        pieces: garment.pieces.iter().map(|p| piece(p, garment, plan)).collect(),
+        notes: words::notes(garment, plan),
+    }
+}
+
+/// Edges whose directions differ by less than this run through smoothly, radians.
+const SMOOTH: f64 = 0.02;
+/// mm; a slit this deep stays well inside every seam allowance in use.
+const NOTCH_DEPTH: f64 = 4.0;
+
+fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
+    let grain = grain(p);
+    let (stretch, text_box) = label::places(p, &grain);
+    Piece {
+        name: p.name.clone(),
+        material: p.material.clone(),
+        quantity: p.quantity,
+        extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
+        mirror: p.on_fold.then(|| fold(p)),
+        grain,
+        stretch,
+        loops: [(Role::Cut, &p.cut), (Role::Sewing, &p.sewing), (Role::Finished, &p.finished)]
+            .into_iter()
+            .map(|(role, outline)| to_loop(role, outline))
+            .collect(),
+        lines: p
+            .second_row
+            .iter()
+            .map(|e| Open { role: Role::SecondRow, edge: e.name.clone(), path: e.path.clone() })
+            .collect(),
+        notches: p.notches.iter().map(|n| notch(n, p, plan)).collect(),
+        text: words::on_piece(p, garment, plan),
+        text_box,
+    }
+}
+
+fn notch(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> Notch {
+    // On a raw cut edge with a sewing line close inside, a notch stays short of the stitches.
+    let seam = if p.name == "gusset" || n.edge.contains("gusset") { plan.seams.gusset } else { plan.seams.side };
+    let depth = NOTCH_DEPTH.min(0.6 * seam);
+    Notch { id: n.id.clone(), at: n.at, inward: n.inward, depth, kind: NotchKind::Slit }
+}
+
+fn to_loop(role: Role, outline: &Outline) -> Loop {
+    let n = outline.edges.len();
+    let edges = (0..n)
+        .map(|i| {
+            let (before, edge) = (&outline.edges[(i + n - 1) % n], &outline.edges[i]);
+            Edge { name: edge.name.clone(), path: edge.path.clone(), start: vertex(&before.path, &edge.path) }
+        })
+        .collect();
+    Loop { role, edges }
+}
+
+fn vertex(before: &Path, after: &Path) -> Vertex {
+    let (a, b) = (before.end_direction(), after.start_direction());
+    if a.cross(b).abs() < SMOOTH && a.dot(b) > 0.0 { Vertex::Curve } else { Vertex::Turn }
+}
+
+/// The box of the cut line.
+pub(crate) fn bounds(p: &garment::Piece) -> Rect {
+    p.cut.edges.iter().map(|e| e.path.bounds()).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+}
+
+fn fold(p: &garment::Piece) -> Line {
+    p.cut.edges.last().map_or(Line::new(Point::ZERO, Point::ZERO), |e| Line::new(e.path.end(), e.path.start()))
+}
+
+/// Along the wales, near the fold of a half piece and on the centre of a whole one.
+fn grain(p: &garment::Piece) -> Line {
+    let b = bounds(p);
+    let height = b.height();
+    let (x, from, to) = match (p.on_fold, p.name.as_str()) {
+        (true, _) => (10.0, 0.25, 0.75),
+        (false, "gusset") => (0.0, 0.12, 0.42),
+        (false, _) => (0.0, 0.62, 0.88),
+    };
+    // The top edge dips: start under the lowest point of the centre.
+    let centre = p.finished.edges.first().map_or(b.y0, |e| e.path.start().y);
+    let y = |share: f64| centre + (b.y0 + height - centre) * share;
+    Line::new(Point::new(x, y(from)), Point::new(x, y(to)))
+}

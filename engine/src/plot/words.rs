@@ -1,0 +1,132 @@
+//! What is written on a piece and beside the pieces. Lengths are given in mm and inches, so that
+//! the same pattern serves whoever holds it.
+
+use crate::drawing::{Note, TextLine, TextStyle};
+use crate::finish::TurnedIn;
+use crate::garment::{Garment, Piece};
+use crate::plan::{FinishPlan, Plan};
+use crate::sheet::{ClothKind, PutOn};
+
+/// A length in both units.
+fn both(mm: f64) -> String {
+    format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
+}
+
+fn body(text: String) -> TextLine {
+    TextLine { style: TextStyle::Body, text }
+}
+
+/// Every line on a piece.
+pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLine> {
+    let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{} – {}", garment.name, p.name) }];
+    let how = if p.on_fold { "on the fold" } else { "whole piece" };
+    lines.push(body(format!("cut {} of {}, {how}, right side up", p.quantity, p.material)));
+    let side = both(plan.seams.side);
+    let seams = if p.name == "gusset" {
+        both(plan.seams.gusset)
+    } else if plan.seams.side == plan.seams.gusset {
+        side
+    } else {
+        format!("side {side}, gusset {}", both(plan.seams.gusset))
+    };
+    lines.push(body(format!("seam allowance {seams}, included")));
+    lines.extend(finishes(p, plan).into_iter().map(body));
+    lines.extend(garment.date.iter().map(|d| body(d.clone())));
+    lines
+}
+
+/// One line for each edge of the piece that is finished.
+fn finishes(p: &Piece, plan: &Plan) -> Vec<String> {
+    let (top, left, right) = (&plan.finish.top, &plan.finish.left_leg, &plan.finish.right_leg);
+    let mut lines = Vec::new();
+    if p.name != "gusset" {
+        lines.push(format!("top edge: {}", edge(top)));
+    }
+    if edge(left) == edge(right) {
+        lines.push(format!("leg edge: {}", edge(left)));
+    } else {
+        lines.push(format!("left leg (wearer's): {}", edge(left)));
+        lines.push(format!("right leg (wearer's): {}", edge(right)));
+    }
+    lines
+}
+
+fn edge(f: &FinishPlan) -> String {
+    let elastic = f.elastic.as_ref().map_or_else(String::new, |e| format!(", {}", e.name));
+    let cut = f.lines.cut;
+    let allowance = match (f.lines.turned_in, cut) {
+        (TurnedIn::AtFinishedEdge, _) => format!("{} beyond the fold, included", both(cut)),
+        (TurnedIn::No, c) if c < 0.0 => format!("cut {} inside the finished edge", both(-c)),
+        (TurnedIn::No, 0.0) => "cut at the finished edge".to_owned(),
+        (TurnedIn::No, _) => format!("{} included", both(cut)),
+    };
+    format!("{}{elastic}, {allowance}", f.kind.name())
+}
+
+/// The blocks that belong to no piece.
+pub(super) fn notes(garment: &Garment, plan: &Plan) -> Vec<Note> {
+    vec![elastics(garment), cloth(plan), checks(garment), cautions()]
+}
+
+fn elastics(garment: &Garment) -> Note {
+    let lines = garment
+        .openings
+        .iter()
+        .map(|o| match &o.elastic {
+            None => format!("{}: {}, no elastic; edge {}", o.opening.name(), o.finish, both(o.finished)),
+            Some(e) => {
+                let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
+                format!(
+                    "{}: {}, {}; sewn to a line of {}; cut {} (finished {}, {:.1} % shorter); put on {put_on}, {}",
+                    o.opening.name(),
+                    o.finish,
+                    e.name,
+                    both(o.sewing),
+                    both(e.cut_length),
+                    both(e.finished_length),
+                    e.reduction,
+                    e.joining
+                )
+            }
+        })
+        .collect();
+    Note { heading: "Elastic".to_owned(), lines }
+}
+
+fn cloth(plan: &Plan) -> Note {
+    let c = &plan.cloth;
+    let kind = if c.kind == ClothKind::Knit { "knit" } else { "woven" };
+    let more = |ease: f64| if ease < 0.0 { "smaller than" } else { "larger than" };
+    let lines = vec![
+        format!(
+            "{}, {kind}; stretches {:.0} % across, {:.0} % along",
+            c.name,
+            100.0 * c.stretch_across,
+            100.0 * c.stretch_along
+        ),
+        format!(
+            "drafted {:.1} % {} the body across, {:.1} % {} it along",
+            100.0 * c.ease_across.abs(),
+            more(c.ease_across),
+            100.0 * c.ease_along.abs(),
+            more(c.ease_along)
+        ),
+        "greatest stretch goes round the body; the grain line runs down it".to_owned(),
+    ];
+    Note { heading: "Cloth".to_owned(), lines }
+}
+
+fn checks(garment: &Garment) -> Note {
+    let lines = garment.checks.iter().map(|c| format!("{}: {}. Next: {}.", c.level.name(), c.text, c.next)).collect();
+    Note { heading: "Checks".to_owned(), lines }
+}
+
+fn cautions() -> Note {
+    let lines = [
+        "Drafted for bodies without a front pouch. Sew a trial / muslin in the same cloth before you cut good cloth.",
+        "Deep marks, numbness, tingling or swelling mean that an edge is too tight: loosen it. With pregnancy, diabetes, \
+         lymphoedema, nerve or circulation trouble, or after surgery, ask a clinician.",
+        "Needle, blade and hot iron: the usual care.",
+    ];
+    Note { heading: "Cautions".to_owned(), lines: lines.map(str::to_owned).to_vec() }
+}

@@ -1,0 +1,169 @@
+//! The three openings as rings: which edges they run along, in order, and where the marks are.
+
+use crate::curve::Path;
+use crate::draft::{Draft, washed};
+use crate::pieces::{Half, Part, Way};
+use crate::plan::Plan;
+use crate::sheet::{Marks, Opening, PerOpening, Spread};
+
+/// One part of an opening: an edge of one half of one piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub struct Arc {
+    pub name: &'static str,
+    pub part: Part,
+    pub half: Half,
+    pub edge: &'static str,
+    pub way: Way,
+    pub from: &'static str,
+    pub to: &'static str,
+}
+
+/// An opening, walked round.
+#[derive(Clone, Debug)]
+pub struct Ring {
+    /// In order.
+    pub arcs: Vec<Arc>,
+    /// Length of each arc's measured line after washing, mm.
+    pub measured: Vec<f64>,
+    /// Matching marks, in order round the ring.
+    pub marks: Vec<MarkAt>,
+}
+
+/// A mark on a ring.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MarkAt {
+    /// Which arc.
+    pub arc: usize,
+    /// How far along that arc's measured line, 0 to 1.
+    pub share: f64,
+    /// Where that is, in words.
+    pub place: String,
+    /// The arc itself.
+    on: Arc,
+}
+
+/// All three.
+pub type Rings = PerOpening<Ring>;
+
+const fn arc(
+    name: &'static str,
+    part: Part,
+    half: Half,
+    edge: &'static str,
+    way: Way,
+    from: &'static str,
+    to: &'static str,
+) -> Arc {
+    Arc { name, part, half, edge, way, from, to }
+}
+
+/// The arcs of an opening: the top from centre front by the wearer's left, a leg from its side
+/// seam forward.
+pub fn arcs(opening: Opening) -> Vec<Arc> {
+    use Half::{Minus, Plus};
+    use Part::{Back, Front, Gusset};
+    use Way::{Along, Back as Backward};
+    if opening == Opening::Top {
+        return vec![
+            arc("front left", Front, Plus, "top", Along, "centre front", "left side seam"),
+            arc("back left", Back, Minus, "top", Backward, "left side seam", "centre back"),
+            arc("back right", Back, Plus, "top", Along, "centre back", "right side seam"),
+            arc("front right", Front, Minus, "top", Backward, "right side seam", "centre front"),
+        ];
+    }
+    [(Front, Along, "front"), (Gusset, Along, "gusset"), (Back, Backward, "back")]
+        .into_iter()
+        .zip([
+            ("side seam", "front gusset seam"),
+            ("front gusset seam", "back gusset seam"),
+            ("back gusset seam", "side seam"),
+        ])
+        .map(|((part, way, name), (from, to))| arc(name, part, part.half(opening), "leg", way, from, to))
+        .collect()
+}
+
+/// The net edge of an arc, on the drafted half.
+pub fn net_edge<'a>(draft: &'a Draft, arc: &Arc) -> &'a Path {
+    match (arc.part, arc.edge) {
+        (Part::Front, "top") => &draft.front.top,
+        (Part::Front, _) => &draft.front.leg,
+        (Part::Back, "top") => &draft.back.top,
+        (Part::Back, _) => &draft.back.leg,
+        (Part::Gusset, _) => &draft.gusset.leg,
+    }
+}
+
+/// Walks all three openings.
+pub fn rings(plan: &Plan, draft: &Draft) -> Rings {
+    PerOpening::from_fn(|opening| {
+        let finish = plan.finish.get(opening);
+        let arcs = arcs(opening);
+        let distance = finish.lines.measured.unwrap_or(0.0);
+        let measured: Vec<f64> =
+            arcs.iter().map(|a| washed(&net_edge(draft, a).offset(distance), &plan.cloth).length()).collect();
+        let marks = places(opening, finish.marks, finish.spread, &measured)
+            .into_iter()
+            .filter_map(|(i, share)| arcs.get(i).map(|on| MarkAt { arc: i, share, place: place(on, share), on: *on }))
+            .collect();
+        Ring { arcs, measured, marks }
+    })
+}
+
+fn place(arc: &Arc, share: f64) -> String {
+    if share == 0.0 {
+        arc.from.to_owned()
+    } else {
+        format!("{}, {:.0} % on from the {}", arc.name, share * 100.0, arc.from)
+    }
+}
+
+/// Arc and share of each mark.
+fn places(opening: Opening, marks: Marks, spread: Spread, measured: &[f64]) -> Vec<(usize, f64)> {
+    let starts = |shares: &[&[f64]]| -> Vec<(usize, f64)> {
+        shares.iter().enumerate().flat_map(|(i, s)| s.iter().map(move |share| (i, *share))).collect()
+    };
+    match (opening, marks) {
+        (Opening::Top, Marks::Halves) => starts(&[&[0.0], &[], &[0.0], &[]]),
+        (Opening::Top, Marks::Quarters) => starts(&[&[0.0] as &[f64]; 4]),
+        (Opening::Top, Marks::Eighths) => starts(&[&[0.0, 0.5] as &[f64]; 4]),
+        (_, Marks::Halves) => equal_parts(2, measured),
+        (_, Marks::Quarters) if spread == Spread::Equal => equal_parts(4, measured),
+        (_, Marks::Eighths) if spread == Spread::Equal => equal_parts(8, measured),
+        // The back is by far the longest part of a leg.
+        (_, Marks::Quarters) => starts(&[&[0.0], &[0.0], &[0.0, 0.5]]),
+        (_, Marks::Eighths) => starts(&[&[0.0, 0.5], &[0.0, 0.5], &[0.0, 0.25, 0.5, 0.75]]),
+    }
+}
+
+/// Marks that part the ring itself equally.
+fn equal_parts(parts: u32, measured: &[f64]) -> Vec<(usize, f64)> {
+    let total: f64 = measured.iter().sum();
+    (0..parts).map(|k| locate(total * f64::from(k) / f64::from(parts), measured)).collect()
+}
+
+fn locate(mut along: f64, lengths: &[f64]) -> (usize, f64) {
+    for (i, length) in lengths.iter().enumerate() {
+        if along < *length {
+            return (i, along / length);
+        }
+        along -= length;
+    }
+    (0, 0.0)
+}
+
+impl MarkAt {
+    /// Where this mark falls on the finished edge of a half piece, mm from the edge's start on
+    /// the drafted half, if it is one that needs a notch there: on the centre or between seams.
+    pub fn on_edge(&self, part: Part, half: Half, net: &Path, measured: f64) -> Option<f64> {
+        let centre = self.share == 0.0 && self.on.from.starts_with("centre");
+        let at_seam = self.share == 0.0 && !centre;
+        if self.on.part != part || self.on.half != half || at_seam {
+            return None;
+        }
+        let line = net.offset(measured);
+        let share = if self.on.way == Way::Along { self.share } else { 1.0 - self.share };
+        let (point, _) = line.at(share * line.length());
+        Some(net.along(net.nearest(point)))
+    }
+}
