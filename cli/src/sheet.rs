@@ -16,7 +16,7 @@ mod walk;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
 pub(crate) use finish::takes_key;
-pub use locate::locate;
+pub use locate::{locate, locate_or_section};
 pub use problem::{Problem, Problems};
 
 use toml::de::DeTable;
@@ -32,7 +32,7 @@ pub fn read(source: &str, path_label: &str) -> Result<engine::sheet::Sheet, Prob
     let (tree, errors) = DeTable::parse_recoverable(source);
     let mut problems = syntax::problems(source, &errors);
     // A broken line leaves a tree with holes: what is missing from it may well be there.
-    if !syntax::only_repeats(&errors) {
+    if !syntax::only_repeated_keys(source, &errors) {
         return Err(Problems::new(source, path_label, problems));
     }
     let (found, more) = walk::Walk::new(source, tree.get_ref()).whole(tree.get_ref());

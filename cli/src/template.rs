@@ -311,7 +311,9 @@ fn demo_gusset(key: &str) -> Option<Demo> {
 fn demo_seams(key: &str) -> Option<Demo> {
     match key {
         "kind" => set("\"overlock\""),
-        "side" | "gusset" => off_mm(7.0, "else by the kind of seam"),
+        "side" | "gusset" => {
+            off_mm(7.0, "else by the kind of seam; knit overlocked 7 mm, zigzag 8, lockstitch 10; woven 12")
+        }
         _ => None,
     }
 }

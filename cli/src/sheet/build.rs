@@ -47,7 +47,11 @@ fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
             Shape::Named => found.elastics.values().collect(),
             Shape::List => found.trials.iter().collect(),
         };
-        if tables.is_empty() && section.shape == Shape::One && !needed.is_empty() {
+        if tables.is_empty()
+            && section.shape == Shape::One
+            && !needed.is_empty()
+            && !found.misspelt.contains(section.path)
+        {
             let names: Vec<&str> = needed.iter().map(|k| k.name).collect();
             problems.push(Problem {
                 span: end.clone(),
@@ -58,7 +62,8 @@ fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
             });
         }
         for table in tables {
-            for key in needed.iter().filter(|k| !table.items.contains_key(k.name)) {
+            let misspelt = |name: &str| found.misspelt.contains(&format!("{}.{name}", table.path));
+            for key in needed.iter().filter(|k| !table.items.contains_key(k.name) && !misspelt(k.name)) {
                 problems.push(Problem {
                     span: table.head.clone(),
                     key: format!("{}.{}", table.path, key.name),

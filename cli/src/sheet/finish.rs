@@ -39,7 +39,7 @@ pub(super) fn openings(
     for path in ["finish.top", "finish.legs", "finish.left_leg", "finish.right_leg"] {
         if let Some(table) = found.sections.get(path) {
             reading.one_basis(table);
-            reading.from_body(table);
+            reading.body_basis(table);
             reading.no_gusset_at_the_top(table);
         }
     }
@@ -111,7 +111,7 @@ impl Reading<'_> {
         }
     }
 
-    fn from_body(&mut self, table: &Table) {
+    fn body_basis(&mut self, table: &Table) {
         let Some(item) = table.items.get("from").filter(|i| i.value.is_some()) else { return };
         let key = format!("{}.from", table.path);
         if table.path != "finish.top" {
@@ -221,14 +221,22 @@ impl Reading<'_> {
     fn no_kind(&mut self, opening: Opening) {
         let (own, shared) = paths(opening);
         let place = shared.unwrap_or(own);
+        let misspelt = [own, place]
+            .iter()
+            .any(|path| self.found.misspelt.contains(*path) || self.found.misspelt.contains(&format!("{path}.kind")));
+        if misspelt {
+            return;
+        }
         let table = [own, place].iter().find_map(|path| self.found.sections.get(path));
+        let alone = ["finish.left_leg", "finish.right_leg"].iter().any(|path| self.found.sections.contains_key(path));
+        let edge = if shared.is_some() && !alone { "legs" } else { opening.name() };
         let span = table.map_or(self.end.clone(), |t| t.head.clone());
         let kinds: Vec<&str> = FinishKind::all().map(|k| k.name()).collect();
         let help = format!("add `kind` under [{place}]: {}", listed(&kinds));
         self.note(
             format!("{place}.kind"),
             span,
-            format!("the finish of the {} is missing", opening.name()),
+            format!("the finish of the {edge} is missing"),
             "no `kind` here",
             help,
         );
@@ -247,6 +255,10 @@ impl Reading<'_> {
         };
         let key = format!("{}.elastic", paths(opening).0);
         let Some(item) = items.get("elastic") else {
+            let (own, shared) = paths(opening);
+            if [Some(own), shared].iter().flatten().any(|p| self.found.misspelt.contains(&format!("{p}.elastic"))) {
+                return None;
+            }
             let title = format!("the finish \"{}\" needs an elastic", kind.name());
             self.note(
                 format!("{}.elastic", self.home_of(at, opening)),

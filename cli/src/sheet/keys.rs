@@ -350,7 +350,10 @@ pub(super) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) 
         let known = known.to_lowercase().replace(['-', ' '], "_");
         let edits = strsim::damerau_levenshtein(&plain, &known);
         let allowed = known.chars().count().div_ceil(3);
-        let alike = strsim::jaro_winkler(&plain, &known);
+        let first = known.split('_').next().unwrap_or("");
+        // Half a name, such as `hips` for `hip_girth`, is as good as a slip of the finger.
+        let half = first.len() >= 3 && strsim::damerau_levenshtein(&plain, first) <= 1;
+        let alike = if half { 0.88 } else { strsim::jaro_winkler(&plain, &known) };
         (edits <= allowed || alike >= 0.88).then_some((edits, 1.0 - alike))
     };
     known

@@ -9,10 +9,18 @@ use toml::de::{DeTable, DeValue};
 ///
 /// A key of one leg that is written for both is found where it is written. `None` where the sheet
 /// does not have the key, or is no sheet.
+///
+/// The name of an opening (`left leg`) stands for its finish.
 pub fn locate(source: &str, key: &str) -> Option<Range<usize>> {
     let tree = DeTable::parse(source).ok()?;
     let path = components(key);
     let path: Vec<&str> = path.iter().map(String::as_str).collect();
+    let path = match path.as_slice() {
+        ["top edge"] => vec!["finish", "top"],
+        ["left leg"] => vec!["finish", "left_leg"],
+        ["right leg"] => vec!["finish", "right_leg"],
+        _ => path,
+    };
     if let Some(found) = follow(tree.get_ref(), &path) {
         return Some(found);
     }
@@ -25,6 +33,12 @@ pub fn locate(source: &str, key: &str) -> Option<Range<usize>> {
     }
 }
 
+/// The same, or else the head of the section that the key would be written in.
+pub fn locate_or_section(source: &str, key: &str) -> Option<Range<usize>> {
+    let section = || key.rsplit_once('.').and_then(|(section, _)| locate(source, section));
+    locate(source, key).or_else(section)
+}
+
 fn follow(table: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
     let (first, rest) = path.split_first()?;
     let (key, value) = table.iter().find(|(key, _)| key.get_ref() == first)?;
@@ -33,7 +47,8 @@ fn follow(table: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
 
 fn into(value: &Spanned<DeValue<'_>>, rest: &[&str], key: Range<usize>) -> Option<Range<usize>> {
     match (value.get_ref(), rest) {
-        (DeValue::Table(_) | DeValue::Array(_), []) if value.span().is_empty() => Some(key),
+        // A section that is only there through its parts has no head of its own.
+        (DeValue::Table(_), []) if !value.span().contains(&key.start) => Some(key),
         (_, []) => Some(value.span()),
         (DeValue::Table(table), _) => follow(table, rest),
         (DeValue::Array(array), [number, rest @ ..]) => {

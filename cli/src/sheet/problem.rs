@@ -34,7 +34,7 @@ const SHOWN: usize = 40;
 impl Problems {
     /// Problems of this source, sorted by place; the same thing said twice is said once.
     pub fn new(source: &str, path_label: &str, mut list: Vec<Problem>) -> Self {
-        list.sort_by(|a, b| (a.span.start, a.span.end).cmp(&(b.span.start, b.span.end)));
+        list.sort_by_key(|p| (p.span.start, p.span.end));
         list.dedup();
         let lines = list.iter().map(|p| line_of(source, p.span.start)).collect();
         Self { list, lines, path: printable(path_label) }

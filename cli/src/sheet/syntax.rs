@@ -6,9 +6,14 @@ use toml::de::Error;
 
 const REPEAT: &str = "duplicate key";
 
-/// Is every error only a key or section that is there twice? Then the rest can be read.
-pub(super) fn only_repeats(errors: &[Error]) -> bool {
-    errors.iter().all(|e| e.message().starts_with(REPEAT))
+/// Is every error only a key that is there twice? Then the rest can be read. (Of a section that
+/// is there twice, the keys cannot be told apart.)
+pub(super) fn only_repeated_keys(source: &str, errors: &[Error]) -> bool {
+    let is_key = |e: &Error| {
+        let line = e.span().map(|span| line_at(source, span.start)).and_then(|line| source.get(line));
+        line.is_some_and(|line| !line.trim_start().starts_with('['))
+    };
+    errors.iter().all(|e| e.message().starts_with(REPEAT) && is_key(e))
 }
 
 /// One problem a line: the first thing that is wrong explains the others.
@@ -48,14 +53,16 @@ fn repeat(source: &str, at: Range<usize>) -> Problem {
 
 fn broken(source: &str, at: Range<usize>, line: &Range<usize>, message: &str) -> Problem {
     let text = source.get(line.clone()).unwrap_or("");
-    let help = hint(text).unwrap_or_else(|| {
+    let hint = hint(text);
+    let label = if hint.is_some() { "cannot be understood" } else { message };
+    let help = hint.unwrap_or_else(|| {
         "a line is `key = value`, a section head in brackets such as [body], or a comment after #".to_owned()
     });
     // What follows a key is offending as a whole; the parser may stop in the middle of it.
     let start = value_start(text).map_or(at.start, |n| line.start + n);
     let written = line.start + text.split('#').next().unwrap_or("").trim_end().len();
     let span = if start < written { start..written } else { at };
-    Problem { span, key: String::new(), title: "this line cannot be read".to_owned(), label: message.to_owned(), help }
+    Problem { span, key: String::new(), title: "this line cannot be read".to_owned(), label: label.to_owned(), help }
 }
 
 /// Where the value of `key = value` starts in a line.
@@ -88,6 +95,9 @@ fn hint(line: &str) -> Option<String> {
         && is_number(behind)
     {
         return Some(format!("decimals take a point: {key} = {whole}.{behind}"));
+    }
+    if value.matches('-').count() == 2 && value.bytes().all(|b| b.is_ascii_digit() || b == b'-') {
+        return Some(format!("there is no such day; write year, month and day: {key} = 2026-03-02"));
     }
     if value.contains(['/', '½', '¼', '¾']) {
         return Some(format!("a fraction stands in quotes: {key} = \"{value}\""));

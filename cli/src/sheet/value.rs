@@ -111,7 +111,7 @@ impl Context<'_> {
                 if low == high {
                     format!("this program reads {} {low} only", self.name())
                 } else {
-                    format!("write {low}, or up to {high}")
+                    format!("write {low} or {high}")
                 },
             )),
             _ => Err(self.mistyped(it, &wanted, &high.to_string())),
@@ -147,7 +147,11 @@ impl Context<'_> {
         }
         let other_name = engine::base::Base::all().find(|b| b.shares().also == Some(word)).map(|b| b.name());
         let near = other_name.filter(|name| words.contains(name)).or_else(|| nearest(word, words.iter().copied()));
-        let label = near.map_or("not one of the words".to_owned(), |near| format!("did you mean \"{near}\"?"));
+        let label = match (near, other_name) {
+            (Some(near), Some(_)) => format!("US word for \"{near}\""),
+            (Some(near), None) => format!("did you mean \"{near}\"?"),
+            (None, _) => "not one of the words".to_owned(),
+        };
         Err(wrong(format!("unknown {} {}", self.name(), quoted(word)), label, format!("write {choice}")))
     }
 
@@ -264,12 +268,13 @@ impl Context<'_> {
         let text = Self::digits(value.get_ref()).unwrap_or("");
         let fits =
             |u: Units| number::decimal(text, u).is_ok_and(|l| l != Length::ZERO && (low..=high).contains(&l.mm()));
-        let others: Vec<&str> = Units::ALL.iter().filter(|(_, u)| *u != unit && fits(*u)).map(|(w, _)| *w).collect();
+        let others: Vec<&str> =
+            Units::ALL.iter().filter(|(_, u)| *u != unit && fits(*u)).map(|(_, u)| spoken(*u)).collect();
         match others.as_slice() {
             [] => format!("measure again: {}", self.key.how),
             _ => format!(
                 "this sheet is in {}; was it typed in {}? Convert it, or change `units`",
-                unit.name(),
+                spoken(unit),
                 others.join(" or ")
             ),
         }
@@ -286,15 +291,18 @@ impl Context<'_> {
         let (digits, suffix) = split_unit(text);
         let named = suffix.and_then(unit_named);
         let quotes = format!("`{}` has a unit of its own", self.name());
+        if !text.contains(|c: char| c.is_numeric()) {
+            return Err(self.quoted_number(text));
+        }
         match (self.units, suffix, named) {
             (Some(Units::In), None, _) => number::inches(digits).map_err(|bad| self.bad_number(bad, text)),
             (_, None, _) => Err(self.quoted_number(digits)),
             (Some(unit), Some(_), Some(other)) if unit != other => Err(wrong(
                 quotes,
-                format!("in {}, but this sheet is in {}", other.name(), unit.name()),
+                format!("in {}, but this sheet is in {}", spoken(other), spoken(unit)),
                 match parse_in(digits, other) {
                     Some(length) => format!("write {}", suggestion(length, unit)),
-                    None => format!("write it in {}, without a unit", unit.name()),
+                    None => format!("write it in {}, without a unit", spoken(unit)),
                 },
             )),
             (_, Some(_), Some(Units::In)) if digits.contains('/') => {
@@ -444,6 +452,15 @@ fn unit_named(suffix: &str) -> Option<Units> {
         "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Some(Units::Mm),
         "in" | "inch" | "inches" | "\"" | "″" | "”" | "''" => Some(Units::In),
         _ => None,
+    }
+}
+
+/// A unit in a sentence.
+const fn spoken(unit: Units) -> &'static str {
+    match unit {
+        Units::Cm => "centimetres",
+        Units::Mm => "millimetres",
+        Units::In => "inches",
     }
 }
 

@@ -5,7 +5,7 @@ use super::keys::{Key, SECTIONS, Section, Shape, nearest};
 use super::problem::{Problem, quoted};
 use super::value::{Value, typed};
 use engine::quantity::Units;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -34,6 +34,8 @@ pub(super) struct Found {
     pub(super) sections: BTreeMap<&'static str, Table>,
     pub(super) elastics: BTreeMap<String, Table>,
     pub(super) trials: Vec<Table>,
+    /// Keys and sections that a misspelt one most likely stands for: they are not missing as well.
+    pub(super) misspelt: BTreeSet<String>,
 }
 
 /// Reads sections, noting problems.
@@ -175,17 +177,20 @@ impl<'a> Walk<'a> {
 
     fn unknown_key(&mut self, section: &Section, path: &str, name: &str, span: Range<usize>) {
         let title = format!("unknown key {} in {}", quoted(name), section.head());
-        let (label, help) = self.advice(section, name);
+        let (label, help) = self.advice(section, path, name);
         self.note(&format!("{path}.{name}"), span, &title, &label, &help);
     }
 
     /// Label and help for a key that a section does not know.
-    fn advice(&self, section: &Section, name: &str) -> (String, String) {
+    fn advice(&mut self, section: &Section, path: &str, name: &str) -> (String, String) {
         let near = if self.problems.len() < ENOUGH { nearest(name, section.keys.iter().map(|k| k.name)) } else { None };
         let known: Vec<&str> = section.keys.iter().map(|k| k.name).collect();
         match (homes_of(name).as_slice(), near) {
             ([home], _) => (format!("belongs in {home}"), format!("move it under {home}")),
-            (_, Some(near)) => (format!("did you mean `{near}`?"), format!("write `{near}`, or take the line out")),
+            (_, Some(near)) => {
+                self.found.misspelt.insert(format!("{path}.{near}"));
+                (format!("did you mean `{near}`?"), format!("write `{near}`, or take the line out"))
+            }
             ([], None) => (
                 "not a key of this section".to_owned(),
                 format!("take it out; {} knows {}", section.head(), known.join(", ")),
@@ -198,8 +203,14 @@ impl<'a> Walk<'a> {
 
     fn unknown_section(&mut self, full: &str, span: Range<usize>, value: &DeValue<'_>) {
         let is_table = matches!(value, DeValue::Table(_) | DeValue::Array(_));
-        let near = if self.problems.len() < ENOUGH { nearest(full, SECTIONS.iter().map(|s| s.path)) } else { None };
-        let near = near.and_then(Section::at).map(Section::head);
+        let near = Section::at(&format!("finish.{full}")).or_else(|| {
+            let paths = SECTIONS.iter().map(|s| s.path);
+            if self.problems.len() < ENOUGH { nearest(full, paths).and_then(Section::at) } else { None }
+        });
+        if is_table {
+            self.found.misspelt.extend(near.map(|s| s.path.to_owned()));
+        }
+        let near = near.map(Section::head);
         let title = format!("unknown {} {}", if is_table { "section" } else { "key" }, quoted(full));
         let heads: Vec<String> = SECTIONS.iter().map(Section::head).collect();
         let (label, help) = match (near, homes_of(full).as_slice()) {
