@@ -22,6 +22,7 @@ type Check = fn(&Subject<'_>) -> Vec<Finding>;
 const CHECKS: &[Check] = &[
     body::units,
     body::proportions,
+    body::waist_over_hip,
     body::estimates,
     shape::side_seam,
     shape::level_leg,
