@@ -4,6 +4,7 @@ pub mod dxf;
 mod fit;
 pub mod number;
 pub mod outline;
+pub mod record;
 #[cfg(test)]
 mod sample;
 pub mod svg;

@@ -1,0 +1,2 @@
+def checks(record, sheet, job):
+    return []
