@@ -144,7 +144,8 @@ fn check_marks(piece: &Piece) -> Result<(), Flaw> {
         let sound = is_sound(notch.at) && is_sound(notch.inward.to_point()) && is_sound(Point::new(notch.depth, 0.0));
         sound_or(&piece.name, &format!("notch `{}`", notch.id), sound)?;
     }
-    let lines = [("the grain line", Some(piece.grain)), ("the stretch line", Some(piece.stretch)), ("the fold", piece.mirror)];
+    let lines =
+        [("the grain line", Some(piece.grain)), ("the stretch line", Some(piece.stretch)), ("the fold", piece.mirror)];
     for (what, line) in lines {
         sound_or(&piece.name, what, line.is_none_or(is_sound_line))?;
     }

@@ -20,11 +20,7 @@ fn front_loop(role: Role, d: f64) -> Loop {
     let edges = vec![
         cubic("top edge", [(0.0, d), (80.0, d), (160.0, d - 8.0), (220.0 - d, d - 20.0)], Vertex::Turn),
         line("side seam", (220.0 - d, d - 20.0), (228.0 - d, 70.0 - d), Vertex::Turn),
-        cubic(
-            "leg",
-            [(228.0 - d, 70.0 - d), (120.0, 85.0 - d), (50.0, 140.0), (38.0 - d, 230.0 - d)],
-            Vertex::Turn,
-        ),
+        cubic("leg", [(228.0 - d, 70.0 - d), (120.0, 85.0 - d), (50.0, 140.0), (38.0 - d, 230.0 - d)], Vertex::Turn),
         line("gusset seam", (38.0 - d, 230.0 - d), (0.0, 230.0 - d), Vertex::Turn),
         line("fold", (0.0, 230.0 - d), (0.0, d), Vertex::Turn),
     ];
@@ -64,11 +60,7 @@ fn front() -> Piece {
         mirror: Some(Line::new((0.0, 230.0), (0.0, 0.0))),
         grain: Line::new((25.0, 60.0), (25.0, 190.0)),
         stretch: Line::new((40.0, 30.0), (140.0, 30.0)),
-        loops: vec![
-            front_loop(Role::Cut, 0.0),
-            front_loop(Role::Sewing, 7.0),
-            front_loop(Role::Finished, 3.0),
-        ],
+        loops: vec![front_loop(Role::Cut, 0.0), front_loop(Role::Sewing, 7.0), front_loop(Role::Finished, 3.0)],
         lines: vec![Open { role: Role::SecondRow, edge: "leg".to_owned(), path: second }],
         notches: vec![notch("top centre front", (0.0, 0.0), (0.0, 1.0)), notch("side", (224.0, 25.0), (-1.0, 0.0))],
         text: text(&["front", "first pair", "right side up", "legs: edging that stands out", "seam allowance 7 mm"]),

@@ -187,11 +187,8 @@ fn piece_text(piece: &Piece) -> Vec<Entity> {
     let annotations = piece.text.iter().map(|t| format!("Annotation: {}", t.text));
     let count = keyed.len() + piece.text.len();
     // Keyed lines are read by programs and must not be broken: the size fits the longest.
-    let lines: Vec<(bool, String)> = keyed
-        .into_iter()
-        .map(|k| (true, seven_bit(&k)))
-        .chain(annotations.map(|a| (false, seven_bit(&a))))
-        .collect();
+    let lines: Vec<(bool, String)> =
+        keyed.into_iter().map(|k| (true, seven_bit(&k))).chain(annotations.map(|a| (false, seven_bit(&a)))).collect();
     let longest = lines.iter().map(|(_, l)| l.len()).max().unwrap_or(1).max(1) as f64;
     let area = piece.text_box;
     let em = (area.width() / (fit::LETTER * longest)).min(area.height() / (1.3 * count as f64)).clamp(1.0, 5.0);
