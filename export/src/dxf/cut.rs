@@ -1,13 +1,14 @@
 //! The file to cut by: full pieces in a row, what is cut and what is not on different layers.
 
 use super::entity::{Place, chords, closed_chords, light_polyline, line, on, round, text};
+use super::repair::MODEL_SPACE;
 use super::words::one_line;
 use crate::fit;
 use crate::outline::{finished_apart, joined};
 use ::dxf::entities::Entity;
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::Layer;
-use ::dxf::{Color, Drawing as DxfDrawing, DxfError, Point as DxfPoint};
+use ::dxf::{Block, Color, Drawing as DxfDrawing, DxfError, Point as DxfPoint};
 use engine::drawing::{Drawing, Loop, Notch, Open, Piece, Role};
 use kurbo::{Line, Rect};
 
@@ -63,6 +64,10 @@ pub(super) fn write(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
     file.header.drawing_units = DrawingUnits::Metric;
     for (name, colour) in LAYERS {
         file.add_layer(Layer { name: name.to_owned(), color: Color::from_index(colour), ..Layer::default() });
+    }
+    // The crate knows the records of both spaces but leaves out their blocks.
+    for (name, is_in_paperspace) in [(MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
+        file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
     }
     let (entities, size) = plane(drawing);
     file.header.minimum_drawing_extents = DxfPoint::origin();

@@ -8,7 +8,14 @@ use unicode_normalization::char::is_combining_mark;
 /// Control characters would end the tag, and `%%` starts a control code of the format.
 pub(super) fn one_line(text: &str) -> String {
     let spaced: String = text.nfc().map(|c| if c.is_control() { ' ' } else { c }).collect();
-    spaced.split("%%").collect::<Vec<_>>().join("% %").trim().to_owned()
+    let mut out = String::with_capacity(spaced.len());
+    for c in spaced.trim().chars() {
+        if c == '%' && out.ends_with('%') {
+            out.push(' ');
+        }
+        out.push(c);
+    }
+    out
 }
 
 /// The same in 7 bits: accents fall off, letters of the exchange's reach are spelled, the rest
