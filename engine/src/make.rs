@@ -44,8 +44,8 @@ pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
 pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
     let plan = Plan::of(sheet).map_err(Refused)?;
     let draft = solve_leg_edge(&plan).map_err(|f| Refused(vec![f]))?;
-    let rings = rings(&plan, &draft);
     let names = Pieces::new(&plan, &draft);
+    let rings = rings(&plan, &names).map_err(|f| Refused(vec![f]))?;
     every_piece(&names, &rings)
 }
 
@@ -62,8 +62,8 @@ fn every_piece(names: &Pieces<'_>, rings: &crate::rings::Rings) -> Result<Vec<Pi
 
 fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
-    let rings = rings(plan, &draft);
     let names = Pieces::new(plan, &draft);
+    let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
     let pieces = every_piece(&names, &rings)?;
     let seams = walk::seams(&pieces, &names);
     let crossings = walk::crossings(&pieces, &seams, &rings, &names);
