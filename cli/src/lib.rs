@@ -1,1 +1,9 @@
-//! x
+//! The command `quarterpin`: what a person types, what it means, what comes of it.
+
+pub mod answer;
+pub mod args;
+pub mod commands;
+pub mod output;
+pub mod sheet;
+pub mod template;
+pub mod terminal;

@@ -1,0 +1,45 @@
+//! The commands: each turns a request into an answer.
+
+mod check;
+mod draft;
+mod exports;
+mod new;
+mod reading;
+mod record;
+mod walk;
+
+use crate::answer::{Answer, End};
+use crate::args::Request;
+use crate::terminal;
+
+/// Does what is asked.
+pub fn run(request: &Request) -> Answer {
+    let result = match request {
+        Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, *paper),
+        Request::Walk { reading, marks } => walk::run(reading, *marks),
+        Request::Check { reading } => check::run(reading),
+        Request::New { file, units } => new::run(file, *units),
+    };
+    result.unwrap_or_else(|Stop(answer)| answer)
+}
+
+/// Why a command ended early, ready to be shown.
+#[derive(Debug)]
+struct Stop(Answer);
+
+impl Stop {
+    /// The sheet was understood, and refused; `out` is for those who pipe it.
+    const fn refused(out: String, err: String) -> Self {
+        Self(Answer { out, err, end: End::Refused })
+    }
+
+    /// The input cannot be used.
+    const fn unusable(err: String) -> Self {
+        Self(Answer { out: String::new(), err, end: End::Unusable })
+    }
+
+    /// One thing that went wrong, and what to do.
+    fn plain(what: &str, next: &str) -> Self {
+        Self::unusable(terminal::trouble(what, next))
+    }
+}

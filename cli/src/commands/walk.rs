@@ -1,0 +1,42 @@
+//! `walk`: every seam, crossing and opening, measured.
+
+use super::{Stop, reading, record};
+use crate::answer::Answer;
+use crate::args::{AnswerAs, MarkLists, Reading};
+use crate::terminal::marks::{self, Gap};
+use crate::terminal::walk;
+use engine::garment::Garment;
+use export::record::Part;
+use serde_json::{Map, Value, json};
+
+pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
+    let read = reading::read(reading)?;
+    read.stop_at_warnings(reading)?;
+    let garment = &read.made.garment;
+    let gaps = match lists {
+        MarkLists::Shown => Some(marks::gaps(garment)),
+        MarkLists::Left => None,
+    };
+    let out = match reading.answer {
+        AnswerAs::Json => as_json(garment, gaps.as_deref())?,
+        AnswerAs::Text => {
+            let units = read.sheet.units;
+            walk::render(garment, units) + &gaps.map(|gaps| marks::render(&gaps, units)).unwrap_or_default()
+        }
+    };
+    Ok(Answer::done(out))
+}
+
+fn as_json(garment: &Garment, gaps: Option<&[Gap]>) -> Result<String, Stop> {
+    let parts = record::parts(garment, &[Part::Seams, Part::Crossings, Part::Openings])?;
+    let Some(gaps) = gaps else { return Ok(parts) };
+    let mut parts: Map<String, Value> = serde_json::from_str(&parts).map_err(|e| record::broken(&e))?;
+    parts.insert("marks".to_owned(), gaps.iter().map(gap).collect());
+    Ok(format!("{:#}\n", Value::Object(parts)))
+}
+
+/// Millimetres with six decimals, as everywhere in the record.
+fn gap(gap: &Gap) -> Value {
+    let length = (gap.length * 1e6).round() / 1e6;
+    json!({ "piece": gap.piece, "edge": gap.edge, "from": gap.from, "to": gap.to, "length": length })
+}

@@ -1,0 +1,184 @@
+//! Files: what they are called, and how they come to lie in a folder all at once or not at all.
+
+mod marks;
+
+use crate::args::Replace;
+pub use marks::Mark;
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
+use unicode_normalization::UnicodeNormalization;
+
+/// Long enough for any name that a person reads, short enough for every file system.
+const STEM_BYTES: usize = 80;
+
+/// Used where nothing of a name is left.
+const NAMELESS: &str = "pattern";
+
+/// The file name, without an ending, of a sheet's name: NFC; each run of characters other than
+/// letters, digits and `._-` becomes `-`; ends trimmed; at most 80 bytes. A name that is empty
+/// then, or that means a device on some system, becomes `pattern`.
+pub fn stem(name: &str) -> String {
+    let mut stem = String::new();
+    for c in name.nfc() {
+        let kept = c.is_alphanumeric() || matches!(c, '.' | '_' | '-');
+        match (kept, stem.ends_with('-')) {
+            (true, _) => stem.push(c),
+            (false, false) => stem.push('-'),
+            (false, true) => {}
+        }
+    }
+    let stem = trimmed(&stem);
+    let stem = trimmed(shortened(stem));
+    if stem.is_empty() || is_reserved(stem) { NAMELESS.to_owned() } else { stem.to_owned() }
+}
+
+/// As many whole characters as fit.
+fn shortened(stem: &str) -> &str {
+    let mut end = stem.len().min(STEM_BYTES);
+    while !stem.is_char_boundary(end) {
+        end -= 1;
+    }
+    &stem[..end]
+}
+
+/// A leading dot hides a file, a leading dash looks like an option, an ending dot is lost on
+/// some systems.
+fn trimmed(stem: &str) -> &str {
+    stem.trim_matches(['-', '.'])
+}
+
+/// Device names of Windows, with or without an ending.
+fn is_reserved(stem: &str) -> bool {
+    const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin", "conout"];
+    let first = stem.split('.').next().unwrap_or(stem).to_lowercase();
+    let numbered = first.strip_prefix("com").or_else(|| first.strip_prefix("lpt"));
+    let is_port = numbered.is_some_and(|n| n.chars().count() == 1 && n.chars().all(char::is_numeric));
+    is_port || DEVICES.contains(&first.as_str())
+}
+
+/// One file to write.
+#[derive(Clone, Debug)]
+pub struct Ready {
+    /// Its name in the folder.
+    pub name: String,
+    /// How to tell that a file in its place is our own.
+    pub mark: Mark,
+    /// What goes into it.
+    pub bytes: Vec<u8>,
+}
+
+/// Why files could not be written.
+#[derive(Debug, thiserror::Error)]
+#[allow(missing_docs)]
+pub enum WriteError {
+    #[error("{} is there already, and quarterpin did not write it", .0.display())]
+    Foreign(PathBuf),
+    #[error("{} is there already, and is not a file", .0.display())]
+    NotAFile(PathBuf),
+    #[error("{}: {cause}", path.display())]
+    Io { path: PathBuf, cause: io::Error },
+}
+
+impl WriteError {
+    /// What to do about it.
+    pub const fn next(&self) -> &'static str {
+        match self {
+            Self::Foreign(_) => "move it away, choose another folder with -o, or replace it with --force",
+            Self::NotAFile(_) => "move it away, or choose another folder with -o",
+            Self::Io { .. } => "check that the folder can be written to and has room, or choose another with -o",
+        }
+    }
+}
+
+fn at(path: &Path) -> impl FnOnce(io::Error) -> WriteError {
+    let path = path.to_owned();
+    move |cause| WriteError::Io { path, cause }
+}
+
+/// Writes all the files into a folder, made if need be, and says where they are.
+///
+/// Each is written beside its place first; only when all of them are there do they take their
+/// places. On failure the folder is as it was before.
+///
+/// # Errors
+/// A place taken by something that is not ours (`--force` allows any file, but no folder), and
+/// whatever the file system says.
+pub fn write_all(dir: &Path, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
+    let is_new = !dir.exists();
+    fs::create_dir_all(dir).map_err(at(dir))?;
+    let written = before(dir, files, replace).and_then(|places| settle(dir, files, places));
+    if written.is_err() && is_new {
+        // Fails, rightly, where somebody else has put something there meanwhile.
+        let _ = fs::remove_dir(dir);
+    }
+    written
+}
+
+/// A place, and what lay there before.
+struct Place {
+    path: PathBuf,
+    before: Option<Vec<u8>>,
+}
+
+/// Looks at every place before anything is written.
+fn before(dir: &Path, files: &[Ready], replace: Replace) -> Result<Vec<Place>, WriteError> {
+    files.iter().map(|file| look(dir.join(&file.name), file.mark, replace)).collect()
+}
+
+fn look(path: PathBuf, mark: Mark, replace: Replace) -> Result<Place, WriteError> {
+    let Ok(there) = fs::symlink_metadata(&path) else {
+        return Ok(Place { path, before: None });
+    };
+    if there.is_dir() {
+        return Err(WriteError::NotAFile(path));
+    }
+    let before = fs::read(&path).ok();
+    let is_ours = before.as_deref().is_some_and(|bytes| mark.is_in(bytes));
+    match (is_ours, replace) {
+        (true, _) | (false, Replace::Any) => Ok(Place { path, before }),
+        (false, Replace::OwnOnly) => Err(WriteError::Foreign(path)),
+    }
+}
+
+fn settle(dir: &Path, files: &[Ready], places: Vec<Place>) -> Result<Vec<PathBuf>, WriteError> {
+    // Dropping a temporary file removes it.
+    let beside = files.iter().map(|file| put_beside(dir, &file.bytes)).collect::<Result<Vec<_>, _>>()?;
+    for (i, (file, place)) in beside.into_iter().zip(&places).enumerate() {
+        if let Err(e) = file.persist(&place.path) {
+            restore(&places[..i]);
+            return Err(at(&place.path)(e.error));
+        }
+    }
+    Ok(places.into_iter().map(|p| p.path).collect())
+}
+
+fn put_beside(dir: &Path, bytes: &[u8]) -> Result<NamedTempFile, WriteError> {
+    let mut file = temporary(dir).map_err(at(dir))?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(at(dir))?;
+    Ok(file)
+}
+
+/// A temporary file is private by default; a pattern is to be shared as the person's other files
+/// are, so that the usual mask decides.
+fn temporary(dir: &Path) -> io::Result<NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".quarterpin-");
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    builder.tempfile_in(dir)
+}
+
+/// Puts back what lay in these places; a best effort on a file system that has just failed.
+fn restore(places: &[Place]) {
+    for place in places {
+        let _ = match &place.before {
+            Some(bytes) => fs::write(&place.path, bytes),
+            None => fs::remove_file(&place.path),
+        };
+    }
+}
+
+#[cfg(test)]
+mod tests;

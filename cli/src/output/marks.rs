@@ -1,0 +1,89 @@
+//! How to tell a file of our own from anybody else's.
+
+/// The word that every file carries.
+const WORD: &str = "quarterpin";
+
+/// Where in a file the mark is looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// A comment line in the head of a PDF.
+    PdfComment,
+    /// A 999 comment among the first tags of a DXF.
+    DxfComment,
+    /// A comment before the first element's content of an SVG.
+    SvgComment,
+    /// The key `program` of a JSON object.
+    JsonProgram,
+}
+
+impl Mark {
+    /// Is the mark in these bytes?
+    pub fn is_in(self, bytes: &[u8]) -> bool {
+        match self {
+            Self::PdfComment => is_in_pdf(bytes),
+            Self::DxfComment => is_in_dxf(bytes),
+            Self::SvgComment => is_in_svg(bytes),
+            Self::JsonProgram => is_in_json(bytes),
+        }
+    }
+}
+
+/// Marks stand near the top; nobody's own text has to be searched.
+const HEAD_BYTES: usize = 1024;
+
+fn head(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(&bytes[..bytes.len().min(HEAD_BYTES)]).into_owned()
+}
+
+fn is_in_pdf(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"%PDF-") && head(bytes).lines().take(4).any(|line| line.trim_end() == format!("%{WORD}"))
+}
+
+fn is_in_dxf(bytes: &[u8]) -> bool {
+    let head = head(bytes);
+    let mut lines = head.lines().map(str::trim);
+    while let (Some("999"), Some(comment)) = (lines.next(), lines.next()) {
+        if comment.starts_with(WORD) {
+            return true;
+        }
+    }
+    false
+}
+
+fn is_in_svg(bytes: &[u8]) -> bool {
+    let head = head(bytes);
+    head.contains("<svg") && head.contains(&format!("<!-- {WORD}"))
+}
+
+fn is_in_json(bytes: &[u8]) -> bool {
+    let value = serde_json::from_slice::<serde_json::Value>(bytes);
+    value.is_ok_and(|v| v.get("program").and_then(|p| p.as_str()) == Some(WORD))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mark_is_found_in_its_place() {
+        assert!(Mark::PdfComment.is_in(b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n%quarterpin\n1 0 obj"));
+        assert!(Mark::DxfComment.is_in(b"999\nquarterpin\n  0\nSECTION\n"));
+        assert!(Mark::DxfComment.is_in(b"999\r\nlengths in mm\r\n999\r\nquarterpin 0.1\r\n0\r\nSECTION\r\n"));
+        assert!(Mark::SvgComment.is_in(b"<svg xmlns=\"http://www.w3.org/2000/svg\">\n<!-- quarterpin -->"));
+        assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
+    }
+
+    #[test]
+    fn the_word_elsewhere_is_no_mark() {
+        assert!(!Mark::PdfComment.is_in(b"%PDF-1.7\n1 0 obj (quarterpin)"));
+        assert!(!Mark::PdfComment.is_in(b"%quarterpin"));
+        assert!(!Mark::DxfComment.is_in(b"0\nSECTION\n1\nquarterpin\n"));
+        assert!(!Mark::SvgComment.is_in(b"<svg><title>quarterpin</title></svg>"));
+        assert!(!Mark::JsonProgram.is_in(br#"{"name": "quarterpin"}"#));
+        assert!(!Mark::JsonProgram.is_in(br#"["quarterpin"]"#));
+        for mark in [Mark::PdfComment, Mark::DxfComment, Mark::SvgComment, Mark::JsonProgram] {
+            assert!(!mark.is_in(b""), "{mark:?}");
+            assert!(!mark.is_in(b"\xff\xfe\x00"), "{mark:?}");
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! Reads a sheet from a file, with a friendly word for every way that can fail.
+
+use super::problem::Problems;
+use engine::sheet::Sheet;
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+/// No sheet is larger than this, in bytes.
+pub const MAX_BYTES: usize = 1 << 20;
+
+/// Why a file could not be read as a sheet. All of these are wrong input (exit code 2).
+#[derive(Debug, thiserror::Error)]
+pub enum ReadError {
+    /// There is no such file.
+    #[error("there is no file {}; check the name, or write a new sheet with `quarterpin new`", .0.display())]
+    NotThere(PathBuf),
+    /// It is a folder.
+    #[error("{} is a folder; name the sheet inside it", .0.display())]
+    Folder(PathBuf),
+    /// The system would not let it be read.
+    #[error("{} cannot be read ({cause}); check that you may open it", .path.display())]
+    Unreadable {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        cause: io::Error,
+    },
+    /// Nothing is in it.
+    #[error("{} is empty; write a sheet to fill in with `quarterpin new`", .0.display())]
+    Empty(PathBuf),
+    /// Far larger than any sheet.
+    #[error("{} is larger than 1 MiB, so it is no measurement sheet; check the name", .0.display())]
+    TooBig(PathBuf),
+    /// Not text as a sheet has it.
+    #[error("line {line} of {} is not UTF-8 text; save the sheet as plain text in UTF-8", .path.display())]
+    NotUtf8 {
+        /// The file.
+        path: PathBuf,
+        /// The first line that cannot be read.
+        line: usize,
+    },
+    /// Text, but not a sheet that can be used.
+    #[error("{problems}")]
+    Sheet {
+        /// What was read.
+        source_text: String,
+        /// What the file is called in messages.
+        path_label: String,
+        /// What is wrong with it.
+        problems: Problems,
+    },
+}
+
+impl ReadError {
+    /// For people, with the offending text pointed at where there is some.
+    pub fn render(&self, color: bool) -> String {
+        match self {
+            Self::Sheet { source_text, path_label, problems } => problems.render(source_text, path_label, color),
+            other => format!("error: {other}\n"),
+        }
+    }
+}
+
+/// Reads a sheet from a file; its text is given back too, so that later findings can be pointed
+/// at.
+///
+/// # Errors
+/// [`ReadError`] where the file cannot be read or is no sheet.
+pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
+    let bytes = bytes_of(path)?;
+    if bytes.iter().all(u8::is_ascii_whitespace) {
+        return Err(ReadError::Empty(path.to_owned()));
+    }
+    let source = String::from_utf8(bytes).map_err(|bad| {
+        let good = bad.utf8_error().valid_up_to();
+        let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
+        ReadError::NotUtf8 { path: path.to_owned(), line }
+    })?;
+    let path_label = path.display().to_string();
+    match super::read(&source, &path_label) {
+        Ok(sheet) => Ok((source, sheet)),
+        Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
+    }
+}
+
+fn bytes_of(path: &Path) -> Result<Vec<u8>, ReadError> {
+    let unreadable = |cause: io::Error| match cause.kind() {
+        io::ErrorKind::NotFound => ReadError::NotThere(path.to_owned()),
+        _ => ReadError::Unreadable { path: path.to_owned(), cause },
+    };
+    if path.is_dir() {
+        return Err(ReadError::Folder(path.to_owned()));
+    }
+    let file = File::open(path).map_err(unreadable)?;
+    let mut bytes = Vec::new();
+    // One byte more than allowed tells "too big" apart, and a device that never ends stops here.
+    file.take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() > MAX_BYTES {
+        return Err(ReadError::TooBig(path.to_owned()));
+    }
+    Ok(bytes)
+}

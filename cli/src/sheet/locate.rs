@@ -1,0 +1,79 @@
+//! Finds a key in the text of a sheet, so that what the engine says can be pointed at.
+
+use std::ops::Range;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// Where the value of a dotted key stands in the text, such as `gusset.front_width`,
+/// `elastic."soft 8".width` or `trial.2.edge` (the second one). For a section, its head.
+///
+/// A key of one leg that is written for both is found where it is written. `None` where the sheet
+/// does not have the key, or is no sheet.
+///
+/// The name of an opening (`left leg`) stands for its finish.
+pub fn locate(source: &str, key: &str) -> Option<Range<usize>> {
+    let tree = DeTable::parse(source).ok()?;
+    let path = components(key);
+    let path: Vec<&str> = path.iter().map(String::as_str).collect();
+    let path = match path.as_slice() {
+        ["top edge"] => vec!["finish", "top"],
+        ["left leg"] => vec!["finish", "left_leg"],
+        ["right leg"] => vec!["finish", "right_leg"],
+        _ => path,
+    };
+    if let Some(found) = follow(tree.get_ref(), &path) {
+        return Some(found);
+    }
+    match path.as_slice() {
+        ["finish", "left_leg" | "right_leg", rest @ ..] => {
+            let shared: Vec<&str> = ["finish", "legs"].iter().chain(rest).copied().collect();
+            follow(tree.get_ref(), &shared)
+        }
+        _ => None,
+    }
+}
+
+/// The same, or else the head of the section that the key would be written in.
+pub fn locate_or_section(source: &str, key: &str) -> Option<Range<usize>> {
+    let section = || key.rsplit_once('.').and_then(|(section, _)| locate(source, section));
+    locate(source, key).or_else(section)
+}
+
+fn follow(table: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
+    let (first, rest) = path.split_first()?;
+    let (key, value) = table.iter().find(|(key, _)| key.get_ref() == first)?;
+    into(value, rest, key.span())
+}
+
+fn into(value: &Spanned<DeValue<'_>>, rest: &[&str], key: Range<usize>) -> Option<Range<usize>> {
+    match (value.get_ref(), rest) {
+        // A section that is only there through its parts has no head of its own.
+        (DeValue::Table(_), []) if !value.span().contains(&key.start) => Some(key),
+        (_, []) => Some(value.span()),
+        (DeValue::Table(table), _) => follow(table, rest),
+        (DeValue::Array(array), [number, rest @ ..]) => {
+            let index = number.parse::<usize>().ok()?.checked_sub(1)?;
+            let entry = array.get(index)?;
+            into(entry, rest, entry.span())
+        }
+        _ => None,
+    }
+}
+
+/// The parts between dots, quotes taken off.
+fn components(key: &str) -> Vec<String> {
+    let mut parts = vec![String::new()];
+    let mut quoted = false;
+    for c in key.chars() {
+        match c {
+            '"' => quoted = !quoted,
+            '.' if !quoted => parts.push(String::new()),
+            _ => {
+                if let Some(part) = parts.last_mut() {
+                    part.push(c);
+                }
+            }
+        }
+    }
+    parts
+}

@@ -1,0 +1,86 @@
+//! The commented sheet: valid as it stands, and with any of its lines taken in.
+
+use super::*;
+use crate::sheet::keys::{SECTIONS, Shape};
+
+#[test]
+fn it_reads_in_every_unit() {
+    for (_, units) in Units::ALL {
+        assert_eq!(good(&commented_sheet(units)).units, units);
+    }
+}
+
+#[test]
+fn every_key_that_means_something_is_in_it() {
+    let text = commented_sheet(Units::Cm);
+    for section in &SECTIONS {
+        let head = match section.shape {
+            Shape::One => format!("[{}]", section.path),
+            Shape::Named => format!("[{}.\"", section.path),
+            Shape::List => format!("[[{}]]", section.path),
+        };
+        let start = text.find(&head).unwrap_or_else(|| panic!("no {head}"));
+        let end = text[start..].find("# ----").map_or(text.len(), |n| start + n);
+        let block = &text[start..end];
+        for key in section.keys.iter().filter(|k| belongs(section.path, k.name)) {
+            let there = block.lines().any(|l| l.trim_start_matches('#').starts_with(&format!("{} = ", key.name)));
+            assert!(there, "no {} in {head}", key.name);
+        }
+    }
+}
+
+/// Finish keys stand at the top edge as far as any finish takes them; the sections for one leg
+/// only show how they begin.
+fn belongs(path: &str, key: &str) -> bool {
+    match path {
+        "finish.left_leg" | "finish.right_leg" => key == "kind",
+        "finish.legs" if key == "from" => false,
+        "finish.top" | "finish.legs" => FinishKind::all().any(|kind| takes_key(kind, key)),
+        _ => true,
+    }
+}
+
+/// Each line with `#` before it can be taken in: alone, with the head of its section.
+#[test]
+fn every_line_that_is_off_can_be_taken_in() {
+    for (_, units) in Units::ALL {
+        let text = commented_sheet(units);
+        let lines: Vec<&str> = text.lines().collect();
+        let mut tried = 0;
+        for (n, _) in lines.iter().enumerate().filter(|(_, l)| is_off(l)) {
+            let source = with_line(&lines, n);
+            if let Err(problems) = read(&source, "new.toml") {
+                let allowed = ["means nothing to the finish", "elastic_top", "is missing"];
+                let text = problems.to_string();
+                assert!(allowed.iter().any(|a| text.contains(a)), "{}", problems.render(&source, "new.toml", false));
+            }
+            tried += 1;
+        }
+        assert!(tried > 40, "{tried} lines");
+    }
+}
+
+fn is_off(line: &str) -> bool {
+    line.starts_with('#') && line[1..].starts_with(|c: char| c.is_ascii_lowercase() || c == '[')
+}
+
+/// The sheet with one line taken in, its own head with it; a way to say a length replaces the
+/// one that is set.
+fn with_line(lines: &[&str], n: usize) -> String {
+    let head = (0..=n).rev().find(|i| lines[*i].trim_start_matches('#').starts_with('[')).unwrap_or(n);
+    let is_basis = ["#length", "#from"].iter().any(|b| lines[n].starts_with(b));
+    let in_section = |i: usize| i > head && !lines[head..=i].iter().skip(1).any(|l| l.starts_with("# ----"));
+    let kept = lines.iter().enumerate().filter(|(i, l)| !(is_basis && in_section(*i) && l.starts_with("reduction")));
+    kept.map(|(i, l)| if i == n || i == head { l.trim_start_matches('#') } else { l })
+        .fold(String::new(), |all, line| all + line + "\n")
+}
+
+#[test]
+fn no_line_is_wider_than_a_printed_page() {
+    for (_, units) in Units::ALL {
+        for line in commented_sheet(units).lines() {
+            assert!(line.chars().count() <= 90, "{line}");
+            assert_eq!(line.trim_end(), line);
+        }
+    }
+}

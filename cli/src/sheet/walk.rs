@@ -1,0 +1,252 @@
+//! Walks the parsed tree along the table of keys: what is unknown, mistyped or out of range is
+//! noted with its place, the rest becomes typed values.
+
+use super::keys::{Key, SECTIONS, Section, Shape, nearest};
+use super::problem::{Problem, quoted};
+use super::value::{Lines, Value, flaw, typed};
+use engine::quantity::Units;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// One key as it was found. The value is absent where it was refused.
+#[derive(Clone, Debug)]
+pub(super) struct Item {
+    pub(super) key: Range<usize>,
+    pub(super) at: Range<usize>,
+    pub(super) value: Option<Value>,
+}
+
+/// One section as it was found.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Table {
+    /// Its head, to point at when something is missing in it.
+    pub(super) head: Range<usize>,
+    /// Dotted, for messages.
+    pub(super) path: String,
+    pub(super) items: BTreeMap<&'static str, Item>,
+}
+
+/// A whole sheet, typed but not yet put together.
+#[derive(Debug, Default)]
+pub(super) struct Found {
+    pub(super) sections: BTreeMap<&'static str, Table>,
+    pub(super) elastics: BTreeMap<String, Table>,
+    pub(super) trials: Vec<Table>,
+    /// Keys and sections that a misspelt one most likely stands for: they are not missing as well.
+    pub(super) misspelt: BTreeSet<String>,
+}
+
+/// Reads sections, noting problems.
+pub(super) struct Walk<'a> {
+    pub(super) source: &'a str,
+    /// None where the sheet does not say: then lengths are read, but not judged.
+    pub(super) units: Option<Units>,
+    pub(super) problems: Vec<Problem>,
+    found: Found,
+}
+
+/// After so many, no nearest names are looked for: the file is no sheet.
+const ENOUGH: usize = 100;
+
+impl<'a> Walk<'a> {
+    pub(super) fn new(source: &'a str, root: &DeTable<'_>) -> Self {
+        Self { source, units: units_of(root), problems: Vec::new(), found: Found::default() }
+    }
+
+    /// The whole tree.
+    pub(super) fn whole(mut self, root: &DeTable<'_>) -> (Found, Vec<Problem>) {
+        self.group("", root);
+        (self.found, self.problems)
+    }
+
+    /// The sections under a dotted path ("" is the file itself, else "finish").
+    fn group(&mut self, path: &str, table: &DeTable<'_>) {
+        for (key, value) in in_file_order(table) {
+            let name = key.get_ref().as_ref();
+            let full = if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+            let is_group = SECTIONS.iter().any(|s| s.path.starts_with(&format!("{full}.")));
+            match (Section::at(&full), value.get_ref()) {
+                (None, DeValue::Table(inner)) if is_group => self.group(&full, inner),
+                (None, _) if is_group => self.not_a_section(&full, &format!("[{full}.top]"), value.span()),
+                (None, _) => self.unknown_section(&full, key.span(), value.get_ref()),
+                (Some(section), _) => self.section(section, key, value),
+            }
+        }
+    }
+
+    fn section(
+        &mut self,
+        section: &'static Section,
+        key: &Spanned<toml::de::DeString<'_>>,
+        value: &Spanned<DeValue<'_>>,
+    ) {
+        let head = head_span(self.source, key.span(), value.span());
+        match (section.shape, value.get_ref()) {
+            (Shape::One, DeValue::Table(table)) => {
+                let read = self.table(section, section.path.to_owned(), head, table);
+                self.found.sections.insert(section.path, read);
+            }
+            (Shape::Named, DeValue::Table(table)) => self.named(section, table),
+            (Shape::List, DeValue::Array(array)) => {
+                for (i, entry) in array.iter().enumerate() {
+                    let path = format!("{}.{}", section.path, i + 1);
+                    match entry.get_ref() {
+                        DeValue::Table(table) => {
+                            let read = self.table(section, path, entry.span(), table);
+                            self.found.trials.push(read);
+                        }
+                        _ => self.not_a_section(&path, &section.head(), entry.span()),
+                    }
+                }
+            }
+            _ => self.not_a_section(section.path, &section.head(), head),
+        }
+    }
+
+    fn named(&mut self, section: &'static Section, table: &DeTable<'_>) {
+        for (key, value) in in_file_order(table) {
+            let name = key.get_ref().trim().to_owned();
+            let path = format!("{}.\"{name}\"", section.path);
+            match value.get_ref() {
+                DeValue::Table(_) if flaw(&name, Lines::One).is_some() => self.note(
+                    &path,
+                    key.span(),
+                    "an elastic has a name that cannot be used",
+                    flaw(&name, Lines::One).map_or("", |(label, _)| label),
+                    "give it a short name, such as [elastic.\"soft 8\"]",
+                ),
+                DeValue::Table(inner) => {
+                    let head = head_span(self.source, key.span(), value.span());
+                    let read = self.table(section, path, head, inner);
+                    self.found.elastics.insert(name, read);
+                }
+                _ => self.not_a_section(&path, &section.head(), key.span()),
+            }
+        }
+    }
+
+    fn table(&mut self, section: &'static Section, path: String, head: Range<usize>, table: &DeTable<'_>) -> Table {
+        let mut items = BTreeMap::new();
+        for (key, value) in in_file_order(table) {
+            let name = key.get_ref().as_ref();
+            match section.key(name) {
+                Some(known) => {
+                    items.insert(known.name, self.item(known, &path, key.span(), value));
+                }
+                None => self.unknown_key(section, &path, name, key.span()),
+            }
+        }
+        Table { head, path, items }
+    }
+
+    fn item(&mut self, key: &'static Key, path: &str, span: Range<usize>, value: &Spanned<DeValue<'_>>) -> Item {
+        let full = format!("{path}.{}", key.name);
+        let read = typed(key, value, self.units);
+        let value_read = match read {
+            Ok(read) => Some(read),
+            Err(wrong) => {
+                let at = wrong.at.unwrap_or_else(|| value.span());
+                self.note(&full, at, &wrong.title, &wrong.label, &wrong.help);
+                None
+            }
+        };
+        Item { key: span, at: value.span(), value: value_read }
+    }
+
+    fn note(&mut self, key: &str, span: Range<usize>, title: &str, label: &str, help: &str) {
+        self.problems.push(Problem {
+            span,
+            key: key.to_owned(),
+            title: title.to_owned(),
+            label: label.to_owned(),
+            help: help.to_owned(),
+        });
+    }
+
+    fn not_a_section(&mut self, path: &str, head: &str, span: Range<usize>) {
+        self.note(
+            path,
+            span,
+            &format!("{} is a section with keys of its own", quoted(path)),
+            "not a section",
+            &format!("write {head} on a line of its own, and the keys below it"),
+        );
+    }
+
+    fn unknown_key(&mut self, section: &Section, path: &str, name: &str, span: Range<usize>) {
+        let title = format!("unknown key {} in {}", quoted(name), section.head());
+        let (label, help) = self.advice(section, path, name);
+        self.note(&format!("{path}.{name}"), span, &title, &label, &help);
+    }
+
+    /// Label and help for a key that a section does not know.
+    fn advice(&mut self, section: &Section, path: &str, name: &str) -> (String, String) {
+        let near = if self.problems.len() < ENOUGH { nearest(name, section.keys.iter().map(|k| k.name)) } else { None };
+        let known: Vec<&str> = section.keys.iter().map(|k| k.name).collect();
+        match (homes_of(name).as_slice(), near) {
+            ([home], _) => (format!("belongs in {home}"), format!("move it under {home}")),
+            (_, Some(near)) => {
+                self.found.misspelt.insert(format!("{path}.{near}"));
+                (format!("did you mean `{near}`?"), format!("write `{near}`, or take the line out"))
+            }
+            ([], None) => (
+                "not a key of this section".to_owned(),
+                format!("take it out; {} knows {}", section.head(), known.join(", ")),
+            ),
+            (homes, None) => {
+                ("a key of other sections".to_owned(), format!("move it under the one you mean: {}", homes.join(", ")))
+            }
+        }
+    }
+
+    fn unknown_section(&mut self, full: &str, span: Range<usize>, value: &DeValue<'_>) {
+        let is_table = matches!(value, DeValue::Table(_) | DeValue::Array(_));
+        let near = Section::at(&format!("finish.{full}")).or_else(|| {
+            let paths = SECTIONS.iter().map(|s| s.path);
+            if self.problems.len() < ENOUGH { nearest(full, paths).and_then(Section::at) } else { None }
+        });
+        if is_table {
+            self.found.misspelt.extend(near.map(|s| s.path.to_owned()));
+        }
+        let near = near.map(Section::head);
+        let title = format!("unknown {} {}", if is_table { "section" } else { "key" }, quoted(full));
+        let heads: Vec<String> = SECTIONS.iter().map(Section::head).collect();
+        let (label, help) = match (near, homes_of(full).as_slice()) {
+            (_, [home]) if !is_table => (format!("belongs in {home}"), format!("move it under {home}")),
+            (Some(near), _) => (format!("did you mean {near}?"), format!("write {near}, or take it out")),
+            _ => ("not part of a sheet".to_owned(), format!("take it out; the sections are {}", heads.join(", "))),
+        };
+        self.note(full, span, &title, &label, &help);
+    }
+}
+
+/// The heads of the sections that know a key of exactly this name.
+fn homes_of(name: &str) -> Vec<String> {
+    SECTIONS.iter().filter(|s| s.key(name).is_some()).map(Section::head).collect()
+}
+
+/// The tree keeps keys sorted by name; people read from top to bottom.
+pub(super) fn in_file_order<'t, 'i>(
+    table: &'t DeTable<'i>,
+) -> Vec<(&'t Spanned<toml::de::DeString<'i>>, &'t Spanned<DeValue<'i>>)> {
+    let mut entries: Vec<_> = table.iter().collect();
+    entries.sort_by_key(|(key, _)| key.span().start);
+    entries
+}
+
+/// The whole head (`[body]`) where a section has one, else its name.
+fn head_span(source: &str, key: Range<usize>, value: Range<usize>) -> Range<usize> {
+    match source.get(value.clone()) {
+        Some(text) if text.starts_with('[') && value.contains(&key.start) => value,
+        _ => key,
+    }
+}
+
+/// The unit, ahead of everything else: every length depends on it.
+fn units_of(root: &DeTable<'_>) -> Option<Units> {
+    let sheet = root.get("sheet")?.get_ref().as_table()?;
+    let word = sheet.get("units")?.get_ref().as_str()?;
+    Units::ALL.iter().find(|(known, _)| *known == word).map(|(_, unit)| *unit)
+}

@@ -1,0 +1,79 @@
+//! What is shown on the terminal: plain columns and short texts in the sheet's unit.
+
+pub mod checks;
+pub mod marks;
+pub mod refusal;
+pub mod ruler;
+pub mod summary;
+pub mod table;
+pub mod walk;
+
+use anstyle::{AnsiColor, Style};
+
+/// Of refusals and errors.
+pub(crate) const ERROR: Style = AnsiColor::Red.on_default().bold();
+/// Of warnings.
+pub(crate) const WARNING: Style = AnsiColor::Yellow.on_default().bold();
+/// Of headings.
+pub(crate) const HEADING: Style = Style::new().bold();
+
+/// One thing that went wrong, and what to do.
+pub fn trouble(what: &str, next: &str) -> String {
+    format!("{ERROR}error{ERROR:#}: {what}\n  next: {next}\n")
+}
+
+/// A heading on a line of its own, after an empty line.
+pub(crate) fn heading(text: &str) -> String {
+    format!("\n{HEADING}{text}{HEADING:#}\n")
+}
+
+/// A person's own words, without anything that could steer a terminal.
+pub(crate) fn plain(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect()
+}
+
+/// Lines are broken at this width, whether or not a terminal shows them: the same everywhere.
+const WIDTH: usize = 96;
+
+/// Breaks a text into lines; those after the first are indented by so much, which the first line
+/// is taken to have used up already.
+pub(crate) fn wrapped(text: &str, indent: usize) -> String {
+    let mut out = String::new();
+    let mut used = indent;
+    for word in plain(text).split_whitespace() {
+        let width = word.chars().count();
+        if used > indent && used + 1 + width > WIDTH {
+            out.push('\n');
+            out.push_str(&" ".repeat(indent));
+            used = indent;
+        } else if used > indent {
+            out.push(' ');
+            used += 1;
+        }
+        out.push_str(word);
+        used += width;
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests;
+
+#[cfg(test)]
+mod wrapping {
+    use super::*;
+
+    #[test]
+    fn long_texts_are_broken_between_words() {
+        let text = "word ".repeat(60);
+        let shown = wrapped(&text, 4);
+        assert!(shown.lines().all(|l| l.chars().count() <= WIDTH));
+        assert!(shown.lines().skip(1).all(|l| l.starts_with("    word")));
+        assert_eq!(shown.split_whitespace().count(), 60);
+    }
+
+    #[test]
+    fn nothing_steers_the_terminal() {
+        assert_eq!(plain("a\u{1b}[2Jb\u{7}"), "a\u{fffd}[2Jb\u{fffd}");
+    }
+}

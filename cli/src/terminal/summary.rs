@@ -1,0 +1,210 @@
+//! The summary of a draft: what to know before cutting, at a glance.
+
+use super::ruler::{Ruler, fixed, percent, short};
+use super::table::Column::{Left, Right};
+use super::table::Columns;
+use super::{checks, heading, plain, wrapped};
+use engine::garment::{Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::quantity::Units;
+use engine::sheet::Opening;
+use std::path::PathBuf;
+
+/// The whole summary. `files` are the files written, and what each is for.
+pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> String {
+    let ruler = Ruler(units);
+    [
+        title(garment),
+        pieces(garment, ruler),
+        seams(garment, ruler),
+        elastics(garment, ruler),
+        marks(garment, ruler),
+        assumed(garment, ruler),
+        format!("\n{}", checks::render(&garment.checks)),
+        written(files),
+    ]
+    .concat()
+}
+
+fn title(garment: &Garment) -> String {
+    let date = garment.date.as_ref().map(|date| format!(", {date}")).unwrap_or_default();
+    heading(&plain(&format!("{}{date}", garment.name))).trim_start().to_owned()
+}
+
+fn pieces(garment: &Garment, ruler: Ruler) -> String {
+    let unit = ruler.unit();
+    let mut table =
+        Columns::new(&[("piece", Left), ("cut", Right), ("of", Left), (&format!("width x height {unit}"), Right)]);
+    for piece in &garment.pieces {
+        let (width, height) = size(piece);
+        let size = format!("{} x {}", ruler.read(width), ruler.read(height));
+        table.line([piece.name.clone(), piece.quantity.to_string(), piece.material.clone(), size]);
+    }
+    heading("Pieces (whole, along the cut line)") + &table.text()
+}
+
+/// Width and height of the whole piece inside its cut line, mm. A half piece ends at x = 0.
+fn size(piece: &Piece) -> (f64, f64) {
+    let boxes = piece.cut.edges.iter().map(|edge| edge.path.bounds());
+    let all = boxes.reduce(|a, b| a.union(b)).unwrap_or_default();
+    let width = if piece.on_fold { 2.0 * all.x1 } else { all.width() };
+    (width, all.height())
+}
+
+fn seams(garment: &Garment, ruler: Ruler) -> String {
+    let unit = ruler.unit();
+    let mut table = Columns::new(&[
+        ("seam", Left),
+        (&format!("one side {unit}"), Right),
+        (&format!("other side {unit}"), Right),
+        ("difference mm", Right),
+    ]);
+    for seam in &garment.seams {
+        let (a, b) = (ruler.read(seam.length_a), ruler.read(seam.length_b));
+        table.line([seam.name.clone(), a, b, fixed(seam.difference, 3)]);
+    }
+    heading("Seams walked") + &table.text()
+}
+
+fn elastics(garment: &Garment, ruler: Ruler) -> String {
+    let unit = ruler.unit();
+    let mut table = Columns::new(&[
+        ("opening", Left),
+        ("finish", Left),
+        (&format!("edge {unit}"), Right),
+        ("elastic", Left),
+        ("reduction", Right),
+        (&format!("cut {unit}"), Right),
+        (&format!("joined {unit}"), Right),
+        ("worn stretch", Right),
+    ]);
+    for opening in &garment.openings {
+        table.line(elastic_line(opening, ruler));
+    }
+    heading("Openings and elastic") + &table.text() + &joinings(garment)
+}
+
+fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 8] {
+    let elastic = opening.elastic.as_ref();
+    let band = opening.band.as_ref();
+    let cut = elastic.map(|e| e.cut_length).or(band.map(|b| b.cut_length));
+    let joined = elastic.map(|e| e.finished_length).or(band.map(|b| b.length));
+    [
+        opening.opening.name().to_owned(),
+        opening.finish.clone(),
+        ruler.read(opening.finished),
+        elastic.map_or_else(|| "none".to_owned(), |e| e.name.clone()),
+        elastic.map(|e| percent(e.reduction)).unwrap_or_default(),
+        cut.map(|mm| ruler.read(mm)).unwrap_or_default(),
+        joined.map(|mm| ruler.read(mm)).unwrap_or_default(),
+        percent(opening.worn.stretch.round()),
+    ]
+}
+
+/// How the ends of each elastic are joined; the same words only once.
+fn joinings(garment: &Garment) -> String {
+    let mut said: Vec<(&str, Vec<&str>)> = Vec::new();
+    for opening in &garment.openings {
+        let Some(elastic) = &opening.elastic else { continue };
+        let name = opening.opening.name();
+        match said.iter_mut().find(|(words, _)| *words == elastic.joining) {
+            Some((_, openings)) => openings.push(name),
+            None => said.push((&elastic.joining, vec![name])),
+        }
+    }
+    said.iter()
+        .filter(|(words, _)| !words.is_empty())
+        .map(|(words, openings)| format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2)))
+        .collect()
+}
+
+/// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike
+/// are told once.
+fn marks(garment: &Garment, ruler: Ruler) -> String {
+    let unit = ruler.unit();
+    let mut table = Columns::new(&[
+        ("opening", Left),
+        ("mark", Left),
+        ("on the edge", Left),
+        (&format!("along elastic {unit}"), Right),
+        (&format!("along edge {unit}"), Right),
+    ]);
+    let told = alike(garment);
+    for (opening, mark) in told.iter().flat_map(|(name, marks)| marks.iter().map(move |mark| (*name, mark))) {
+        let (elastic, edge) = (ruler.read(mark.along_elastic), ruler.read(mark.along_edge));
+        table.line([opening.to_owned(), mark.label.clone(), mark.place.clone(), elastic, edge]);
+    }
+    if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() }
+}
+
+fn alike(garment: &Garment) -> Vec<(&'static str, &[Mark])> {
+    let mut told: Vec<(&'static str, &[Mark])> = Vec::new();
+    for (opening, elastic) in garment.openings.iter().filter_map(|o| o.elastic.as_ref().map(|e| (o.opening, e))) {
+        match told.last_mut() {
+            Some((name, marks)) if opening == Opening::RightLeg && *marks == elastic.marks => *name = "either leg",
+            _ if elastic.marks.is_empty() => {}
+            _ => told.push((opening.name(), &elastic.marks)),
+        }
+    }
+    told
+}
+
+/// What the sheet did not say: estimates each with its reason, defaults section by section.
+fn assumed(garment: &Garment, ruler: Ruler) -> String {
+    let of = |source| garment.used.iter().filter(move |used| used.source == source);
+    let estimates: String = of(Source::Estimated).map(|used| estimate(used, ruler)).collect();
+    let defaults: String = by_section(of(Source::Default), ruler)
+        .iter()
+        .map(|(section, pairs)| {
+            let lead = format!("  {section}: ");
+            format!("{lead}{}\n", wrapped(&pairs.join(", "), lead.chars().count()))
+        })
+        .collect();
+    if estimates.is_empty() && defaults.is_empty() {
+        return String::new();
+    }
+    heading("Not in the sheet, so taken as") + &estimates + &defaults
+}
+
+fn estimate(used: &Used, ruler: Ruler) -> String {
+    let note = if used.note.is_empty() { String::new() } else { format!(": {}", used.note) };
+    let said = format!("estimated {} {}{note}", used.key, shown(&used.value, ruler));
+    format!("  {}\n", wrapped(&said, 2))
+}
+
+/// The defaults of each section, in order; what is alike for both legs is told once.
+fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(String, Vec<String>)> {
+    let mut sections: Vec<(String, Vec<String>)> = Vec::new();
+    for Used { key, value, .. } in used {
+        let (section, name) = key.rsplit_once('.').unwrap_or(("sheet", key));
+        let pair = format!("{name} {}", shown(value, ruler));
+        match sections.iter_mut().find(|(known, _)| known == section) {
+            Some((_, pairs)) => pairs.push(pair),
+            None => sections.push((section.to_owned(), vec![pair])),
+        }
+    }
+    let legs = ["finish.left_leg", "finish.right_leg"].map(|leg| sections.iter().position(|(name, _)| name == leg));
+    if let [Some(left), Some(right)] = legs
+        && sections[left].1 == sections[right].1
+    {
+        sections[left].0 = "finish of either leg".to_owned();
+        sections.remove(right);
+    }
+    sections
+}
+
+fn shown(value: &Value, ruler: Ruler) -> String {
+    match value {
+        Value::Mm(mm) => ruler.length(*mm),
+        Value::Percent(p) => percent(*p),
+        Value::Number(n) => short(*n, 3),
+        Value::Word(word) => word.clone(),
+    }
+}
+
+fn written(files: &[(&PathBuf, &str)]) -> String {
+    let mut table = Columns::new(&[("file", Left), ("for", Left)]);
+    for (path, what) in files {
+        table.line([path.display().to_string(), (*what).to_owned()]);
+    }
+    heading("Written") + &table.text()
+}

@@ -1,0 +1,249 @@
+//! The reports of one small, invented garment.
+
+use super::*;
+use engine::curve::Path as Curve;
+use engine::garment::*;
+use engine::quantity::Units;
+use engine::sheet::{Opening, PutOn};
+use kurbo::{Point, Vec2};
+use std::path::PathBuf;
+
+fn edge_ref(piece: &str, edge: &str, mirrored: bool) -> EdgeRef {
+    EdgeRef { piece: piece.into(), edge: edge.into(), reverse: false, mirrored }
+}
+
+fn square(side: f64) -> Outline {
+    let corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)].map(Point::from);
+    let names = ["top", "side", "gusset", "fold"];
+    let edge = |i: usize| Edge { name: names[i].into(), path: Curve::line(corners[i], corners[(i + 1) % 4]) };
+    Outline { edges: (0..4).map(edge).collect() }
+}
+
+fn piece() -> Piece {
+    let notch = |id: &str, along: f64| Notch {
+        id: id.into(),
+        edge: "top".into(),
+        at: Point::new(along, 0.0),
+        inward: Vec2::new(0.0, 1.0),
+        along,
+        mate: None,
+    };
+    Piece {
+        name: "front".into(),
+        quantity: 1,
+        material: "cotton jersey".into(),
+        on_fold: true,
+        area_mm2: 2.0 * 150.0 * 150.0,
+        perimeter_mm: 900.0,
+        cut: square(150.0),
+        sewing: square(150.0),
+        finished: square(150.0),
+        second_row: Vec::new(),
+        notches: vec![notch("n2", 100.0), notch("n1", 25.0)],
+    }
+}
+
+fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
+    let section = SectionWalk {
+        name: "front".into(),
+        from: "left side".into(),
+        to: "right side".into(),
+        finished: 400.0,
+        sewing: 390.0,
+        cut: 410.0,
+        reduction: Some(8.0),
+        elastic_length: Some(368.0),
+        stretch: Some(8.7),
+    };
+    OpeningWalk {
+        opening,
+        finish: "turned".into(),
+        put_on: PutOn::Flat,
+        finished: 800.0,
+        sewing: 780.0,
+        cut: 820.0,
+        path: vec![edge_ref("front", "top", false)],
+        sections: vec![section],
+        elastic,
+        band: None,
+        worn: Worn { girth: 880.0, girth_source: "given".into(), stretch: 9.6, pressure_kpa: None },
+    }
+}
+
+fn elastic() -> ElasticCut {
+    let mark = |label: &str, place: &str, along: f64| Mark {
+        label: label.into(),
+        place: place.into(),
+        along_elastic: along * 0.92,
+        along_edge: along,
+    };
+    ElasticCut {
+        name: "soft 12".into(),
+        reduction: 8.0,
+        basis: "reduction".into(),
+        finished_length: 736.0,
+        cut_length: 750.0,
+        joining: "leave 7 mm unstretched at each end".into(),
+        marks: vec![mark("0", "left side", 0.0), mark("1/4", "centre front", 200.0)],
+    }
+}
+
+fn finding(level: Level, text: &str) -> Finding {
+    Finding {
+        code: "top.hips",
+        level,
+        place: "top edge".into(),
+        value: None,
+        limit: None,
+        unit: "",
+        text: text.into(),
+        next: "take a softer elastic".into(),
+    }
+}
+
+fn used(key: &str, value: Value, source: Source, note: &str) -> Used {
+    Used { key: key.into(), value, source, note: note.into() }
+}
+
+fn garment() -> Garment {
+    let seam = SeamWalk {
+        name: "left side seam".into(),
+        a: edge_ref("front", "side", false),
+        b: edge_ref("back", "side", true),
+        length_a: 90.0004,
+        length_b: 90.0,
+        difference: 0.0004,
+        sewn_a: 80.0,
+        sewn_b: 80.002,
+    };
+    let crossing = Crossing {
+        opening: Opening::Top,
+        seam: "left side seam".into(),
+        a: edge_ref("front", "top", false),
+        b: edge_ref("back", "top", true),
+        angle: 179.9996,
+    };
+    Garment {
+        name: "first pair".into(),
+        date: Some("2026-03-02".into()),
+        used: vec![
+            used("body.waist_girth", Value::Mm(740.0), Source::Given, ""),
+            used("body.thigh_girth", Value::Mm(588.0), Source::Estimated, "from the hip girth"),
+            used("fabric.ease_across", Value::Percent(-8.0), Source::Default, "by its stretch"),
+            used("style.front_scoop", Value::Number(0.45), Source::Default, ""),
+        ],
+        pieces: vec![piece()],
+        seams: vec![seam],
+        crossings: vec![crossing],
+        openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
+        checks: vec![finding(Level::Note, "just so"), finding(Level::Warning, "it hardly goes over the hips")],
+        order_of_work: Vec::new(),
+    }
+}
+
+fn stripped(text: &str) -> String {
+    anstream::adapter::strip_str(text).to_string()
+}
+
+fn summary_in(units: Units) -> String {
+    let path = PathBuf::from("out/first-pair.pdf");
+    stripped(&summary::render(&garment(), units, &[(&path, "to print at true size")]))
+}
+
+#[track_caller]
+fn has(text: &str, words: &[&str]) {
+    // Columns may move; the words of a line and their order may not.
+    let found = text.lines().any(|l| l.split_whitespace().collect::<Vec<_>>().join(" ").contains(&words.join(" ")));
+    assert!(found, "{words:?} not in\n{text}");
+}
+
+#[test]
+fn the_summary_tells_what_to_know_before_cutting() {
+    let text = summary_in(Units::Cm);
+    has(&text, &["first pair, 2026-03-02"]);
+    has(&text, &["front", "1", "cotton jersey", "30.0 x 15.0"]);
+    has(&text, &["left side seam", "9.0", "9.0", "0.000"]);
+    has(&text, &["top edge", "turned", "80.0", "soft 12", "8 %", "75.0", "73.6", "10 %"]);
+    has(&text, &["left leg", "turned", "80.0", "none"]);
+    has(&text, &["top edge", "1/4", "centre front", "18.4", "20.0"]);
+    has(&text, &["estimated body.thigh_girth 58.8 cm: from the hip girth"]);
+    has(&text, &["fabric: ease_across -8 %"]);
+    has(&text, &["style: front_scoop 0.45"]);
+    has(&text, &["Checks: 1 warning, 1 note"]);
+    has(&text, &["out/first-pair.pdf", "to print at true size"]);
+    assert!(!text.contains("body.waist_girth"), "what was given is not repeated");
+}
+
+#[test]
+fn legs_that_are_alike_are_told_once() {
+    let mut garment = garment();
+    garment.openings = [Opening::Top, Opening::LeftLeg, Opening::RightLeg].map(|o| opening(o, Some(elastic()))).into();
+    for leg in ["left", "right"] {
+        garment.used.push(used(&format!("finish.{leg}_leg.bite"), Value::Mm(3.0), Source::Default, ""));
+    }
+    let text = stripped(&summary::render(&garment, Units::Cm, &[]));
+    has(&text, &["either leg", "1/4", "centre front", "18.4", "20.0"]);
+    has(&text, &["finish of either leg: bite 0.3 cm"]);
+    assert_eq!(text.matches("centre front").count(), 2, "{text}");
+    if let Some(right) = &mut garment.openings[2].elastic {
+        right.marks.pop();
+    }
+    let text = stripped(&summary::render(&garment, Units::Cm, &[]));
+    has(&text, &["right leg", "0", "left side", "0.0", "0.0"]);
+    assert!(!text.contains("either leg  "), "{text}");
+}
+
+#[test]
+fn the_most_serious_finding_comes_first() {
+    let text = summary_in(Units::Cm);
+    assert!(text.find("hardly goes over").unwrap() < text.find("just so").unwrap());
+}
+
+#[test]
+fn the_summary_speaks_the_sheet_s_unit() {
+    has(&summary_in(Units::In), &["top edge", "turned", "31 1/2", "soft 12", "8 %", "29 1/2", "29", "10 %"]);
+    has(&summary_in(Units::Mm), &["top edge", "turned", "800", "soft 12", "8 %", "750", "736", "10 %"]);
+}
+
+#[test]
+fn the_walk_gives_both_lengths_in_both_units() {
+    let text = stripped(&walk::render(&garment(), Units::In));
+    has(&text, &["left side seam", "front, side", "back, side, other half", "90.000", "90.000", "0.000", "3.543"]);
+    has(&text, &["left side seam", "80.000", "80.002", "-0.002"]);
+    has(&text, &["top edge", "left side seam", "180.000°"]);
+    has(&text, &["front", "left side", "right side", "400.000", "390.000", "410.000", "15 3/4", "8 %", "14 1/2"]);
+    has(&text, &["whole ring", "800.000", "780.000", "820.000"]);
+}
+
+#[test]
+fn a_sheet_in_millimetres_is_told_nothing_twice() {
+    let text = stripped(&walk::render(&garment(), Units::Mm));
+    has(&text, &["seam", "a", "b", "a mm", "b mm", "a - b mm"]);
+    assert!(!text.contains("b mm  a mm"), "{text}");
+    assert_eq!(text.matches("finished mm").count(), 2, "{text}");
+}
+
+#[test]
+fn marks_are_listed_in_order_with_the_lengths_between_them() {
+    let gaps = marks::gaps(&garment());
+    let lengths: Vec<_> = gaps.iter().map(|g| (g.from.as_str(), g.to.as_str(), g.length)).collect();
+    assert_eq!(lengths, [("start", "n1", 25.0), ("n1", "n2", 75.0), ("n2", "end", 50.0)]);
+    has(&stripped(&marks::render(&gaps, Units::Cm)), &["front", "top", "n1", "n2", "75.000", "7.5"]);
+}
+
+#[test]
+fn lines_end_clean_and_nothing_is_styled_away_from_a_terminal() {
+    let text = summary_in(Units::Cm) + &stripped(&walk::render(&garment(), Units::Cm));
+    for line in text.lines() {
+        assert_eq!(line, line.trim_end());
+        assert!(!line.contains('\u{1b}'));
+    }
+}
+
+#[test]
+fn a_refusal_says_where_why_and_what_next() {
+    let text = stripped(&refusal::render(&PathBuf::from("a.toml"), "", &[finding(Level::Refusal, "it does not fit")]));
+    for words in ["error", "top.hips", "top edge: it does not fit", "a.toml", "help: take a softer elastic"] {
+        assert!(text.contains(words), "{words} not in\n{text}");
+    }
+}

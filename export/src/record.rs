@@ -1,0 +1,104 @@
+//! `NAME.json`: the whole record of a garment, machine-readable and versioned.
+//!
+//! Millimetres with six decimals, ratios in percent, keys in a fixed order. The serde types live
+//! here, at the border, and nowhere else.
+
+mod fill;
+mod number;
+mod shape;
+
+pub use number::RecordError;
+
+use engine::garment::{Finding, Garment};
+use fill::list;
+use number::At;
+use shape::Record;
+
+/// The shape's version: it rises when a key changes its meaning or goes.
+pub const VERSION: u32 = 1;
+
+/// The program's own mark in the record.
+pub const PROGRAM: &str = "quarterpin";
+
+/// A part of the record that can be printed alone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// `used`: every value the draft stands on.
+    Used,
+    /// `pieces`.
+    Pieces,
+    /// `seams`.
+    Seams,
+    /// `crossings`.
+    Crossings,
+    /// `openings`.
+    Openings,
+    /// `checks`.
+    Checks,
+    /// `order_of_work`.
+    OrderOfWork,
+}
+
+impl Part {
+    /// Every part, in the record's order.
+    pub const ALL: [Self; 7] =
+        [Self::Used, Self::Pieces, Self::Seams, Self::Crossings, Self::Openings, Self::Checks, Self::OrderOfWork];
+}
+
+/// The whole record, with a newline at its end.
+///
+/// # Errors
+/// [`RecordError`] names the field that holds something that is no number.
+pub fn json(garment: &Garment) -> Result<String, RecordError> {
+    parts(garment, &Part::ALL)
+}
+
+/// Some parts of the record, in the record's own shape and order: the head is always there.
+///
+/// # Errors
+/// As [`json`], for the parts asked for.
+pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> {
+    let root = At::root();
+    let mut record = Record::head(&garment.name);
+    if wanted.contains(&Part::Used) {
+        record.used = Some(list(&garment.used, &root.key("used"))?);
+    }
+    if wanted.contains(&Part::Pieces) {
+        record.pieces = Some(list(&garment.pieces, &root.key("pieces"))?);
+    }
+    if wanted.contains(&Part::Seams) {
+        record.seams = Some(list(&garment.seams, &root.key("seams"))?);
+    }
+    if wanted.contains(&Part::Crossings) {
+        record.crossings = Some(list(&garment.crossings, &root.key("crossings"))?);
+    }
+    if wanted.contains(&Part::Openings) {
+        record.openings = Some(list(&garment.openings, &root.key("openings"))?);
+    }
+    if wanted.contains(&Part::Checks) {
+        record.checks = Some(list(&garment.checks, &root.key("checks"))?);
+    }
+    if wanted.contains(&Part::OrderOfWork) {
+        record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
+    }
+    print(&record)
+}
+
+/// The checks alone, for a garment that was refused and has no record.
+///
+/// # Errors
+/// As [`json`].
+pub fn findings(name: &str, found: &[Finding]) -> Result<String, RecordError> {
+    let mut record = Record::head(name);
+    record.checks = Some(list(found, &At::root().key("checks"))?);
+    print(&record)
+}
+
+fn print(record: &Record) -> Result<String, RecordError> {
+    let mut text = serde_json::to_string_pretty(record).map_err(RecordError::Unwritten)?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,221 @@
+//! From the garment's plain values to the record's keys.
+
+use super::number::{At, RecordError};
+use super::shape::{
+    Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step, Used, Value, Worn,
+};
+use engine::garment as from;
+use engine::sheet::PutOn;
+
+/// Fills one object of the record from a value of the garment.
+pub(super) trait Fill<'g, G>: Sized {
+    fn fill(from: &'g G, at: &At) -> Result<Self, RecordError>;
+}
+
+impl<'g> Fill<'g, from::Used> for Used<'g> {
+    fn fill(used: &'g from::Used, at: &At) -> Result<Self, RecordError> {
+        let from::Used { key, value, source, note } = used;
+        let value = match value {
+            from::Value::Mm(v) | from::Value::Percent(v) | from::Value::Number(v) => {
+                Value::Number(at.key("value").number(*v)?)
+            }
+            from::Value::Word(word) => Value::Word(word),
+        };
+        Ok(Self { key, value, source: source.name(), note })
+    }
+}
+
+impl<'g> Fill<'g, from::Piece> for Piece<'g> {
+    fn fill(piece: &'g from::Piece, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            name: &piece.name,
+            quantity: piece.quantity,
+            material: &piece.material,
+            on_fold: piece.on_fold,
+            area_mm2: at.key("area_mm2").number(piece.area_mm2)?,
+            perimeter_mm: at.key("perimeter_mm").number(piece.perimeter_mm)?,
+            cut: list(&piece.cut.edges, &at.key("cut"))?,
+            sewing: list(&piece.sewing.edges, &at.key("sewing"))?,
+            finished: list(&piece.finished.edges, &at.key("finished"))?,
+            notches: list(&piece.notches, &at.key("notches"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::Edge> for Edge<'g> {
+    fn fill(edge: &'g from::Edge, at: &At) -> Result<Self, RecordError> {
+        Ok(Self { edge: &edge.name, d: at.key("d").path(&edge.path)? })
+    }
+}
+
+impl<'g> Fill<'g, from::Notch> for Notch<'g> {
+    fn fill(notch: &'g from::Notch, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            id: &notch.id,
+            edge: &notch.edge,
+            at: at.key("at").point(notch.at)?,
+            along: at.key("along").number(notch.along)?,
+            inward: at.key("inward").vector(notch.inward)?,
+            mate: notch.mate.as_deref(),
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::SeamWalk> for Seam<'g> {
+    fn fill(seam: &'g from::SeamWalk, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            name: &seam.name,
+            a: edge_ref(&seam.a),
+            b: edge_ref(&seam.b),
+            length_a: at.key("length_a").number(seam.length_a)?,
+            length_b: at.key("length_b").number(seam.length_b)?,
+            difference: at.key("difference").number(seam.difference)?,
+            sewn_a: at.key("sewn_a").number(seam.sewn_a)?,
+            sewn_b: at.key("sewn_b").number(seam.sewn_b)?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::Crossing> for Crossing<'g> {
+    fn fill(crossing: &'g from::Crossing, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            opening: crossing.opening.name(),
+            seam: &crossing.seam,
+            a: edge_ref(&crossing.a),
+            b: edge_ref(&crossing.b),
+            angle: at.key("angle").number(crossing.angle)?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::OpeningWalk> for Opening<'g> {
+    fn fill(walk: &'g from::OpeningWalk, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            name: walk.opening.name(),
+            finish: &walk.finish,
+            put_on: put_on(walk.put_on),
+            finished: at.key("finished").number(walk.finished)?,
+            sewing: at.key("sewing").number(walk.sewing)?,
+            cut: at.key("cut").number(walk.cut)?,
+            path: walk.path.iter().map(edge_ref).collect(),
+            sections: list(&walk.sections, &at.key("sections"))?,
+            elastic: optional(walk.elastic.as_ref(), &at.key("elastic"))?,
+            band: optional(walk.band.as_ref(), &at.key("band"))?,
+            worn: Worn::fill(&walk.worn, &at.key("worn"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::SectionWalk> for Section<'g> {
+    fn fill(section: &'g from::SectionWalk, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            name: &section.name,
+            from: &section.from,
+            to: &section.to,
+            finished: at.key("finished").number(section.finished)?,
+            sewing: at.key("sewing").number(section.sewing)?,
+            cut: at.key("cut").number(section.cut)?,
+            reduction: at.key("reduction").maybe(section.reduction)?,
+            elastic_length: at.key("elastic_length").maybe(section.elastic_length)?,
+            stretch: at.key("stretch").maybe(section.stretch)?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
+    fn fill(elastic: &'g from::ElasticCut, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            name: &elastic.name,
+            reduction: at.key("reduction").number(elastic.reduction)?,
+            basis: &elastic.basis,
+            finished_length: at.key("finished_length").number(elastic.finished_length)?,
+            cut_length: at.key("cut_length").number(elastic.cut_length)?,
+            joining: &elastic.joining,
+            marks: list(&elastic.marks, &at.key("marks"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::Mark> for Mark<'g> {
+    fn fill(mark: &'g from::Mark, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            label: &mark.label,
+            place: &mark.place,
+            along_elastic: at.key("along_elastic").number(mark.along_elastic)?,
+            along_edge: at.key("along_edge").number(mark.along_edge)?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::BandCut> for Band {
+    fn fill(band: &'g from::BandCut, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            length: at.key("length").number(band.length)?,
+            width: at.key("width").number(band.width)?,
+            cut_length: at.key("cut_length").number(band.cut_length)?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::Worn> for Worn<'g> {
+    fn fill(worn: &'g from::Worn, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            girth: at.key("girth").number(worn.girth)?,
+            girth_source: &worn.girth_source,
+            stretch: at.key("stretch").number(worn.stretch)?,
+            pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::Finding> for Check<'g> {
+    fn fill(found: &'g from::Finding, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            code: found.code,
+            level: found.level.name(),
+            place: &found.place,
+            value: at.key("value").maybe(found.value)?,
+            limit: at.key("limit").maybe(found.limit)?,
+            unit: found.unit,
+            text: &found.text,
+            next: &found.next,
+        })
+    }
+}
+
+impl<'g> Fill<'g, from::Step> for Step<'g> {
+    fn fill(step: &'g from::Step, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            step: &step.step,
+            title: &step.title,
+            does: &step.does,
+            edge: step.edge.as_deref(),
+            length: at.key("length").maybe(step.length)?,
+            stitch: step.stitch.as_deref(),
+            needs: step.needs.iter().map(String::as_str).collect(),
+            caution: step.caution.as_deref(),
+        })
+    }
+}
+
+/// Every item of a list, each at its own place.
+pub(super) fn list<'g, G, S: Fill<'g, G>>(items: &'g [G], at: &At) -> Result<Vec<S>, RecordError> {
+    items.iter().enumerate().map(|(i, item)| S::fill(item, &at.item(i))).collect()
+}
+
+fn optional<'g, G, S: Fill<'g, G>>(item: Option<&'g G>, at: &At) -> Result<Option<S>, RecordError> {
+    item.map(|item| S::fill(item, at)).transpose()
+}
+
+fn edge_ref(edge: &from::EdgeRef) -> EdgeRef<'_> {
+    let from::EdgeRef { piece, edge, reverse, mirrored } = edge;
+    EdgeRef { piece, edge, reverse: *reverse, mirrored: *mirrored }
+}
+
+/// The sheet's word.
+fn put_on(way: PutOn) -> &'static str {
+    match way {
+        PutOn::Flat => "flat",
+        PutOn::Round => "round",
+    }
+}

@@ -1,0 +1,205 @@
+//! The record's keys, in order.
+
+use super::{PROGRAM, VERSION};
+use serde::Serialize;
+
+#[derive(Serialize)]
+pub(super) struct Record<'g> {
+    version: u32,
+    program: &'static str,
+    name: &'g str,
+    units: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) used: Option<Vec<Used<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) pieces: Option<Vec<Piece<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) seams: Option<Vec<Seam<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) crossings: Option<Vec<Crossing<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) openings: Option<Vec<Opening<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) checks: Option<Vec<Check<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) order_of_work: Option<Vec<Step<'g>>>,
+}
+
+impl<'g> Record<'g> {
+    /// A record with nothing in it yet.
+    pub(super) const fn head(name: &'g str) -> Self {
+        Self {
+            version: VERSION,
+            program: PROGRAM,
+            name,
+            units: "mm",
+            used: None,
+            pieces: None,
+            seams: None,
+            crossings: None,
+            openings: None,
+            checks: None,
+            order_of_work: None,
+        }
+    }
+}
+
+#[derive(Serialize)]
+pub(super) struct Used<'g> {
+    pub(super) key: &'g str,
+    pub(super) value: Value<'g>,
+    pub(super) source: &'static str,
+    pub(super) note: &'g str,
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+pub(super) enum Value<'g> {
+    Number(f64),
+    Word(&'g str),
+}
+
+#[derive(Serialize)]
+pub(super) struct Piece<'g> {
+    pub(super) name: &'g str,
+    pub(super) quantity: u32,
+    pub(super) material: &'g str,
+    pub(super) on_fold: bool,
+    pub(super) area_mm2: f64,
+    pub(super) perimeter_mm: f64,
+    pub(super) cut: Vec<Edge<'g>>,
+    pub(super) sewing: Vec<Edge<'g>>,
+    pub(super) finished: Vec<Edge<'g>>,
+    pub(super) notches: Vec<Notch<'g>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Edge<'g> {
+    pub(super) edge: &'g str,
+    pub(super) d: String,
+}
+
+#[derive(Serialize)]
+pub(super) struct Notch<'g> {
+    pub(super) id: &'g str,
+    pub(super) edge: &'g str,
+    pub(super) at: [f64; 2],
+    pub(super) along: f64,
+    pub(super) inward: [f64; 2],
+    pub(super) mate: Option<&'g str>,
+}
+
+#[derive(Serialize)]
+pub(super) struct EdgeRef<'g> {
+    pub(super) piece: &'g str,
+    pub(super) edge: &'g str,
+    pub(super) reverse: bool,
+    pub(super) mirrored: bool,
+}
+
+#[derive(Serialize)]
+pub(super) struct Seam<'g> {
+    pub(super) name: &'g str,
+    pub(super) a: EdgeRef<'g>,
+    pub(super) b: EdgeRef<'g>,
+    pub(super) length_a: f64,
+    pub(super) length_b: f64,
+    pub(super) difference: f64,
+    pub(super) sewn_a: f64,
+    pub(super) sewn_b: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct Crossing<'g> {
+    pub(super) opening: &'static str,
+    pub(super) seam: &'g str,
+    pub(super) a: EdgeRef<'g>,
+    pub(super) b: EdgeRef<'g>,
+    pub(super) angle: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct Opening<'g> {
+    pub(super) name: &'static str,
+    pub(super) finish: &'g str,
+    pub(super) put_on: &'static str,
+    pub(super) finished: f64,
+    pub(super) sewing: f64,
+    pub(super) cut: f64,
+    pub(super) path: Vec<EdgeRef<'g>>,
+    pub(super) sections: Vec<Section<'g>>,
+    pub(super) elastic: Option<Elastic<'g>>,
+    pub(super) band: Option<Band>,
+    pub(super) worn: Worn<'g>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Section<'g> {
+    pub(super) name: &'g str,
+    pub(super) from: &'g str,
+    pub(super) to: &'g str,
+    pub(super) finished: f64,
+    pub(super) sewing: f64,
+    pub(super) cut: f64,
+    pub(super) reduction: Option<f64>,
+    pub(super) elastic_length: Option<f64>,
+    pub(super) stretch: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Elastic<'g> {
+    pub(super) name: &'g str,
+    pub(super) reduction: f64,
+    pub(super) basis: &'g str,
+    pub(super) finished_length: f64,
+    pub(super) cut_length: f64,
+    pub(super) joining: &'g str,
+    pub(super) marks: Vec<Mark<'g>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Mark<'g> {
+    pub(super) label: &'g str,
+    pub(super) place: &'g str,
+    pub(super) along_elastic: f64,
+    pub(super) along_edge: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct Band {
+    pub(super) length: f64,
+    pub(super) width: f64,
+    pub(super) cut_length: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct Worn<'g> {
+    pub(super) girth: f64,
+    pub(super) girth_source: &'g str,
+    pub(super) stretch: f64,
+    pub(super) pressure_kpa: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Check<'g> {
+    pub(super) code: &'static str,
+    pub(super) level: &'static str,
+    pub(super) place: &'g str,
+    pub(super) value: Option<f64>,
+    pub(super) limit: Option<f64>,
+    pub(super) unit: &'static str,
+    pub(super) text: &'g str,
+    pub(super) next: &'g str,
+}
+
+#[derive(Serialize)]
+pub(super) struct Step<'g> {
+    pub(super) step: &'g str,
+    pub(super) title: &'g str,
+    pub(super) does: &'g str,
+    pub(super) edge: Option<&'g str>,
+    pub(super) length: Option<f64>,
+    pub(super) stitch: Option<&'g str>,
+    pub(super) needs: Vec<&'g str>,
+    pub(super) caution: Option<&'g str>,
+}

@@ -1,0 +1,220 @@
+use super::*;
+use engine::curve::Path;
+use engine::garment::{
+    Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
+};
+use engine::garment::{ElasticCut, SeamWalk};
+use engine::sheet::{Opening, PutOn};
+use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
+use serde_json::Value as Json;
+
+fn side(reverse: bool) -> EdgeRef {
+    EdgeRef { piece: "front".into(), edge: "side".into(), reverse, mirrored: !reverse }
+}
+
+fn piece() -> Piece {
+    let curve = CubicBez::new((0.0, 0.0), (1.0, -0.0), (2.000_000_4, 3.5), (1.0 / 3.0, 4.0));
+    let path = Path::new(vec![curve.into(), Line::new(curve.p3, (-1e-9, 5.0)).into()]);
+    let outline = Outline { edges: vec![Edge { name: "top".into(), path }] };
+    Piece {
+        name: "front".into(),
+        quantity: 1,
+        material: "cotton jersey".into(),
+        on_fold: true,
+        area_mm2: 12.345_678_94,
+        perimeter_mm: 20.0,
+        cut: outline.clone(),
+        sewing: outline.clone(),
+        finished: outline,
+        second_row: Vec::new(),
+        notches: vec![Notch {
+            id: "n1".into(),
+            edge: "top".into(),
+            at: Point::new(1.0, 2.0),
+            along: 3.0,
+            inward: Vec2::new(0.0, 1.0),
+            mate: None,
+        }],
+    }
+}
+
+fn opening() -> OpeningWalk {
+    OpeningWalk {
+        opening: Opening::LeftLeg,
+        finish: "trim".into(),
+        put_on: PutOn::Flat,
+        finished: 560.0,
+        sewing: 555.5,
+        cut: 550.0,
+        path: vec![side(false)],
+        sections: vec![SectionWalk {
+            name: "back".into(),
+            from: "side seam".into(),
+            to: "gusset".into(),
+            finished: 300.0,
+            sewing: 299.0,
+            cut: 298.0,
+            reduction: Some(10.0),
+            elastic_length: Some(269.1),
+            stretch: None,
+        }],
+        elastic: Some(ElasticCut {
+            name: "soft 8".into(),
+            reduction: 3.0,
+            basis: "reduction".into(),
+            finished_length: 540.0,
+            cut_length: 554.0,
+            joining: "flat".into(),
+            marks: vec![Mark { label: "1".into(), place: "side".into(), along_elastic: 0.0, along_edge: 0.0 }],
+        }),
+        band: None,
+        worn: Worn { girth: 600.0, girth_source: "given".into(), stretch: 8.0, pressure_kpa: None },
+    }
+}
+
+fn garment() -> Garment {
+    Garment {
+        name: "erste Größe ≤ 2".into(),
+        date: None,
+        used: vec![
+            Used { key: "body.hip_girth".into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
+            Used {
+                key: "style.base".into(),
+                value: Value::Word("brief".into()),
+                source: Source::Default,
+                note: "n".into(),
+            },
+        ],
+        pieces: vec![piece()],
+        seams: vec![SeamWalk {
+            name: "left side seam".into(),
+            a: side(false),
+            b: side(true),
+            length_a: 90.0,
+            length_b: 90.0,
+            difference: -0.0,
+            sewn_a: 85.0,
+            sewn_b: 85.0,
+        }],
+        crossings: vec![engine::garment::Crossing {
+            opening: Opening::Top,
+            seam: "left side seam".into(),
+            a: side(false),
+            b: side(true),
+            angle: 180.0,
+        }],
+        openings: vec![opening()],
+        checks: vec![finding()],
+        order_of_work: vec![Step {
+            step: "gusset".into(),
+            title: "Gusset".into(),
+            does: "Sew".into(),
+            edge: None,
+            length: None,
+            stitch: Some("504".into()),
+            needs: vec!["lining".into()],
+            caution: None,
+        }],
+    }
+}
+
+fn finding() -> Finding {
+    Finding {
+        code: "top-passes-hip",
+        level: Level::Warning,
+        place: "top edge".into(),
+        value: Some(12.5),
+        limit: None,
+        unit: "%",
+        text: "t".into(),
+        next: "n".into(),
+    }
+}
+
+fn read(text: &str) -> Json {
+    serde_json::from_str(text).unwrap()
+}
+
+fn keys(value: &Json) -> String {
+    value.as_object().unwrap().keys().map(String::as_str).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn keys_stand_in_the_agreed_order() {
+    let text = json(&garment()).unwrap();
+    assert!(text.ends_with("}\n") && text.starts_with("{\n  \"version\": 1,\n  \"program\": \"quarterpin\",\n"));
+    let v = read(&text);
+    assert_eq!(keys(&v), "version program name units used pieces seams crossings openings checks order_of_work");
+    assert_eq!(v["units"], "mm");
+    for (place, expected) in [
+        ("/used/0", "key value source note"),
+        ("/pieces/0", "name quantity material on_fold area_mm2 perimeter_mm cut sewing finished notches"),
+        ("/pieces/0/cut/0", "edge d"),
+        ("/pieces/0/notches/0", "id edge at along inward mate"),
+        ("/seams/0", "name a b length_a length_b difference sewn_a sewn_b"),
+        ("/seams/0/a", "piece edge reverse mirrored"),
+        ("/crossings/0", "opening seam a b angle"),
+        ("/openings/0", "name finish put_on finished sewing cut path sections elastic band worn"),
+        ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
+        ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
+        ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
+        ("/openings/0/worn", "girth girth_source stretch pressure_kpa"),
+        ("/checks/0", "code level place value limit unit text next"),
+        ("/order_of_work/0", "step title does edge length stitch needs caution"),
+    ] {
+        assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
+    }
+}
+
+#[test]
+fn numbers_have_six_decimals_and_no_minus_zero() {
+    let text = json(&garment()).unwrap();
+    let v = read(&text);
+    assert_eq!(v["pieces"][0]["area_mm2"], 12.345679);
+    assert_eq!(v["pieces"][0]["cut"][0]["d"], "M 0 0 C 1 0 2 3.5 0.333333 4 L 0 5");
+    assert!(text.contains("\"difference\": 0.0"));
+    assert!(!text.contains("-0"));
+    assert_eq!(v["openings"][0]["band"], Json::Null);
+    assert_eq!(v["used"][1]["value"], "brief");
+    assert_eq!(v["seams"][0]["b"]["reverse"], true);
+}
+
+#[test]
+fn a_quadratic_becomes_the_same_curve_as_a_cubic() {
+    let quad = QuadBez::new((0.0, 0.0), (3.0, 6.0), (6.0, 0.0));
+    let path = Path::new(vec![PathSeg::Quad(quad)]);
+    assert_eq!(At::root().path(&path).unwrap(), "M 0 0 C 2 4 4 4 6 0");
+}
+
+#[test]
+fn what_is_no_number_is_refused_by_its_place() {
+    let mut bad = garment();
+    bad.openings[0].sections[0].sewing = f64::NAN;
+    let message = json(&bad).unwrap_err().to_string();
+    assert!(message.contains("openings[0].sections[0].sewing is NaN"), "{message}");
+
+    let mut bad = garment();
+    bad.pieces[0].sewing.edges[0].path = Path::line(Point::ZERO, Point::new(0.0, f64::INFINITY));
+    let message = json(&bad).unwrap_err().to_string();
+    assert!(message.contains("pieces[0].sewing[0].d is inf"), "{message}");
+    // A part that is not asked for is not looked at.
+    parts(&bad, &[Part::Seams]).unwrap();
+}
+
+#[test]
+fn parts_come_alone_in_the_same_shape() {
+    let garment = garment();
+    let whole = read(&json(&garment).unwrap());
+    let some = read(&parts(&garment, &[Part::Openings, Part::Seams, Part::Crossings]).unwrap());
+    assert_eq!(keys(&some), "version program name units seams crossings openings");
+    for key in ["seams", "crossings", "openings"] {
+        assert_eq!(some[key], whole[key]);
+    }
+    let checks = read(&findings(&garment.name, &garment.checks).unwrap());
+    assert_eq!(checks, read(&parts(&garment, &[Part::Checks]).unwrap()));
+}
+
+#[test]
+fn the_same_garment_gives_the_same_bytes() {
+    assert_eq!(json(&garment()).unwrap(), json(&garment()).unwrap());
+}
