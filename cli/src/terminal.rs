@@ -43,7 +43,7 @@ pub(crate) const TIE: char = '\u{a0}';
 pub(crate) fn wrapped(text: &str, indent: usize) -> String {
     let mut out = String::new();
     let mut used = indent;
-    for word in plain(text).split().filter(|word| !word.is_empty()) {
+    for word in plain(text).split(' ').filter(|word| !word.is_empty()) {
         let width = word.chars().count();
         if used > indent && used + 1 + width > WIDTH {
             out.push('\n');

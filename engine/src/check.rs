@@ -27,6 +27,7 @@ type Check = fn(&Subject<'_>) -> Vec<Finding>;
 const CHECKS: &[Check] = &[
     body::published,
     body::hip_level,
+    body::waist_over_hip,
     body::estimates,
     shape::side_seam,
     shape::level_leg,
