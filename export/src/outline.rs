@@ -179,6 +179,44 @@ pub(crate) fn joined(l: &Loop) -> Path {
     Path::new(l.edges.iter().flat_map(|e| e.path.segments()).copied().collect())
 }
 
+/// A run of edges to be drawn in one go.
+pub(crate) struct Run {
+    /// Head to tail.
+    pub(crate) path: Path,
+    /// Does it end where it starts?
+    pub(crate) is_closed: bool,
+}
+
+/// A loop without the edges that lie on the fold: nothing is sewn there.
+pub(crate) fn stitched(piece: &Piece, l: &Loop) -> Vec<Run> {
+    let is_on_fold = |e: &Edge| piece.mirror.is_some_and(|m| lies_on(&e.path, m));
+    let Some(fold) = l.edges.iter().position(is_on_fold) else {
+        return vec![Run { path: joined(l), is_closed: true }];
+    };
+    let mut runs: Vec<Path> = Vec::new();
+    let mut is_running = false;
+    for edge in l.edges.iter().cycle().skip(fold).take(l.edges.len()) {
+        if is_on_fold(edge) {
+            is_running = false;
+            continue;
+        }
+        match runs.pop() {
+            Some(run) if is_running => runs.push(run.joined(edge.path.clone())),
+            last => runs.extend(last.into_iter().chain([edge.path.clone()])),
+        }
+        is_running = true;
+    }
+    runs.into_iter().map(|path| Run { path, is_closed: false }).collect()
+}
+
+/// Is a path a part of the endless straight line through another?
+fn lies_on(path: &Path, line: Line) -> bool {
+    let along = line.p1 - line.p0;
+    let length = along.hypot();
+    let off = |p: Point| (p - line.p0).cross(along).abs() / length;
+    length > 0.0 && path.segments().iter().flat_map(control_points).all(|p| off(p) <= JOIN_TOLERANCE)
+}
+
 /// The parts of the finished edge that are worth a line of their own: those that do not run along
 /// the cut line or the sewing line of the same edge.
 pub(crate) fn finished_apart(piece: &Piece) -> Vec<&Edge> {

@@ -6,7 +6,7 @@
 use super::entity::{Place, chords, closed_chords, line, on, point, text};
 use super::words::{block_name, seven_bit};
 use crate::fit;
-use crate::outline::{finished_apart, joined};
+use crate::outline::{Run, finished_apart, joined, stitched};
 use ::dxf::entities::{Entity, EntityType, Insert, ModelPoint, Polyline, Vertex as DxfVertex};
 use ::dxf::enums::AcadVersion;
 use ::dxf::tables::Layer;
@@ -102,9 +102,12 @@ fn style_text(drawing: &Drawing, file: &mut DxfDrawing) {
 fn block(piece: &Piece, name: &str, file: &mut DxfDrawing) -> Block {
     let mut out = Vec::new();
     for l in piece.loops.iter().filter(|l| l.role != Role::Finished) {
-        let layer = if l.role == Role::Cut { layer::BOUNDARY } else { layer::SEW };
-        let points = closed_chords(Place::ORIGIN, &joined(l));
-        out.push(on(layer, polyline(&points, true, file)));
+        if l.role == Role::Cut {
+            let points = closed_chords(Place::ORIGIN, &joined(l));
+            out.push(on(layer::BOUNDARY, polyline(&points, true, file)));
+        } else {
+            out.extend(stitched(piece, l).iter().map(|run| on(layer::SEW, sew_line(run, file))));
+        }
         out.extend(vertices(l));
     }
     for open in &piece.lines {
@@ -119,6 +122,11 @@ fn block(piece: &Piece, name: &str, file: &mut DxfDrawing) -> Block {
     out.extend(piece_text(piece));
     let layer = layer::BOUNDARY.to_owned();
     Block { name: name.to_owned(), layer, entities: out, ..Block::default() }
+}
+
+fn sew_line(run: &Run, file: &mut DxfDrawing) -> EntityType {
+    let points = if run.is_closed { closed_chords } else { chords }(Place::ORIGIN, &run.path);
+    polyline(&points, run.is_closed, file)
 }
 
 fn polyline(points: &[DxfPoint], closed: bool, file: &mut DxfDrawing) -> EntityType {
