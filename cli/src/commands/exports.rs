@@ -19,6 +19,7 @@ pub(super) struct Kind {
 pub(super) static EXPORTS: &[Kind] = &[
     Kind { ending: "-cut.dxf", what: "for a plotter or laser", mark: Mark::DxfComment, write: cut },
     Kind { ending: "-pieces.dxf", what: "to exchange with other programs", mark: Mark::DxfComment, write: pieces },
+    Kind { ending: ".svg", what: "to look at, and for home cutting machines", mark: Mark::SvgComment, write: svg },
     Kind { ending: ".json", what: "the whole record", mark: Mark::JsonProgram, write: json },
 ];
 
@@ -43,6 +44,10 @@ fn cut(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
 
 fn pieces(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
     Ok(export::dxf::pieces(&read.made.drawing)?)
+}
+
+fn svg(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+    Ok(export::svg::svg(&read.made.drawing)?.into_bytes())
 }
 
 fn json(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
