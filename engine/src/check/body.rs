@@ -117,8 +117,6 @@ fn proportions(plan: &Plan) -> Vec<Finding> {
         .collect()
 }
 
-<<<<<<< HEAD
-=======
 /// The crotch length runs down from the waist level and up again, so that the legs divide at most
 /// half of it down; no hip level lies below that.
 pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
@@ -137,7 +135,6 @@ pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
     (depth > limit).then(refused).into_iter().collect()
 }
 
->>>>>>> cli
 /// Beyond this ratio of waist to hip no published body is near (ANSUR II women: up to about 1.1).
 const MOST_WAIST_OVER_HIP: f64 = 1.3;
 
@@ -154,27 +151,6 @@ pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
     );
     let next = "measure the hip girth level over the fullest part of the seat, and look whether the two were swapped";
     vec![refusal("body.hip_below_waist", "body.hip_girth", text, next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]
-<<<<<<< HEAD
-}
-
-/// The crotch length runs down from the waist level and up again, so that the legs divide at most
-/// half of it down; no hip level lies below that.
-pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
-    let (depth, limit) = (s.plan.body.waist_to_hip, s.plan.body.crotch / 2.0);
-    let refused = || {
-        let text = format!(
-            "the hip level would lie {:.1} cm below the waist level, but the legs divide before {:.1} cm: that is half \
-             of the crotch length",
-            depth / 10.0,
-            limit / 10.0
-        );
-        let next = "measure waist_to_hip again, from the waist level down the side to the fullest part of the seat, \
-                    and crotch_length with it";
-        refusal("body.hip_level", "body.waist_to_hip", text, next).measured(depth, limit, "mm")
-    };
-    (depth > limit).then(refused).into_iter().collect()
-=======
->>>>>>> cli
 }
 
 /// What the plan had to estimate and wants to be known.
