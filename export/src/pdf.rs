@@ -136,7 +136,7 @@ fn layout(drawing: &Drawing, setup: &PageSetup) -> Result<Layout, PdfError> {
     let mut best = best.ok_or(PdfError::Empty)?;
     let on_a_roll = matches!(setup.paper, Paper::Roll(_));
     if on_a_roll && best.rows == 1 {
-        let low = |(p, o): (&engine::drawing::Piece, &Vec2)| p.bounds().y1 + o.y + pack::REACH;
+        let low = |(p, o): (&engine::drawing::Piece, &Vec2)| pack::extent(p).y1 + o.y;
         let height = drawing.pieces.iter().zip(&best.offsets).map(low).fold(0.0, f64::max);
         best.sheet = best.sheet.cut_to(height);
     }
@@ -161,9 +161,8 @@ fn content(canvas: canvas::Canvas) -> Result<Vec<u8>, PdfError> {
 }
 
 fn forms(drawing: &Drawing, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form = |p: &engine::drawing::Piece| {
-        Ok(Form { content: content(piece::draw(p, setter))?, bounds: p.bounds().inset(pack::REACH) })
-    };
+    let form =
+        |p: &engine::drawing::Piece| Ok(Form { content: content(piece::draw(p, setter))?, bounds: pack::extent(p) });
     drawing.pieces.iter().map(form).collect()
 }
 

@@ -20,6 +20,8 @@ const HEADING: f64 = 4.2;
 const BODY: f64 = 3.2;
 /// Notes may be set smaller where they then fit on the page.
 const NOTES: [f64; 4] = [3.2, 3.0, 2.8, 2.6];
+/// Between paragraphs of a note, in sizes.
+const BETWEEN: f64 = 0.3;
 /// Beside the squares the legend needs this width, mm.
 const LEGEND_WIDTH: f64 = 66.0;
 /// The page map is no higher than this, mm.
@@ -171,13 +173,16 @@ fn notes(flow: &mut Flow, notes: &[Note]) {
         // A heading keeps company with a line of its block.
         flow.need(LEADING * (HEADING + size) + size);
         flow.paragraph(&note.heading, Setting::level(1.2 * size).heavy());
-        note.lines.iter().for_each(|l| flow.paragraph(l, Setting::level(size)));
+        for line in &note.lines {
+            flow.paragraph(line, Setting::level(size));
+            flow.y += BETWEEN * size;
+        }
         flow.y += 0.6 * size;
     }
 }
 
 fn note_height(flow: &Flow, note: &Note, size: f64) -> f64 {
     let lines = |text: &str, size: f64| wrap(&flow.setter.face, text, size, 0.96 * flow.area().width()).len() as f64;
-    let body: f64 = note.lines.iter().map(|l| lines(l, size)).sum();
+    let body: f64 = note.lines.iter().map(|l| lines(l, size) + BETWEEN / LEADING).sum();
     LEADING * size * (body + 1.2 * lines(&note.heading, 1.2 * size)) + 0.6 * size
 }

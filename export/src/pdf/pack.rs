@@ -14,8 +14,8 @@ pub(super) type Cell = (usize, usize);
 
 /// Between pieces, mm: room to cut each one out roughly first.
 const GAP: f64 = 12.0;
-/// Lines and marks reach this far beyond the cut line, mm.
-pub(super) const REACH: f64 = 2.0;
+/// Round everything that is drawn, for the width of lines, mm.
+const REACH: f64 = 2.0;
 /// The outline is looked at in steps of this, mm.
 const STEP: f64 = 2.0;
 /// With more pieces than this only some orders are tried.
@@ -52,7 +52,7 @@ impl Shadow {
             outline.extend((0..steps as usize).map(|k| p.lerp(*q, k as f64 / steps)));
         }
         let path = polygon(&corners);
-        Self { bounds: piece.bounds().inset(REACH), outline, path }
+        Self { bounds: extent(piece), outline, path }
     }
 
     /// The pages whose core this piece covers a part of. The cut line's own width is in it: half
@@ -60,10 +60,14 @@ impl Shadow {
     fn cells(&self, offset: Vec2, core: Size) -> BTreeSet<Cell> {
         let mut cells = BTreeSet::new();
         let index = |v: f64, size: f64| (v / size).floor().max(0.0) as usize;
-        for p in &self.outline {
-            let p = *p + offset;
-            for (dx, dy) in [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)] {
-                cells.insert((index(p.y + dy, core.height), index(p.x + dx, core.width)));
+        for (dx, dy) in [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)] {
+            let mut last = None;
+            for p in &self.outline {
+                let p = *p + offset;
+                let cell = (index(p.y + dy, core.height), index(p.x + dx, core.width));
+                if last.replace(cell) != Some(cell) {
+                    cells.insert(cell);
+                }
             }
         }
         let b = self.bounds + offset;
@@ -78,6 +82,13 @@ impl Shadow {
         }
         cells
     }
+}
+
+/// The box round all that a piece draws: a finished edge may lie outside the cut line.
+pub(super) fn extent(piece: &Piece) -> Rect {
+    let edges = piece.loops.iter().flat_map(|l| &l.edges).map(|e| e.path.bounds());
+    let lines = piece.lines.iter().map(|o| o.path.bounds());
+    edges.chain(lines).fold(piece.bounds(), |a, b| a.union(b)).inset(REACH)
 }
 
 /// A closed path through these corners.
@@ -102,7 +113,54 @@ pub(super) fn pack(pieces: &[Piece], sheet: Sheet) -> Layout {
             }
         }
     }
-    best.map_or_else(|| lay(&shadows, &[], 1, sheet), |(_, layout)| layout)
+    let best = best.map_or_else(|| lay(&shadows, &[], 1, sheet), |(_, layout)| layout);
+    nudged(&shadows, best)
+}
+
+/// Steps in which a piece is moved, as a part of a core, and how many either way.
+const NUDGE: f64 = 1.0 / 16.0;
+const NUDGES: i32 = 8;
+
+/// The same layout with each piece moved a little where that saves a page: often a crumb of a
+/// piece just reaches over.
+fn nudged(shadows: &[Shadow], mut layout: Layout) -> Layout {
+    let core = layout.sheet.core().size();
+    let mut cells: Vec<BTreeSet<Cell>> = shadows.iter().zip(&layout.offsets).map(|(s, o)| s.cells(*o, core)).collect();
+    for i in 0..shadows.len() {
+        let others: BTreeSet<Cell> =
+            cells.iter().enumerate().filter(|(k, _)| *k != i).flat_map(|(_, c)| c).copied().collect();
+        let from = layout.offsets[i];
+        let mut best = (cells[i].difference(&others).count(), 0);
+        for (x, y) in (-NUDGES..=NUDGES).flat_map(|x| (-NUDGES..=NUDGES).map(move |y| (x, y))) {
+            let step = Vec2::new(f64::from(x) * core.width, f64::from(y) * core.height) * NUDGE;
+            if !fits(shadows, &layout, i, from + step) {
+                continue;
+            }
+            let mine = shadows[i].cells(from + step, core);
+            let score = (mine.difference(&others).count(), x.abs() + y.abs());
+            if score < best {
+                best = score;
+                layout.offsets[i] = from + step;
+                cells[i] = mine;
+            }
+        }
+    }
+    layout.cells = cells.into_iter().flatten().collect();
+    layout.rows = layout.cells.iter().map(|c| c.0 + 1).max().unwrap_or(0);
+    layout.columns = layout.cells.iter().map(|c| c.1 + 1).max().unwrap_or(0);
+    layout
+}
+
+/// May this piece lie here, in the grid and clear of the others?
+fn fits(shadows: &[Shadow], layout: &Layout, i: usize, offset: Vec2) -> bool {
+    let here = shadows[i].bounds + offset;
+    let core = layout.sheet.core().size();
+    let width = layout.columns as f64 * core.width;
+    let height = layout.rows as f64 * core.height;
+    let near = here.inset(GAP - 1e-6);
+    let others = shadows.iter().zip(&layout.offsets).enumerate().filter(|(k, _)| *k != i);
+    let clear = others.map(|(_, (s, o))| s.bounds + *o).all(|b| near.intersect(b).area() <= 0.0);
+    here.x0 >= 0.0 && here.y0 >= 0.0 && here.x1 <= width && here.y1 <= height && clear
 }
 
 /// Fewer pages, then a smaller grid, then less height, in whole tenths of a millimetre.

@@ -7,7 +7,11 @@ use super::style::Pen;
 use kurbo::{Point, Rect, Vec2};
 
 /// Match marks along a side, as shares of the core: the same places on both neighbours.
-const MARKS: [f64; 3] = [0.2, 0.5, 0.8];
+/// The headline keeps the left part of the top free.
+const UPRIGHT_MARKS: [f64; 3] = [0.2, 0.5, 0.8];
+const LEVEL_MARKS: [f64; 2] = [0.54, 0.88];
+/// The headline is no wider than this share of the core.
+const HEADLINE: f64 = 0.46;
 /// Half the width of a match mark where the strip has room for it, mm.
 const MARK: f64 = 4.0;
 /// Size of labels where the strip has room for it, mm.
@@ -54,6 +58,19 @@ impl Side {
             Self::Top => (corner(core.x0, core.y0), corner(core.x1, core.y0)),
             Self::Bottom => (corner(core.x0, core.y1), corner(core.x1, core.y1)),
         }
+    }
+
+    const fn is_upright(self) -> bool {
+        matches!(self, Self::Left | Self::Right)
+    }
+
+    const fn marks(self) -> &'static [f64] {
+        if self.is_upright() { &UPRIGHT_MARKS } else { &LEVEL_MARKS }
+    }
+
+    /// Where the neighbour is named, as a share of the core: between two marks.
+    const fn label(self) -> f64 {
+        if self.is_upright() { 0.35 } else { 0.71 }
     }
 
     const fn outward(self) -> Vec2 {
@@ -104,8 +121,8 @@ fn join(canvas: &mut Canvas, sheet: &Sheet, side: Side) {
     canvas.line(a - on, b + on);
     canvas.pen(Pen::Match);
     let half = MARK.min(sheet.strip - 0.3);
-    for share in MARKS {
-        let p = a.lerp(b, share);
+    for share in side.marks() {
+        let p = a.lerp(b, *share);
         let (x, y) = (Vec2::new(half, 0.0), Vec2::new(0.0, half));
         canvas.polygon(&[p - x, p - y, p + x, p + y]);
         canvas.line(p - x, p + x);
@@ -123,8 +140,8 @@ fn neighbour(canvas: &mut Canvas, sheet: &Sheet, side: Side, other: &str, setter
     let size = label_size(sheet);
     let words = format!("joins {other}");
     let (a, b) = side.ends(sheet.core());
-    let middle = a.lerp(b, 0.35) + side.outward() * 0.5 * sheet.strip;
-    let direction = if matches!(side, Side::Left | Side::Right) { Vec2::new(0.0, -1.0) } else { Vec2::new(1.0, 0.0) };
+    let middle = a.lerp(b, side.label()) + side.outward() * 0.5 * sheet.strip;
+    let direction = if side.is_upright() { Vec2::new(0.0, -1.0) } else { Vec2::new(1.0, 0.0) };
     let up = Vec2::new(direction.y, -direction.x);
     let half = direction * (0.5 * setter.face.width(&words) * size + 0.8) + up * 0.55 * size;
     canvas.patch(Rect::from_points(middle - half, middle + half), 1.0);
@@ -139,7 +156,7 @@ fn headline(canvas: &mut Canvas, tile: &Tile, setter: &mut Typesetter) {
     let (large, small) = (0.92 * strip.min(5.5), label_size(sheet));
     let cell = name(tile.cell);
     let first = setter.face.width(&cell) * large + 1.5;
-    let room = 0.9 * sheet.core().width() - first;
+    let room = HEADLINE * sheet.core().width() - first;
     let count = format!(" – page {} of {}", tile.page, tile.pages);
     let words = shortened(tile.title, &count, room / small, setter);
     let width = first + setter.face.width(&words) * small + 0.8;
@@ -189,8 +206,10 @@ mod tests {
             let (a, b) = side.ends(sheet.core());
             a.lerp(b, share) - shift(&sheet, cell)
         };
-        for share in MARKS {
+        for share in UPRIGHT_MARKS {
             assert!(place((2, 1), Side::Right, share).distance(place((2, 2), Side::Left, share)) < 1e-9);
+        }
+        for share in LEVEL_MARKS {
             assert!(place((2, 1), Side::Bottom, share).distance(place((3, 1), Side::Top, share)) < 1e-9);
         }
     }
