@@ -107,7 +107,12 @@ class Sheet:
     def girth(self, depth):
         """Of the body at a depth under the waist level (the design's girth rule)."""
         waist, hip = self.mm("body", "waist_girth"), self.mm("body", "hip_girth")
-        t = depth / self.mm("body", "waist_to_hip")
-        if t >= 1:
-            return hip
+        t = min(max(depth / self.mm("body", "waist_to_hip"), 0.0), 1.0)
         return waist + (hip - waist) * t * (1 + BULGE[self.level] * (1 - t))
+
+    def top_ring(self):
+        """Whole ring of the top edge, washed: the girth there with its ease; woven, at least the hip."""
+        front, side, back = self.drops()
+        girth = self.mm("body", "top_edge_girth", self.girth((front + 2 * side + back) / 4))
+        ring = girth * (1 + self.ease[0])
+        return max(ring, self.mm("body", "hip_girth")) if self.get("fabric", "kind") == "woven" else ring

@@ -1,0 +1,108 @@
+//! Outside checks: the program's files, examined by libraries that know nothing of it.
+//!
+//! The program drafts a batch of sheets; one Python process then measures the record's own paths
+//! and the other files. Python runs in a virtual environment that is built once under Cargo's
+//! test folder. What cannot be checked is a failure, never a skip.
+
+#![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
+
+#[path = "outside/python.rs"]
+mod python;
+#[path = "outside/report.rs"]
+mod report;
+#[path = "outside/sheets.rs"]
+mod sheets;
+
+use anyhow::{Context, Result, bail};
+use report::{Outcome, Report, Wanted};
+use serde::{Deserialize, Serialize};
+use sheets::Case;
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Command, ExitCode, Stdio};
+
+/// One folder to check.
+#[derive(Serialize)]
+struct Job {
+    title: String,
+    sheet: PathBuf,
+    folder: PathBuf,
+    selftest: bool,
+}
+
+/// One result of the Python side.
+#[derive(Deserialize)]
+struct Line {
+    job: String,
+    name: String,
+    ok: bool,
+    detail: String,
+}
+
+fn main() -> ExitCode {
+    let wanted = Wanted::from_args(std::env::args().skip(1));
+    let mut report = Report::new(&wanted);
+    if wanted.runs() {
+        if let Err(error) = run(&wanted, &mut report) {
+            report.add("outside", "runs to its end", Outcome::Failed, &format!("{error:#}"));
+        }
+    }
+    report.finish()
+}
+
+fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
+    let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
+    let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
+    let cases = wanted.narrow(sheets::cases()?);
+    let jobs =
+        cases.iter().filter_map(|case| draft(case, folder.path(), report).transpose()).collect::<Result<Vec<_>>>()?;
+    let python = python::environment(base)?;
+    check(&python, &jobs, folder.path(), report)
+}
+
+/// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
+fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<Job>> {
+    let sheet = folder.join(format!("{}.toml", case.title.replace(' ', "-")));
+    std::fs::write(&sheet, &case.text)?;
+    let out = folder.join(case.title.replace(' ', "-"));
+    let program =
+        Command::new(env!("CARGO_BIN_EXE_quarterpin")).arg("draft").arg(&sheet).arg("-o").arg(&out).output()?;
+    let detail = format!("{}: {}", program.status, String::from_utf8_lossy(&program.stderr).trim());
+    let outcome = if program.status.success() { Outcome::Passed } else { Outcome::Failed };
+    report.add(&case.title, "is drafted", outcome, &detail);
+    let job =
+        || Job { title: case.title.clone(), sheet, folder: out, selftest: case.selftest == sheets::SelfTest::Here };
+    Ok((outcome == Outcome::Passed).then(job))
+}
+
+fn check(python: &Path, jobs: &[Job], folder: &Path, report: &mut Report<'_>) -> Result<()> {
+    let list = folder.join("jobs.json");
+    std::fs::write(&list, serde_json::to_vec_pretty(jobs)?)?;
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/outside/check.py");
+    let mut child = Command::new(python)
+        .args(["-I", "-B"])
+        .arg("-c")
+        .arg(RUN)
+        .arg(&script)
+        .arg(&list)
+        .stdout(Stdio::piped())
+        .spawn()
+        .context("the Python of the virtual environment does not start")?;
+    let out = child.stdout.take().context("the Python process has no output")?;
+    for line in BufReader::new(out).lines() {
+        let line = line?;
+        let Line { job, name, ok, detail } =
+            serde_json::from_str(&line).with_context(|| format!("the checks wrote {line:?}, not a result"))?;
+        report.add(&job, &name, if ok { Outcome::Passed } else { Outcome::Failed }, &detail);
+    }
+    let status = child.wait()?;
+    if !status.success() {
+        bail!("the Python process ended with {status}");
+    }
+    Ok(())
+}
+
+/// Isolated from the user's own modules and settings; only the script's folder is added.
+const RUN: &str = "import os, runpy, sys; script = sys.argv[1]; sys.argv = sys.argv[1:]; \
+                   sys.path.insert(0, os.path.dirname(script)); sys.stdout.reconfigure(encoding='utf-8'); \
+                   runpy.run_path(script, run_name='__main__')";

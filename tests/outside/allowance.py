@@ -1,0 +1,115 @@
+"""Widths of allowances and folded ends, measured square to the lines (numpy, scipy brentq)."""
+
+import numpy as np
+
+import finishes
+from record import is_fold
+from tally import Tally
+
+# The design: 0.02 mm at points at least twice the allowance from an edge's end, both ways;
+# a folded end lies on the seam's line within 0.05 mm.
+WIDTH, FOLDED = 0.02, 0.05
+POINTS = 15
+
+
+def expected(record, sheet):
+    """(cut distance, folded in?) by (piece, edge), from the sheet and the table of finishes."""
+    opening, seam = record.half_leg_names(), record.seam_edges()
+    result = {}
+    for name, piece in record.pieces.items():
+        for e in piece["finished"]:
+            key = (name, e["edge"])
+            if key in opening:
+                cut, _, folded = finishes.of(sheet, opening[key])
+                result[key] = (cut, folded and cut > 0)
+            elif key in seam:
+                which = "side" if "side" in seam[key] else "gusset"
+                result[key] = (sheet.mm("seams", which, default_allowance(sheet)), False)
+    return result
+
+
+def default_allowance(sheet):
+    """Knit seams 7 mm (overlocked or zigzagged, common practice), woven 10."""
+    return 10.0 if sheet.get("fabric", "kind") == "woven" else 7.0
+
+
+def checks(record, sheet, job):
+    outward = Tally("allowances, finished edge to cut line", WIDTH)
+    inward = Tally("allowances, cut line to finished edge", WIDTH)
+    folded = Tally("folded ends lie on the seam's cut line", FOLDED)
+    wanted = expected(record, sheet)
+    for name, piece in record.pieces.items():
+        finished = [(e, c) for e, c in record.loop(name, "finished") if not is_fold(piece, c)]
+        cut = dict(record.loop(name, "cut"))
+        for i, (edge, net) in enumerate(finished):
+            distance, _ = wanted[name, edge]
+            near = neighbours(piece, finished, i)
+            widths(f"{name} {edge}", net, cut[edge], distance, 2 * abs(distance), outward, 1)
+            # A seam's cut line ends in a folded allowance: what lies beyond the fold is not its own.
+            beyond = [wanted[name, e][0] for e, _ in near if wanted[name, e][1]]
+            widths(f"{name} {edge}", cut[edge], net, distance, 2 * max([abs(distance), *beyond]), inward, -1)
+            for other, fold in near:
+                if wanted[name, other][1] and not wanted[name, edge][1]:
+                    fold_end(f"{name}: {edge} at {other}", cut[edge], fold, wanted[name, other][0], folded)
+    yield from (t.result() for t in (outward, inward))
+    if any(f for _, f in wanted.values()):
+        yield folded.result()
+
+
+def neighbours(piece, edges, i):
+    n = len(edges)
+    around = [i - 1, i + 1]
+    if piece["on_fold"]:
+        return [edges[k] for k in around if 0 <= k < n]
+    return [edges[k % n] for k in around]
+
+
+def widths(where, from_curve, to_curve, distance, margin, tally, sign):
+    length = from_curve.length()
+    if length <= 2 * margin:
+        return
+    for along in np.linspace(margin, length - margin, POINTS):
+        point, direction = from_curve.place(along)
+        found = to_curve.crossings_with_normal(point, direction)
+        measured = sign * min(found, key=abs) if found else float("nan")
+        tally.add(measured - distance, f"{where}, {along:.1f} mm along: {measured:.4f} for {distance:g}")
+
+
+def fold_end(where, seam_cut, fold, depth, tally):
+    """Mirrors the part of a seam's cut line beyond the fold in the fold; it has to lie on the rest."""
+    points, _ = seam_cut.samples(0.1)
+    corner = fold.start if near(fold.start, points) < near(fold.end, points) else fold.end
+    long_fold = fold.extended(60.0)
+    own = points[np.hypot(*(points - corner).T) < 4 * depth + 40]
+    signed = np.array([beyond(long_fold, p) for p in own])
+    out = own[signed > 0.02]
+    inside = own[signed <= 0.02]
+    if len(out) == 0 or len(inside) == 0:
+        tally.add(float("nan"), f"{where}: no part beyond the fold")
+        return
+    # The whole allowance has to be covered, not just a bit of it.
+    tally.add(max(0.0, depth - signed.max() - 0.01), f"{where}: reaches {signed.max():.3f} of {depth:g}")
+    for p in out[:: max(len(out) // POINTS, 1)]:
+        foot, _ = long_fold.nearest(p)
+        image = 2 * foot - p
+        tally.add(distance_to(inside, image), f"{where}, {np.hypot(*(p - foot)):.2f} mm beyond the fold")
+
+
+def near(p, points):
+    return np.hypot(*(points - p).T).min()
+
+
+def beyond(fold, p):
+    """Signed distance outward of a clockwise outline."""
+    foot, d = fold.nearest(p)
+    return float((p - foot) @ np.array([d[1], -d[0]]))
+
+
+def distance_to(line, p):
+    """From a point to a polyline through points that follow each other."""
+    a, b = line[:-1], line[1:]
+    ab = b - a
+    keep = (ab**2).sum(axis=1) < 1.0
+    a, ab = a[keep], ab[keep]
+    t = np.clip(((p - a) * ab).sum(axis=1) / (ab**2).sum(axis=1), 0, 1)
+    return float(np.hypot(*(a + t[:, None] * ab - p).T).min())

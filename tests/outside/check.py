@@ -1,0 +1,70 @@
+"""Checks a batch of output folders; one JSON line per check.
+
+Usage: check.py JOBS.json
+JOBS.json: [{"title", "sheet", "folder"}, ...]; each folder holds what `draft` wrote.
+Every line is {"job", "name", "ok", "detail"}. An exception is a failed check, never a skip.
+"""
+
+import json
+import sys
+import traceback
+from pathlib import Path
+
+import allowance
+import crossings
+import draft
+import drawing_files
+import lengths
+import loops
+import outlines
+import paper
+import selftest
+from record import Record
+from sheet import Sheet
+
+# On the record's paths, and on the other files.
+ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft]
+ON_FILES = [drawing_files, paper]
+
+
+def run(module, record, sheet, job):
+    """The results of one module; what goes wrong in it is a failure of its name."""
+    try:
+        yield from module.checks(record, sheet, job)
+    except Exception as error:
+        where = traceback.extract_tb(error.__traceback__)[-1]
+        detail = f"{type(error).__name__}: {error} ({Path(where.filename).name}:{where.lineno})"
+        yield {"name": f"{module.__name__} runs to its end", "ok": False, "detail": detail}
+
+
+def one_file(folder, suffix):
+    found = sorted(Path(folder).glob(f"*{suffix}"))
+    if len(found) != 1:
+        raise FileNotFoundError(f"{len(found)} files *{suffix} in the output folder, not one")
+    return found[0]
+
+
+def results(job):
+    job["file"] = lambda suffix: one_file(job["folder"], suffix)
+    try:
+        record, sheet = Record.read(job["file"](".json")), Sheet(job["sheet"])
+    except Exception as error:
+        yield {"name": "the record can be read", "ok": False, "detail": f"{type(error).__name__}: {error}"}
+        return
+    for module in ON_RECORD + (ON_FILES if job.get("files", True) else []):
+        yield from run(module, record, sheet, job)
+    if job.get("selftest"):
+        yield from selftest.results(record, sheet, job, ON_RECORD, run)
+
+
+def main(path):
+    with open(path, encoding="utf-8") as f:
+        jobs = json.load(f)
+    for job in jobs:
+        for result in results(job):
+            line = {"job": job["title"], **result}
+            print(json.dumps(line, ensure_ascii=False), flush=True)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])

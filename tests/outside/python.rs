@@ -1,0 +1,109 @@
+//! The virtual environment of the outside checks: built once, never half.
+
+use anyhow::{Context, Result, bail};
+use sha2::{Digest, Sha256};
+use std::fs::{self, File};
+use std::io::{BufRead, BufReader, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+const REQUIREMENTS: &str = include_str!("requirements.txt");
+const TRIES: usize = 3;
+
+#[cfg(windows)]
+const SYSTEM: &str = "python";
+#[cfg(not(windows))]
+const SYSTEM: &str = "python3";
+
+#[cfg(windows)]
+const INSIDE: &str = "Scripts/python.exe";
+#[cfg(not(windows))]
+const INSIDE: &str = "bin/python";
+
+/// The Python of an environment with every pinned package.
+///
+/// Its folder is named by a hash of the requirement list and of the Python itself. A lock keeps
+/// two runs from building at once, and the stamp is written last, so that a build that was cut
+/// off is begun anew.
+pub(crate) fn environment(base: &Path) -> Result<PathBuf> {
+    let folder = base.join(format!("outside-{}", key()?));
+    let (python, stamp) = (folder.join(INSIDE), folder.join("complete"));
+    let lock = File::create(base.join("outside.lock"))?;
+    lock.lock().context("the lock of the Python environment cannot be taken")?;
+    if !stamp.exists() {
+        println!("building the Python environment of the outside checks, once");
+        if folder.exists() {
+            fs::remove_dir_all(&folder)?;
+        }
+        build(&folder, &python)?;
+        fs::write(&stamp, "")?;
+    }
+    Ok(python)
+}
+
+fn key() -> Result<String> {
+    let output = Command::new(SYSTEM)
+        .args(["-I", "-c", "import sys, sysconfig; print(sys.version, sysconfig.get_platform(), sys.prefix)"])
+        .output()
+        .with_context(|| format!("the outside checks need Python 3.11 or later as `{SYSTEM}`"))?;
+    let about = String::from_utf8_lossy(&output.stdout).into_owned();
+    let mut numbers = about.split(['.', ' ']).map_while(|n| n.parse::<u32>().ok());
+    if !output.status.success() || (numbers.next(), numbers.next()) < (Some(3), Some(11)) {
+        bail!("the outside checks need Python 3.11 or later as `{SYSTEM}`; it says {:?}", about.trim());
+    }
+    let hash = Sha256::new().chain_update(REQUIREMENTS).chain_update(about).finalize();
+    Ok(hash.iter().take(8).map(|byte| format!("{byte:02x}")).collect())
+}
+
+fn build(folder: &Path, python: &Path) -> Result<()> {
+    let made = Command::new(SYSTEM).args(["-I", "-m", "venv"]).arg(folder).status()?;
+    if !made.success() {
+        bail!("`{SYSTEM} -m venv` ended with {made}: is the venv module of this Python installed?");
+    }
+    let list = folder.join("requirements.txt");
+    fs::write(&list, REQUIREMENTS)?;
+    let mut last = String::new();
+    for attempt in 1..=TRIES {
+        match install(python, &list)? {
+            Installed::Yes => return Ok(()),
+            Installed::No { package, message } => {
+                last = format!("at {package}: {message}");
+                println!("  try {attempt} of {TRIES} failed {last}");
+            }
+        }
+    }
+    bail!("the Python packages of the outside checks cannot be installed, {TRIES} times, {last}")
+}
+
+enum Installed {
+    Yes,
+    No { package: String, message: String },
+}
+
+fn install(python: &Path, list: &Path) -> Result<Installed> {
+    let mut child = Command::new(python)
+        .args(["-m", "pip", "install", "--no-input", "--disable-pip-version-check", "--progress-bar", "off"])
+        .args(["--require-hashes", "--only-binary", ":all:", "-r"])
+        .arg(list)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()?;
+    let out = child.stdout.take().context("pip has no output")?;
+    let mut errors = child.stderr.take().context("pip has no error output")?;
+    // Read beside the output, or a full pipe would stop pip.
+    let reader = std::thread::spawn(move || {
+        let mut text = String::new();
+        errors.read_to_string(&mut text).map(|_| text)
+    });
+    let mut package = "the start".to_owned();
+    for line in BufReader::new(out).lines() {
+        let line = line?;
+        if let Some(rest) = line.strip_prefix("Collecting ") {
+            package = rest.split(' ').next().unwrap_or(rest).to_owned();
+            println!("  {package}");
+        }
+    }
+    let status = child.wait()?;
+    let message = reader.join().map_or_else(|_| Ok(String::new()), |text| text)?;
+    Ok(if status.success() { Installed::Yes } else { Installed::No { package, message: message.trim().to_owned() } })
+}

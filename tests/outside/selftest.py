@@ -1,0 +1,160 @@
+"""Shows that the checks can fail: a sound record is harmed, and the check that guards it has to say so.
+
+Each harm is small: a tenth of a millimetre, two tenths of a percent, a tenth of a degree.
+"""
+
+import copy
+import re
+
+import numpy as np
+
+from record import Record, is_fold
+
+
+def path(data, piece, row, index):
+    return next(p for p in data["pieces"] if p["name"] == piece)[row][index]
+
+
+def numbers(d, change):
+    """The path's text with every point through a change."""
+    values = iter(re.findall(r"-?\d+\.?\d*", d))
+    points = iter([change(i, np.array([float(x), float(y)])) for i, (x, y) in enumerate(zip(values, values))])
+    words, skip = [], False
+    for word in d.split():
+        if word in "MLC":
+            words.append(word)
+        elif not skip:
+            x, y = next(points)
+            words += [f"{x:.6f}", f"{y:.6f}"]
+            skip = True
+        else:
+            skip = False
+    return " ".join(words)
+
+
+def move_handle(data):
+    """One control point of the front's leg edge, by 0.1 mm."""
+    for e in data["pieces"][0]["finished"]:
+        if e["edge"].endswith("leg"):
+            e["d"] = numbers(e["d"], lambda i, p: p + (0.0, 0.1 if i == 1 else 0.0))
+
+
+def turn_top(data):
+    """The last handle of the front's top edge, so that the crossing bends by about a degree."""
+    for e in data["pieces"][0]["finished"]:
+        if e["edge"].endswith("top"):
+            e["d"] = numbers(e["d"], lambda i, p: p + (0.0, 0.7 if i == 2 else 0.0))
+
+
+def scaled(row):
+    def harm(data):
+        for e in data["pieces"][0][row]:
+            e["d"] = numbers(e["d"], lambda _, p: 1.002 * p)
+
+    return harm
+
+
+def longer_seam(data):
+    """A finished side seam of the back, 0.1 mm longer."""
+    back = data["pieces"][1]
+    edge = next(e for e in back["finished"] if e["edge"].endswith("side"))
+    last = len(re.findall(r"-?\d+\.?\d*", edge["d"])) // 2 - 1
+    edge["d"] = numbers(edge["d"], lambda i, p: p + (0.0, 0.1 if i == last else 0.0))
+
+
+def open_outline(data):
+    """The cut line's first point lifted by 0.1 mm: it does not close."""
+    e = data["pieces"][0]["cut"][0]
+    e["d"] = numbers(e["d"], lambda i, p: p + (0.0, 0.1 if i == 0 else 0.0))
+
+
+def shifted_cut(data):
+    """The cut line of the front's leg, 0.1 mm along both axes."""
+    for e in data["pieces"][0]["cut"]:
+        if e["edge"].endswith("leg"):
+            e["d"] = numbers(e["d"], lambda _, p: p + 0.1)
+
+
+def backwards(data):
+    """The gusset's outline, mirrored: it runs anticlockwise."""
+    for e in data["pieces"][2]["cut"]:
+        e["d"] = numbers(e["d"], lambda _, p: p * (-1.0, 1.0))
+
+
+def looped(data):
+    """The gusset's cut line crosses itself: one end of its first side swaps places."""
+    edges = data["pieces"][2]["sewing"]
+    e = next(e for e in edges if e["edge"].endswith("leg"))
+    e["d"] = numbers(e["d"], lambda i, p: p * (-1.0, 1.0) if i in (1, 2) else p)
+
+
+def outside_sewing(data):
+    """The sewing line of the gusset, 20 mm off: it leaves the cut line."""
+    for e in data["pieces"][2]["sewing"]:
+        e["d"] = numbers(e["d"], lambda _, p: p + (20.0, 0.0))
+
+
+def wrong_area(data):
+    data["pieces"][0]["area_mm2"] += 0.1
+
+
+def wrong_perimeter(data):
+    data["pieces"][0]["perimeter_mm"] += 0.01
+
+
+def wrong_length(data):
+    data["openings"][1]["sections"][0]["cut"] += 0.002
+
+
+def wrong_angle(data):
+    data["crossings"][0]["angle"] += 0.02
+
+
+def relative(data):
+    e = data["pieces"][0]["cut"][0]
+    e["d"] = e["d"].replace("C", "c", 1).replace("L", "l", 1)
+
+
+def square_end(data):
+    """The folded end of the front's side seam cut straight on instead of mirrored."""
+    for e in data["pieces"][0]["cut"]:
+        if e["edge"].endswith("side"):
+            e["d"] = numbers(e["d"], lambda i, p: p + (1.0 if i == 0 else 0.0, 0.0))
+
+
+# (what is harmed, how, the check that has to fail)
+HARMS = [
+    ("a leg's handle moved 0.1 mm", move_handle, "section and opening lengths equal their integrals"),
+    ("a section's length wrong by 0.002 mm", wrong_length, "section and opening lengths equal their integrals"),
+    ("a finished outline 0.2 % larger", scaled("finished"), "seam lengths equal their integrals"),
+    ("a finished outline 0.2 % larger", scaled("finished"), "centre lengths follow from the sheet"),
+    ("a finished outline 0.2 % larger", scaled("finished"), "girths follow from the sheet"),
+    ("a finished outline 0.2 % larger", scaled("finished"), "allowances, finished edge to cut line"),
+    ("a sewing outline 0.2 % larger", scaled("sewing"), "both sides of every seam, sewing lines"),
+    ("a seam 0.1 mm longer on one side", longer_seam, "both sides of every seam, finished edges"),
+    ("a top edge bent at its end", turn_top, "every crossing adds up to 180 degrees"),
+    ("an angle wrong by 0.02 degrees", wrong_angle, "crossing angles equal the tangents'"),
+    ("a cut line 0.2 % larger", scaled("cut"), "area inside each cut line (Green's theorem)"),
+    ("a cut line 0.2 % larger", scaled("cut"), "perimeter of each cut line (integrated)"),
+    ("an area wrong by 0.1 mm2", wrong_area, "area inside each cut line (Green's theorem)"),
+    ("a perimeter wrong by 0.01 mm", wrong_perimeter, "perimeter of each cut line (integrated)"),
+    ("an outline left open by 0.1 mm", open_outline, "outlines run head to tail and close"),
+    ("an outline mirrored", backwards, "outlines run clockwise as seen, from the centre"),
+    ("a relative command", relative, "paths are absolute M, L and C"),
+    ("a sewing line that crosses itself", looped, "outlines are simple"),
+    ("a sewing line out of the cut line", outside_sewing, "the cut line encloses the sewing line"),
+    ("a leg's cut line shifted by 0.1 mm", shifted_cut, "allowances, cut line to finished edge"),
+    ("a folded end 1 mm off", square_end, "folded ends lie on the seam's cut line"),
+]
+
+
+def results(record, sheet, job, modules, run):
+    for what, harm, guard in HARMS:
+        harmed = Record(copy.deepcopy(record.data))
+        harm(harmed.data)
+        changed = harmed.data != record.data
+        found = [r for m in modules for r in run(m, harmed, sheet, job)]
+        guards = [r for r in found if r["name"] == guard]
+        failed = bool(guards) and not all(r["ok"] for r in guards)
+        detail = guards[0]["detail"] if guards else f"there is no check of that name; failing: {[r['name'] for r in found if not r['ok']]}"
+        yield {"name": f"harmed: {what} is noticed by: {guard}", "ok": changed and failed, "detail": detail}

@@ -1,0 +1,128 @@
+//! The sheets that are checked: the demo sheets, and one of each base with other finishes.
+
+use anyhow::{Context, Result};
+use std::path::Path;
+
+/// Is the harm test run on this one as well?
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum SelfTest {
+    Here,
+    No,
+}
+
+/// One sheet.
+pub(crate) struct Case {
+    pub(crate) title: String,
+    pub(crate) text: String,
+    pub(crate) selftest: SelfTest,
+}
+
+const DEMOS: [(&str, SelfTest); 3] =
+    [("first-pair", SelfTest::Here), ("saturday-hipster", SelfTest::No), ("uneven-legs", SelfTest::No)];
+
+/// Every sheet of the batch.
+pub(crate) fn cases() -> Result<Vec<Case>> {
+    let mut cases = DEMOS.map(demo).into_iter().collect::<Result<Vec<_>>>()?;
+    cases.extend(GENERATED.iter().map(Generated::case));
+    Ok(cases)
+}
+
+fn demo((name, selftest): (&str, SelfTest)) -> Result<Case> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../fixtures/{name}.toml"));
+    let text = std::fs::read_to_string(&path).with_context(|| format!("the demo sheet {name} cannot be read"))?;
+    Ok(Case { title: name.to_owned(), text, selftest })
+}
+
+/// What differs from sheet to sheet; everything else is as in [`Generated::case`].
+struct Generated {
+    base: &'static str,
+    name: &'static str,
+    body: &'static str,
+    fabric: &'static str,
+    style: &'static str,
+    seams: &'static str,
+    top: &'static str,
+    legs: &'static str,
+    right_leg: &'static str,
+    paper: &'static str,
+}
+
+/// An invented body between the demo sheets, mm.
+const BODY: &str =
+    "waist_girth = 740\nhip_girth = 980\nwaist_to_hip = 200\ncrotch_length = 700\ncrotch_length_front = 320";
+const JERSEY: &str = "kind = \"knit\"\nstretch_across = 60\nstretch_along = 40";
+const TURNED: &str = "kind = \"turned\"\nelastic = \"wide\"\nreduction = 8";
+const TRIM: &str = "kind = \"trim\"\nelastic = \"narrow\"\nreduction = 5";
+const HEM: &str = "kind = \"hem\"";
+const ADD: &str = "kind = \"trim\"\nelastic = \"narrow\"\nreduction = 0\nreach = \"add\"";
+
+const PLAIN: Generated = Generated {
+    base: "brief",
+    name: "plain",
+    body: BODY,
+    fabric: JERSEY,
+    style: "",
+    seams: "kind = \"overlock\"",
+    top: TURNED,
+    legs: TRIM,
+    right_leg: "",
+    paper: "A4",
+};
+
+static GENERATED: [Generated; 6] = [
+    Generated {
+        base: "full brief",
+        name: "Zoë, größer ≤ 2",
+        body: "waist_girth = 800\nwaist_level = \"natural\"\nhip_girth = 1060\nwaist_to_hip = 210\ncrotch_length = 760",
+        legs: TURNED,
+        ..PLAIN
+    },
+    Generated {
+        base: "brief",
+        name: "Žofie Dvořák",
+        fabric: "kind = \"knit\"\nstretch_across = 40\nstretch_along = 30\nshrink_across = 5\nshrink_along = 8",
+        top: HEM,
+        legs: ADD,
+        ..PLAIN
+    },
+    Generated {
+        base: "hipster",
+        name: "Ελένη",
+        body: "waist_girth = 860\nwaist_level = \"navel\"\nhip_girth = 1000\nwaist_to_hip = 150\ncrotch_length = 640\ncrotch_length_front = 290",
+        seams: "kind = \"zigzag\"\nside = 9\ngusset = 6",
+        legs: HEM,
+        paper: "Letter",
+        ..PLAIN
+    },
+    Generated {
+        base: "high leg",
+        name: "Дарья",
+        fabric: "kind = \"knit\"\nstretch_across = 80\nstretch_along = 50\nease_along = -2",
+        top: TRIM,
+        right_leg: "kind = \"turned\"\nelastic = \"narrow\"\nreduction = 4",
+        ..PLAIN
+    },
+    Generated { base: "small brief", name: "small", top: HEM, legs: TURNED, paper: "A3", ..PLAIN },
+    Generated {
+        base: "tanga",
+        name: "tanga",
+        style: "side_seam = 45",
+        body: "waist_girth = 700\nwaist_level = \"midway\"\nhip_girth = 920\nwaist_to_hip = 170\ncrotch_length = 640\ntop_edge_girth = 830",
+        ..PLAIN
+    },
+];
+
+impl Generated {
+    fn case(&self) -> Case {
+        let Self { base, name, body, fabric, style, seams, top, legs, right_leg, paper } = self;
+        let right = if right_leg.is_empty() { String::new() } else { format!("[finish.right_leg]\n{right_leg}\n") };
+        let text = format!(
+            "[sheet]\nversion = 1\nname = \"{name}\"\nunits = \"mm\"\n\n[body]\n{body}\n\n[fabric]\n{fabric}\n\n\
+             [style]\nbase = \"{base}\"\n{style}\n\n[gusset]\nlayers = 2\n\n[seams]\n{seams}\n\n\
+             [finish.top]\n{top}\n\n[finish.legs]\n{legs}\n\n{right}\
+             [elastic.wide]\nwidth = 12\npicot = 2\nstretch = 110\n\n[elastic.narrow]\nwidth = 8\nstretch = 100\n\n\
+             [print]\npaper = \"{paper}\"\n"
+        );
+        Case { title: format!("generated {base}"), text, selftest: SelfTest::No }
+    }
+}
