@@ -7,6 +7,7 @@
 pub mod measure;
 pub mod numbers;
 pub mod polygon;
+pub mod random;
 pub mod seven;
 
 use engine::base::Base;
