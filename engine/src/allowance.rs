@@ -222,3 +222,46 @@ pub fn onto(path: &Path, along: f64, distance: f64) -> (Point, Vec2) {
     let out = outward(direction);
     (p + out * distance, -out)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn side<'a>(name: &'static str, path: &'a Path, distance: f64, turned_in: TurnedIn) -> Side<'a> {
+        Side { name, path, distance, turned_in }
+    }
+
+    /// A seam that meets a straight folded edge at an angle: the end of its allowance leans the
+    /// other way beyond the fold, as its mirror image.
+    #[test]
+    fn a_folded_end_is_the_mirror_image_of_the_seam() {
+        let seam = Path::line(Point::new(0.0, 0.0), Point::new(30.0, 100.0));
+        let edge = Path::line(Point::new(30.0, 100.0), Point::new(-80.0, 100.0));
+        let sides = [side("seam", &seam, 7.0, TurnedIn::No), side("edge", &edge, 12.0, TurnedIn::AtFinishedEdge)];
+        let paths = beside(&sides).expect("they meet");
+        let corner = paths[0].end();
+        assert!(corner.distance(paths[1].start()) < 1e-9, "head to tail");
+        // Outward of the edge is downwards: 12 mm beyond the fold.
+        assert!((corner.y - 112.0).abs() < 1e-6, "{corner:?}");
+        // Mirrored in y = 100 it lies on the seam's own cut line, 7 mm beside the seam.
+        let image = Point::new(corner.x, 200.0 - corner.y);
+        let n = outward((seam.end() - seam.start()).normalize());
+        assert!(((image - seam.start()).dot(n) - 7.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_plain_corner_is_where_the_tangents_meet() {
+        let top = Path::line(Point::new(0.0, 0.0), Point::new(100.0, 0.0));
+        let seam = Path::line(Point::new(100.0, 0.0), Point::new(100.0, 80.0));
+        let paths =
+            beside(&[side("top", &top, 5.0, TurnedIn::No), side("seam", &seam, 7.0, TurnedIn::No)]).expect("meet");
+        assert!(paths[0].end().distance(Point::new(107.0, -5.0)) < 1e-9);
+    }
+
+    #[test]
+    fn a_hollow_tighter_than_the_allowance_is_refused() {
+        let hollow = Path::cubic(CubicBez::new((0.0, 0.0), (0.0, -5.0), (10.0, -5.0), (10.0, 0.0))).reversed();
+        let error = beside(&[side("leg", &hollow, 12.0, TurnedIn::AtFinishedEdge)]).expect_err("too tight");
+        assert!(matches!(error, AllowanceError::TooTight { edge: "leg", .. }));
+    }
+}

@@ -5,23 +5,29 @@ mod cloth;
 mod outline;
 mod shape;
 
+pub(crate) use body::unlike_published;
+
 use crate::draft::Draft;
 use crate::garment::{Finding, Garment, Level};
 use crate::plan::Plan;
+use crate::quantity::Units;
 
 /// Everything a check may look at.
 pub(crate) struct Subject<'a> {
     pub(crate) plan: &'a Plan,
     pub(crate) draft: &'a Draft,
     pub(crate) garment: &'a Garment,
+    /// The sheet's own.
+    pub(crate) units: Units,
 }
 
 type Check = fn(&Subject<'_>) -> Vec<Finding>;
 
 /// Every check, in the order it is reported.
 const CHECKS: &[Check] = &[
-    body::units,
-    body::proportions,
+    body::published,
+    body::hip_level,
+    body::waist_over_hip,
     body::estimates,
     shape::side_seam,
     shape::level_leg,

@@ -60,6 +60,8 @@ struct Target {
     /// How far the girth rule bows the side seam out, at its middle.
     bow: f64,
     side_seam: f64,
+    /// The share of the foot ring that the back takes.
+    back_share: f64,
     y_front: f64,
     y_side: f64,
     y_back: f64,
@@ -68,6 +70,10 @@ struct Target {
     across: f64,
     along: f64,
 }
+
+/// The share of the girth rule's bow that the side seam takes; knit takes the rest. All of it
+/// leans the top of a full brief's seam over by 30°, more than a cutter would draw.
+const BOW: f64 = 0.6;
 
 /// What cut cloth is longer by: 1/(1 − s), so that it is right after washing.
 pub fn before_washing(cloth: &ClothPlan) -> (f64, f64) {
@@ -89,12 +95,15 @@ impl Target {
         let top_level = (knobs.drop_front + 2.0 * knobs.drop_side + knobs.drop_back) / 4.0;
         let foot = knobs.drop_side + knobs.side_seam;
         let half = knobs.drop_side + 0.5 * knobs.side_seam;
+        // Half and half at the top edge, the back's full share at the hip.
+        let way_down = ((foot - top_level) / (b.waist_to_hip - top_level).max(0.4 * b.waist_to_hip)).min(1.0);
         let bow = girths.at(half) - 0.5 * (girths.at(knobs.drop_side) + girths.at(foot));
         Ok(Self {
             top_ring: girths.top_ring(top_level, c) * across,
             foot_ring: girths.at(foot) * wide,
-            bow: bow * wide / 4.0,
+            bow: BOW * bow * wide / 4.0,
             side_seam: knobs.side_seam * along,
+            back_share: 0.5 + (knobs.back_share - 0.5) * way_down,
             y_front: knobs.drop_front * stretch_y,
             y_side: knobs.drop_side * stretch_y,
             y_back: knobs.drop_back * stretch_y,
@@ -136,7 +145,7 @@ pub fn draft(plan: &Plan) -> Result<Draft, Finding> {
 pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
     let mut knobs = knobs.clone();
     let mut target = Target::of(plan, &knobs)?;
-    let mut front = panel::front(&target, plan)?;
+    let mut front = panel::front(&target)?;
     // The level-leg rule: shorten the side seam until the front leg falls enough.
     for _ in 0..MAX_SHORTENINGS {
         let lacking = leg::lacking_fall(&front, plan.gusset.front_width * target.across);
@@ -148,9 +157,9 @@ pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
             return Err(level_leg_refusal(plan.knobs.side_seam));
         }
         target = Target::of(plan, &knobs)?;
-        front = panel::front(&target, plan)?;
+        front = panel::front(&target)?;
     }
-    let back = panel::back(&target, plan, &knobs)?;
+    let back = panel::back(&target)?;
     let gusset = gusset::gusset(&plan.gusset, target.across, target.along)?;
     let side_seam = knobs.side_seam;
     Ok(Draft {

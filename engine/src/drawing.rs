@@ -232,9 +232,23 @@ impl Piece {
             loops,
             lines,
             notches,
-            text: self.text.clone(),
+            text: self.text.iter().map(unfolded_text).collect(),
             text_box: self.text_box,
         }
+    }
+}
+
+/// How a half piece is cut.
+pub const ON_FOLD: &str = "on the fold";
+
+/// How a full piece is cut.
+pub const WHOLE: &str = "whole piece";
+
+/// An unfolded piece does not say that it lies on the fold.
+fn unfolded_text(line: &TextLine) -> TextLine {
+    match line.style {
+        TextStyle::Title => line.clone(),
+        TextStyle::Body => TextLine { style: TextStyle::Body, text: line.text.replace(ON_FOLD, WHOLE) },
     }
 }
 

@@ -1,21 +1,46 @@
-//! Drafts knickers to measure.
+//! Drafts knickers to measure: from a measurement sheet to pieces whose seams fit.
+//!
+//! One way through the house:
+//!
+//! 1. [`sheet`] holds what a person wrote, as typed quantities;
+//! 2. [`plan`] fills in defaults and estimates, and lists each one;
+//! 3. `draft` draws the net pieces: where the garment ends on the body;
+//! 4. [`finish`] says where the lines of each edge finish run, and `allowance` draws them;
+//! 5. [`walk`] measures seams, crossings and openings on the result;
+//! 6. `check` judges the result, with codes, limits and next steps;
+//! 7. [`drawing`] is what exporters draw; [`garment`] is the record of everything.
+//!
+//! [`make`] walks all of it. Lengths along curves and everything else that is measured in the
+//! plane is [`curve`]'s work:
+//!
+//! ```
+//! use engine::curve::Path;
+//! use kurbo::{CubicBez, Point};
+//!
+//! // A leg edge, from the side seam into the gusset.
+//! let leg = Path::cubic(CubicBez::new((210.0, 170.0), (120.0, 170.0), (45.0, 215.0), (36.0, 277.0)));
+//! let chord = Point::new(210.0, 170.0).distance(Point::new(36.0, 277.0));
+//! assert!(leg.length() > chord, "an elastic is measured along the curve, never the chord");
+//! // Eight millimetres of turned elastic ask for that much cloth beyond the edge.
+//! let cut = leg.offset(8.0);
+//! assert!((cut.start().distance(leg.start()) - 8.0).abs() < 1e-9);
+//! ```
 
+mod allowance;
 pub mod base;
+mod check;
 pub mod curve;
+mod draft;
 pub mod drawing;
 pub mod finish;
 pub mod garment;
 mod make;
-pub mod quantity;
-pub mod sheet;
-
-mod allowance;
-mod check;
-mod draft;
 mod pieces;
-mod plan;
+pub mod plan;
 mod plot;
+pub mod quantity;
 mod rings;
+pub mod sheet;
 pub mod walk;
 
 pub use make::{Made, Refused, make, pieces as draft_pieces};

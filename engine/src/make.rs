@@ -20,7 +20,7 @@ pub struct Made {
 }
 
 /// The sheet was understood, but this garment cannot be made: every reason, with what to change.
-/// Every finding has the level `Refusal`; its `place` is a key of the sheet (`gusset.front_width`)
+/// A finding has the level `Refusal`, or says what may be behind the others; its `place` is a key of the sheet (`gusset.front_width`)
 /// or a part of the garment.
 #[derive(Clone, Debug, thiserror::Error)]
 #[error("the garment is refused: {}", .0.iter().map(|f| f.text.as_str()).collect::<Vec<_>>().join("; "))]
@@ -32,9 +32,15 @@ pub struct Refused(pub Vec<Finding>);
 /// [`Refused`] where the measurements and the style cannot become a garment.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
     let plan = Plan::of(sheet).map_err(Refused)?;
-    let garment = garment(sheet, &plan)?;
+    let garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
     let drawing = plot::drawing(&garment, &plan);
     Ok(Made { garment, drawing })
+}
+
+/// A mistaken number or unit is the usual cause of an impossible garment.
+fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) -> Refused {
+    findings.extend(check::unlike_published(plan, sheet.units));
+    Refused(findings)
 }
 
 /// Drafts and finishes alone: the pieces, without walking and checking them. For benches.
@@ -44,8 +50,8 @@ pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
 pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
     let plan = Plan::of(sheet).map_err(Refused)?;
     let draft = solve_leg_edge(&plan).map_err(|f| Refused(vec![f]))?;
-    let rings = rings(&plan, &draft);
     let names = Pieces::new(&plan, &draft);
+    let rings = rings(&plan, &names).map_err(|f| Refused(vec![f]))?;
     every_piece(&names, &rings)
 }
 
@@ -62,8 +68,8 @@ fn every_piece(names: &Pieces<'_>, rings: &crate::rings::Rings) -> Result<Vec<Pi
 
 fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
-    let rings = rings(plan, &draft);
     let names = Pieces::new(plan, &draft);
+    let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
     let pieces = every_piece(&names, &rings)?;
     let seams = walk::seams(&pieces, &names);
     let crossings = walk::crossings(&pieces, &seams, &rings, &names);
@@ -80,7 +86,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         checks: Vec::new(),
         order_of_work: Vec::new(),
     };
-    let checks = check::all(&check::Subject { plan, draft: &draft, garment: &garment });
+    let checks = check::all(&check::Subject { plan, draft: &draft, garment: &garment, units: sheet.units });
     let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);
     if !refusals.is_empty() {
         return Err(Refused(refusals));

@@ -7,7 +7,7 @@ use crate::draft::Draft;
 use crate::finish::{Lines, TurnedIn};
 use crate::garment::{Edge, EdgeRef, Finding, Notch, Outline, Piece};
 use crate::plan::{FinishPlan, Plan, section_name};
-use crate::rings::{MarkAt, Rings};
+use crate::rings::{MarkAt, Ring, Rings};
 use crate::sheet::Opening;
 
 /// Which half of a piece: the drafted one, or its mirror image.
@@ -112,6 +112,7 @@ enum Row {
     Cut,
     Sewing,
     Second,
+    Measured,
 }
 
 impl Row {
@@ -120,6 +121,7 @@ impl Row {
             Self::Cut => lines.cut,
             Self::Sewing => lines.sewing.unwrap_or(0.0),
             Self::Second => lines.second.unwrap_or(0.0),
+            Self::Measured => lines.measured.unwrap_or(0.0),
         }
     }
 }
@@ -193,6 +195,15 @@ impl<'a> Pieces<'a> {
             return Ok(Outline { edges: closed_on_fold(plus) });
         }
         Ok(Outline { edges: both_halves(part, plus, row(Half::Minus)?) })
+    }
+
+    /// The line that lengths are taken along, on one half of a piece: every edge by its name,
+    /// trimmed at the seams.
+    ///
+    /// # Errors
+    /// Where a finish does not fit its edge.
+    pub fn measured_row(&self, part: Part, half: Half) -> Result<Vec<Edge>, Finding> {
+        self.half_row(part, half, Row::Measured)
     }
 
     fn finished_row(&self, part: Part) -> Vec<Edge> {
@@ -274,24 +285,10 @@ impl<'a> Pieces<'a> {
             }
             (Kind::Top | Kind::Leg, _) => {
                 let opening = if net.kind == Kind::Top { Opening::Top } else { part.leg(half) };
-                let marks = rings.get(opening).marks.iter();
-                marks.filter_map(|m| self.opening_mark(m, part, half, net, opening)).collect()
+                let ring = rings.get(opening);
+                ring.marks.iter().filter_map(|m| opening_mark(ring, m, part, half, net)).collect()
             }
         }
-    }
-
-    fn opening_mark(
-        &self,
-        mark: &MarkAt,
-        part: Part,
-        half: Half,
-        net: &Net<'_>,
-        opening: Opening,
-    ) -> Option<(f64, String, Option<Part>)> {
-        let finish = self.plan.finish.get(opening);
-        let along = mark.on_edge(part, half, net.path, finish.lines.measured.unwrap_or(0.0))?;
-        // The centre belongs to both halves: it is marked once.
-        (half == Half::Plus || along > 1e-6).then(|| (along, mark.place.clone(), None))
     }
 
     fn notch(&self, part: Part, half: Half, net: &Net<'_>, along: f64, label: &str, mate: Option<Part>) -> Notch {
@@ -306,6 +303,19 @@ impl<'a> Pieces<'a> {
         }
         Notch { id: id(part), edge, at, along: from_start, inward, mate: mate.map(id) }
     }
+}
+
+/// An opening's mark on one edge, if it needs a notch there.
+fn opening_mark(
+    ring: &Ring,
+    mark: &MarkAt,
+    part: Part,
+    half: Half,
+    net: &Net<'_>,
+) -> Option<(f64, String, Option<Part>)> {
+    let along = ring.on_edge(mark, part, half, net.path)?;
+    // The centre belongs to both halves: it is marked once.
+    (half == Half::Plus || along > 1e-6).then(|| (along, mark.place.clone(), None))
 }
 
 /// A back gusset seam carries a pair of notches, this far to either side of its centre, mm.

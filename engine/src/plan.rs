@@ -311,6 +311,14 @@ fn finish(sheet: &Sheet, opening: Opening, seams: &SeamPlan, ledger: &mut Ledger
     ledger.given_word(&at("kind"), spec.kind.name());
     let elastic = elastic(sheet, spec, opening)?;
     let keys = spec.kind.keys();
+    let reach = if keys.contains(&"reach") {
+        ledger.word(&at("reach"), &Reach::ALL, spec.reach, Reach::Keep)
+    } else {
+        Reach::Keep
+    };
+    if elastic.is_some() && spec.basis.is_none() {
+        ledger.percent(&at("reduction"), None, 0.0, "no length was asked for: laid on flat");
+    }
     let mut mm = |key: &'static str, given, default| {
         if keys.contains(&key) { ledger.mm(&at(key), given, default, "") } else { default }
     };
@@ -322,7 +330,7 @@ fn finish(sheet: &Sheet, opening: Opening, seams: &SeamPlan, ledger: &mut Ledger
         width,
         picot: elastic.as_ref().map_or(0.0, |e| e.elastic.picot.mm()),
         bite,
-        reach: spec.reach.unwrap_or(Reach::Keep),
+        reach,
         lap: mm("lap", spec.lap, 6.0_f64.min(width)),
         room: mm("room", spec.room, 3.0),
         catch: mm("catch", spec.catch, 2.0),

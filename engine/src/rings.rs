@@ -2,7 +2,8 @@
 
 use crate::curve::Path;
 use crate::draft::{Draft, washed};
-use crate::pieces::{Half, Part, Way};
+use crate::garment::Finding;
+use crate::pieces::{Half, Part, Pieces, Way};
 use crate::plan::Plan;
 use crate::sheet::{Marks, Opening, PerOpening, Spread};
 
@@ -24,6 +25,8 @@ pub struct Arc {
 pub struct Ring {
     /// In order.
     pub arcs: Vec<Arc>,
+    /// Each arc's measured line, trimmed at the seams, on the drafted half.
+    pub lines: Vec<Path>,
     /// Length of each arc's measured line after washing, mm.
     pub measured: Vec<f64>,
     /// Matching marks, in order round the ring.
@@ -39,8 +42,6 @@ pub struct MarkAt {
     pub share: f64,
     /// Where that is, in words.
     pub place: String,
-    /// The arc itself.
-    on: Arc,
 }
 
 /// All three.
@@ -95,19 +96,26 @@ pub fn net_edge<'a>(draft: &'a Draft, arc: &Arc) -> &'a Path {
 }
 
 /// Walks all three openings.
-pub fn rings(plan: &Plan, draft: &Draft) -> Rings {
-    PerOpening::from_fn(|opening| {
+///
+/// # Errors
+/// Where a finish does not fit its edge.
+pub fn rings(plan: &Plan, pieces: &Pieces<'_>) -> Result<Rings, Finding> {
+    PerOpening::try_from_fn(|opening| {
         let finish = plan.finish.get(opening);
         let arcs = arcs(opening);
-        let distance = finish.lines.measured.unwrap_or(0.0);
-        let measured: Vec<f64> =
-            arcs.iter().map(|a| washed(&net_edge(draft, a).offset(distance), &plan.cloth).length()).collect();
+        let lines = arcs.iter().map(|a| measured_line(pieces, a)).collect::<Result<Vec<_>, _>>()?;
+        let measured: Vec<f64> = lines.iter().map(|l| washed(l, &plan.cloth).length()).collect();
         let marks = places(opening, finish.marks, finish.spread, &measured)
             .into_iter()
-            .filter_map(|(i, share)| arcs.get(i).map(|on| MarkAt { arc: i, share, place: place(on, share), on: *on }))
+            .filter_map(|(i, share)| arcs.get(i).map(|on| MarkAt { arc: i, share, place: place(on, share) }))
             .collect();
-        Ring { arcs, measured, marks }
+        Ok(Ring { arcs, lines, measured, marks })
     })
+}
+
+fn measured_line(pieces: &Pieces<'_>, arc: &Arc) -> Result<Path, Finding> {
+    let row = pieces.measured_row(arc.part, arc.half)?;
+    Ok(row.into_iter().find(|e| e.name == arc.edge).map(|e| e.path).unwrap_or_default())
 }
 
 fn place(arc: &Arc, share: f64) -> String {
@@ -152,17 +160,17 @@ fn locate(mut along: f64, lengths: &[f64]) -> (usize, f64) {
     (0, 0.0)
 }
 
-impl MarkAt {
-    /// Where this mark falls on the finished edge of a half piece, mm from the edge's start on
-    /// the drafted half, if it is one that needs a notch there: on the centre or between seams.
-    pub fn on_edge(&self, part: Part, half: Half, net: &Path, measured: f64) -> Option<f64> {
-        let centre = self.share == 0.0 && self.on.from.starts_with("centre");
-        let at_seam = self.share == 0.0 && !centre;
-        if self.on.part != part || self.on.half != half || at_seam {
+impl Ring {
+    /// Where a mark falls on the finished edge of a half piece, mm from the edge's start on the
+    /// drafted half, if it is one that needs a notch there: on the centre or between seams.
+    pub fn on_edge(&self, mark: &MarkAt, part: Part, half: Half, net: &Path) -> Option<f64> {
+        let (arc, line) = (self.arcs.get(mark.arc)?, self.lines.get(mark.arc)?);
+        let centre = mark.share == 0.0 && arc.from.starts_with("centre");
+        let at_seam = mark.share == 0.0 && !centre;
+        if arc.part != part || arc.half != half || at_seam {
             return None;
         }
-        let line = net.offset(measured);
-        let share = if self.on.way == Way::Along { self.share } else { 1.0 - self.share };
+        let share = if arc.way == Way::Along { mark.share } else { 1.0 - mark.share };
         let (point, _) = line.at(share * line.length());
         Some(net.along(net.nearest(point)))
     }

@@ -1,2 +1,10 @@
-//! x
+//! Writes a drawing as PDF, DXF and SVG, and the record as JSON.
+
+pub mod dxf;
+mod fit;
+pub mod number;
+pub mod outline;
 pub mod record;
+#[cfg(test)]
+mod sample;
+pub mod svg;

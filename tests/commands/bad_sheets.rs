@@ -56,7 +56,7 @@ fn unreadable() -> Vec<Bad> {
         ("an unknown finish", set("finish.top", "kind", "\"turnd\""), "turnd"),
         ("an unknown waist level", set("body", "waist_level", "\"ribs\""), "waist_level"),
         ("an elastic that is not there", set("finish.top", "elastic", "\"soft 13\""), "soft 13"),
-        ("two bases for one elastic", two_bases, "finish.top"),
+        ("two bases for one elastic", two_bases, "reduction"),
         ("an elastic from a body that was not measured", from_body(), "elastic_top"),
         ("a share over one", set("style", "front_scoop", "1.5"), "front_scoop"),
         ("three layers", set("gusset", "layers", "3"), "layers"),

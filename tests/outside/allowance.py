@@ -44,10 +44,9 @@ def checks(record, sheet, job):
         for i, (edge, net) in enumerate(finished):
             distance, _ = wanted[name, edge]
             near = neighbours(piece, finished, i)
-            widths(f"{name} {edge}", net, cut[edge], distance, 2 * abs(distance), outward, 1)
-            # A seam's cut line ends in a folded allowance: what lies beyond the fold is not its own.
-            beyond = [wanted[name, e][0] for e, _ in near if wanted[name, e][1]]
-            widths(f"{name} {edge}", cut[edge], net, distance, 2 * max([abs(distance), *beyond]), inward, -1)
+            margin = 2 * abs(distance)
+            widths(f"{name} {edge}", net, cut[edge], distance, margin, outward)
+            backward(f"{name} {edge}", cut[edge], net, distance, margin, inward)
             for other, fold in near:
                 if wanted[name, other][1] and not wanted[name, edge][1]:
                     fold_end(f"{name}: {edge} at {other}", cut[edge], fold, wanted[name, other][0], folded)
@@ -64,23 +63,36 @@ def neighbours(piece, edges, i):
     return [edges[k % n] for k in around]
 
 
-def widths(where, from_curve, to_curve, distance, margin, tally, sign):
-    length = from_curve.length()
+def widths(where, net, cut, distance, margin, tally):
+    length = net.length()
     if length <= 2 * margin:
         return
     for along in np.linspace(margin, length - margin, POINTS):
-        point, direction = from_curve.place(along)
-        found = to_curve.crossings_with_normal(point, direction)
-        measured = sign * min(found, key=abs) if found else float("nan")
-        tally.add(measured - distance, f"{where}, {along:.1f} mm along: {measured:.4f} for {distance:g}")
+        point, direction = net.place(along)
+        measure(f"{where}, {along:.1f} mm along", cut, point, direction, distance, 1, tally)
+
+
+def backward(where, cut, net, distance, margin, tally):
+    """From points of the cut line whose foot is as far from the finished edge's ends."""
+    for along in np.linspace(0.0, cut.length(), 3 * POINTS):
+        point, direction = cut.place(along)
+        foot, _ = net.nearest(point)
+        if min(np.hypot(*(foot - net.start)), np.hypot(*(foot - net.end))) > max(margin, 0.5):
+            measure(f"{where}, {along:.1f} mm along the cut", net, point, direction, distance, -1, tally)
+
+
+def measure(where, line, point, direction, distance, sign, tally):
+    found = line.crossings_with_normal(point, direction)
+    measured = sign * min(found, key=abs) if found else float("nan")
+    tally.add(measured - distance, f"{where}: {measured:.4f} for {distance:g}")
 
 
 def fold_end(where, seam_cut, fold, depth, tally):
     """Mirrors the part of a seam's cut line beyond the fold in the fold; it has to lie on the rest."""
-    points, _ = seam_cut.samples(0.1)
+    points, _ = seam_cut.samples(0.25)
     corner = fold.start if near(fold.start, points) < near(fold.end, points) else fold.end
     long_fold = fold.extended(60.0)
-    own = points[np.hypot(*(points - corner).T) < 4 * depth + 40]
+    own = points[np.hypot(*(points - corner).T) < 2 * depth + 20]
     signed = np.array([beyond(long_fold, p) for p in own])
     out = own[signed > 0.02]
     inside = own[signed <= 0.02]

@@ -27,7 +27,8 @@ def checks(record, sheet, job):
     # The top crosses both side seams; a leg its side seam and both gusset seams.
     for opening, number in (("top edge", 2), ("left leg", 3), ("right leg", 3)):
         listed.add(len(seen.get(opening, ())) == number, f"{opening}: {seen.get(opening)}")
-    yield from (t.result() for t in (same, straight, listed, folds(record)))
+    yield from (t.result() for t in (same, straight, listed))
+    yield folds(record)
 
 
 def interior(loop, edge, seam_edges):

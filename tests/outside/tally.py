@@ -11,8 +11,10 @@ class Tally:
     def add(self, deviation, where):
         self.count += 1
         deviation = abs(float(deviation))
-        # A NaN is worse than anything.
-        if not deviation <= self.worst:
+        # What could not be measured is worse than anything.
+        if not deviation < float("inf"):
+            deviation = float("inf")
+        if deviation > self.worst:
             self.worst, self.where = deviation, where
 
     def result(self):

@@ -16,8 +16,11 @@ pub(super) struct Kind {
 }
 
 /// Every kind, in the order that they are listed.
-pub(super) static EXPORTS: &[Kind] =
-    &[Kind { ending: ".json", what: "the whole record", mark: Mark::JsonProgram, write: json }];
+pub(super) static EXPORTS: &[Kind] = &[
+    Kind { ending: "-cut.dxf", what: "for a plotter or laser", mark: Mark::DxfComment, write: cut },
+    Kind { ending: "-pieces.dxf", what: "to exchange with other programs", mark: Mark::DxfComment, write: pieces },
+    Kind { ending: ".json", what: "the whole record", mark: Mark::JsonProgram, write: json },
+];
 
 /// Every file of a pattern, made but not yet written.
 pub(super) fn all(read: &Read, paper: Option<Paper>) -> Result<Vec<Ready>, Stop> {
@@ -32,6 +35,14 @@ fn one(kind: &Kind, stem: &str, read: &Read, paper: Paper) -> Result<Ready, Stop
         Stop::plain(&format!("{name} cannot be made: {e:#}"), "no file was written; check the sheet's [print] section")
     })?;
     Ok(Ready { name, mark: kind.mark, bytes })
+}
+
+fn cut(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+    Ok(export::dxf::cut(&read.made.drawing)?)
+}
+
+fn pieces(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+    Ok(export::dxf::pieces(&read.made.drawing)?)
 }
 
 fn json(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {

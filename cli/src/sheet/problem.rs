@@ -36,7 +36,7 @@ impl Problems {
     pub fn new(source: &str, path_label: &str, mut list: Vec<Problem>) -> Self {
         list.sort_by_key(|p| (p.span.start, p.span.end));
         list.dedup();
-        let lines = list.iter().map(|p| line_of(source, p.span.start)).collect();
+        let lines = lines_of(source, &list);
         Self { list, lines, path: printable(path_label) }
     }
 
@@ -90,9 +90,16 @@ impl fmt::Display for Problems {
 
 impl std::error::Error for Problems {}
 
-/// The number of the line a byte stands in, from 1.
-fn line_of(source: &str, at: usize) -> usize {
-    source.bytes().take(at).filter(|b| *b == b'\n').count() + 1
+/// The number of the line that each problem starts in, from 1; the list is sorted by place.
+fn lines_of(source: &str, list: &[Problem]) -> Vec<usize> {
+    let (mut line, mut from) = (1, 0);
+    let number = |problem: &Problem| {
+        let to = problem.span.start.clamp(from, source.len());
+        line += source.as_bytes().get(from..to).unwrap_or_default().iter().filter(|b| **b == b'\n').count();
+        from = to;
+        line
+    };
+    list.iter().map(number).collect()
 }
 
 /// A span that can be pointed at: inside the source, on whole characters, within one line.

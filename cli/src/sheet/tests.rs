@@ -97,6 +97,18 @@ fn the_demo_sheets_read() {
     }
 }
 
+#[test]
+fn the_demo_sheets_and_the_commented_ones_become_garments() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures");
+    let demo = ["first-pair", "saturday-hipster", "uneven-legs"].map(|name| format!("{name}.toml"));
+    let written = demo.map(|name| read_file(&folder.join(name)).unwrap().1);
+    let commented = Units::ALL.map(|(_, units)| good(&commented_sheet(units)));
+    for sheet in written.iter().chain(&commented) {
+        let made = engine::make(sheet).unwrap_or_else(|refused| panic!("{}: {refused}", sheet.name));
+        assert_eq!(made.garment.name, sheet.name);
+    }
+}
+
 /// The same sheet in inches, decimals and fractions, and in millimetres: 1 in is 25.4 mm.
 fn twins() -> [String; 3] {
     let inch = GOOD

@@ -3,7 +3,7 @@
 
 use super::keys::{Key, SECTIONS, Section, Shape, nearest};
 use super::problem::{Problem, quoted};
-use super::value::{Value, typed};
+use super::value::{Lines, Value, flaw, typed};
 use engine::quantity::Units;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -107,15 +107,15 @@ impl<'a> Walk<'a> {
 
     fn named(&mut self, section: &'static Section, table: &DeTable<'_>) {
         for (key, value) in in_file_order(table) {
-            let name = key.get_ref().to_string();
+            let name = key.get_ref().trim().to_owned();
             let path = format!("{}.\"{name}\"", section.path);
             match value.get_ref() {
-                DeValue::Table(_) if name.trim().is_empty() => self.note(
+                DeValue::Table(_) if flaw(&name, Lines::One).is_some() => self.note(
                     &path,
                     key.span(),
-                    "an elastic has no name",
-                    "empty",
-                    "give it a name, such as [elastic.\"soft 8\"]",
+                    "an elastic has a name that cannot be used",
+                    flaw(&name, Lines::One).map_or("", |(label, _)| label),
+                    "give it a short name, such as [elastic.\"soft 8\"]",
                 ),
                 DeValue::Table(inner) => {
                     let head = head_span(self.source, key.span(), value.span());

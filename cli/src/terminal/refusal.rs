@@ -21,7 +21,7 @@ fn one(path: &str, source: &str, finding: &Finding) -> String {
         _ => Level::WARNING,
     };
     let mut report = Group::with_title(level.primary_title(title).id(*code));
-    report = match crate::sheet::locate(source, place) {
+    report = match locate(source, place) {
         Some(span) => report.element(snippet(path, source, span)),
         None => report.element(annotate_snippets::Origin::path(path.to_owned())),
     };
@@ -29,6 +29,11 @@ fn one(path: &str, source: &str, finding: &Finding) -> String {
         report = report.element(Level::HELP.message(next));
     }
     Renderer::styled().render(&[report]) + "\n"
+}
+
+/// The key's value, or the head of the nearest section that it would be written in.
+fn locate(source: &str, key: &str) -> Option<Range<usize>> {
+    crate::sheet::locate(source, key).or_else(|| key.rsplit_once('.').and_then(|(section, _)| locate(source, section)))
 }
 
 fn snippet<'a>(path: &'a str, source: &'a str, span: Range<usize>) -> Snippet<'a, annotate_snippets::Annotation<'a>> {

@@ -4,8 +4,9 @@ use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{checks, heading, plain, wrapped};
-use engine::garment::{Garment, OpeningWalk, Piece, Source, Used, Value};
+use engine::garment::{Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
+use engine::sheet::Opening;
 use std::path::PathBuf;
 
 /// The whole summary. `files` are the files written, and what each is for.
@@ -116,7 +117,8 @@ fn joinings(garment: &Garment) -> String {
         .collect()
 }
 
-/// Where to pin: the marks of every elastic, each with its place on the edge.
+/// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike
+/// are told once.
 fn marks(garment: &Garment, ruler: Ruler) -> String {
     let unit = ruler.unit();
     let mut table = Columns::new(&[
@@ -126,39 +128,68 @@ fn marks(garment: &Garment, ruler: Ruler) -> String {
         (&format!("along elastic {unit}"), Right),
         (&format!("along edge {unit}"), Right),
     ]);
-    let all = garment.openings.iter().filter_map(|o| o.elastic.as_ref().map(|e| (o.opening.name(), e)));
-    let mut lines = 0;
-    for (opening, mark) in all.flat_map(|(opening, e)| e.marks.iter().map(move |mark| (opening, mark))) {
+    let told = alike(garment);
+    for (opening, mark) in told.iter().flat_map(|(name, marks)| marks.iter().map(move |mark| (*name, mark))) {
         let (elastic, edge) = (ruler.read(mark.along_elastic), ruler.read(mark.along_edge));
         table.line([opening.to_owned(), mark.label.clone(), mark.place.clone(), elastic, edge]);
-        lines += 1;
     }
-    if lines == 0 { String::new() } else { heading("Marks to pin at") + &table.text() }
+    if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() }
 }
 
-/// What the sheet did not say: estimates each with its reason, defaults in brief.
+fn alike(garment: &Garment) -> Vec<(&'static str, &[Mark])> {
+    let mut told: Vec<(&'static str, &[Mark])> = Vec::new();
+    for (opening, elastic) in garment.openings.iter().filter_map(|o| o.elastic.as_ref().map(|e| (o.opening, e))) {
+        match told.last_mut() {
+            Some((name, marks)) if opening == Opening::RightLeg && *marks == elastic.marks => *name = "either leg",
+            _ if elastic.marks.is_empty() => {}
+            _ => told.push((opening.name(), &elastic.marks)),
+        }
+    }
+    told
+}
+
+/// What the sheet did not say: estimates each with its reason, defaults section by section.
 fn assumed(garment: &Garment, ruler: Ruler) -> String {
     let of = |source| garment.used.iter().filter(move |used| used.source == source);
     let estimates: String = of(Source::Estimated).map(|used| estimate(used, ruler)).collect();
-    let defaults: Vec<String> = of(Source::Default).map(|used| pair(used, ruler)).collect();
-    let defaults = if defaults.is_empty() {
-        String::new()
-    } else {
-        format!("  defaults: {}\n", wrapped(&defaults.join(", "), 12))
-    };
+    let defaults: String = by_section(of(Source::Default), ruler)
+        .iter()
+        .map(|(section, pairs)| {
+            let lead = format!("  {section}: ");
+            format!("{lead}{}\n", wrapped(&pairs.join(", "), lead.chars().count()))
+        })
+        .collect();
     if estimates.is_empty() && defaults.is_empty() {
         return String::new();
     }
     heading("Not in the sheet, so taken as") + &estimates + &defaults
 }
 
-fn pair(Used { key, value, .. }: &Used, ruler: Ruler) -> String {
-    format!("{key} {}", shown(value, ruler))
-}
-
 fn estimate(used: &Used, ruler: Ruler) -> String {
     let note = if used.note.is_empty() { String::new() } else { format!(": {}", used.note) };
-    format!("  estimated {}\n", wrapped(&format!("{}{note}", pair(used, ruler)), 12))
+    let said = format!("estimated {} {}{note}", used.key, shown(&used.value, ruler));
+    format!("  {}\n", wrapped(&said, 2))
+}
+
+/// The defaults of each section, in order; what is alike for both legs is told once.
+fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(String, Vec<String>)> {
+    let mut sections: Vec<(String, Vec<String>)> = Vec::new();
+    for Used { key, value, .. } in used {
+        let (section, name) = key.rsplit_once('.').unwrap_or(("sheet", key));
+        let pair = format!("{name} {}", shown(value, ruler));
+        match sections.iter_mut().find(|(known, _)| known == section) {
+            Some((_, pairs)) => pairs.push(pair),
+            None => sections.push((section.to_owned(), vec![pair])),
+        }
+    }
+    let legs = ["finish.left_leg", "finish.right_leg"].map(|leg| sections.iter().position(|(name, _)| name == leg));
+    if let [Some(left), Some(right)] = legs
+        && sections[left].1 == sections[right].1
+    {
+        sections[left].0 = "finish of either leg".to_owned();
+        sections.remove(right);
+    }
+    sections
 }
 
 fn shown(value: &Value, ruler: Ruler) -> String {

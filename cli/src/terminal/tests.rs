@@ -167,10 +167,30 @@ fn the_summary_tells_what_to_know_before_cutting() {
     has(&text, &["left leg", "turned", "80.0", "none"]);
     has(&text, &["top edge", "1/4", "centre front", "18.4", "20.0"]);
     has(&text, &["estimated body.thigh_girth 58.8 cm: from the hip girth"]);
-    has(&text, &["defaults: fabric.ease_across -8 %, style.front_scoop 0.45"]);
+    has(&text, &["fabric: ease_across -8 %"]);
+    has(&text, &["style: front_scoop 0.45"]);
     has(&text, &["Checks: 1 warning, 1 note"]);
     has(&text, &["out/first-pair.pdf", "to print at true size"]);
     assert!(!text.contains("body.waist_girth"), "what was given is not repeated");
+}
+
+#[test]
+fn legs_that_are_alike_are_told_once() {
+    let mut garment = garment();
+    garment.openings = [Opening::Top, Opening::LeftLeg, Opening::RightLeg].map(|o| opening(o, Some(elastic()))).into();
+    for leg in ["left", "right"] {
+        garment.used.push(used(&format!("finish.{leg}_leg.bite"), Value::Mm(3.0), Source::Default, ""));
+    }
+    let text = stripped(&summary::render(&garment, Units::Cm, &[]));
+    has(&text, &["either leg", "1/4", "centre front", "18.4", "20.0"]);
+    has(&text, &["finish of either leg: bite 0.3 cm"]);
+    assert_eq!(text.matches("centre front").count(), 2, "{text}");
+    if let Some(right) = &mut garment.openings[2].elastic {
+        right.marks.pop();
+    }
+    let text = stripped(&summary::render(&garment, Units::Cm, &[]));
+    has(&text, &["right leg", "0", "left side", "0.0", "0.0"]);
+    assert!(!text.contains("either leg  "), "{text}");
 }
 
 #[test]

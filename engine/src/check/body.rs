@@ -1,13 +1,15 @@
 //! Is this a body like those that were measured?
 
-use super::{Subject, finding};
+use super::{Subject, finding, refusal};
 use crate::garment::{Finding, Level};
+use crate::plan::Plan;
+use crate::quantity::Units;
 
 /// One measure of published bodies, mm.
 struct Published {
     key: &'static str,
     words: &'static str,
-    value: fn(&Subject<'_>) -> f64,
+    value: fn(&Plan) -> f64,
     least: f64,
     most: f64,
 }
@@ -19,63 +21,89 @@ const PUBLISHED: [Published; 4] = [
     Published {
         key: "body.waist_girth",
         words: "waist girth",
-        value: |s| s.plan.body.waist,
+        value: |plan| plan.body.waist,
         least: 500.0,
         most: 1400.0,
     },
-    Published { key: "body.hip_girth", words: "hip girth", value: |s| s.plan.body.hip, least: 700.0, most: 1500.0 },
+    Published { key: "body.hip_girth", words: "hip girth", value: |plan| plan.body.hip, least: 700.0, most: 1500.0 },
     Published {
         key: "body.waist_to_hip",
         words: "waist to hip",
-        value: |s| s.plan.body.waist_to_hip,
+        value: |plan| plan.body.waist_to_hip,
         least: 50.0,
         most: 330.0,
     },
     Published {
         key: "body.crotch_length",
         words: "crotch length",
-        value: |s| s.plan.body.crotch,
+        value: |plan| plan.body.crotch,
         least: 450.0,
         most: 1000.0,
     },
 ];
 
-const INCH: f64 = 2.54;
-
-/// Are the numbers in another unit than the sheet says?
-pub(super) fn units(s: &Subject<'_>) -> Vec<Finding> {
-    PUBLISHED.iter().filter_map(|p| mixed(p, (p.value)(s))).collect()
+/// Is the number an ordinary one for this measure?
+fn is_ordinary(p: &Published, mm: f64) -> bool {
+    (p.least..=p.most).contains(&mm)
 }
 
-fn mixed(p: &Published, value: f64) -> Option<Finding> {
-    let ordinary = |v: f64| (p.least..=p.most).contains(&v);
-    let (other, written, meant) =
-        if value > p.most { (value / INCH, "inches", "centimetres") } else { (value * INCH, "centimetres", "inches") };
-    (!ordinary(value) && ordinary(other)).then(|| {
-        let text = format!(
-            "a {} of {:.1} cm ({:.1} in) is unlike published bodies, but {:.1} cm ({:.1} in) would be ordinary: were \
-             {meant} written in a sheet that says {written}?",
-            p.words,
-            value / 10.0,
-            value / 25.4,
-            other / 10.0,
-            other / 25.4
-        );
-        finding("body.units_mixed", Level::Warning, p.key, text, "look at sheet.units and at the tape measure's scale")
-            .measured(value, if value > p.most { p.most } else { p.least }, "mm")
-    })
+/// Is this a body like those that were measured?
+pub(super) fn published(s: &Subject<'_>) -> Vec<Finding> {
+    unlike_published(s.plan, s.units)
+}
+
+/// What is unlike published bodies. Asked for a refused sheet too: a mistaken number or unit is
+/// the usual cause.
+pub(crate) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
+    suspected_units(plan, units).map_or_else(|| proportions(plan), |found| vec![found])
+}
+
+/// The unit that makes the most of the unlikely numbers ordinary, if there is one. A single number
+/// is no sign of a whole sheet in another unit.
+fn suspected_units(plan: &Plan, units: Units) -> Option<Finding> {
+    let odd: Vec<&Published> = PUBLISHED.iter().filter(|p| !is_ordinary(p, (p.value)(plan))).collect();
+    let mended = |other: Units| {
+        let factor = other.nm() as f64 / units.nm() as f64;
+        odd.iter().filter(|p| is_ordinary(p, (p.value)(plan) * factor)).count()
+    };
+    let others = Units::ALL.iter().map(|(_, unit)| *unit).filter(|unit| *unit != units);
+    let (count, likely) = others.map(|unit| (mended(unit), unit)).max_by_key(|(count, _)| *count)?;
+    (count > 1).then(|| mixed(plan, units, likely, &odd))
+}
+
+fn mixed(plan: &Plan, units: Units, likely: Units, odd: &[&Published]) -> Finding {
+    let written = |p: &&Published| format!("{} {}", p.words, trimmed((p.value)(plan) * 1e6 / units.nm() as f64));
+    let list = odd.iter().map(written).collect::<Vec<_>>().join(", ");
+    let text = format!(
+        "no published body has these measures in {}: {list}; in {} they would be ordinary",
+        in_words(units),
+        in_words(likely)
+    );
+    let next = "set sheet.units to the unit you measured in, or write the numbers in the sheet's unit";
+    finding("body.units", Level::Warning, "sheet.units", text, next)
+}
+
+const fn in_words(units: Units) -> &'static str {
+    match units {
+        Units::Cm => "centimetres",
+        Units::Mm => "millimetres",
+        Units::In => "inches",
+    }
+}
+
+/// A number as a person would have written it.
+fn trimmed(value: f64) -> String {
+    let text = format!("{value:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// Is a measure unlike published bodies, whatever the unit?
-pub(super) fn proportions(s: &Subject<'_>) -> Vec<Finding> {
+fn proportions(plan: &Plan) -> Vec<Finding> {
     PUBLISHED
         .iter()
-        .filter(|p| {
-            let v = (p.value)(s);
-            !(p.least..=p.most).contains(&v) && mixed(p, v).is_none()
-        })
+        .filter(|p| !is_ordinary(p, (p.value)(plan)))
         .map(|p| {
-            let v = (p.value)(s);
+            let v = (p.value)(plan);
             let text = format!("a {} of {:.1} cm lies outside the range of published bodies", p.words, v / 10.0);
             finding(
                 "body.unlike_published",
@@ -87,6 +115,42 @@ pub(super) fn proportions(s: &Subject<'_>) -> Vec<Finding> {
             .measured(v, if v > p.most { p.most } else { p.least }, "mm")
         })
         .collect()
+}
+
+/// Beyond this ratio of waist to hip no published body is near (ANSUR II women: up to about 1.1).
+const MOST_WAIST_OVER_HIP: f64 = 1.3;
+
+/// A waist far larger than the hip: most likely one of them is misread.
+pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
+    let ratio = s.plan.body.waist / s.plan.body.hip;
+    if ratio <= MOST_WAIST_OVER_HIP {
+        return Vec::new();
+    }
+    let text = format!(
+        "the hip girth of {:.1} cm is far below the waist girth of {:.1} cm",
+        s.plan.body.hip / 10.0,
+        s.plan.body.waist / 10.0
+    );
+    let next = "measure the hip girth level over the fullest part of the seat, and look whether the two were swapped";
+    vec![refusal("body.hip_below_waist", "body.hip_girth", text, next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]
+}
+
+/// The crotch length runs down from the waist level and up again, so that the legs divide at most
+/// half of it down; no hip level lies below that.
+pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
+    let (depth, limit) = (s.plan.body.waist_to_hip, s.plan.body.crotch / 2.0);
+    let refused = || {
+        let text = format!(
+            "the hip level would lie {:.1} cm below the waist level, but the legs divide before {:.1} cm: that is half \
+             of the crotch length",
+            depth / 10.0,
+            limit / 10.0
+        );
+        let next = "measure waist_to_hip again, from the waist level down the side to the fullest part of the seat, \
+                    and crotch_length with it";
+        refusal("body.hip_level", "body.waist_to_hip", text, next).measured(depth, limit, "mm")
+    };
+    (depth > limit).then(refused).into_iter().collect()
 }
 
 /// What the plan had to estimate and wants to be known.

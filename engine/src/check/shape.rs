@@ -38,7 +38,7 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
     let Some(gusset) = s.garment.pieces.iter().find(|p| p.name == "gusset") else { return Vec::new() };
-    let narrowest = [&gusset.sewing, &gusset.cut].map(|o| narrowest(o)).into_iter().fold(f64::INFINITY, f64::min);
+    let narrowest = [&gusset.sewing, &gusset.cut].map(narrowest).into_iter().fold(f64::INFINITY, f64::min);
     if narrowest >= SHORTEST_SIDE {
         return Vec::new();
     }

@@ -250,3 +250,92 @@ fn lyon_cubic(s: PathSeg) -> CubicBezierSegment<f64> {
     let p = |p: Point| point(p.x, p.y);
     CubicBezierSegment { from: p(c.p0), ctrl1: p(c.p1), ctrl2: p(c.p2), to: p(c.p3) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+    /// A quarter circle of radius r round the origin as the usual cubic, walked clockwise as
+    /// seen from angle `from` (y down). Its radius is off by 2.7e-4 r at most.
+    fn quarter(r: f64, from: f64) -> CubicBez {
+        let k = 4.0 / 3.0 * (PI / 8.0).tan();
+        let p = |a: f64| Point::new(r * a.cos(), r * a.sin());
+        let tangent = |a: f64| Vec2::new(-a.sin(), a.cos()) * (k * r);
+        let to = from + FRAC_PI_2;
+        CubicBez::new(p(from), p(from) + tangent(from), p(to) - tangent(to), p(to))
+    }
+
+    fn circle(r: f64) -> Path {
+        Path::new((0..4).map(|i| PathSeg::Cubic(quarter(r, f64::from(i) * FRAC_PI_2))).collect())
+    }
+
+    fn signed_area(path: &Path) -> f64 {
+        use kurbo::ParamCurveArea;
+        path.segments().iter().map(|s| s.signed_area()).sum()
+    }
+
+    #[test]
+    fn a_circle_offset_either_way_is_a_circle() {
+        for r in [40.0, 150.0] {
+            for d in [-12.0, -3.0, 0.5, 8.0, 25.0] {
+                let offset = circle(r).offset(d);
+                // The cubic's own radius error, and the offset's.
+                let allowed = 2.8e-4 * r + OFFSET_TOLERANCE;
+                for p in offset.flatten(0.01) {
+                    assert!((p.to_vec2().hypot() - (r + d)).abs() <= allowed, "r {r}, d {d}: {p:?}");
+                }
+                // Closed form 2π(r + d).
+                assert!((offset.length() - TAU * (r + d)).abs() <= TAU * allowed);
+            }
+        }
+    }
+
+    #[test]
+    fn a_smooth_convex_outline_keeps_steiners_formula() {
+        // Steiner: a parallel outline at d has length L + 2πd and area A + Ld + πd².
+        let oval = circle(80.0).map(|p| Point::new(1.7 * p.x, p.y));
+        for d in [2.0, 7.0, 20.0] {
+            let (l, a) = (oval.length(), signed_area(&oval));
+            let outer = oval.offset(d);
+            assert!((outer.length() - (l + TAU * d)).abs() < 8.0 * PI * OFFSET_TOLERANCE, "length at {d}");
+            let area = signed_area(&outer);
+            assert!((area - (a + l * d + PI * d * d)).abs() < 2.0 * l * OFFSET_TOLERANCE, "area at {d}: {area}");
+        }
+    }
+
+    #[test]
+    fn a_straight_edge_is_moved_to_the_left_as_seen() {
+        let moved = Path::line(Point::new(0.0, 0.0), Point::new(10.0, 0.0)).offset(7.0);
+        assert_eq!(moved.start(), Point::new(0.0, -7.0));
+        assert_eq!(moved.end(), Point::new(10.0, -7.0));
+    }
+
+    #[test]
+    fn the_tightest_radius_is_that_of_the_hollow_side_alone() {
+        let arc = Path::cubic(quarter(30.0, 0.0));
+        assert!(arc.tightest(5.0).is_infinite());
+        assert!((arc.tightest(-5.0) - 30.0).abs() < 0.5);
+        assert!((arc.reversed().tightest(5.0) - 30.0).abs() < 0.5);
+    }
+
+    #[test]
+    fn crossings_are_found_on_both_paths() {
+        let line = Path::line(Point::new(-100.0, 10.0), Point::new(100.0, 10.0));
+        let found = circle(50.0).crossings(&line);
+        assert_eq!(found.len(), 2);
+        for (a, b) in found {
+            assert!(circle(50.0).point(a).distance(line.point(b)) < 1e-9);
+        }
+    }
+
+    #[test]
+    fn along_and_nearest_invert_each_other() {
+        let path = circle(50.0);
+        for i in 1..20 {
+            let along = path.length() * f64::from(i) / 20.5;
+            let (p, _) = path.at(along);
+            assert!((path.along(path.nearest(p)) - along).abs() < 1e-5);
+        }
+    }
+}

@@ -10,7 +10,7 @@ use kurbo::{CubicBez, PathSeg, Point, Vec2};
 /// The front leg falls at least this much per mm across, or it would run almost level.
 const LEAST_FALL: f64 = 0.25;
 /// And at least this much more than the square off the side seam, or there would be no hollow.
-const FALL_OVER_SQUARE: f64 = 0.10;
+const FALL_OVER_SQUARE: f64 = 0.14;
 
 /// How much the foot of the side seam has to come up for the front leg to fall enough, mm; 0 or
 /// less where it does.
@@ -40,7 +40,9 @@ pub(super) fn with_front_leg(front: Upper, gusset: &Gusset, scoop: f64) -> Resul
         return Err(no_hollow(2.0 * corner.x, 2.0 * foot.x));
     }
     let reach = SCOOP_FROM + (SCOOP_TO - SCOOP_FROM) * scoop;
-    let leg = CubicBez::new(foot, foot + leaving * first * reach, corner - arriving * last * reach, corner);
+    // On a flat triangle the short leg's handle reaches further, or the curve would be sharp there.
+    let short = 1.0 - (1.0 - reach) * (last / first).min(1.0).sqrt();
+    let leg = CubicBez::new(foot, foot + leaving * first * reach, corner - arriving * last * short, corner);
     Ok(front.with_leg(Path::cubic(leg)))
 }
 

@@ -4,7 +4,6 @@ use super::{Panel, Target};
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::garment::Finding;
-use crate::plan::{Knobs, Plan};
 use kurbo::{CubicBez, Point, QuadBez, Vec2};
 use nalgebra::{Matrix2, Vector2};
 
@@ -30,19 +29,19 @@ struct Side {
 
 /// How strongly the fall of the top edge from back to front runs through the side seam: 2 would
 /// be the slope of one even parabola; less keeps the corners nearer the square that cutters like.
-const TILT: f64 = 1.2;
+const TILT: f64 = 1.5;
 
 fn tilt(target: &Target) -> f64 {
     TILT * (target.y_front - target.y_back) / (target.top_ring / 2.0)
 }
 
-pub(super) fn front(target: &Target, plan: &Plan) -> Result<Upper, Finding> {
+pub(super) fn front(target: &Target) -> Result<Upper, Finding> {
     upper(
         target,
         &Side {
             name: "front",
             top_length: target.top_ring / 4.0,
-            foot_x: 0.5 * target.foot_ring * (1.0 - plan.knobs.back_share),
+            foot_x: 0.5 * target.foot_ring * (1.0 - target.back_share),
             y_centre: target.y_front,
             y_gusset: target.y_front_gusset,
             tilt: tilt(target),
@@ -50,13 +49,13 @@ pub(super) fn front(target: &Target, plan: &Plan) -> Result<Upper, Finding> {
     )
 }
 
-pub(super) fn back(target: &Target, _plan: &Plan, knobs: &Knobs) -> Result<Upper, Finding> {
+pub(super) fn back(target: &Target) -> Result<Upper, Finding> {
     upper(
         target,
         &Side {
             name: "back",
             top_length: target.top_ring / 4.0,
-            foot_x: 0.5 * target.foot_ring * knobs.back_share,
+            foot_x: 0.5 * target.foot_ring * target.back_share,
             y_centre: target.y_back,
             y_gusset: target.y_back_gusset,
             tilt: -tilt(target),
@@ -99,6 +98,9 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     ))
 }
 
+/// Seams shorter than this have their top corner trued close by, mm.
+const TRUED_OVER: f64 = 60.0;
+
 const MAX_STEPS: u32 = 40;
 /// Lengths come out to a nanometre.
 const RESIDUAL: f64 = 1e-6;
@@ -119,7 +121,10 @@ fn curves(target: &Target, side: &Side, v: &Vector2<f64>) -> (Path, Path) {
     let arriving = (Vec2::new(down.y, -down.x) - down * side.tilt).normalize();
     let start = Point::new(0.0, side.y_centre);
     let handle = (corner - start).hypot() / 3.0;
-    let top = CubicBez::new(start, Point::new(handle, side.y_centre), corner - arriving * handle, corner);
+    // Over a short seam the top edge is trued near the corner only: a long sweep would take
+    // length out of it, and lean the seam over further.
+    let trued = handle * (2.0 * target.side_seam / (target.side_seam + TRUED_OVER)).min(1.0);
+    let top = CubicBez::new(start, Point::new(handle, side.y_centre), corner - arriving * trued, corner);
     (Path::cubic(top), Path::cubic(seam))
 }
 

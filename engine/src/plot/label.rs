@@ -47,8 +47,8 @@ fn largest_room(piece: &Piece, grain: &Line) -> Rect {
         }
         for from in 0..columns {
             let mut height = usize::MAX;
-            for to in from..columns.min(from + (WIDEST / CELL) as usize) {
-                height = height.min(heights[to]).min((TALLEST / CELL) as usize);
+            for (to, free) in heights.iter().enumerate().skip(from).take((WIDEST / CELL) as usize) {
+                height = height.min(*free).min((TALLEST / CELL) as usize);
                 if height == 0 {
                     break;
                 }

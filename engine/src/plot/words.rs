@@ -1,7 +1,7 @@
 //! What is written on a piece and beside the pieces. Lengths are given in mm and inches, so that
 //! the same pattern serves whoever holds it.
 
-use crate::drawing::{Note, TextLine, TextStyle};
+use crate::drawing::{Note, ON_FOLD, TextLine, TextStyle, WHOLE};
 use crate::finish::TurnedIn;
 use crate::garment::{Garment, Piece};
 use crate::plan::{FinishPlan, Plan};
@@ -19,7 +19,7 @@ fn body(text: String) -> TextLine {
 /// Every line on a piece.
 pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLine> {
     let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{} – {}", garment.name, p.name) }];
-    let how = if p.on_fold { "on the fold" } else { "whole piece" };
+    let how = if p.on_fold { ON_FOLD } else { WHOLE };
     lines.push(body(format!("cut {} of {}, {how}, right side up", p.quantity, p.material)));
     let side = both(plan.seams.side);
     let seams = if p.name == "gusset" {

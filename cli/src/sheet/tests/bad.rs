@@ -157,6 +157,15 @@ static SHEETS: &[Bad] = &[
     bad("[50, 110]", "[25, 110]", "elastic.\"soft 12\".pull", "[25, 110]", "not more than the one before", "pull = [["),
     bad("\"bench test\"", "\"  \"", "sheet.name", "\"  \"", "nothing in it", "write something"),
     bad("\"bench test\"", "\"a\\u0007b\"", "sheet.name", "\"a\\u0007b\"", "control character", "type it again"),
+    bad("\"bench test\"", "\"a\\nb\"", "sheet.name", "\"a\\nb\"", "line break", "on one line"),
+    bad(
+        "[elastic.\"soft 8\"]",
+        "[elastic.\"\"]\nwidth = 1\n[elastic.\"soft 8\"]",
+        "elastic.\"\"",
+        "\"\"",
+        "nothing in it",
+        "short name",
+    ),
     // What does not go together.
     bad(TOP, "reduction = 8\nlength = 80", "finish.top.length", "length", "given in two ways", "keep one of"),
     bad(TOP, "from = \"body\"\nlength = 80", "finish.top.length", "length", "`from` is given as well", "keep one of"),

@@ -1,0 +1,269 @@
+//! What the `dxf` crate (0.6.2) leaves out or gets wrong, mended in the tags it writes.
+//!
+//! Every step names its cause. A file then passes the audit of an outside reader without an error
+//! or a fix; when the crate moves on, a step whose cause is gone can go as well.
+
+use super::tags::{self, Tag};
+use super::{DxfError, MARK};
+use std::collections::BTreeMap;
+
+/// A tag of code 0 and those up to the next one.
+type Record = Vec<Tag>;
+
+/// The crate's R2000, complete.
+///
+/// # Errors
+/// Where the tags are not what the crate writes.
+pub(super) fn r2000(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
+    let mut records = records(tags::read(bytes)?);
+    drop_clock_and_chance(&mut records)?;
+    drop_empty_references(&mut records);
+    let mut handles = Handles::after(&records);
+    let heads = name_table_heads(&mut records, &mut handles)?;
+    part_endblks(&mut records, &mut handles);
+    let spaces = block_records(&records);
+    own_table_records(&mut records, &heads)?;
+    own_blocks_and_entities(&mut records, &spaces)?;
+    add_root_dictionary(&mut records, &mut handles);
+    seed(&mut records, &handles)?;
+    layer_of_vertices(&mut records);
+    Ok(finish(records))
+}
+
+/// The crate's R12, complete.
+///
+/// # Errors
+/// Where the tags are not what the crate writes.
+pub(super) fn r12(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
+    let mut records = records(tags::read(bytes)?);
+    drop_clock_and_chance(&mut records)?;
+    layer_of_vertices(&mut records);
+    drop_subclasses_and_handles(&mut records);
+    Ok(finish(records))
+}
+
+fn records(tags: Vec<Tag>) -> Vec<Record> {
+    let mut out: Vec<Record> = Vec::new();
+    for tag in tags {
+        match out.last_mut() {
+            Some(record) if tag.code != 0 => record.push(tag),
+            _ => out.push(vec![tag]),
+        }
+    }
+    out
+}
+
+/// Our mark goes on top as a comment; the crate cannot write one.
+fn finish(records: Vec<Record>) -> Vec<u8> {
+    let all: Vec<Tag> = std::iter::once(Tag::new(999, MARK)).chain(records.into_iter().flatten()).collect();
+    tags::write(&all)
+}
+
+fn kind(record: &Record) -> &str {
+    record.first().map_or("", |t| t.value.as_str())
+}
+
+fn value(record: &Record, code: i32) -> Option<&str> {
+    record.iter().find(|t| t.code == code).map(|t| t.value.as_str())
+}
+
+/// Cause: the crate writes the time of day, in the local zone, and fresh random identifiers. None
+/// of these header variables is needed.
+fn drop_clock_and_chance(records: &mut [Record]) -> Result<(), DxfError> {
+    const UNWANTED: [&str; 6] =
+        ["$TDCREATE", "$TDUCREATE", "$TDUPDATE", "$TDUUPDATE", "$FINGERPRINTGUID", "$VERSIONGUID"];
+    let header = header(records)?;
+    let mut is_dropped = false;
+    header.retain(|t| {
+        if t.code == 9 {
+            is_dropped = UNWANTED.contains(&t.value.as_str());
+        }
+        !is_dropped
+    });
+    Ok(())
+}
+
+fn header(records: &mut [Record]) -> Result<&mut Record, DxfError> {
+    let found = records.iter_mut().find(|r| kind(r) == "SECTION" && value(r, 2) == Some("HEADER"));
+    found.ok_or(DxfError::Repair("it has no header"))
+}
+
+/// Cause: the crate writes references to nothing (a handle of 0, or no handle at all), which
+/// readers follow and find nothing.
+fn drop_empty_references(records: &mut [Record]) {
+    for record in records.iter_mut() {
+        record.retain(|t| !((340..=349).contains(&t.code) || t.code == 390) || !matches!(t.value.trim(), "" | "0"));
+    }
+}
+
+/// Handles that are not taken.
+struct Handles {
+    next: u64,
+}
+
+impl Handles {
+    fn after(records: &[Record]) -> Self {
+        let taken = records.iter().filter_map(handle).filter_map(|h| u64::from_str_radix(h, 16).ok());
+        Self { next: taken.max().unwrap_or(0) + 1 }
+    }
+
+    fn take(&mut self) -> String {
+        let handle = format!("{:X}", self.next);
+        self.next += 1;
+        handle
+    }
+}
+
+/// A record's own handle: code 5, but 105 in a dimension style, where 5 is something else.
+fn handle(record: &Record) -> Option<&str> {
+    // The header's 5 is the seed, not a handle in use.
+    if kind(record) == "SECTION" { None } else { value(record, handle_code(record)) }
+}
+
+fn handle_code(record: &Record) -> i32 {
+    if kind(record) == "DIMSTYLE" && value(record, 105).is_some() { 105 } else { 5 }
+}
+
+/// Cause: the heads of tables have no handle, so that their records cannot name an owner.
+/// Answers with each table's handle by its name.
+fn name_table_heads(records: &mut [Record], handles: &mut Handles) -> Result<BTreeMap<String, String>, DxfError> {
+    let mut heads = BTreeMap::new();
+    for record in records.iter_mut().filter(|r| kind(r) == "TABLE") {
+        let name = value(record, 2).ok_or(DxfError::Repair("a table has no name"))?.to_owned();
+        let own = handles.take();
+        record.splice(2..2, [Tag::new(5, own.as_str()), Tag::new(330, "0")]);
+        heads.insert(name, own);
+    }
+    Ok(heads)
+}
+
+/// Cause: the end of a block repeats the handle of its beginning.
+fn part_endblks(records: &mut [Record], handles: &mut Handles) {
+    for record in records.iter_mut().filter(|r| kind(r) == "ENDBLK") {
+        record.retain(|t| t.code != 5);
+        record.insert(1, Tag::new(5, handles.take()));
+    }
+}
+
+/// Handles of the block records by the name of their block.
+fn block_records(records: &[Record]) -> BTreeMap<String, String> {
+    let named = records.iter().filter(|r| kind(r) == "BLOCK_RECORD");
+    named.filter_map(|r| Some((value(r, 2)?.to_owned(), handle(r)?.to_owned()))).collect()
+}
+
+/// Cause: no record names its owner.
+fn own(record: &mut Record, owner: &str) {
+    let code = handle_code(record);
+    if let Some(at) = record.iter().position(|t| t.code == code) {
+        if record.get(at + 1).is_none_or(|t| t.code != 330) {
+            record.insert(at + 1, Tag::new(330, owner));
+        }
+    }
+}
+
+fn own_table_records(records: &mut [Record], heads: &BTreeMap<String, String>) -> Result<(), DxfError> {
+    for record in records.iter_mut() {
+        // Records of a table carry the table's name as their kind.
+        if let Some(head) = heads.get(kind(record)).cloned() {
+            // The crate writes a dimension style's handle as 5, which is a block's name there.
+            if kind(record) == "DIMSTYLE" {
+                record.iter_mut().filter(|t| t.code == 5).for_each(|t| t.code = 105);
+            }
+            own(record, &head);
+        }
+    }
+    Ok(())
+}
+
+/// Blocks belong to their block record, and so do the entities inside; entities of the drawing
+/// itself belong to the record of model space.
+fn own_blocks_and_entities(records: &mut [Record], spaces: &BTreeMap<String, String>) -> Result<(), DxfError> {
+    let lacks = DxfError::Repair("a block has no block record");
+    let model = spaces.get(MODEL_SPACE).ok_or(DxfError::Repair("it has no model space"))?;
+    let mut owner: Option<&String> = None;
+    for record in records.iter_mut() {
+        match kind(record) {
+            "SECTION" => owner = (value(record, 2) == Some("ENTITIES")).then_some(model),
+            "BLOCK" => {
+                owner = value(record, 2).and_then(|name| spaces.get(name));
+                if owner.is_none() {
+                    return Err(lacks);
+                }
+            }
+            _ => {}
+        }
+        if let (Some(owner), false) = (owner, kind(record) == "SECTION") {
+            own(record, owner);
+        }
+    }
+    Ok(())
+}
+
+/// The crate's name for the drawing's own space.
+pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
+
+/// Cause: the section of objects is empty; strict readers want a root dictionary with the groups.
+fn add_root_dictionary(records: &mut Vec<Record>, handles: &mut Handles) {
+    let Some(at) = records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("OBJECTS")) else {
+        return;
+    };
+    let (root, groups) = (handles.take(), handles.take());
+    let dictionary = |handle: &str, owner: &str| {
+        [(0, "DICTIONARY"), (5, handle), (330, owner), (100, "AcDbDictionary"), (281, "1")]
+            .map(|(code, value)| Tag::new(code, value))
+            .to_vec()
+    };
+    let mut first = dictionary(&root, "0");
+    first.extend([Tag::new(3, "ACAD_GROUP"), Tag::new(350, groups.as_str())]);
+    records.splice(at + 1..at + 1, [first, dictionary(&groups, &root)]);
+}
+
+/// Cause: handles were added, so the next free one is another.
+fn seed(records: &mut [Record], handles: &Handles) -> Result<(), DxfError> {
+    let header = header(records)?;
+    let at = header.iter().position(|t| t.is(9, "$HANDSEED")).ok_or(DxfError::Repair("it has no handle seed"))?;
+    if let Some(tag) = header.get_mut(at + 1) {
+        tag.value = format!("{:X}", handles.next);
+    }
+    Ok(())
+}
+
+/// Cause: the crate puts the vertices and the end of a polyline on layer 0, so that whoever
+/// switches that layer off loses every outline.
+fn layer_of_vertices(records: &mut [Record]) {
+    let mut layer = String::from("0");
+    for record in records.iter_mut() {
+        match kind(record) {
+            "POLYLINE" => layer = value(record, 8).unwrap_or("0").to_owned(),
+            "VERTEX" | "SEQEND" => {
+                record.retain(|t| t.code != 8);
+                record.insert(1, Tag::new(8, layer.as_str()));
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Cause: subclass markers (100) are written into R12, which does not know them, so that foreign
+/// readers refuse the file. Handles are optional there, and the crate's are wrong in dimension
+/// styles and block ends: none are written at all.
+fn drop_subclasses_and_handles(records: &mut [Record]) {
+    for record in records.iter_mut() {
+        if kind(record) == "SECTION" {
+            keep_handling_off(record);
+        } else {
+            record.retain(|t| t.code != 100 && t.code != 5 && t.code != 105);
+        }
+    }
+}
+
+fn keep_handling_off(header: &mut Record) {
+    if let Some(at) = header.iter().position(|t| t.is(9, "$HANDSEED")) {
+        header.drain(at..=at + 1);
+    }
+    if let Some(at) = header.iter().position(|t| t.is(9, "$HANDLING")) {
+        if let Some(tag) = header.get_mut(at + 1) {
+            tag.value = "     0".to_owned();
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! Path data, arrows and text, in millimetres on the page.
+
+use super::pen::Pen;
+use crate::number::decimal;
+use engine::curve::{Path, elements};
+use kurbo::{Line, PathEl, Point, Vec2};
+use svg::node::element::{Path as Drawn, Text};
+
+/// Length and half width of an arrowhead, mm.
+const ARROWHEAD: (f64, f64) = (3.5, 1.2);
+
+/// A ten-thousandth of a millimetre is far below any pen.
+pub(super) fn number(value: f64) -> String {
+    decimal(value, 4)
+}
+
+fn point(p: Point, shift: Vec2) -> String {
+    let p = p + shift;
+    format!("{} {}", number(p.x), number(p.y))
+}
+
+/// An open path, moved.
+pub(super) fn open(path: &Path, shift: Vec2) -> String {
+    let element = |e: PathEl| match e {
+        PathEl::MoveTo(p) => format!("M{}", point(p, shift)),
+        PathEl::LineTo(p) => format!("L{}", point(p, shift)),
+        PathEl::QuadTo(a, p) => format!("Q{} {}", point(a, shift), point(p, shift)),
+        PathEl::CurveTo(a, b, p) => format!("C{} {} {}", point(a, shift), point(b, shift), point(p, shift)),
+        PathEl::ClosePath => "Z".to_owned(),
+    };
+    elements(path).map(element).collect::<Vec<_>>().join(" ")
+}
+
+/// A closed one.
+pub(super) fn closed(path: &Path, shift: Vec2) -> String {
+    format!("{} Z", open(path, shift))
+}
+
+/// A straight line, moved.
+pub(super) fn line(l: Line, shift: Vec2) -> String {
+    format!("M{} L{}", point(l.p0, shift), point(l.p1, shift))
+}
+
+/// A line with a filled head at its end.
+pub(super) fn arrow(pen: Pen, l: Line, shift: Vec2) -> [Drawn; 2] {
+    [pen.path(line(l, shift)), head(pen, l, shift)]
+}
+
+/// A line with a filled head at either end.
+pub(super) fn double_arrow(pen: Pen, l: Line, shift: Vec2) -> [Drawn; 3] {
+    let back = Line::new(l.p1, l.p0);
+    [pen.path(line(l, shift)), head(pen, l, shift), head(pen, back, shift)]
+}
+
+fn head(pen: Pen, l: Line, shift: Vec2) -> Drawn {
+    let along = l.p1 - l.p0;
+    // A line of no length has no direction; its head points to the right.
+    let unit = if along.hypot() > 0.0 { along.normalize() } else { Vec2::new(1.0, 0.0) };
+    let length = ARROWHEAD.0.min(0.5 * along.hypot().max(1.0));
+    let across = Vec2::new(-unit.y, unit.x) * ARROWHEAD.1;
+    let foot = l.p1 - unit * length;
+    let corners = [l.p1, foot + across, foot - across].map(|p| point(p, shift)).join(" L");
+    Drawn::new().set("d", format!("M{corners} Z")).set("fill", pen.colour()).set("stroke", "none")
+}
+
+/// One line of text, its baseline starting at a place.
+pub(super) fn text(value: &str, at: Point, size: f64) -> Text {
+    Text::new(clean(value))
+        .set("x", number(at.x))
+        .set("y", number(at.y))
+        .set("font-family", "sans-serif")
+        .set("font-size", number(size))
+        .set("fill", "#000000")
+}
+
+/// The same, centred on the place.
+pub(super) fn centred(value: &str, at: Point, size: f64) -> Text {
+    text(value, at, size).set("text-anchor", "middle")
+}
+
+/// The same, upwards instead of to the right.
+pub(super) fn upwards(value: &str, at: Point, size: f64) -> Text {
+    let turn = format!("rotate(-90 {} {})", number(at.x), number(at.y));
+    centred(value, at, size).set("transform", turn)
+}
+
+/// What XML 1.0 can carry: no control characters, no non-characters.
+pub(super) fn clean(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() || matches!(c, '\u{FFFE}' | '\u{FFFF}') { ' ' } else { c }).collect()
+}

@@ -1,0 +1,199 @@
+"""The PDF: page boxes and text by pypdf (strict), ink by pypdfium2 at 600 dpi."""
+
+import re
+
+import numpy as np
+import pypdf
+import pypdfium2
+
+from tally import Facts, Tally
+
+DPI = 600
+PX = DPI / 25.4  # pixels per mm
+POINT = 25.4 / 72  # mm
+# ISO 216 for A sizes; the others are inch sizes: 8.5 x 11, 8.5 x 14, 11 x 17 in.
+PAPERS = {
+    "A4": (210.0, 297.0),
+    "A3": (297.0, 420.0),
+    "A0": (841.0, 1189.0),
+    "Letter": (215.9, 279.4),
+    "Legal": (215.9, 355.6),
+    "Tabloid": (279.4, 431.8),
+}
+SIDES = (50.0, 50.8)
+FOUND = 0.1  # mm, the design's word for squares and for points on neighbouring tiles
+
+
+def checks(record, sheet, job):
+    path = job["file"](".pdf")
+    reader = pypdf.PdfReader(path, strict=True)
+    yield boxes(reader, sheet)
+    yield catalog(reader)
+    yield text(reader, sheet)
+    document = pypdfium2.PdfDocument(path)
+    yield squares(document[0])
+    yield from tiles(document, reader, sheet)
+
+
+def boxes(reader, sheet):
+    width, height = PAPERS[sheet.get("print", "paper", "A4")]
+    tally = Tally("page boxes are those of the paper", 0.01, "pt")
+    for number, page in enumerate(reader.pages, 1):
+        found = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+        for a, b in zip(found, (width / POINT, height / POINT)):
+            tally.add(a - b, f"page {number}: {a:.3f} for {b:.3f}")
+        crop = sorted((float(page.cropbox.width), float(page.cropbox.height)))
+        tally.add(max(abs(a - b) for a, b in zip(found, crop)), f"page {number}: crop box")
+        # A page in another user unit would print at another size (ISO 32000-1, table 30).
+        tally.add(float(page.get("/UserUnit", 1)) - 1, f"page {number}: user unit")
+    return tally.result()
+
+
+def catalog(reader):
+    facts = Facts("the print dialogue is asked for no scaling")
+    # ISO 32000-1, table 150.
+    preferences = reader.trailer["/Root"].get("/ViewerPreferences", {}).get_object()
+    facts.add(preferences.get("/PrintScaling") == "/None", f"ViewerPreferences is {preferences}")
+    return facts.result()
+
+
+def squeezed(words):
+    return re.sub(r"\s+", "", words)
+
+
+def text(reader, sheet):
+    facts = Facts("the sheet's name can be read on the first page, letter by letter")
+    found = squeezed(reader.pages[0].extract_text())
+    facts.add(squeezed(sheet.name) in found, f"{sheet.name!r} is not in {found[:120]!r}")
+    return facts.result()
+
+
+def ink(page):
+    """Darkness from 0 to 1, row by row from the top."""
+    image = page.render(scale=DPI / 72, grayscale=True).to_numpy()
+    return 1.0 - np.asarray(image, dtype=np.float32).reshape(image.shape[:2]) / 255.0
+
+
+def runs(dark):
+    """[start, end) of every run of true values."""
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], dark.astype(np.int8), [0]))))
+    return list(zip(edges[::2], edges[1::2]))
+
+
+def strokes(darkness, low, high):
+    """Level strokes of a length between two numbers of pixels: (left, right, middle row)."""
+    dark = darkness > 0.5
+    rows = {}
+    for y in np.flatnonzero(dark.sum(axis=1) >= low):
+        for a, b in runs(dark[y]):
+            if low <= b - a <= high:
+                rows.setdefault((round(a / 6), round(b / 6)), []).append((a, b, y))
+    found = []
+    for members in rows.values():
+        ys = np.array([y for _, _, y in members])
+        for group in np.split(np.array(members), np.flatnonzero(np.diff(ys) > 1) + 1):
+            a, b = int(group[:, 0].min()), int(group[:, 1].max())
+            top, bottom = max(group[0, 2] - 3, 0), group[-1, 2] + 4
+            weight = darkness[top:bottom, a + 40 : b - 40].mean(axis=1)
+            found.append((a, b, float((weight * np.arange(top, bottom)).sum() / weight.sum())))
+    return found
+
+
+def squares(page):
+    """Both test squares, measured between the middles of their lines, both ways."""
+    darkness = ink(page)
+    tally = Tally("both test squares measure true at 600 dpi", FOUND)
+    for side in SIDES:
+        low, high = int((side - 0.35) * PX), int((side + 1.2) * PX)
+        for way, image in (("high", darkness), ("wide", darkness.T)):
+            found = strokes(image, low, high)
+            gaps = [
+                (q[2] - p[2]) / PX
+                for p in found
+                for q in found
+                if q[2] > p[2] and abs(p[0] - q[0]) < 8 and abs(p[1] - q[1]) < 8
+            ]
+            measured = min(gaps, key=lambda g: abs(g - side), default=float("nan"))
+            tally.add(measured - side, f"the square of {side} mm, {way}: {measured:.3f}")
+    return tally.result()
+
+
+def cells(reader):
+    """Page number by (row, column), from the page labels."""
+    found = {}
+    for number, label in enumerate(reader.page_labels):
+        if match := re.fullmatch(r"([A-Z]+)(\d+)", label):
+            row = 0
+            for letter in match[1]:
+                row = 26 * row + ord(letter) - 64
+            found[row, int(match[2])] = number
+    return found
+
+
+def tiles(document, reader, sheet):
+    margin, overlap = sheet.mm("print", "margin", 10.0), sheet.mm("print", "overlap", 10.0)
+    tally = Tally("the same points lie on neighbouring pages", FOUND)
+    found = cells(reader)
+    known = Facts("every page after the first is a tile by its label")
+    known.add(len(found) == len(reader.pages) - 1, f"{len(found)} of {len(reader.pages)} pages: {list(reader.page_labels)}")
+    yield known.result()
+    pages = {}
+    for (row, column), number in sorted(found.items()):
+        for other, across in (((row, column + 1), True), ((row + 1, column), False)):
+            if other in found:
+                for n in (number, found[other]):
+                    pages.setdefault(n, Page(document[n]))
+                compare(pages[number], pages[found[other]], across, margin, overlap, f"{number + 1} and {found[other] + 1}", tally)
+        for n in [n for n in pages if n < number]:
+            del pages[n]
+    if len(found) > 1:
+        yield tally.result()
+
+
+class Page:
+    """Ink of a page and where its letters are, in mm from the top left."""
+
+    def __init__(self, page):
+        self.ink = ink(page)
+        self.height, self.width = (n / PX for n in self.ink.shape)
+        words, top = page.get_textpage(), page.get_height()
+        boxes = [words.get_charbox(i) for i in range(words.count_chars())]
+        self.letters = [(x0 * POINT, (top - y1) * POINT, x1 * POINT, (top - y0) * POINT) for x0, y0, x1, y1 in boxes if x1 > x0]
+
+    def turned(self):
+        """Rows for columns."""
+        other = object.__new__(Page)
+        other.ink, other.height, other.width = self.ink.T, self.width, self.height
+        other.letters = [(y0, x0, y1, x1) for x0, y0, x1, y1 in self.letters]
+        return other
+
+    def points(self, x, margin):
+        """Where lines cross a column, mm from the top: darkness-weighted middles of thin runs."""
+        column = self.ink[:, int(round(x * PX))]
+        result = []
+        for a, b in runs(column > 0.3):
+            if 0.08 < (b - a) / PX < 1.5 and margin + 1 < a / PX and b / PX < self.height - margin - 1:
+                span = column[max(a - 2, 0) : b + 2]
+                y = (span * np.arange(max(a - 2, 0), b + 2)).sum() / span.sum() / PX
+                result.append((float(y), (b - a) / PX))
+        return result
+
+    def lettered(self, x, y):
+        """Is there writing, or its white patch, at this place?"""
+        return any(x0 - 3 < x < x1 + 3 and y0 - 3 < y < y1 + 3 for x0, y0, x1, y1 in self.letters)
+
+
+def compare(near, far, across, margin, overlap, where, tally):
+    """Points on columns of the shared strip; the strip is an overlap wide, inside the margin."""
+    if not across:
+        near, far = near.turned(), far.turned()
+    step = near.width - 2 * margin - overlap
+    for share in (0.12, 0.22, 0.32, 0.68, 0.78, 0.88):
+        x = margin + share * overlap
+        there = far.points(x, margin)
+        for y, thick in near.points(x + step, margin):
+            if near.lettered(x + step, y) or far.lettered(x, y):
+                continue
+            same = [v for v, t in there if abs(v - y) < 2 and abs(t - thick) < 0.2]
+            nearest = min(same, key=lambda v: abs(v - y), default=float("nan"))
+            tally.add(nearest - y, f"pages {where}, {share:.2f} of the strip, {y:.2f} mm")
