@@ -5,7 +5,7 @@ use crate::support::random::{plain, told, turn_knobs};
 use crate::support::seven::{Worst, measure};
 use std::collections::BTreeMap;
 
-const SHEETS: usize = 600;
+const SHEETS: usize = 300;
 
 #[test]
 fn random_knobs_are_accepted_nine_times_in_ten_and_keep_every_property() {

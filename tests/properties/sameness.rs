@@ -35,7 +35,8 @@ fn controls(s: &PathSeg) -> Vec<Point> {
 /// The greatest distance between corresponding control points; none where the curves are built
 /// of different parts.
 fn apart(a: &[PathSeg], b: &[PathSeg]) -> Option<f64> {
-    let (a, b): (Vec<Point>, Vec<Point>) = (a.iter().flat_map(controls).collect(), b.iter().flat_map(controls).collect());
+    let (a, b): (Vec<Point>, Vec<Point>) =
+        (a.iter().flat_map(controls).collect(), b.iter().flat_map(controls).collect());
     (a.len() == b.len()).then(|| a.iter().zip(&b).map(|(p, q)| p.distance(*q)).fold(0.0, f64::max))
 }
 
@@ -83,7 +84,13 @@ fn mirrored(a: &Garment, b: &Garment, sheet: &Sheet) {
                 let twin = q_row.edges.iter().find(|e| e.name == name).unwrap_or_else(|| panic!("no {name}"));
                 let image: Vec<PathSeg> = twin.path.segments().iter().rev().map(|s| mirror(s).reverse()).collect();
                 let off = apart(edge.path.segments(), &image);
-                assert!(off.is_some_and(|d| d < 1e-9), "{row} {} of the {}: {off:?}, {}", edge.name, p.name, told(sheet));
+                assert!(
+                    off.is_some_and(|d| d < 1e-9),
+                    "{row} {} of the {}: {off:?}, {}",
+                    edge.name,
+                    p.name,
+                    told(sheet)
+                );
             }
         }
         assert_eq!(p.notches.len(), q.notches.len(), "{}", p.name);
@@ -137,12 +144,15 @@ fn scaled(s: &Sheet, garment: &Garment, k: f64) -> Sheet {
 }
 
 /// Trim and turned scale with the elastic and the bite; a hem's second distance is a fixed 2 mm.
-/// The level-leg rule and the offsets work to fixed tolerances in millimetres.
+/// The level-leg rule and the offsets work to fixed tolerances in millimetres, and over a side
+/// seam shorter than this the top edge is trued near the corner, by a rule of fixed length.
+const TRUED_BELOW: f64 = 60.0;
+
 #[test]
 fn a_sheet_of_larger_lengths_gives_the_same_garment_larger() {
     let mut n = Numbers::seeded(13);
     let mut compared = 0;
-    for k in [0.5, 0.8, 1.25, 2.0].into_iter().cycle().take(80) {
+    for k in [0.75, 0.9, 1.25, 2.0].into_iter().cycle().take(160) {
         let mut sheet = plain(&mut n);
         sheet.finish = PerOpening {
             top: elastic_finish("turned", "soft 12"),
@@ -155,7 +165,9 @@ fn a_sheet_of_larger_lengths_gives_the_same_garment_larger() {
         let sheet = scaled(&sheet, &first.garment, 1.0);
         let larger = scaled(&sheet, &first.garment, k);
         let (Ok(a), Ok(b)) = (engine::make(&sheet), engine::make(&larger)) else { continue };
-        if a.garment.checks.iter().chain(&b.garment.checks).any(|f| f.code == "shape.level_leg") {
+        let shortened = |g: &Garment| g.checks.iter().any(|f| f.code == "shape.level_leg");
+        let trued = |g: &Garment| g.seams[0].length_a <= TRUED_BELOW;
+        if [&a.garment, &b.garment].into_iter().any(|g| shortened(g) || trued(g)) {
             continue;
         }
         compared += 1;

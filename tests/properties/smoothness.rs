@@ -8,7 +8,7 @@ use crate::support::seven::used;
 use engine::garment::{Garment, Outline, Piece};
 use engine::sheet::Sheet;
 
-const SHEETS: usize = 60;
+const SHEETS: usize = 24;
 /// mm; the design's own numbers.
 const STEP: f64 = 0.1;
 const MOST: f64 = 1.0;

@@ -5,6 +5,8 @@ use kurbo::{CubicBez, Line, ParamCurve, ParamCurveArclen, ParamCurveDeriv, PathS
 
 /// mm per segment.
 const ACCURACY: f64 = 1e-8;
+/// Of places along a curve, mm.
+const PLACE_ACCURACY: f64 = 1e-6;
 
 /// The mirror image in x = 0.
 pub fn mirror(s: &PathSeg) -> PathSeg {
@@ -43,7 +45,7 @@ pub fn at_shares(segments: &[PathSeg], parts: usize) -> Vec<Point> {
             let mut left = total * k as f64 / parts as f64;
             for (i, s) in segments.iter().enumerate() {
                 if left <= lengths[i] || i + 1 == segments.len() {
-                    return s.eval(s.inv_arclen(left.min(lengths[i]), ACCURACY));
+                    return s.eval(s.inv_arclen(left.min(lengths[i]), PLACE_ACCURACY));
                 }
                 left -= lengths[i];
             }
