@@ -1,6 +1,8 @@
 //! The seven properties of every garment, measured on its curves, as errors with limits.
 
-use super::measure::{Row, any_edge, corner, curvatures, cut, finished, length, piece, resolve, sewing, sign_changes};
+use super::measure::{
+    Row, any_edge, corner, curvatures, cut, finished, length, length_shrunk, piece, resolve, sewing, sign_changes,
+};
 use super::polygon::{first_touch, furthest_outside, largest_gap, twice_area, unfolded};
 use engine::garment::{EdgeRef, Garment, Outline, Piece, Value};
 use engine::sheet::{Opening, Sheet, WaistLevel};
@@ -146,17 +148,12 @@ fn girths(sheet: &Sheet, g: &Garment, all: &mut Vec<Measured>) {
     let level = (drop("front") + 2.0 * drop("side") + drop("back")) / 4.0;
     let shrunk = before_washing(sheet);
     let of = |part: &str, name: &str| any_edge(piece(g, part), &piece(g, part).finished, name);
-    let ring = 2.0 * (top_length(of("front", "top"), shrunk) + top_length(of("back", "top"), shrunk));
+    let ring = 2.0 * (length_shrunk(of("front", "top"), shrunk) + length_shrunk(of("back", "top"), shrunk));
     let body = sheet.body.top_edge_girth.map_or_else(|| girth(sheet, level), |g| g.mm());
     push(all, "4 top ring, mm", (ring - body * ease).abs(), 0.01);
     let foot = drop("side") + length(of("front", "side")) / shrunk.1;
     let width = 2.0 * (ends(sheet, g, "front", "side")[1].0 + ends(sheet, g, "back", "side")[1].0);
     push(all, "4 width round the foot of the sides, mm", (width - girth(sheet, foot) * ease).abs(), 0.01);
-}
-
-/// A top edge is measured on the cloth as cut and shrinks with its width.
-fn top_length(segments: &[kurbo::PathSeg], (across, _): (f64, f64)) -> f64 {
-    length(segments) / across
 }
 
 fn outlines(g: &Garment, all: &mut Vec<Measured>) {
