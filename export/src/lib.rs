@@ -2,8 +2,10 @@
 
 pub mod dxf;
 mod fit;
+pub mod font;
 pub mod number;
 pub mod outline;
+pub mod pdf;
 pub mod record;
 #[cfg(test)]
 mod sample;

@@ -1,0 +1,140 @@
+//! The one face that everything is set in: its widths, and the part of it that a file uses.
+//!
+//! DejaVu Sans has all of Latin, Greek and Cyrillic. Text is set letter by letter, left to right:
+//! no ligatures, no shaping of joined scripts.
+
+use std::collections::BTreeMap;
+use subsetter::GlyphRemapper;
+use ttf_parser::{Face as Ttf, FaceParsingError, GlyphId};
+use unicode_normalization::UnicodeNormalization;
+
+/// Stands where the face has no picture of a letter.
+pub const REPLACEMENT: char = '\u{FFFD}';
+
+/// The face with its metrics. Sizes and widths are shares of the em.
+pub struct Face {
+    data: &'static [u8],
+    ttf: Ttf<'static>,
+}
+
+impl Face {
+    /// DejaVu Sans.
+    ///
+    /// # Errors
+    /// Where the font data cannot be read, which would be a fault of the build.
+    pub fn sans() -> Result<Self, FaceParsingError> {
+        let data = dejavu::sans::regular();
+        Ok(Self { data, ttf: Ttf::parse(data, 0)? })
+    }
+
+    /// A text as it is set: composed (NFC), white space as plain blanks, and every letter that the
+    /// face lacks as a visible [`REPLACEMENT`].
+    pub fn settable(&self, text: &str) -> String {
+        let set = |c: char| match c {
+            c if c.is_whitespace() => ' ',
+            c if self.ttf.glyph_index(c).is_some() => c,
+            _ => REPLACEMENT,
+        };
+        text.nfc().map(set).collect()
+    }
+
+    fn glyph(&self, c: char) -> GlyphId {
+        self.ttf.glyph_index(c).or_else(|| self.ttf.glyph_index(REPLACEMENT)).unwrap_or(GlyphId(0))
+    }
+
+    /// How far the pen moves for one letter, in em.
+    pub fn advance(&self, c: char) -> f64 {
+        self.em(f64::from(self.ttf.glyph_hor_advance(self.glyph(c)).unwrap_or(0)))
+    }
+
+    /// The width of a [settable](Self::settable) text, in em.
+    pub fn width(&self, text: &str) -> f64 {
+        text.chars().map(|c| self.advance(c)).sum()
+    }
+
+    /// The height of capitals over the base line, in em.
+    pub fn cap_height(&self) -> f64 {
+        // 0.73: DejaVu Sans says 1493 of 2048 itself; this stands in for a face that says nothing.
+        self.ttf.capital_height().map_or(0.73, |h| self.em(f64::from(h)))
+    }
+
+    /// How far the highest letters rise over the base line, in em.
+    pub fn ascent(&self) -> f64 {
+        self.em(f64::from(self.ttf.ascender()))
+    }
+
+    /// How far the lowest letters hang under the base line, in em, positive.
+    pub fn descent(&self) -> f64 {
+        -self.em(f64::from(self.ttf.descender()))
+    }
+
+    /// The box round all glyphs: left, bottom, right, top, in em.
+    pub fn bounding_box(&self) -> [f64; 4] {
+        let b = self.ttf.global_bounding_box();
+        [b.x_min, b.y_min, b.x_max, b.y_max].map(|v| self.em(f64::from(v)))
+    }
+
+    fn em(&self, units: f64) -> f64 {
+        units / f64::from(self.ttf.units_per_em())
+    }
+}
+
+/// The glyphs that a file uses, numbered in the order of their first use.
+#[derive(Default)]
+pub struct Used {
+    remapper: GlyphRemapper,
+    letters: BTreeMap<u16, char>,
+}
+
+impl Used {
+    /// The numbers of a text's glyphs, two bytes each, highest first; they are noted as used.
+    pub fn encode(&mut self, face: &Face, text: &str) -> Vec<u8> {
+        text.chars().flat_map(|c| self.number(face, c).to_be_bytes()).collect()
+    }
+
+    fn number(&mut self, face: &Face, c: char) -> u16 {
+        let number = self.remapper.remap(face.glyph(c).0);
+        self.letters.entry(number).or_insert(c);
+        number
+    }
+
+    /// Every used glyph with a letter it stands for, in the order of their numbers.
+    pub fn letters(&self) -> impl Iterator<Item = (u16, char)> + '_ {
+        self.letters.iter().map(|(n, c)| (*n, *c))
+    }
+
+    /// The face cut down to the used glyphs.
+    ///
+    /// # Errors
+    /// Where the font data cannot be cut.
+    pub fn subset(&self, face: &Face) -> Result<Vec<u8>, subsetter::Error> {
+        subsetter::subset(face.data, 0, &self.remapper)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_beyond_the_face_become_visible() {
+        let face = Face::sans().unwrap();
+        assert_eq!(face.settable("Ż\u{1F9F5}\tl\u{301}"), format!("Ż{REPLACEMENT} ĺ"));
+        assert_ne!(face.glyph(REPLACEMENT), GlyphId(0));
+    }
+
+    #[test]
+    fn the_subset_is_a_small_face_with_the_same_widths() {
+        let face = Face::sans().unwrap();
+        let mut used = Used::default();
+        let bytes = used.encode(&face, "Ελένη ę");
+        assert_eq!(bytes.len(), 14);
+        let cut = used.subset(&face).unwrap();
+        assert!(cut.len() < 40_000, "{}", cut.len());
+        let small = Ttf::parse(&cut, 0).unwrap();
+        for (number, letter) in used.letters() {
+            let width = small.glyph_hor_advance(GlyphId(number)).unwrap();
+            assert!((f64::from(width) / 2048.0 - face.advance(letter)).abs() < 1e-9, "{letter}");
+        }
+    }
+}

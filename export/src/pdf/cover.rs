@@ -1,0 +1,183 @@
+//! The first page: is the print true to size, which pages there are, what the lines mean, and
+//! the notes. What does not fit goes on to further pages.
+
+use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::map;
+use super::pack::Layout;
+use super::sheet::Sheet;
+use super::style::{LEGEND, Pen};
+use super::text::{LEADING, wrap};
+use engine::drawing::{Drawing, Note};
+use kurbo::{Point, Rect};
+
+/// The two test squares, mm, with their labels.
+const SQUARES: [(f64, &str); 2] = [(50.0, "50 mm"), (50.8, "2 in")];
+/// Between things, mm.
+const AIR: f64 = 6.0;
+/// Sizes of text, mm.
+const TITLE: f64 = 7.0;
+const HEADING: f64 = 4.2;
+const BODY: f64 = 3.2;
+/// Notes may be set smaller where they then fit on the page.
+const NOTES: [f64; 4] = [3.2, 3.0, 2.8, 2.6];
+/// Beside the squares the legend needs this width, mm.
+const LEGEND_WIDTH: f64 = 66.0;
+/// The page map is no higher than this, mm.
+const MAP_HEIGHT: f64 = 88.0;
+/// The words beside the map need this width, mm.
+const HINT_WIDTH: f64 = 62.0;
+
+const TRUE_SIZE: &str = "Print at 100 % (actual size), never “fit to page”. Measure both squares before cutting.";
+
+/// How to put the pages together, a paragraph each.
+const HINTS: [&str; 4] = [
+    "Rows of pages are letters, columns are numbers. Only pages that carry something are printed.",
+    "Of two neighbouring pages, cut one along the dashed line where they meet, through the diamonds. Lay it on the \
+     other so that the diamonds are whole again and the lines run on, and stick it down.",
+    "Cut the cloth along the outer solid line. A piece marked “fold” is half a piece: lay that line on the fold of \
+     the cloth.",
+    "Each piece lies right side up. Both arrows on it matter: the grain line, and the direction of greatest stretch.",
+];
+/// In place of the second hint where one page holds everything.
+const ONE_PAGE: &str = "All pieces are on one page.";
+
+/// Text flowing down pages.
+struct Flow<'a> {
+    sheet: Sheet,
+    setter: &'a mut Typesetter,
+    done: Vec<Canvas>,
+    canvas: Canvas,
+    y: f64,
+}
+
+impl Flow<'_> {
+    fn area(&self) -> Rect {
+        self.sheet.printable()
+    }
+
+    /// Goes on to a new page unless there is so much room left.
+    fn need(&mut self, height: f64) {
+        if self.y + height > self.area().y1 && self.y > self.area().y0 {
+            let full = std::mem::replace(&mut self.canvas, Canvas::page(self.sheet.paper.height));
+            self.done.push(full);
+            self.y = self.area().y0;
+        }
+    }
+
+    /// Sets a paragraph over the whole width.
+    fn paragraph(&mut self, text: &str, setting: Setting) {
+        let area = self.area();
+        for line in wrap(&self.setter.face, text, setting.size, 0.96 * area.width()) {
+            self.need(LEADING * setting.size);
+            self.canvas.text(self.setter, Point::new(area.x0, self.y + setting.size), setting, &line);
+            self.y += LEADING * setting.size;
+        }
+    }
+}
+
+/// Draws the first page, and more where the notes are long.
+pub(super) fn draw(drawing: &Drawing, layout: &Layout, sheet: Sheet, setter: &mut Typesetter) -> Vec<Canvas> {
+    let y = sheet.printable().y0;
+    let mut flow = Flow { sheet, setter, done: Vec::new(), canvas: Canvas::page(sheet.paper.height), y };
+    flow.paragraph(&drawing.name, Setting::level(TITLE).heavy());
+    let kind = format!("{} pattern pieces at true size", drawing.pieces.len());
+    let line = drawing.date.as_ref().map_or_else(|| kind.clone(), |date| format!("{kind} – {date}"));
+    flow.paragraph(&line, Setting::level(BODY));
+    flow.y += 0.5 * AIR;
+    flow.paragraph(TRUE_SIZE, Setting::level(HEADING).heavy());
+    flow.y += 0.4 * AIR;
+    squares_and_legend(&mut flow);
+    map_and_hints(&mut flow, drawing, layout);
+    notes(&mut flow, &drawing.notes);
+    flow.done.push(flow.canvas);
+    flow.done
+}
+
+fn squares_and_legend(flow: &mut Flow) {
+    let area = flow.area();
+    let mut x = area.x0 + 0.5;
+    let mut low = flow.y;
+    for (side, label) in SQUARES {
+        let square = Rect::new(x, flow.y, x + side, flow.y + side);
+        flow.canvas.pen(Pen::Exact);
+        flow.canvas.frame(square);
+        let middle = Setting::level(HEADING).anchored(Anchor::Middle);
+        flow.canvas.text(flow.setter, square.center(), middle.heavy(), label);
+        let below = square.center() + (0.0, 1.5 * HEADING);
+        flow.canvas.text(flow.setter, below, Setting::level(2.6).anchored(Anchor::Middle), "measure before cutting");
+        x = square.x1 + AIR;
+        low = low.max(square.y1);
+    }
+    let beside = area.x1 - x >= LEGEND_WIDTH;
+    let (left, top) = if beside { (x + 2.0, flow.y) } else { (area.x0, low + AIR) };
+    let bottom = legend(flow, left, top);
+    flow.y = low.max(bottom) + AIR;
+}
+
+/// Draws the legend; answers where it ends.
+fn legend(flow: &mut Flow, left: f64, top: f64) -> f64 {
+    const SAMPLE: f64 = 19.0;
+    let width = flow.area().x1 - left - SAMPLE - 3.0;
+    let mut y = top;
+    for (pen, words) in LEGEND {
+        let lines = wrap(&flow.setter.face, words, 2.8, width);
+        flow.canvas.pen(pen);
+        flow.canvas.line(Point::new(left, y + 1.9), Point::new(left + SAMPLE, y + 1.9));
+        for line in lines {
+            flow.canvas.text(flow.setter, Point::new(left + SAMPLE + 3.0, y + 2.9), Setting::level(2.8), &line);
+            y += LEADING * 2.8;
+        }
+        y += 1.2;
+    }
+    y
+}
+
+fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
+    let area = flow.area();
+    let beside = area.width() >= 2.2 * HINT_WIDTH;
+    let width = if beside { area.width() - HINT_WIDTH - AIR } else { area.width() };
+    let room = Rect::new(area.x0, 0.0, area.x0 + width, MAP_HEIGHT.min(area.height() * 0.6));
+    flow.need(room.height());
+    let top = flow.y;
+    let drawn = map::draw(&mut flow.canvas, flow.setter, drawing, layout, room + kurbo::Vec2::new(0.0, top));
+    let words = |hint: &&str| layout.cells.len() > 1 || !hint.starts_with("Of two") && !hint.starts_with("Rows");
+    let mut hints: Vec<&str> = HINTS.iter().filter(|h| words(h)).copied().collect();
+    if layout.cells.len() == 1 {
+        hints.insert(0, ONE_PAGE);
+    }
+    if !beside {
+        flow.y = drawn.y1 + AIR;
+        hints.iter().for_each(|h| flow.paragraph(h, Setting::level(BODY)));
+        flow.y += 0.5 * AIR;
+        return;
+    }
+    let left = drawn.x1.max(area.x0) + AIR;
+    let mut y = top;
+    for line in
+        hints.iter().flat_map(|h| [wrap(&flow.setter.face, h, BODY, area.x1 - left), vec![String::new()]].concat())
+    {
+        let step = if line.is_empty() { 0.4 } else { LEADING };
+        flow.canvas.text(flow.setter, Point::new(left, y + BODY), Setting::level(BODY), &line);
+        y += step * BODY;
+    }
+    flow.y = drawn.y1.max(y) + AIR;
+}
+
+fn notes(flow: &mut Flow, notes: &[Note]) {
+    let left = flow.area().y1 - flow.y;
+    let fits = |size: &f64| notes.iter().map(|n| note_height(flow, n, *size)).sum::<f64>() <= left;
+    let size = NOTES.into_iter().find(fits).unwrap_or(NOTES[1]);
+    for note in notes {
+        // A heading keeps company with a line of its block.
+        flow.need(LEADING * (HEADING + size) + size);
+        flow.paragraph(&note.heading, Setting::level(1.2 * size).heavy());
+        note.lines.iter().for_each(|l| flow.paragraph(l, Setting::level(size)));
+        flow.y += 0.6 * size;
+    }
+}
+
+fn note_height(flow: &Flow, note: &Note, size: f64) -> f64 {
+    let lines = |text: &str, size: f64| wrap(&flow.setter.face, text, size, 0.96 * flow.area().width()).len() as f64;
+    let body: f64 = note.lines.iter().map(|l| lines(l, size)).sum();
+    LEADING * size * (body + 1.2 * lines(&note.heading, 1.2 * size)) + 0.6 * size
+}

@@ -1,0 +1,165 @@
+//! Words beside a line, where they touch no other line and no text.
+
+use engine::drawing::Piece;
+use kurbo::{Line, Point, Rect, Shape, Vec2};
+
+/// Air round words, mm.
+const AIR: f64 = 0.8;
+/// Lines are kept as points this far apart, mm: closer than any word is high.
+const STEP: f64 = 0.8;
+/// Words may be set this small, as a share of the wanted size.
+const SHRINK: [f64; 3] = [1.0, 0.85, 0.7];
+/// Places along the line that are tried, as shares: its middle first.
+const PLACES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85];
+
+/// What is taken: points of lines, and boxes of text.
+pub(super) struct Field {
+    points: Vec<Point>,
+    boxes: Vec<[Point; 4]>,
+    inside: kurbo::BezPath,
+}
+
+/// Where words stand: the middle of their base line.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Place {
+    pub(super) at: Point,
+    pub(super) direction: Vec2,
+    pub(super) size: f64,
+}
+
+impl Field {
+    /// Everything that a piece draws.
+    pub(super) fn new(piece: &Piece) -> Self {
+        let edges = piece.loops.iter().flat_map(|l| &l.edges).map(|e| &e.path);
+        let paths = edges.chain(piece.lines.iter().map(|o| &o.path));
+        let mut points: Vec<Point> = paths.flat_map(|p| dense(&p.flatten(0.2))).collect();
+        points.extend(piece.notches.iter().flat_map(|n| dense(&[n.at, n.at + n.inward * n.depth])));
+        for l in [piece.grain, piece.stretch] {
+            points.extend(dense(&[l.p0, l.p1]));
+        }
+        let mut inside = kurbo::BezPath::new();
+        for p in piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)) {
+            if inside.is_empty() { inside.move_to(p) } else { inside.line_to(p) }
+        }
+        inside.close_path();
+        Self { points, boxes: Vec::new(), inside }
+    }
+
+    /// The part of a text box that is written on.
+    pub(super) fn block(&mut self, text_box: Rect, height: f64) {
+        let r = Rect::new(text_box.x0, text_box.y0, text_box.x1, text_box.y0 + height);
+        self.boxes.push([(r.x0, r.y0), (r.x1, r.y0), (r.x1, r.y1), (r.x0, r.y1)].map(Point::from));
+    }
+
+    /// How many points and boxes are touched; none is best. Out of the piece counts as much as
+    /// anything may.
+    fn touched(&self, corners: &[Point; 4], unit: Vec2) -> usize {
+        let (origin, side) = (corners[0], Vec2::new(-unit.y, unit.x));
+        let local = |p: &Point| ((*p - origin).dot(unit), (*p - origin).dot(side));
+        let (w, h) = local(&corners[2]);
+        let (low, high) = (h.min(0.0) - AIR, h.max(0.0) + AIR);
+        let hit = |p: &&Point| {
+            let (x, y) = local(p);
+            (-AIR..=w + AIR).contains(&x) && (low..=high).contains(&y)
+        };
+        let lines = self.points.iter().filter(hit).count();
+        let boxes = self.boxes.iter().filter(|b| overlap(b, corners)).count();
+        let out = corners.iter().filter(|c| !self.inside.contains(**c)).count();
+        lines + 50 * boxes + 100 * out
+    }
+}
+
+/// Do two rectangles, however turned, share a part? By the axis that would part them.
+fn overlap(a: &[Point; 4], b: &[Point; 4]) -> bool {
+    let axes = [a[1] - a[0], a[3] - a[0], b[1] - b[0], b[3] - b[0]];
+    let span = |q: &[Point; 4], axis: Vec2| {
+        let along = q.map(|p| p.to_vec2().dot(axis));
+        (along.into_iter().fold(f64::INFINITY, f64::min), along.into_iter().fold(f64::NEG_INFINITY, f64::max))
+    };
+    axes.iter().filter(|axis| axis.hypot() > 0.0).all(|axis| {
+        let ((a0, a1), (b0, b1)) = (span(a, *axis), span(b, *axis));
+        a0 <= b1 && b0 <= a1
+    })
+}
+
+/// A place for words beside a line: `em` their width in sizes, `size` the wanted size in mm. The
+/// place is taken from then on.
+pub(super) fn along(field: &mut Field, line: Line, em: f64, size: f64) -> Place {
+    let mut best: Option<(usize, Place, [Point; 4])> = None;
+    for size in SHRINK.map(|s| s * size) {
+        for (share, side) in PLACES.iter().flat_map(|s| [(*s, 1.0), (*s, -1.0)]) {
+            let (place, corners) = candidate(line, share, side, em, size);
+            let touched = field.touched(&corners, place.direction);
+            if best.as_ref().is_none_or(|(t, _, _)| touched < *t) {
+                best = Some((touched, place, corners));
+            }
+        }
+        if best.as_ref().is_some_and(|(t, _, _)| *t == 0) {
+            break;
+        }
+    }
+    let (_, place, corners) = best.unwrap_or_else(|| {
+        let (place, corners) = candidate(line, 0.5, 1.0, em, size);
+        (0, place, corners)
+    });
+    field.boxes.push(corners);
+    place
+}
+
+fn candidate(line: Line, share: f64, side: f64, em: f64, size: f64) -> (Place, [Point; 4]) {
+    let unit = reading(line.p1 - line.p0);
+    // Up from the base line, as read.
+    let up = Vec2::new(unit.y, -unit.x);
+    // Above the line the base line is near it, below the capitals are.
+    let shift = if side > 0.0 { AIR + 0.4 + 0.22 * size } else { -(AIR + 0.4 + 0.75 * size) };
+    let at = line.p0.lerp(line.p1, share) + up * shift;
+    let half = 0.5 * em * size;
+    let (low, high) = (up * (-0.22 * size), up * (0.75 * size));
+    let corners = [at - unit * half + low, at + unit * half + low, at + unit * half + high, at - unit * half + high];
+    (Place { at, direction: unit, size }, corners)
+}
+
+/// Text reads to the right, or upwards.
+fn reading(direction: Vec2) -> Vec2 {
+    let unit = if direction.hypot() > 0.0 { direction.normalize() } else { Vec2::new(1.0, 0.0) };
+    let upright = unit.x.abs() < 1e-9;
+    if unit.x < 0.0 && !upright || upright && unit.y > 0.0 { -unit } else { unit }
+}
+
+fn dense(line: &[Point]) -> Vec<Point> {
+    let between = |w: &[Point]| {
+        let steps = (w[0].distance(w[1]) / STEP).ceil().max(1.0);
+        (0..=steps as usize).map(|i| w[0].lerp(w[1], i as f64 / steps)).collect::<Vec<_>>()
+    };
+    line.windows(2).flat_map(between).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample;
+    use super::*;
+
+    #[test]
+    fn words_keep_clear_of_lines_and_of_each_other() {
+        let piece = &sample::drawing("x").pieces[0];
+        let mut field = Field::new(piece);
+        field.block(piece.text_box, piece.text_box.height());
+        for line in [piece.grain, piece.stretch, piece.mirror.unwrap()] {
+            let before = field.boxes.len();
+            along(&mut field, line, 8.0, 3.2);
+            let corners = field.boxes[before];
+            assert_eq!(field.boxes[..before].iter().filter(|b| overlap(b, &corners)).count(), 0);
+            field.boxes.pop();
+            assert_eq!(field.touched(&corners, reading(line.p1 - line.p0)), 0);
+            field.boxes.push(corners);
+        }
+    }
+
+    #[test]
+    fn text_is_never_upside_down() {
+        for (x, y) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (-1.0, 1.0)] {
+            let unit = reading(Vec2::new(x, y));
+            assert!(unit.x > 1e-9 || unit.y < 0.0, "{unit:?}");
+        }
+    }
+}

@@ -1,0 +1,80 @@
+//! The page map: a small picture of all pages and of what lies on them.
+
+use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::pack::{Cell, Layout};
+use super::style::Pen;
+use super::tile;
+use engine::drawing::{Drawing, Piece};
+use kurbo::{Point, Rect, Size, Vec2};
+
+/// The map is no larger than this share of true size.
+const LARGEST: f64 = 0.25;
+/// Names of pages and pieces, mm.
+const NAME: f64 = 2.8;
+
+/// Draws the map into a box, as large as it fits; answers what it covers.
+pub(super) fn draw(
+    canvas: &mut Canvas,
+    setter: &mut Typesetter,
+    drawing: &Drawing,
+    layout: &Layout,
+    room: Rect,
+) -> Rect {
+    let core = layout.sheet.core().size();
+    let whole = Size::new(core.width * layout.columns.max(1) as f64, core.height * layout.rows.max(1) as f64);
+    let scale = (room.width() / whole.width).min(room.height() / whole.height).min(LARGEST);
+    let on_map = |p: Point| room.origin() + p.to_vec2() * scale;
+    let cell_box = |(row, column): Cell| {
+        let at = on_map(Point::new(column as f64 * core.width, row as f64 * core.height));
+        Rect::from_origin_size(at, core * scale)
+    };
+    canvas.pen(Pen::Grid);
+    layout.cells.iter().for_each(|c| canvas.frame(cell_box(*c)));
+    let mut points = Vec::new();
+    canvas.pen(Pen::Map);
+    for (piece, offset) in drawing.pieces.iter().zip(&layout.offsets) {
+        for edge in piece.cut().into_iter().flat_map(|l| &l.edges) {
+            let path = edge.path.map(|p| on_map(p + *offset));
+            points.extend(path.flatten(0.3));
+            canvas.path(&path);
+        }
+    }
+    let mut boxes = Vec::new();
+    for (piece, offset) in drawing.pieces.iter().zip(&layout.offsets) {
+        boxes.push(piece_name(canvas, setter, piece, on_map(heart(piece) + *offset)));
+    }
+    for cell in &layout.cells {
+        page_name(canvas, setter, &tile::name(*cell), cell_box(*cell), &points, &boxes);
+    }
+    Rect::from_origin_size(room.origin(), whole * scale)
+}
+
+/// A place well inside a piece.
+fn heart(piece: &Piece) -> Point {
+    piece.text_box.center()
+}
+
+fn piece_name(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, at: Point) -> Rect {
+    let setting = Setting::level(NAME).anchored(Anchor::Middle);
+    let half = 0.5 * setter.face.width(&setter.face.settable(&piece.name)) * NAME;
+    canvas.text(setter, at + (0.0, 0.36 * NAME), setting, &piece.name);
+    Rect::new(at.x - half, at.y - 0.6 * NAME, at.x + half, at.y + 0.6 * NAME)
+}
+
+/// In the corner of its page, or in the middle of a side, where it touches least.
+fn page_name(canvas: &mut Canvas, setter: &mut Typesetter, name: &str, cell: Rect, points: &[Point], boxes: &[Rect]) {
+    let half = Vec2::new(0.5 * setter.face.width(name) * NAME, 0.5 * NAME);
+    let inner = cell.inset((-half.x - 1.0, -half.y - 0.9));
+    let middle = inner.center();
+    let ys = [inner.y0, inner.y1, middle.y];
+    let xs = [inner.x0, inner.x1, middle.x];
+    let places = ys.iter().flat_map(|y| xs.iter().map(|x| Point::new(*x, *y)));
+    let touched = |p: &Point| {
+        let here = Rect::from_points(*p - half, *p + half).inset(0.6);
+        let lines = points.iter().filter(|q| here.contains(**q)).count();
+        let names = boxes.iter().filter(|b| b.intersect(here).area() > 0.0).count();
+        lines + 10 * names
+    };
+    let at = places.min_by_key(touched).unwrap_or(middle);
+    canvas.text(setter, at + (0.0, 0.36 * NAME), Setting::level(NAME).anchored(Anchor::Middle).heavy(), name);
+}

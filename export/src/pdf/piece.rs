@@ -1,0 +1,111 @@
+//! One piece as page content, at true size, its own origin as the origin.
+
+use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::label::{Field, along};
+use super::style::Pen;
+use super::text::{self, Row};
+use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Piece, Role, TextStyle};
+use kurbo::{Line, Point, Vec2};
+
+/// An edge this close to the fold all along is the fold, mm.
+const ON_FOLD: f64 = 1e-3;
+/// Arrowheads, mm.
+const HEAD_LENGTH: f64 = 4.0;
+const HEAD_HALF_WIDTH: f64 = 1.3;
+/// Words along lines, mm.
+const LABEL: f64 = 3.2;
+
+/// Draws a piece.
+pub(super) fn draw(piece: &Piece, setter: &mut Typesetter) -> Canvas {
+    let mut canvas = Canvas::free();
+    let mut field = Field::new(piece);
+    // What matters most is drawn last, so that it lies on top.
+    for role in [Role::Finished, Role::SecondRow, Role::Sewing, Role::Cut] {
+        piece.loops.iter().filter(|l| l.role == role).for_each(|l| outline(&mut canvas, l, piece));
+        piece.lines.iter().filter(|o| o.role == role).for_each(|o| {
+            canvas.pen(Pen::Role(role));
+            canvas.path(&o.path);
+        });
+    }
+    piece.notches.iter().for_each(|n| notch(&mut canvas, n));
+    let rows = block(&mut canvas, piece, setter);
+    field.block(piece.text_box, text::height(&rows));
+    for (line, words) in [(piece.grain, "grain"), (piece.stretch, "greatest stretch")] {
+        arrow(&mut canvas, line);
+        label(&mut canvas, &mut field, line, words, setter);
+    }
+    if let Some(mirror) = piece.mirror {
+        canvas.pen(Pen::Fold);
+        canvas.line(mirror.p0, mirror.p1);
+        label(&mut canvas, &mut field, mirror, "fold – lay on the fold of the cloth", setter);
+    }
+    canvas
+}
+
+/// Strokes a loop in runs, leaving out its part on the fold.
+fn outline(canvas: &mut Canvas, l: &Loop, piece: &Piece) {
+    canvas.pen(Pen::Role(l.role));
+    let mut end: Option<Point> = None;
+    for edge in l.edges.iter().filter(|e| !on_fold(e, piece)) {
+        let joins = end.is_some_and(|p| p.distance(edge.path.start()) < ON_FOLD);
+        canvas.trace(engine::curve::elements(&edge.path).skip(usize::from(joins)));
+        end = Some(edge.path.end());
+    }
+    let closed = l.edges.first().zip(end).is_some_and(|(e, p)| p.distance(e.path.start()) < ON_FOLD);
+    if closed && piece.extent == Extent::Full {
+        canvas.trace([kurbo::PathEl::ClosePath]);
+    }
+    canvas.stroke();
+}
+
+/// Does this edge lie on the fold of the cloth, where nothing is cut or sewn?
+pub(super) fn on_fold(edge: &Edge, piece: &Piece) -> bool {
+    let Some(mirror) = piece.mirror else { return false };
+    let direction = mirror.p1 - mirror.p0;
+    let away = |p: &Point| ((*p - mirror.p0).cross(direction) / direction.hypot().max(ON_FOLD)).abs();
+    edge.path.flatten(0.1).iter().all(|p| away(p) < ON_FOLD)
+}
+
+fn notch(canvas: &mut Canvas, notch: &Notch) {
+    let NotchKind::Slit = notch.kind;
+    canvas.pen(Pen::Notch);
+    canvas.line(notch.at, notch.at + notch.inward * notch.depth);
+}
+
+/// The piece's text in its box; answers what was set.
+fn block(canvas: &mut Canvas, piece: &Piece, setter: &mut Typesetter) -> Vec<Row> {
+    let room = piece.text_box;
+    let rows = text::fit(&setter.face, &piece.text, room.size());
+    let mut y = room.y0;
+    for row in &rows {
+        let setting = Setting::level(row.size);
+        let setting = if row.style == TextStyle::Title { setting.heavy() } else { setting };
+        canvas.text(setter, Point::new(room.x0, y + row.size), setting, &row.text);
+        y += text::LEADING * row.size;
+    }
+    rows
+}
+
+/// A line with an arrowhead at both ends.
+fn arrow(canvas: &mut Canvas, line: Line) {
+    let direction = line.p1 - line.p0;
+    if direction.hypot() < 1e-6 {
+        return;
+    }
+    let unit = direction.normalize();
+    canvas.pen(Pen::Arrow);
+    canvas.line(line.p0 + unit * HEAD_LENGTH * 0.5, line.p1 - unit * HEAD_LENGTH * 0.5);
+    for (tip, back) in [(line.p0, unit), (line.p1, -unit)] {
+        let side = Vec2::new(-back.y, back.x) * HEAD_HALF_WIDTH;
+        let foot = tip + back * HEAD_LENGTH;
+        canvas.solid(&[tip, foot + side, foot - side]);
+    }
+}
+
+/// Words along a line, where they touch nothing.
+fn label(canvas: &mut Canvas, field: &mut Field, line: Line, words: &str, setter: &mut Typesetter) {
+    let width = setter.face.width(words);
+    let place = along(field, line, width, LABEL);
+    let setting = Setting::level(place.size).along(place.direction).anchored(Anchor::Middle);
+    canvas.text(setter, place.at, setting, words);
+}

@@ -1,0 +1,86 @@
+//! How every kind of line looks: one table. Kinds differ by dash and weight, so that a black and
+//! white print can be read; grey only sets what helps apart from what is cut or sewn.
+
+use engine::drawing::Role;
+
+/// How a line is drawn. Millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct LineStyle {
+    /// Width of the stroke.
+    pub(super) width: f64,
+    /// On, off, on, …; empty for a solid line.
+    pub(super) dash: &'static [f64],
+    /// 0 black … 1 white.
+    pub(super) grey: f64,
+}
+
+/// Every kind of line in the print.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Pen {
+    /// A line of a piece.
+    Role(Role),
+    /// The centre line that lies on the fold of the cloth.
+    Fold,
+    /// Matching marks of a piece.
+    Notch,
+    /// Grain line and direction of greatest stretch.
+    Arrow,
+    /// Where two tiles meet.
+    Join,
+    /// The marks that bring two tiles together.
+    Match,
+    /// The outline of the test squares, and rules of the first page.
+    Exact,
+    /// Pieces in the page map.
+    Map,
+    /// Pages in the page map.
+    Grid,
+}
+
+impl Pen {
+    /// Its look.
+    pub(super) const fn style(self) -> LineStyle {
+        const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
+            LineStyle { width, dash, grey }
+        }
+        match self {
+            Self::Role(Role::Cut) => line(0.5, &[], 0.0),
+            Self::Role(Role::Sewing) => line(0.3, &[4.0, 2.0], 0.0),
+            Self::Role(Role::SecondRow) => line(0.4, &[0.4, 1.6], 0.0),
+            Self::Role(Role::Finished) => line(0.18, &[5.0, 1.5, 0.6, 1.5], 0.25),
+            Self::Fold => line(0.6, &[9.0, 2.0, 1.5, 2.0], 0.0),
+            Self::Notch => line(0.5, &[], 0.0),
+            Self::Arrow => line(0.25, &[], 0.0),
+            Self::Join => line(0.15, &[2.0, 1.0], 0.35),
+            Self::Match => line(0.15, &[], 0.0),
+            Self::Exact => line(0.15, &[], 0.0),
+            Self::Map => line(0.3, &[], 0.0),
+            Self::Grid => line(0.2, &[], 0.45),
+        }
+    }
+}
+
+/// The lines that the first page explains, with their words.
+pub(super) const LEGEND: [(Pen, &str); 6] = [
+    (Pen::Role(Role::Cut), "cut line: the outer solid line"),
+    (Pen::Fold, "fold: lay it on the fold of the cloth, do not cut"),
+    (Pen::Role(Role::Sewing), "sewing line: the first row of stitches"),
+    (Pen::Role(Role::SecondRow), "second row of stitches"),
+    (Pen::Role(Role::Finished), "finished edge: where the garment ends"),
+    (Pen::Join, "where two pages meet"),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_of_piece_line_can_be_told_apart_without_colour() {
+        let pens = LEGEND.map(|(pen, _)| pen.style());
+        for (i, a) in pens.iter().enumerate() {
+            for b in &pens[i + 1..] {
+                assert_ne!(a.dash, b.dash);
+            }
+        }
+    }
+}

@@ -1,0 +1,197 @@
+//! What a page carries besides the pieces: where it meets its neighbours, and which page it is.
+
+use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::pack::{Cell, Layout};
+use super::sheet::Sheet;
+use super::style::Pen;
+use kurbo::{Point, Rect, Vec2};
+
+/// Match marks along a side, as shares of the core: the same places on both neighbours.
+const MARKS: [f64; 3] = [0.2, 0.5, 0.8];
+/// Half the width of a match mark where the strip has room for it, mm.
+const MARK: f64 = 4.0;
+/// Size of labels where the strip has room for it, mm.
+const LABEL: f64 = 3.2;
+
+/// One page among the others.
+pub(super) struct Tile<'a> {
+    pub(super) layout: &'a Layout,
+    pub(super) cell: Cell,
+    /// On every page, with the page's number.
+    pub(super) title: &'a str,
+    pub(super) page: usize,
+    pub(super) pages: usize,
+}
+
+/// A side of a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    Left,
+    Right,
+    Top,
+    Bottom,
+}
+
+impl Side {
+    const ALL: [Self; 4] = [Self::Left, Self::Right, Self::Top, Self::Bottom];
+
+    const fn neighbour(self, (row, column): Cell) -> Option<Cell> {
+        match self {
+            Self::Left if column > 0 => Some((row, column - 1)),
+            Self::Right => Some((row, column + 1)),
+            Self::Top if row > 0 => Some((row - 1, column)),
+            Self::Bottom => Some((row + 1, column)),
+            Self::Left | Self::Top => None,
+        }
+    }
+
+    /// The core's corners on this side, from left or top.
+    const fn ends(self, core: Rect) -> (Point, Point) {
+        let corner = Point::new;
+        match self {
+            Self::Left => (corner(core.x0, core.y0), corner(core.x0, core.y1)),
+            Self::Right => (corner(core.x1, core.y0), corner(core.x1, core.y1)),
+            Self::Top => (corner(core.x0, core.y0), corner(core.x1, core.y0)),
+            Self::Bottom => (corner(core.x0, core.y1), corner(core.x1, core.y1)),
+        }
+    }
+
+    const fn outward(self) -> Vec2 {
+        match self {
+            Self::Left => Vec2::new(-1.0, 0.0),
+            Self::Right => Vec2::new(1.0, 0.0),
+            Self::Top => Vec2::new(0.0, -1.0),
+            Self::Bottom => Vec2::new(0.0, 1.0),
+        }
+    }
+}
+
+/// Rows are letters, columns numbers: `B3` is the third page of the second row.
+pub(super) fn name((row, column): Cell) -> String {
+    let mut letters = String::new();
+    let mut rest = row + 1;
+    while rest > 0 {
+        rest -= 1;
+        letters.insert(0, char::from(b'A' + (rest % 26) as u8));
+        rest /= 26;
+    }
+    format!("{letters}{}", column + 1)
+}
+
+/// Where a sheet position lies on the page of a cell: what is added to it.
+pub(super) fn shift(sheet: &Sheet, (row, column): Cell) -> Vec2 {
+    let core = sheet.core();
+    Vec2::new(core.x0 - column as f64 * core.width(), core.y0 - row as f64 * core.height())
+}
+
+/// Draws join lines, match marks and labels of a page.
+pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
+    let sheet = &tile.layout.sheet;
+    let mut canvas = Canvas::page(sheet.paper.height);
+    for side in Side::ALL {
+        let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.cells.contains(c)) else { continue };
+        join(&mut canvas, sheet, side);
+        neighbour(&mut canvas, sheet, side, &name(other), setter);
+    }
+    headline(&mut canvas, tile, setter);
+    canvas
+}
+
+fn join(canvas: &mut Canvas, sheet: &Sheet, side: Side) {
+    let (a, b) = side.ends(sheet.core());
+    let on = (b - a).normalize() * sheet.strip;
+    canvas.pen(Pen::Join);
+    canvas.line(a - on, b + on);
+    canvas.pen(Pen::Match);
+    let half = MARK.min(sheet.strip - 0.3);
+    for share in MARKS {
+        let p = a.lerp(b, share);
+        let (x, y) = (Vec2::new(half, 0.0), Vec2::new(0.0, half));
+        canvas.polygon(&[p - x, p - y, p + x, p + y]);
+        canvas.line(p - x, p + x);
+        canvas.line(p - y, p + y);
+    }
+}
+
+/// Size of a label in the strip, mm.
+fn label_size(sheet: &Sheet) -> f64 {
+    LABEL.min(0.64 * sheet.strip)
+}
+
+/// The name of the page that joins on, in the strip beyond the join line.
+fn neighbour(canvas: &mut Canvas, sheet: &Sheet, side: Side, other: &str, setter: &mut Typesetter) {
+    let size = label_size(sheet);
+    let words = format!("joins {other}");
+    let (a, b) = side.ends(sheet.core());
+    let middle = a.lerp(b, 0.35) + side.outward() * 0.5 * sheet.strip;
+    let direction = if matches!(side, Side::Left | Side::Right) { Vec2::new(0.0, -1.0) } else { Vec2::new(1.0, 0.0) };
+    let up = Vec2::new(direction.y, -direction.x);
+    let half = direction * (0.5 * setter.face.width(&words) * size + 0.8) + up * 0.55 * size;
+    canvas.patch(Rect::from_points(middle - half, middle + half), 1.0);
+    let setting = Setting::level(size).along(direction).anchored(Anchor::Middle);
+    canvas.text(setter, middle - up * 0.36 * size, setting, &words);
+}
+
+/// Which page this is, in the strip at the top left.
+fn headline(canvas: &mut Canvas, tile: &Tile, setter: &mut Typesetter) {
+    let sheet = &tile.layout.sheet;
+    let (printable, strip) = (sheet.printable(), sheet.strip);
+    let (large, small) = (0.92 * strip.min(5.5), label_size(sheet));
+    let cell = name(tile.cell);
+    let first = setter.face.width(&cell) * large + 1.5;
+    let room = 0.9 * sheet.core().width() - first;
+    let count = format!(" – page {} of {}", tile.page, tile.pages);
+    let words = shortened(tile.title, &count, room / small, setter);
+    let width = first + setter.face.width(&words) * small + 0.8;
+    // It is set over the strip, which the page above shows again.
+    canvas.patch(Rect::new(printable.x0, printable.y0, printable.x0 + width, printable.y0 + 0.96 * strip), 1.0);
+    let base = printable.y0 + 0.5 * strip + 0.36 * large;
+    canvas.text(setter, Point::new(printable.x0 + 0.3, base), Setting::level(large).heavy(), &cell);
+    canvas.text(setter, Point::new(printable.x0 + first, base), Setting::level(small), &words);
+}
+
+/// A title with what follows it, the title cut where there is no room for all.
+fn shortened(title: &str, rest: &str, room: f64, setter: &Typesetter) -> String {
+    let title = setter.face.settable(title);
+    let whole = format!("{title}{rest}");
+    if setter.face.width(&whole) <= room {
+        return whole;
+    }
+    let mut kept = String::new();
+    let left = room - setter.face.width(rest) - setter.face.advance('…');
+    let mut width = 0.0;
+    for c in title.chars() {
+        width += setter.face.advance(c);
+        if width > left {
+            break;
+        }
+        kept.push(c);
+    }
+    format!("{}…{rest}", kept.trim_end())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{PageSetup, sheet::Turn};
+    use super::*;
+    use engine::sheet::Paper;
+
+    #[test]
+    fn rows_are_letters_and_columns_numbers() {
+        assert_eq!([name((0, 0)), name((1, 2)), name((25, 9)), name((26, 0))], ["A1", "B3", "Z10", "AA1"]);
+    }
+
+    #[test]
+    fn marks_of_neighbours_lie_at_one_place_of_the_sheet() {
+        let setup = PageSetup { paper: Paper::Letter, margin_mm: 8.0, overlap_mm: 12.0 };
+        let sheet = Sheet::new(&setup, Turn::Level).unwrap();
+        let place = |cell: Cell, side: Side, share: f64| {
+            let (a, b) = side.ends(sheet.core());
+            a.lerp(b, share) - shift(&sheet, cell)
+        };
+        for share in MARKS {
+            assert!(place((2, 1), Side::Right, share).distance(place((2, 2), Side::Left, share)) < 1e-9);
+            assert!(place((2, 1), Side::Bottom, share).distance(place((3, 1), Side::Top, share)) < 1e-9);
+        }
+    }
+}
