@@ -35,12 +35,15 @@ pub(crate) fn plain(text: &str) -> String {
 /// Lines are broken at this width, whether or not a terminal shows them: the same everywhere.
 const WIDTH: usize = 96;
 
+/// Stands between words that stay on one line, such as a number and its unit.
+pub(crate) const TIE: char = '\u{a0}';
+
 /// Breaks a text into lines; those after the first are indented by so much, which the first line
 /// is taken to have used up already.
 pub(crate) fn wrapped(text: &str, indent: usize) -> String {
     let mut out = String::new();
     let mut used = indent;
-    for word in plain(text).split_whitespace() {
+    for word in plain(text).split(' ').filter(|word| !word.is_empty()) {
         let width = word.chars().count();
         if used > indent && used + 1 + width > WIDTH {
             out.push('\n');
@@ -53,7 +56,7 @@ pub(crate) fn wrapped(text: &str, indent: usize) -> String {
         out.push_str(word);
         used += width;
     }
-    out
+    out.replace(TIE, " ")
 }
 
 #[cfg(test)]
@@ -70,6 +73,12 @@ mod wrapping {
         assert!(shown.lines().all(|l| l.chars().count() <= WIDTH));
         assert!(shown.lines().skip(1).all(|l| l.starts_with("    word")));
         assert_eq!(shown.split_whitespace().count(), 60);
+    }
+
+    #[test]
+    fn tied_words_stay_together() {
+        let text = format!("{} 3{TIE}5/16{TIE}in", "x".repeat(WIDTH - 8));
+        assert!(wrapped(&text, 0).ends_with("\n3 5/16 in"), "{}", wrapped(&text, 0));
     }
 
     #[test]

@@ -78,9 +78,14 @@ fn impossible() -> Vec<Bad> {
         ("a crotch length too short for the drops", low.into_bytes(), "top_drop"),
         ("a crotch length too short for the body", short_crotch(), "crotch_length"),
         ("a gusset wider than the front allows", set("gusset", "front_width", "38"), "gusset.front_width"),
-        ("hips far below the waist", set("body", "waist_to_hip", "55"), "waist_to_hip"),
+        ("a hip level below the legs", set("body", "waist_to_hip", "55"), "waist_to_hip"),
+        ("hips far smaller than the waist", small_hip().into_bytes(), "hip_girth"),
         ("a leg edge out of reach", set("style", "leg_edge", "120"), "leg_edge"),
     ]
+}
+
+fn small_hip() -> String {
+    edited_in(&edited("body", "waist_girth", Some("125")), "body", "hip_girth", Some("85"))
 }
 
 fn short_crotch() -> Vec<u8> {

@@ -3,7 +3,9 @@
 use super::Stop;
 use super::reading::Read;
 use crate::output::{Mark, Ready, stem};
-use engine::sheet::Paper;
+use engine::quantity::Length;
+use engine::sheet::{Paper, Print};
+use export::pdf::PageSetup;
 
 /// One kind of file.
 pub(super) struct Kind {
@@ -17,8 +19,10 @@ pub(super) struct Kind {
 
 /// Every kind, in the order that they are listed.
 pub(super) static EXPORTS: &[Kind] = &[
+    Kind { ending: ".pdf", what: "to print at true size", mark: Mark::PdfComment, write: pdf },
     Kind { ending: "-cut.dxf", what: "for a plotter or laser", mark: Mark::DxfComment, write: cut },
     Kind { ending: "-pieces.dxf", what: "to exchange with other programs", mark: Mark::DxfComment, write: pieces },
+    Kind { ending: ".svg", what: "to look at, and for home cutting machines", mark: Mark::SvgComment, write: svg },
     Kind { ending: ".json", what: "the whole record", mark: Mark::JsonProgram, write: json },
 ];
 
@@ -32,9 +36,28 @@ pub(super) fn all(read: &Read, paper: Option<Paper>) -> Result<Vec<Ready>, Stop>
 fn one(kind: &Kind, stem: &str, read: &Read, paper: Paper) -> Result<Ready, Stop> {
     let name = format!("{stem}{}", kind.ending);
     let bytes = (kind.write)(read, paper).map_err(|e| {
-        Stop::plain(&format!("{name} cannot be made: {e:#}"), "no file was written; check the sheet's [print] section")
+        Stop::plain(
+            &format!("{name} cannot be made: {e:#}"),
+            "no file was written; look at [print] in the sheet, and at --paper",
+        )
     })?;
     Ok(Ready { name, mark: kind.mark, bytes })
+}
+
+fn pdf(read: &Read, paper: Paper) -> anyhow::Result<Vec<u8>> {
+    Ok(export::pdf::tiled(&read.made.drawing, &page_setup(&read.sheet.print, paper))?)
+}
+
+/// Margin and overlap where a sheet does not say: home printers leave 5 to 10 mm white, and a
+/// strip of a finger's width can be glued (common practice).
+const CENTIMETRE: Length = Length::from_whole_mm(10);
+
+fn page_setup(print: &Print, paper: Paper) -> PageSetup {
+    PageSetup {
+        paper,
+        margin_mm: print.margin.unwrap_or(CENTIMETRE).mm(),
+        overlap_mm: print.overlap.unwrap_or(CENTIMETRE).mm(),
+    }
 }
 
 fn cut(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
@@ -43,6 +66,10 @@ fn cut(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
 
 fn pieces(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
     Ok(export::dxf::pieces(&read.made.drawing)?)
+}
+
+fn svg(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+    Ok(export::svg::svg(&read.made.drawing)?.into_bytes())
 }
 
 fn json(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {

@@ -3,7 +3,7 @@
 use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
-use super::{checks, heading, plain, wrapped};
+use super::{TIE, checks, heading, plain, wrapped};
 use engine::garment::{Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::Opening;
@@ -74,7 +74,7 @@ fn elastics(garment: &Garment, ruler: Ruler) -> String {
         ("elastic", Left),
         ("reduction", Right),
         (&format!("cut {unit}"), Right),
-        (&format!("joined {unit}"), Right),
+        (&format!("sewn {unit}"), Right),
         ("worn stretch", Right),
     ]);
     for opening in &garment.openings {
@@ -176,7 +176,7 @@ fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(St
     let mut sections: Vec<(String, Vec<String>)> = Vec::new();
     for Used { key, value, .. } in used {
         let (section, name) = key.rsplit_once('.').unwrap_or(("sheet", key));
-        let pair = format!("{name} {}", shown(value, ruler));
+        let pair = format!("{name} {}", shown(value, ruler)).replace(' ', &TIE.to_string());
         match sections.iter_mut().find(|(known, _)| known == section) {
             Some((_, pairs)) => pairs.push(pair),
             None => sections.push((section.to_owned(), vec![pair])),

@@ -117,24 +117,6 @@ fn proportions(plan: &Plan) -> Vec<Finding> {
         .collect()
 }
 
-/// Beyond this ratio of waist to hip no published body is near (ANSUR II women: up to about 1.1).
-const MOST_WAIST_OVER_HIP: f64 = 1.3;
-
-/// A waist far larger than the hip: most likely one of them is misread.
-pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
-    let ratio = s.plan.body.waist / s.plan.body.hip;
-    if ratio <= MOST_WAIST_OVER_HIP {
-        return Vec::new();
-    }
-    let text = format!(
-        "the hip girth of {:.1} cm is far below the waist girth of {:.1} cm",
-        s.plan.body.hip / 10.0,
-        s.plan.body.waist / 10.0
-    );
-    let next = "measure the hip girth level over the fullest part of the seat, and look whether the two were swapped";
-    vec![refusal("body.hip_below_waist", "body.hip_girth", text, next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]
-}
-
 /// The crotch length runs down from the waist level and up again, so that the legs divide at most
 /// half of it down; no hip level lies below that.
 pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
@@ -151,6 +133,24 @@ pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
         refusal("body.hip_level", "body.waist_to_hip", text, next).measured(depth, limit, "mm")
     };
     (depth > limit).then(refused).into_iter().collect()
+}
+
+/// Beyond this ratio of waist to hip no published body is near (ANSUR II women: up to about 1.1).
+const MOST_WAIST_OVER_HIP: f64 = 1.3;
+
+/// A waist far larger than the hip: most likely one of them is misread.
+pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
+    let ratio = s.plan.body.waist / s.plan.body.hip;
+    if ratio <= MOST_WAIST_OVER_HIP {
+        return Vec::new();
+    }
+    let text = format!(
+        "the hip girth of {:.1} cm is far below the waist girth of {:.1} cm",
+        s.plan.body.hip / 10.0,
+        s.plan.body.waist / 10.0
+    );
+    let next = "measure the hip girth level over the fullest part of the seat, and look whether the two were swapped";
+    vec![refusal("body.hip_below_waist", "body.hip_girth", text, next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]
 }
 
 /// What the plan had to estimate and wants to be known.

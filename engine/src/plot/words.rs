@@ -18,7 +18,7 @@ fn body(text: String) -> TextLine {
 
 /// Every line on a piece.
 pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLine> {
-    let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{} – {}", garment.name, p.name) }];
+    let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{}: {}", garment.name, p.name) }];
     let how = if p.on_fold { ON_FOLD } else { WHOLE };
     lines.push(body(format!("cut {} of {}, {how}, right side up", p.quantity, p.material)));
     let side = both(plan.seams.side);

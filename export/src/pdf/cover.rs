@@ -153,9 +153,9 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
     }
     let left = drawn.x1.max(area.x0) + AIR;
     let mut y = top;
-    for line in
-        hints.iter().flat_map(|h| [wrap(&flow.setter.face, h, BODY, area.x1 - left), vec![String::new()]].concat())
-    {
+    let set = |hint: &&str| [wrap(&flow.setter.face, hint, BODY, area.x1 - left), vec![String::new()]].concat();
+    let lines: Vec<String> = hints.iter().flat_map(set).collect();
+    for line in lines {
         let step = if line.is_empty() { 0.4 } else { LEADING };
         flow.canvas.text(flow.setter, Point::new(left, y + BODY), Setting::level(BODY), &line);
         y += step * BODY;
