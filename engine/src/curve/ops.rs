@@ -24,6 +24,9 @@ pub const OFFSET_TOLERANCE: f64 = 5e-4;
 /// The distance at which kurbo's `nearest` is asked; coarser values were millimetres off.
 const NEAREST_ACCURACY: f64 = 1e-9;
 
+/// What is left of a segment is dropped where its ends are nearer than this, mm.
+const CRUMB: f64 = 1e-9;
+
 impl Path {
     /// The place at a parameter.
     pub fn point(&self, at: Place) -> Point {
@@ -64,7 +67,9 @@ impl Path {
         let part = |i: usize, s: &PathSeg| {
             let a = if i == from.segment { from.t } else { 0.0 };
             let b = if i == to.segment { to.t } else { 1.0 };
-            (b > a).then(|| s.subsegment(a..b))
+            // A cut that falls on a joint leaves a crumb of no length, which has no direction and
+            // no place along it.
+            (b > a).then(|| s.subsegment(a..b)).filter(|part| part.start().distance(part.end()) > CRUMB || b - a > 0.5)
         };
         Self::new(
             self.segments()

@@ -26,7 +26,7 @@ pub fn solve_leg_edge(plan: &Plan) -> Result<Draft, Finding> {
         if residual.abs() < RESIDUAL {
             return draft_with(plan, &range.knobs(&plan.knobs, &at));
         }
-        let slope = range.slope(&at, now, &length);
+        let slope = within(range.slope(&at, now, &length), &at, residual);
         if slope.norm_squared() < 1e-9 {
             break;
         }
@@ -36,6 +36,15 @@ pub fn solve_leg_edge(plan: &Plan) -> Result<Draft, Finding> {
     }
     let (least, most) = range.reach(&length).ok_or_else(|| out_of_reach(wanted, None))?;
     Err(out_of_reach(wanted, Some((least, most))))
+}
+
+/// Without the knobs that are at the end of their range and would have to go beyond it: their
+/// part of the step falls to the others.
+fn within(slope: Vector3<f64>, at: &Vector3<f64>, residual: f64) -> Vector3<f64> {
+    slope.zip_map(at, |s, v| {
+        let outward = s * residual;
+        if (v >= 1.0 && outward > 0.0) || (v <= 0.0 && outward < 0.0) { 0.0 } else { s }
+    })
 }
 
 const MAX_STEPS: u32 = 60;

@@ -72,7 +72,9 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     let wanted = Vector2::new(side.top_length, target.side_seam);
     let lengths = |v: &Vector2<f64>| {
         let (top, seam) = curves(target, side, v);
-        Vector2::new(top.length(), seam.length())
+        // The ring of the top edge is right after washing, which shortens along more than across.
+        let washed = top.map(|p| Point::new(p.x, p.y * target.across / target.along));
+        Vector2::new(washed.length(), seam.length())
     };
     let mut v = Vector2::new(side.top_length, target.y_side + target.side_seam);
     for _ in 0..MAX_STEPS {

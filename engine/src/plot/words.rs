@@ -65,7 +65,8 @@ fn edge(f: &FinishPlan) -> String {
 
 /// The blocks that belong to no piece.
 pub(super) fn notes(garment: &Garment, plan: &Plan) -> Vec<Note> {
-    vec![elastics(garment), cloth(plan), checks(garment), cautions()]
+    let blocks = [elastics(garment), cloth(plan), checks(garment), cautions()];
+    blocks.into_iter().filter(|note| !note.lines.is_empty()).collect()
 }
 
 fn elastics(garment: &Garment) -> Note {
@@ -96,7 +97,6 @@ fn elastics(garment: &Garment) -> Note {
 fn cloth(plan: &Plan) -> Note {
     let c = &plan.cloth;
     let kind = if c.kind == ClothKind::Knit { "knit" } else { "woven" };
-    let more = |ease: f64| if ease < 0.0 { "smaller than" } else { "larger than" };
     let lines = vec![
         format!(
             "{}, {kind}; stretches {:.0} % across, {:.0} % along",
@@ -104,16 +104,19 @@ fn cloth(plan: &Plan) -> Note {
             100.0 * c.stretch_across,
             100.0 * c.stretch_along
         ),
-        format!(
-            "drafted {:.1} % {} the body across, {:.1} % {} it along",
-            100.0 * c.ease_across.abs(),
-            more(c.ease_across),
-            100.0 * c.ease_along.abs(),
-            more(c.ease_along)
-        ),
+        format!("drafted {} across and {} along", eased(c.ease_across), eased(c.ease_along)),
         "greatest stretch goes round the body; the grain line runs down it".to_owned(),
     ];
     Note { heading: "Cloth".to_owned(), lines }
+}
+
+fn eased(ease: f64) -> String {
+    let percent = 100.0 * ease.abs();
+    match ease.total_cmp(&0.0) {
+        std::cmp::Ordering::Less => format!("{percent:.1} % smaller than the body"),
+        std::cmp::Ordering::Equal => "as large as the body".to_owned(),
+        std::cmp::Ordering::Greater => format!("{percent:.1} % larger than the body"),
+    }
 }
 
 fn checks(garment: &Garment) -> Note {
