@@ -20,8 +20,6 @@ pub(super) enum Anchor {
     Start,
     /// Its middle is there.
     Middle,
-    /// It ends there.
-    End,
 }
 
 /// The face and the glyphs used of it so far; shared by all surfaces of one file.
@@ -166,13 +164,13 @@ impl Canvas {
 
     /// Strokes a closed polygon.
     pub(super) fn polygon(&mut self, corners: &[Point]) {
-        self.trace(closed(corners));
+        self.trace(super::pack::polygon(corners));
         self.stroke();
     }
 
     /// Fills a closed polygon in black.
     pub(super) fn solid(&mut self, corners: &[Point]) {
-        self.trace(closed(corners));
+        self.trace(super::pack::polygon(corners));
         self.fill();
     }
 
@@ -201,7 +199,6 @@ impl Canvas {
         let back = match setting.anchor {
             Anchor::Start => 0.0,
             Anchor::Middle => 0.5 * width,
-            Anchor::End => width,
         };
         let [x, y] = self.place(at - setting.direction * back);
         let (cos, sin) = (setting.direction.x, -setting.direction.y);
@@ -224,9 +221,4 @@ impl Canvas {
         self.push("d", vec![Object::Array(vec![]), Object::Integer(0)]);
         self.push("G", vec![Object::Integer(0)]);
     }
-}
-
-fn closed(corners: &[Point]) -> Vec<PathEl> {
-    let to = |(i, p): (usize, &Point)| if i == 0 { PathEl::MoveTo(*p) } else { PathEl::LineTo(*p) };
-    corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect()
 }

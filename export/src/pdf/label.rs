@@ -37,11 +37,9 @@ impl Field {
         for l in [piece.grain, piece.stretch] {
             points.extend(dense(&[l.p0, l.p1]));
         }
-        let mut inside = kurbo::BezPath::new();
-        for p in piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)) {
-            if inside.is_empty() { inside.move_to(p) } else { inside.line_to(p) }
-        }
-        inside.close_path();
+        let corners: Vec<Point> =
+            piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)).collect();
+        let inside = super::pack::polygon(&corners);
         Self { points, boxes: Vec::new(), inside }
     }
 

@@ -6,7 +6,7 @@
 
 use super::sheet::Sheet;
 use engine::drawing::Piece;
-use kurbo::{BezPath, Point, Rect, Shape, Size, Vec2};
+use kurbo::{BezPath, PathEl, Point, Rect, Shape, Size, Vec2};
 use std::collections::BTreeSet;
 
 /// Row and column of a page, from the top left.
@@ -44,23 +44,14 @@ struct Shadow {
 
 impl Shadow {
     fn new(piece: &Piece) -> Self {
-        let mut path = BezPath::new();
+        let corners: Vec<Point> =
+            piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)).collect();
         let mut outline = Vec::new();
-        for edge in piece.cut().into_iter().flat_map(|l| &l.edges) {
-            let flat = edge.path.flatten(0.5);
-            for (i, p) in flat.iter().enumerate() {
-                if path.is_empty() {
-                    path.move_to(*p)
-                } else {
-                    path.line_to(*p)
-                }
-                if let Some(q) = flat.get(i + 1) {
-                    let steps = (p.distance(*q) / STEP).ceil().max(1.0);
-                    outline.extend((0..steps as usize).map(|k| p.lerp(*q, k as f64 / steps)));
-                }
-            }
+        for (p, q) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+            let steps = (p.distance(*q) / STEP).ceil().max(1.0);
+            outline.extend((0..steps as usize).map(|k| p.lerp(*q, k as f64 / steps)));
         }
-        path.close_path();
+        let path = polygon(&corners);
         Self { bounds: piece.bounds().inset(REACH), outline, path }
     }
 
@@ -87,6 +78,12 @@ impl Shadow {
         }
         cells
     }
+}
+
+/// A closed path through these corners.
+pub(super) fn polygon(corners: &[Point]) -> BezPath {
+    let to = |(i, p): (usize, &Point)| if i == 0 { PathEl::MoveTo(*p) } else { PathEl::LineTo(*p) };
+    BezPath::from_vec(corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect())
 }
 
 /// Lays the pieces on pages like this one.
