@@ -1,4 +1,4 @@
-//! A drawing for the tests of the exporters: a half front on the fold and a full gusset.
+//! A drawing for the tests of exporters: a half front on the fold and a full gusset.
 
 use engine::curve::Path;
 use engine::drawing::{

@@ -55,6 +55,7 @@ def results(job):
         yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
+        yield from selftest.file_results(record, sheet, job)
 
 
 def main(path):

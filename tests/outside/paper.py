@@ -68,9 +68,9 @@ def text(reader, sheet):
     return facts.result()
 
 
-def ink(page):
+def ink(page, scale=1.0):
     """Darkness from 0 to 1, row by row from the top."""
-    image = page.render(scale=DPI / 72, grayscale=True).to_numpy()
+    image = page.render(scale=scale * DPI / 72, grayscale=True).to_numpy()
     return 1.0 - np.asarray(image, dtype=np.float32).reshape(image.shape[:2]) / 255.0
 
 
@@ -99,9 +99,9 @@ def strokes(darkness, low, high):
     return found
 
 
-def squares(page):
+def squares(page, scale=1.0):
     """Both test squares, measured between the middles of their lines, both ways."""
-    darkness = ink(page)
+    darkness = ink(page, scale)
     tally = Tally("both test squares measure true at 600 dpi", FOUND)
     for side in SIDES:
         low, high = int((side - 0.35) * PX), int((side + 1.2) * PX)
@@ -118,35 +118,55 @@ def squares(page):
     return tally.result()
 
 
-def cells(reader):
-    """Page number by (row, column), from the page labels."""
-    found = {}
-    for number, label in enumerate(reader.page_labels):
-        if match := re.fullmatch(r"([A-Z]+)(\d+)", label):
-            row = 0
-            for letter in match[1]:
-                row = 26 * row + ord(letter) - 64
-            found[row, int(match[2])] = number
+HEAD = re.compile(r"([A-Z]+)([0-9]+) [^\n]*page ([0-9]+) of ([0-9]+)")
+JOINS = re.compile(r"joins ([A-Z]+)([0-9]+)")
+
+
+def cell(letters, digits):
+    row = 0
+    for letter in letters:
+        row = 26 * row + ord(letter) - 64
+    return row, int(digits)
+
+
+def cells(reader, facts):
+    """Page index by (row, column), from what is printed on each page."""
+    found, joined = {}, {}
+    for index, page in enumerate(reader.pages):
+        words = page.extract_text()
+        heads = HEAD.findall(words)
+        if index == 0:
+            continue
+        facts.add(len(heads) == 1, f"page {index + 1} has {len(heads)} names")
+        for letters, digits, number, of in heads:
+            facts.add((int(number), int(of)) == (index + 1, len(reader.pages)), f"page {index + 1} is called {number} of {of}")
+            found[cell(letters, digits)] = index
+            joined[cell(letters, digits)] = {cell(*name) for name in JOINS.findall(words)}
+    for (row, column), names in joined.items():
+        around = {(row, column - 1), (row, column + 1), (row - 1, column), (row + 1, column)}
+        facts.add(names == around & set(found), f"row {row} column {column} says it joins {sorted(names)}")
     return found
 
 
-def tiles(document, reader, sheet):
+def tiles(document, reader, sheet, slip=0):
+    """`slip` pixels are what a page is moved by, to see whether that is noticed."""
     margin, overlap = sheet.mm("print", "margin", 10.0), sheet.mm("print", "overlap", 10.0)
     tally = Tally("the same points lie on neighbouring pages", FOUND)
-    found = cells(reader)
-    known = Facts("every page after the first is a tile by its label")
-    known.add(len(found) == len(reader.pages) - 1, f"{len(found)} of {len(reader.pages)} pages: {list(reader.page_labels)}")
-    yield known.result()
-    pages = {}
-    for (row, column), number in sorted(found.items()):
+    named = Facts("every page says which it is and what it joins")
+    found = cells(reader, named)
+    if len(reader.pages) > 1:
+        yield named.result()
+    pages, neighbours = {}, 0
+    for (row, column), index in sorted(found.items()):
         for other, across in (((row, column + 1), True), ((row + 1, column), False)):
             if other in found:
-                for n in (number, found[other]):
-                    pages.setdefault(n, Page(document[n]))
-                compare(pages[number], pages[found[other]], across, margin, overlap, f"{number + 1} and {found[other] + 1}", tally)
-        for n in [n for n in pages if n < number]:
-            del pages[n]
-    if len(found) > 1:
+                neighbours += 1
+                for n in (index, found[other]):
+                    if n not in pages:
+                        pages[n] = Page(document[n])
+                where = f"{index + 1} and {found[other] + 1}"
+                compare(pages[index], pages[found[other]].moved(slip), across, margin, overlap, where, tally)
+    if neighbours:
         yield tally.result()
 
 
@@ -160,6 +180,14 @@ class Page:
         boxes = [words.get_charbox(i) for i in range(words.count_chars())]
         self.letters = [(x0 * POINT, (top - y1) * POINT, x1 * POINT, (top - y0) * POINT) for x0, y0, x1, y1 in boxes if x1 > x0]
 
+    def moved(self, pixels):
+        if pixels == 0:
+            return self
+        other = object.__new__(Page)
+        other.ink, other.height, other.width = np.roll(self.ink, pixels, axis=(0, 1)), self.height, self.width
+        other.letters = self.letters
+        return other
+
     def turned(self):
         """Rows for columns."""
         other = object.__new__(Page)
@@ -167,12 +195,17 @@ class Page:
         other.letters = [(y0, x0, y1, x1) for x0, y0, x1, y1 in self.letters]
         return other
 
-    def points(self, x, margin):
-        """Where lines cross a column, mm from the top: darkness-weighted middles of thin runs."""
-        column = self.ink[:, int(round(x * PX))]
+    def points(self, x, edge):
+        """Where lines cross a column, mm from the top: darkness-weighted middles of thin runs.
+
+        Not in the strips at both ends, where this page may join others than its neighbour does.
+        """
+        # Between two columns of pixels: a steep line moves five times as far down as it is off across.
+        left, share = int(x * PX), x * PX % 1.0
+        column = (1 - share) * self.ink[:, left] + share * self.ink[:, left + 1]
         result = []
         for a, b in runs(column > 0.3):
-            if 0.08 < (b - a) / PX < 1.5 and margin + 1 < a / PX and b / PX < self.height - margin - 1:
+            if 0.08 < (b - a) / PX < 1.5 and edge < a / PX and b / PX < self.height - edge:
                 span = column[max(a - 2, 0) : b + 2]
                 y = (span * np.arange(max(a - 2, 0), b + 2)).sum() / span.sum() / PX
                 result.append((float(y), (b - a) / PX))
@@ -188,10 +221,11 @@ def compare(near, far, across, margin, overlap, where, tally):
     if not across:
         near, far = near.turned(), far.turned()
     step = near.width - 2 * margin - overlap
-    for share in (0.12, 0.22, 0.32, 0.68, 0.78, 0.88):
+    edge = margin + overlap + 1
+    for share in (0.20, 0.26, 0.32, 0.68, 0.74, 0.80):
         x = margin + share * overlap
-        there = far.points(x, margin)
-        for y, thick in near.points(x + step, margin):
+        there = far.points(x, edge)
+        for y, thick in near.points(x + step, edge):
             if near.lettered(x + step, y) or far.lettered(x, y):
                 continue
             same = [v for v, t in there if abs(v - y) < 2 and abs(t - thick) < 0.2]

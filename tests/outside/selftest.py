@@ -6,13 +6,14 @@ Each harm is small: a tenth of a millimetre, two tenths of a percent, a tenth of
 import copy
 import re
 
+import ezdxf
 import numpy as np
+import pypdf
+import pypdfium2
 
-from record import Record, is_fold
-
-
-def path(data, piece, row, index):
-    return next(p for p in data["pieces"] if p["name"] == piece)[row][index]
+import drawing_files
+import paper
+from record import Record
 
 
 def numbers(d, change):
@@ -160,3 +161,23 @@ def results(record, sheet, job, modules, run):
         failed = bool(guards) and not all(r["ok"] for r in guards)
         detail = guards[0]["detail"] if guards else f"there is no check of that name; failing: {[r['name'] for r in found if not r['ok']]}"
         yield {"name": f"harmed: {what} is noticed by: {guard}", "ok": changed and failed, "detail": detail}
+
+
+def file_results(record, sheet, job):
+    """The same for what is measured on the other files."""
+    document = pypdfium2.PdfDocument(job["file"](".pdf"))
+    reader = pypdf.PdfReader(job["file"](".pdf"))
+    larger = Record(copy.deepcopy(record.data))
+    for piece in larger.data["pieces"]:
+        piece["area_mm2"] *= 1.002
+        piece["perimeter_mm"] *= 1.001
+    doc = ezdxf.readfile(job["file"]("-cut.dxf"))
+    harmed = [
+        ("a print 0.5 % too large", [paper.squares(document[0], 1.005)]),
+        ("a page slipped by 0.13 mm", list(paper.tiles(document, reader, sheet, 3))[-1:]),
+        ("a record 0.1 % larger than the file to cut by", list(drawing_files.cut_outlines(larger, doc))[1:3]),
+    ]
+    for what, found in harmed:
+        ok = bool(found) and not any(r["ok"] for r in found)
+        guards = ", ".join(r["name"] for r in found)
+        yield {"name": f"harmed: {what} is noticed by: {guards}", "ok": ok, "detail": "; ".join(r["detail"] for r in found)}

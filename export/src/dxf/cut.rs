@@ -10,7 +10,7 @@ use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::Layer;
 use ::dxf::{Block, Color, Drawing as DxfDrawing, DxfError, Point as DxfPoint};
 use engine::drawing::{Drawing, Loop, Notch, Open, Piece, Role};
-use kurbo::{Line, Rect};
+use kurbo::{Line, Point, Rect, Vec2};
 
 /// Between pieces and round them, mm.
 const GAP: f64 = 20.0;
@@ -20,6 +20,10 @@ const CAPITALS: f64 = 0.7;
 
 /// Height of the capitals of what is written beside the pieces, mm.
 const NOTE_HEIGHT: f64 = 4.0;
+
+/// Length of an arrow's barbs, and the em of the word at an arrow, mm.
+const BARB: f64 = 4.0;
+const LABEL: f64 = 3.0;
 
 /// The layer that is cut: nothing but the outlines, one per piece.
 pub(super) const CUT: &str = "CUT";
@@ -31,9 +35,9 @@ const GRAIN: &str = "GRAIN";
 const STRETCH: &str = "STRETCH";
 const TEXT: &str = "TEXT";
 
-/// Every layer with its colour number: warm for the blade, cold for the needle, grey for the eye.
+/// Every layer with its colour number: warm for the blade, cold for the needle, dull for the eye.
 const LAYERS: [(&str, u8); 8] =
-    [(CUT, 1), (NOTCH, 30), (SEWING, 5), (SECOND_ROW, 4), (FOLD, 3), (GRAIN, 8), (STRETCH, 6), (TEXT, 9)];
+    [(CUT, 1), (NOTCH, 30), (SEWING, 5), (SECOND_ROW, 4), (FOLD, 3), (GRAIN, 8), (STRETCH, 6), (TEXT, 7)];
 
 /// What has to be said where a laser may be at work.
 const LASER: [&str; 4] = [
@@ -124,8 +128,10 @@ fn draw(piece: &Piece, place: Place, out: &mut Vec<Entity>) {
         out.push(on(layer(role), light_polyline(&chords(place, path), false)));
     }
     out.extend(piece.notches.iter().map(|n| on(NOTCH, line(place, slit(n)))));
-    out.push(on(GRAIN, line(place, piece.grain)));
-    out.push(on(STRETCH, line(place, piece.stretch)));
+    out.extend(double_arrow(piece.grain).map(|l| on(GRAIN, line(place, l))));
+    out.extend(double_arrow(piece.stretch).map(|l| on(STRETCH, line(place, l))));
+    let word = piece.stretch.midpoint() + Vec2::new(-0.5 * LABEL * 7.0 * fit::LETTER, 1.2 * LABEL);
+    out.push(on(TEXT, text(place.point(word), LABEL * CAPITALS, "stretch".to_owned())));
     for set in fit::into_box(&piece.text, piece.text_box) {
         out.push(on(TEXT, text(place.point(set.at), set.size * CAPITALS, one_line(&set.text))));
     }
@@ -133,6 +139,15 @@ fn draw(piece: &Piece, place: Place, out: &mut Vec<Entity>) {
 
 fn outline(l: &Loop, place: Place) -> Entity {
     on(layer(l.role), light_polyline(&closed_chords(place, &joined(l)), true))
+}
+
+/// A line and two barbs at either end.
+fn double_arrow(l: Line) -> [Line; 5] {
+    let along = l.p1 - l.p0;
+    let unit = if along.hypot() > 0.0 { along.normalize() } else { Vec2::ZERO };
+    let (back, across) = (unit * BARB, Vec2::new(-unit.y, unit.x) * (0.35 * BARB));
+    let barb = |tip: Point, inwards: Vec2, aside: Vec2| Line::new(tip, tip + inwards + aside);
+    [l, barb(l.p0, back, across), barb(l.p0, back, -across), barb(l.p1, -back, across), barb(l.p1, -back, -across)]
 }
 
 /// A short line from the cut line inwards.

@@ -12,8 +12,8 @@ use ::dxf::enums::AcadVersion;
 use ::dxf::tables::Layer;
 use ::dxf::{Block, Color, Drawing as DxfDrawing, DxfError, Point as DxfPoint};
 use engine::curve::{Path, segment_direction};
-use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Piece, Role, Vertex};
-use kurbo::{ParamCurve, Point};
+use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Piece, Role, TextLine, TextStyle, Vertex};
+use kurbo::{ParamCurve, Point, Rect};
 
 /// Between pieces, mm.
 const GAP: f64 = 50.0;
@@ -43,7 +43,7 @@ mod layer {
         (GRAIN, 8),
         (INTERNAL, 4),
         (SEW, 5),
-        (ANNOTATION, 9),
+        (ANNOTATION, 8),
     ];
 }
 
@@ -184,29 +184,39 @@ fn notch(n: &Notch) -> Entity {
     on(layer::NOTCH, EntityType::ModelPoint(ModelPoint { thickness, angle, ..point(location) }))
 }
 
-/// The keyed lines of the standard on the boundary's layer, everything else as annotation.
+/// Keyed lines stay whole, for programs read them; between these sizes, mm.
+const KEYED: (f64, f64) = (1.0, 4.0);
+const LEADING: f64 = 1.3;
+/// Capital letters stand so high, of the em: the format measures text by its capitals.
+const CAPITALS: f64 = 0.7;
+
+/// The keyed lines of the standard on the boundary's layer, then everything else as annotation.
 fn piece_text(piece: &Piece) -> Vec<Entity> {
     let keyed = [
         format!("Piece Name: {}", piece.name),
         format!("Size: {SIZE}"),
         format!("Quantity: {}", piece.quantity),
         format!("Material: {}", piece.material),
-    ];
-    let annotations = piece.text.iter().map(|t| format!("Annotation: {}", t.text));
-    let count = keyed.len() + piece.text.len();
-    // Keyed lines are read by programs and must not be broken: the size fits the longest.
-    let lines: Vec<(bool, String)> =
-        keyed.into_iter().map(|k| (true, seven_bit(&k))).chain(annotations.map(|a| (false, seven_bit(&a)))).collect();
-    let longest = lines.iter().map(|(_, l)| l.len()).max().unwrap_or(1).max(1) as f64;
+    ]
+    .map(|k| seven_bit(&k));
     let area = piece.text_box;
-    let em = (area.width() / (fit::LETTER * longest)).min(area.height() / (1.3 * count as f64)).clamp(1.0, 5.0);
-    lines
+    let longest = keyed.iter().map(String::len).max().unwrap_or(1) as f64;
+    let em = (area.width() / (fit::LETTER * longest)).clamp(KEYED.0, KEYED.1);
+    let left_over = Rect::new(area.x0, area.y0 + em * LEADING * (keyed.len() as f64 + 0.2), area.x1, area.y1);
+    let keyed = keyed.into_iter().enumerate().map(|(i, value)| {
+        let at = Point::new(area.x0, area.y0 + em * (1.0 + LEADING * i as f64));
+        on(layer::BOUNDARY, text(Place::ORIGIN.point(at), CAPITALS * em, value))
+    });
+    keyed.chain(annotations(piece, left_over)).collect()
+}
+
+/// The rest; the title says nothing that the keyed lines do not say.
+fn annotations(piece: &Piece, area: Rect) -> impl Iterator<Item = Entity> {
+    let body = piece.text.iter().filter(|t| t.style == TextStyle::Body);
+    let lines: Vec<TextLine> = body
+        .map(|t| TextLine { style: TextStyle::Body, text: seven_bit(&format!("Annotation: {}", t.text)) })
+        .collect();
+    fit::into_box(&lines, area)
         .into_iter()
-        .enumerate()
-        .map(|(i, (is_keyed, value))| {
-            let at = Point::new(area.x0, area.y0 + em + 1.3 * em * i as f64);
-            let layer = if is_keyed { layer::BOUNDARY } else { layer::ANNOTATION };
-            on(layer, text(Place::ORIGIN.point(at), 0.7 * em, value))
-        })
-        .collect()
+        .map(|set| on(layer::ANNOTATION, text(Place::ORIGIN.point(set.at), CAPITALS * set.size, set.text)))
 }

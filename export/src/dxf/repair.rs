@@ -22,7 +22,7 @@ pub(super) fn r2000(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
     let heads = name_table_heads(&mut records, &mut handles)?;
     part_endblks(&mut records, &mut handles);
     let spaces = block_records(&records);
-    own_table_records(&mut records, &heads)?;
+    own_table_records(&mut records, &heads);
     own_blocks_and_entities(&mut records, &spaces)?;
     add_root_dictionary(&mut records, &mut handles);
     seed(&mut records, &handles)?;
@@ -154,14 +154,14 @@ fn block_records(records: &[Record]) -> BTreeMap<String, String> {
 /// Cause: no record names its owner.
 fn own(record: &mut Record, owner: &str) {
     let code = handle_code(record);
-    if let Some(at) = record.iter().position(|t| t.code == code) {
-        if record.get(at + 1).is_none_or(|t| t.code != 330) {
-            record.insert(at + 1, Tag::new(330, owner));
-        }
+    if let Some(at) = record.iter().position(|t| t.code == code)
+        && record.get(at + 1).is_none_or(|t| t.code != 330)
+    {
+        record.insert(at + 1, Tag::new(330, owner));
     }
 }
 
-fn own_table_records(records: &mut [Record], heads: &BTreeMap<String, String>) -> Result<(), DxfError> {
+fn own_table_records(records: &mut [Record], heads: &BTreeMap<String, String>) {
     for record in records.iter_mut() {
         // Records of a table carry the table's name as their kind.
         if let Some(head) = heads.get(kind(record)).cloned() {
@@ -172,7 +172,6 @@ fn own_table_records(records: &mut [Record], heads: &BTreeMap<String, String>) -
             own(record, &head);
         }
     }
-    Ok(())
 }
 
 /// Blocks belong to their block record, and so do the entities inside; entities of the drawing
@@ -261,9 +260,9 @@ fn keep_handling_off(header: &mut Record) {
     if let Some(at) = header.iter().position(|t| t.is(9, "$HANDSEED")) {
         header.drain(at..=at + 1);
     }
-    if let Some(at) = header.iter().position(|t| t.is(9, "$HANDLING")) {
-        if let Some(tag) = header.get_mut(at + 1) {
-            tag.value = "     0".to_owned();
-        }
+    if let Some(at) = header.iter().position(|t| t.is(9, "$HANDLING"))
+        && let Some(tag) = header.get_mut(at + 1)
+    {
+        tag.value = "     0".to_owned();
     }
 }

@@ -3,32 +3,55 @@
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-/// One line for a TEXT entity of the cut file; letters beyond ASCII are escaped by the writer.
+/// One line for a TEXT entity of the cut file.
 ///
-/// Control characters would end the tag, and `%%` starts a control code of the format.
+/// Letters beyond ASCII stay: the writer escapes them as `\U+XXXX`, which readers turn back, but not
+/// all of them, so signs that have a plain form take it. Beyond four hexadecimal digits there is no
+/// such escape. Control characters would end the tag, and `%%` starts a control code of the format.
 pub(super) fn one_line(text: &str) -> String {
-    let spaced: String = text.nfc().map(|c| if c.is_control() { ' ' } else { c }).collect();
-    let mut out = String::with_capacity(spaced.len());
-    for c in spaced.trim().chars() {
-        if c == '%' && out.ends_with('%') {
-            out.push(' ');
+    let mut out = String::with_capacity(text.len());
+    for c in text.nfc() {
+        match c {
+            _ if c.is_control() => out.push(' '),
+            '%' if out.ends_with('%') => out.push_str(" %"),
+            '\u{10000}'.. => out.push('?'),
+            _ => match plain_sign(c) {
+                Some(sign) => out.push_str(sign),
+                None => out.push(c),
+            },
         }
-        out.push(c);
     }
-    out
+    out.trim().to_owned()
 }
 
-/// The same in 7 bits: accents fall off, letters of the exchange's reach are spelled, the rest
+/// The same in 7 bits: accents fall off, letters that cannot come apart are spelled, the rest
 /// becomes `?`.
 pub(super) fn seven_bit(text: &str) -> String {
     let mut out = String::new();
     for c in one_line(text).nfkd().filter(|c| !is_combining_mark(*c)) {
         match c {
             ' '..='~' => out.push(c),
-            _ => out.push_str(spelled(c)),
+            _ => out.push_str(plain_sign(c).unwrap_or_else(|| spelled(c))),
         }
     }
     out
+}
+
+/// Signs that have a plain form.
+fn plain_sign(c: char) -> Option<&'static str> {
+    Some(match c {
+        '–' | '—' | '−' | '‐' | '‑' => "-",
+        '‘' | '’' | '′' => "'",
+        '“' | '”' | '″' => "\"",
+        '…' => "...",
+        '×' => "x",
+        '·' => ".",
+        '±' => "+/-",
+        '⁄' => "/",
+        '≤' => "<=",
+        '≥' => ">=",
+        _ => return None,
+    })
 }
 
 /// Letters that do not come apart into a base letter and an accent.
@@ -48,16 +71,6 @@ fn spelled(c: char) -> &'static str {
         'þ' => "th",
         'Þ' => "Th",
         'ı' => "i",
-        '–' | '—' | '−' | '‐' | '‑' => "-",
-        '‘' | '’' | '′' => "'",
-        '“' | '”' | '″' => "\"",
-        '×' => "x",
-        '·' => ".",
-        '±' => "+/-",
-        '⁄' => "/",
-        '←' | '→' | '↔' => "->",
-        '≤' => "<=",
-        '≥' => ">=",
         _ => "?",
     }
 }
@@ -88,6 +101,7 @@ mod tests {
         assert_eq!(one_line("a\r\n0\nEOF"), "a  0 EOF");
         assert_eq!(one_line("60%%c"), "60% %c");
         assert!(!one_line("%%%%%").contains("%%"));
+        assert_eq!(one_line("pair – łódź \u{1F9F5}"), "pair - łódź ?");
     }
 
     #[test]

@@ -62,7 +62,7 @@ impl Pen {
             Self::Cut => "cut line",
             Self::Sewing => "sewing line, first row",
             Self::SecondRow => "second row",
-            Self::Finished => "finished edge, where it is no other line",
+            Self::Finished => "finished edge, where nothing else runs",
             Self::Fold => "lay on the fold of the cloth",
             Self::Notch => "notch",
             Self::Grain => "grain line",

@@ -1,9 +1,120 @@
 use super::*;
 use crate::sample;
+use svg::node::element::path::{Command, Data};
+use svg::parser::Event;
+
+/// Every `d` with the id of the group it stands in.
+fn paths(text: &str) -> Vec<(String, String)> {
+    let (mut groups, mut out) = (Vec::new(), Vec::new());
+    for event in svg::read(text).unwrap() {
+        match event {
+            Event::Tag("g", svg::node::element::tag::Type::Start, attributes) => {
+                groups.push(attributes["id"].to_string());
+            }
+            Event::Tag("g", svg::node::element::tag::Type::End, _) => drop(groups.pop()),
+            Event::Tag("path", _, attributes) => {
+                out.push((groups.last().cloned().unwrap_or_default(), attributes["d"].to_string()));
+            }
+            Event::Error(e) => panic!("{e}"),
+            _ => {}
+        }
+    }
+    out
+}
 
 #[test]
-fn dump() {
-    let dir = std::env::temp_dir();
-    std::fs::write(dir.join("raw.svg"), svg(&sample::drawing()).unwrap()).unwrap();
-    std::fs::write(dir.join("raw-awkward.svg"), svg(&sample::awkward()).unwrap()).unwrap();
+fn one_closed_cut_path_per_piece_with_its_curves() {
+    let text = svg(&sample::drawing()).unwrap();
+    let paths = paths(&text);
+    for (id, cubics) in [("front-cut", 2), ("gusset-cut", 2)] {
+        let cut: Vec<_> = paths.iter().filter(|(g, _)| g == id).collect();
+        assert_eq!(cut.len(), 1, "{id}");
+        let data = Data::parse(&cut[0].1).unwrap();
+        let commands: Vec<&Command> = data.iter().collect();
+        assert!(matches!(commands.last(), Some(Command::Close)));
+        assert_eq!(commands.iter().filter(|c| matches!(c, Command::CubicCurve(..))).count(), cubics);
+        assert_eq!(commands.iter().filter(|c| matches!(c, Command::Move(..))).count(), 1);
+    }
+    for id in ["front-sewing", "front-second-row", "front-notches", "front-fold", "front-grain", "gusset-stretch"] {
+        assert!(paths.iter().any(|(g, _)| g == id), "{id}");
+    }
+    assert!(!paths.iter().any(|(g, _)| g == "gusset-fold"));
+}
+
+#[test]
+fn the_cut_path_keeps_its_size() {
+    use kurbo::Shape;
+    let drawing = sample::drawing();
+    let paths = paths(&svg(&drawing).unwrap());
+    for piece in &drawing.pieces {
+        let (_, d) = paths.iter().find(|(g, _)| *g == format!("{}-cut", piece.name)).unwrap();
+        let back = kurbo::BezPath::from_svg(d).unwrap();
+        let want = outline::joined(piece.cut().unwrap()).to_bez_path();
+        // Coordinates are rounded to 0.0001 mm; the pieces are some hundred mm round.
+        assert!((back.area() - want.area()).abs() < 0.1, "{}", piece.name);
+        assert!((back.perimeter(1e-6) - want.perimeter(1e-6)).abs() < 0.01, "{}", piece.name);
+    }
+}
+
+#[test]
+fn everything_lies_on_the_page() {
+    let text = svg(&sample::drawing()).unwrap();
+    let number = |key: &str| -> f64 {
+        let rest = text.split(&format!(" {key}=\"")).nth(1).unwrap();
+        rest.split("mm\"").next().unwrap().parse().unwrap()
+    };
+    let (width, height) = (number("width"), number("height"));
+    assert!(text.contains(&format!("viewBox=\"0 0 {width} {height}\"")));
+    for (id, d) in paths(&text) {
+        let b = kurbo::Shape::bounding_box(&kurbo::BezPath::from_svg(&d).unwrap());
+        assert!(b.x0 >= 0.0 && b.y0 >= 0.0 && b.x1 <= width && b.y1 <= height, "{id}: {b:?}");
+    }
+}
+
+#[test]
+fn numbers_are_short_and_plain() {
+    let text = svg(&sample::drawing()).unwrap();
+    for (id, d) in paths(&text) {
+        for n in d.split(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '-' | '.' | '+'))) {
+            let n = n.trim_start_matches(['M', 'L', 'C', 'Z']);
+            assert!(n != "-0" && !n.contains(['e', 'E']), "{id}: {n}");
+            assert!(n.split('.').nth(1).is_none_or(|d| d.len() <= 4), "{id}: {n}");
+        }
+    }
+}
+
+#[test]
+fn the_mark_stands_near_the_top() {
+    let text = svg(&sample::drawing()).unwrap();
+    assert!(text.find("<!-- quarterpin -->").unwrap() < 300);
+    assert!(text.contains("<title>") && text.contains("first pair") && text.contains("<desc>"));
+    assert!(text.contains(">\nfold\n<") || text.contains(">fold<"));
+}
+
+#[test]
+fn the_same_bytes_every_time() {
+    let first = svg(&sample::drawing()).unwrap();
+    svg(&sample::awkward()).unwrap();
+    assert_eq!(svg(&sample::drawing()).unwrap(), first);
+}
+
+#[test]
+fn awkward_names_are_escaped() {
+    let text = svg(&sample::awkward()).unwrap();
+    assert!(!text.contains('\u{7}') && !text.contains("<b>") && !text.contains("--> "), "{text}");
+    assert!(text.contains("μπροστά &lt;&amp;&gt;") && text.contains("żółw"));
+    let mut ids: Vec<&str> = text.split(" id=\"").skip(1).filter_map(|r| r.split('"').next()).collect();
+    let count = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert_eq!(ids.len(), count, "ids are unique");
+    assert!(ids.iter().all(|i| i.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')));
+}
+
+#[test]
+fn flawed_drawings_are_refused_by_piece() {
+    let mut drawing = sample::drawing();
+    drawing.pieces[1].loops[0].edges[1].path = engine::curve::Path::line(Point::new(f64::NAN, 0.0), Point::ZERO);
+    let message = svg(&drawing).unwrap_err().to_string();
+    assert!(message.contains("`gusset`") && message.contains("no length"), "{message}");
 }

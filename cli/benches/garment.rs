@@ -1,0 +1,61 @@
+//! How long one garment takes: drafted, checked, and with every file of it.
+//!
+//! Aims on an ordinary desktop machine: draft and offsets under 300 µs, with the checks under
+//! 1 ms, from the sheet's text to every file in memory under 25 ms.
+
+#![allow(missing_docs, reason = "criterion's macros write functions without a word")]
+#![allow(clippy::unwrap_used, reason = "a bench that cannot run has to stop")]
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use engine::sheet::{Paper, Sheet};
+use export::pdf::PageSetup;
+use std::hint::black_box;
+
+const SHEETS: [(&str, &str); 2] = [
+    ("same legs", include_str!("../../fixtures/first-pair.toml")),
+    ("different legs", include_str!("../../fixtures/uneven-legs.toml")),
+];
+
+fn read(source: &str) -> Sheet {
+    quarterpin::sheet::read(source, "bench.toml").unwrap_or_else(|_| panic!("the demo sheet is not read"))
+}
+
+fn engine_alone(c: &mut Criterion) {
+    for (name, source) in SHEETS {
+        let sheet = read(source);
+        c.bench_function(&format!("draft and offsets, {name}"), |b| {
+            b.iter(|| engine::draft_pieces(black_box(&sheet)).unwrap());
+        });
+        c.bench_function(&format!("with checks, {name}"), |b| {
+            b.iter(|| engine::make(black_box(&sheet)).unwrap());
+        });
+    }
+}
+
+/// Everything that `draft` does but starting and writing.
+fn whole_command(c: &mut Criterion) {
+    for (name, source) in SHEETS {
+        c.bench_function(&format!("whole command, {name}"), |b| b.iter(|| every_file(black_box(source))));
+    }
+}
+
+fn every_file(source: &str) -> usize {
+    let made = engine::make(&read(source)).unwrap();
+    let setup = PageSetup { paper: Paper::A4, margin_mm: 10.0, overlap_mm: 10.0 };
+    [
+        export::pdf::tiled(&made.drawing, &setup).unwrap().len(),
+        export::dxf::cut(&made.drawing).unwrap().len(),
+        export::dxf::pieces(&made.drawing).unwrap().len(),
+        export::svg::svg(&made.drawing).unwrap().len(),
+        export::record::json(&made.garment).unwrap().len(),
+    ]
+    .iter()
+    .sum()
+}
+
+criterion_group! {
+    name = garment;
+    config = Criterion::default().sample_size(40);
+    targets = engine_alone, whole_command
+}
+criterion_main!(garment);

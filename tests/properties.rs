@@ -1,0 +1,12 @@
+//! Seeded properties: sheets by the hundred, drawn at random, and what has to hold for each.
+
+mod support;
+
+#[path = "properties/knobs.rs"]
+mod knobs;
+#[path = "properties/leg_edge.rs"]
+mod leg_edge;
+#[path = "properties/sameness.rs"]
+mod sameness;
+#[path = "properties/smoothness.rs"]
+mod smoothness;

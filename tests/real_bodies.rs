@@ -1,0 +1,120 @@
+//! 260 real women, six bases: each drafts with every property of the design, or is refused with
+//! the measurement that stands in the way.
+
+#![allow(clippy::print_stdout, reason = "the table is what this test is for")]
+
+#[path = "outside/python.rs"]
+mod python;
+mod support;
+
+use engine::base::Base;
+use engine::sheet::{Sheet, WaistLevel};
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::io::Write as _;
+use std::path::Path;
+use std::process::Command;
+use support::Measures;
+use support::seven::{Worst, measure};
+
+/// The women as the Python side prints them: waist, hip, thigh, stature, mm.
+fn women() -> Vec<[f64; 4]> {
+    let python = python::environment(Path::new(env!("CARGO_TARGET_TMPDIR"))).unwrap();
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/real_bodies.py");
+    let output = Command::new(python).args(["-I", "-B"]).arg(script).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let text = String::from_utf8(output.stdout).unwrap();
+    let mut lines = text.lines();
+    assert_eq!(lines.next(), Some("waist,hip,thigh,stature"));
+    lines.map(woman).collect()
+}
+
+fn woman(line: &str) -> [f64; 4] {
+    let numbers: Vec<f64> = line.split(',').map(|n| n.parse().unwrap()).collect();
+    numbers.try_into().unwrap()
+}
+
+/// What the data set has, and estimates for what it has not.
+fn measures([waist, hip, thigh, stature]: [f64; 4]) -> Measures {
+    // Common practice: the hip level lies an eighth of the stature under the natural waist.
+    let waist_to_hip = 0.125 * stature;
+    // Least squares over 1,986 women, ANSUR II (Gordon et al. 2014, NATICK/TR-15/007), crotch
+    // length from navel to navel, cm: 5.2 + 0.307·hip + 0.157·stature. The navel lies 14.6 cm over
+    // the hip level there; the natural waist is higher, in front and behind.
+    let crotch = 52.0 + 0.307 * hip + 0.157 * stature + 2.0 * (waist_to_hip - 146.0);
+    Measures { waist, level: WaistLevel::Natural, hip, waist_to_hip, crotch, crotch_front: None, thigh: Some(thigh) }
+}
+
+#[derive(Default)]
+struct Tally {
+    made: usize,
+    /// Place and code of the first finding, and how often.
+    refused: BTreeMap<String, usize>,
+}
+
+impl Tally {
+    fn refusals(&self) -> usize {
+        self.refused.values().sum()
+    }
+}
+
+/// Says what it found past the test runner's capture: this table is to be read.
+fn show(text: &str) {
+    let _ = std::io::stderr().lock().write_all(text.as_bytes());
+}
+
+#[test]
+fn every_woman_gets_her_garment_or_the_measurement_that_stands_in_the_way() {
+    let women = women();
+    assert_eq!(women.len(), 260, "the data set has 260 women");
+    let (mut tallies, mut worst, mut broken) = (Vec::new(), Worst::default(), Vec::new());
+    for base in Base::all() {
+        let mut tally = Tally::default();
+        for (i, woman) in women.iter().enumerate() {
+            let sheet = support::sheet(&measures(*woman), base);
+            let who = format!("{base:?}, woman {i}");
+            draft(&sheet, &who, &mut tally, &mut worst, &mut broken);
+        }
+        tallies.push((base, tally));
+    }
+    show(&table(&tallies, &worst));
+    assert!(broken.is_empty(), "{} broken properties:\n{}", broken.len(), broken[..broken.len().min(40)].join("\n"));
+    for (base, tally) in &tallies {
+        assert_eq!(tally.made + tally.refusals(), women.len());
+        let most = if base.name() == "brief" { 0.01 } else { 0.05 };
+        let share = tally.refusals() as f64 / women.len() as f64;
+        assert!(share <= most, "{base:?} is refused to {:.1} %: {:?}", 100.0 * share, tally.refused);
+    }
+}
+
+fn draft(sheet: &Sheet, who: &str, tally: &mut Tally, worst: &mut Worst, broken: &mut Vec<String>) {
+    match engine::make(sheet) {
+        Ok(made) => {
+            tally.made += 1;
+            let measured = measure(sheet, &made.garment);
+            broken.extend(measured.iter().filter(|m| !m.holds()).map(|m| format!("{who}: {m:?}, {:?}", sheet.body)));
+            worst.add(&measured, who);
+        }
+        Err(refused) => {
+            let first = refused.0.first().unwrap_or_else(|| panic!("{who} is refused without a reason"));
+            if !refused.0.iter().all(|f| names_a_measurement(&f.place) && !f.next.is_empty()) {
+                broken.push(format!("{who}: refused without naming a measurement: {:?}", refused.0));
+            }
+            *tally.refused.entry(format!("{} ({})", first.place, first.code)).or_default() += 1;
+        }
+    }
+}
+
+/// A key of the sheet is what can be measured again or set.
+fn names_a_measurement(place: &str) -> bool {
+    ["body.", "style.", "gusset.", "finish."].iter().any(|section| place.starts_with(section))
+}
+
+fn table(tallies: &[(Base, Tally)], worst: &Worst) -> String {
+    let mut text = "\nbase          made  refused\n".to_owned();
+    for (base, tally) in tallies {
+        let _ = writeln!(text, "{:12} {:5} {:5}  {:?}", base.name(), tally.made, tally.refusals(), tally.refused);
+    }
+    let _ = writeln!(text, "worst of every property:\n{}", worst.table());
+    text
+}
