@@ -16,8 +16,8 @@ pub(super) type Cell = (usize, usize);
 const GAP: f64 = 12.0;
 /// Round everything that is drawn, for the width of lines, mm.
 const REACH: f64 = 2.0;
-/// The outline is looked at in steps of this, mm.
-const STEP: f64 = 2.0;
+/// The outline is looked at in steps of this, mm; no part of it is further than half a step off.
+const STEP: f64 = 3.0;
 /// With more pieces than this only some orders are tried.
 const EVERY_ORDER: usize = 5;
 /// More columns than needed for the widest piece are tried up to this number.
@@ -55,19 +55,16 @@ impl Shadow {
         Self { bounds: extent(piece), outline, path }
     }
 
-    /// The pages whose core this piece covers a part of. The cut line's own width is in it: half
-    /// a step and the reach of marks widen every core.
+    /// The pages whose core this piece covers a part of, every core being wider by half a step.
     fn cells(&self, offset: Vec2, core: Size) -> BTreeSet<Cell> {
         let mut cells = BTreeSet::new();
         let index = |v: f64, size: f64| (v / size).floor().max(0.0) as usize;
-        for (dx, dy) in [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)] {
-            let mut last = None;
-            for p in &self.outline {
-                let p = *p + offset;
-                let cell = (index(p.y + dy, core.height), index(p.x + dx, core.width));
-                if last.replace(cell) != Some(cell) {
-                    cells.insert(cell);
-                }
+        let cell = |p: Point, d: f64| (index(p.y + d, core.height), index(p.x + d, core.width));
+        let mut last = None;
+        for p in &self.outline {
+            let (low, high) = (cell(*p + offset, -0.5 * STEP), cell(*p + offset, 0.5 * STEP));
+            if last.replace((low, high)) != Some((low, high)) {
+                cells.extend([low, high, (low.0, high.1), (high.0, low.1)]);
             }
         }
         let b = self.bounds + offset;
