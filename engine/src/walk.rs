@@ -184,7 +184,8 @@ fn elastic(plan: &Plan, finish: &FinishPlan, e: &ElasticPlan, ring: &Ring, secti
     let finished_length: f64 = lengths.iter().sum();
     let measured: f64 = ring.measured.iter().sum();
     // What a sample says it grows in sewing is left off before.
-    let before_sewing = finished_length / (1.0 + e.elastic.growth.map_or(0.0, |g| g.fraction()));
+    let growth = e.elastic.growth.map_or(0.0, |g| g.fraction());
+    let before_sewing = finished_length / (1.0 + growth);
     let (more, joining) = match finish.put_on {
         PutOn::Round => {
             (finish.overlap, format!("joined in a ring, ends lapped {:.1} mm, away from the seams", finish.overlap))
@@ -196,6 +197,11 @@ fn elastic(plan: &Plan, finish: &FinishPlan, e: &ElasticPlan, ring: &Ring, secti
                 plan.seams.side
             ),
         ),
+    };
+    let joining = if growth > 0.0 {
+        format!("{joining}; cut {:.1} % short, which it grows in sewing", 100.0 * growth)
+    } else {
+        joining
     };
     let basis = match e.basis {
         Basis::Reduction(_) => "reduction",

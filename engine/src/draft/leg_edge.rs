@@ -35,7 +35,35 @@ pub fn solve_leg_edge(plan: &Plan) -> Result<Draft, Finding> {
             .zip_map(&range.free, |v, free| if free > 0.0 { v.clamp(0.0, 1.0) } else { v });
     }
     let (least, most) = range.reach(&length).ok_or_else(|| out_of_reach(wanted, None))?;
-    Err(out_of_reach(wanted, Some((least, most))))
+    match between(wanted, (least.at, most.at), &length) {
+        Some(at) => draft_with(plan, &range.knobs(&plan.knobs, &at)),
+        None => Err(out_of_reach(wanted, Some((least.length, most.length)))),
+    }
+}
+
+/// Halving on the straight way from the shortest to the longest leg edge, where Newton's method
+/// stalled at the corner of the ranges: the length is continuous, so it is met on the way.
+fn between(
+    wanted: f64,
+    (mut short, mut long): (Vector3<f64>, Vector3<f64>),
+    length: &impl Fn(&Vector3<f64>) -> Result<f64, Finding>,
+) -> Option<Vector3<f64>> {
+    for _ in 0..MAX_STEPS {
+        let middle = (short + long) * 0.5;
+        let residual = wanted - length(&middle).ok()?;
+        if residual.abs() < RESIDUAL {
+            return Some(middle);
+        }
+        if residual > 0.0 { short = middle } else { long = middle }
+    }
+    None
+}
+
+/// A place in the ranges, and the leg edge there.
+#[derive(Clone, Copy)]
+struct Reached {
+    length: f64,
+    at: Vector3<f64>,
 }
 
 /// Without the knobs that are at the end of their range and would have to go beyond it: their
@@ -90,15 +118,19 @@ impl Range {
     }
 
     /// Least and greatest length over a grid of the free knobs.
-    fn reach(&self, length: &impl Fn(&Vector3<f64>) -> Result<f64, Finding>) -> Option<(f64, f64)> {
+    fn reach(&self, length: &impl Fn(&Vector3<f64>) -> Result<f64, Finding>) -> Option<(Reached, Reached)> {
         let steps = |i: usize| -> Vec<f64> {
             if self.free[i] > 0.0 { (0..=4).map(|k| f64::from(k) / 4.0).collect() } else { vec![self.start[i]] }
         };
-        let mut found: Option<(f64, f64)> = None;
+        let mut found: Option<(Reached, Reached)> = None;
         for (x, y) in steps(0).into_iter().flat_map(|x| steps(1).into_iter().map(move |y| (x, y))) {
             for z in steps(2) {
-                if let Ok(l) = length(&Vector3::new(x, y, z)) {
-                    found = Some(found.map_or((l, l), |(a, b)| (a.min(l), b.max(l))));
+                let at = Vector3::new(x, y, z);
+                if let Ok(length) = length(&at) {
+                    let here = Reached { length, at };
+                    let (least, most) = found.unwrap_or((here, here));
+                    let shorter = if here.length < least.length { here } else { least };
+                    found = Some((shorter, if here.length > most.length { here } else { most }));
                 }
             }
         }
