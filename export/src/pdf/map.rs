@@ -1,6 +1,7 @@
 //! The page map: a small picture of all pages and of what lies on them.
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::label;
 use super::pack::{Cell, Layout};
 use super::style::Pen;
 use super::tile;
@@ -35,7 +36,7 @@ pub(super) fn draw(
     for (piece, offset) in drawing.pieces.iter().zip(&layout.offsets) {
         for edge in piece.cut().into_iter().flat_map(|l| &l.edges) {
             let path = edge.path.map(|p| on_map(p + *offset));
-            points.extend(path.flatten(0.3));
+            points.extend(label::dense(&path.flatten(0.1)));
             canvas.path(&path);
         }
     }
