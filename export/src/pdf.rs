@@ -26,7 +26,7 @@ use canvas::Typesetter;
 use engine::drawing::Drawing;
 use engine::sheet::Paper;
 use file::{Book, Form, Page};
-use kurbo::{Rect, Vec2};
+use kurbo::{Point, Rect, Vec2};
 use pack::Layout;
 use sheet::{Sheet, Turn};
 
@@ -112,9 +112,10 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
         pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)? });
     }
     let forms = forms(drawing, &mut setter)?;
+    let lines = lines(drawing, &layout);
     for cell in &layout.cells {
         let page = pages.len() + 1;
-        let tile = tile::Tile { layout: &layout, cell: *cell, title: &drawing.name, page, pages: total };
+        let tile = tile::Tile { layout: &layout, cell: *cell, lines: &lines, title: &drawing.name, page, pages: total };
         let front = content(tile::draw(&tile, &mut setter))?;
         pages.push(tile_page(&tile, &forms, front));
     }
@@ -164,6 +165,17 @@ fn forms(drawing: &Drawing, setter: &mut Typesetter) -> Result<Vec<Form>, PdfErr
     let form =
         |p: &engine::drawing::Piece| Ok(Form { content: content(piece::draw(p, setter))?, bounds: pack::extent(p) });
     drawing.pieces.iter().map(form).collect()
+}
+
+/// Places along all lines, on the sheet, no further apart than a millimetre or so.
+fn lines(drawing: &Drawing, layout: &Layout) -> Vec<Point> {
+    let pieces = drawing.pieces.iter().zip(&layout.offsets);
+    let of = |(piece, offset): (&engine::drawing::Piece, &Vec2)| {
+        let edges = piece.loops.iter().flat_map(|l| &l.edges).map(|e| &e.path);
+        let paths = edges.chain(piece.lines.iter().map(|o| &o.path));
+        paths.flat_map(|p| label::dense(&p.flatten(0.2))).map(|p| p + *offset).collect::<Vec<_>>()
+    };
+    pieces.flat_map(of).collect()
 }
 
 /// A page with those pieces that reach into its printable part.

@@ -124,7 +124,8 @@ fn reading(direction: Vec2) -> Vec2 {
     if unit.x < 0.0 && !upright || upright && unit.y > 0.0 { -unit } else { unit }
 }
 
-fn dense(line: &[Point]) -> Vec<Point> {
+/// Points along a polyline, close enough that no word slips between them.
+pub(super) fn dense(line: &[Point]) -> Vec<Point> {
     let between = |w: &[Point]| {
         let steps = (w[0].distance(w[1]) / STEP).ceil().max(1.0);
         (0..=steps as usize).map(|i| w[0].lerp(w[1], i as f64 / steps)).collect::<Vec<_>>()

@@ -1,6 +1,7 @@
 //! The page map: a small picture of all pages and of what lies on them.
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::label;
 use super::pack::{Cell, Layout};
 use super::style::Pen;
 use super::tile;
@@ -35,7 +36,7 @@ pub(super) fn draw(
     for (piece, offset) in drawing.pieces.iter().zip(&layout.offsets) {
         for edge in piece.cut().into_iter().flat_map(|l| &l.edges) {
             let path = edge.path.map(|p| on_map(p + *offset));
-            points.extend(path.flatten(0.3));
+            points.extend(label::dense(&path.flatten(0.1)));
             canvas.path(&path);
         }
     }
@@ -61,14 +62,15 @@ fn piece_name(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, at: P
     Rect::new(at.x - half, at.y - 0.6 * NAME, at.x + half, at.y + 0.6 * NAME)
 }
 
-/// In the corner of its page, or in the middle of a side, where it touches least.
+/// In a corner of its page, or elsewhere on it, where it touches least.
 fn page_name(canvas: &mut Canvas, setter: &mut Typesetter, name: &str, cell: Rect, points: &[Point], boxes: &[Rect]) {
     let half = Vec2::new(0.5 * setter.face.width(name) * NAME, 0.5 * NAME);
     let inner = cell.inset((-half.x - 1.0, -half.y - 0.9));
     let middle = inner.center();
-    let ys = [inner.y0, inner.y1, middle.y];
-    let xs = [inner.x0, inner.x1, middle.x];
-    let places = ys.iter().flat_map(|y| xs.iter().map(|x| Point::new(*x, *y)));
+    // Corners first, then ever further in.
+    let shares = [0.0, 1.0, 0.5, 0.15, 0.85, 0.3, 0.7];
+    let place = |x: f64, y: f64| Point::new(inner.x0 + x * inner.width(), inner.y0 + y * inner.height());
+    let places = shares.iter().flat_map(|y| shares.iter().map(|x| place(*x, *y)));
     let touched = |p: &Point| {
         let here = Rect::from_points(*p - half, *p + half).inset(0.6);
         let lines = points.iter().filter(|q| here.contains(**q)).count();

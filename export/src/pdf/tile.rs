@@ -21,6 +21,8 @@ const LABEL: f64 = 3.2;
 pub(super) struct Tile<'a> {
     pub(super) layout: &'a Layout,
     pub(super) cell: Cell,
+    /// Places along the lines of all pieces, on the sheet; labels keep off them where they can.
+    pub(super) lines: &'a [Point],
     /// On every page, with the page's number.
     pub(super) title: &'a str,
     pub(super) page: usize,
@@ -68,9 +70,9 @@ impl Side {
         if self.is_upright() { &UPRIGHT_MARKS } else { &LEVEL_MARKS }
     }
 
-    /// Where the neighbour is named, as a share of the core: between two marks.
-    const fn label(self) -> f64 {
-        if self.is_upright() { 0.35 } else { 0.71 }
+    /// Where the neighbour may be named, as shares of the core: between two marks.
+    const fn labels(self) -> &'static [f64] {
+        if self.is_upright() { &[0.35, 0.65, 0.28, 0.42, 0.58, 0.72] } else { &[0.71, 0.64, 0.78, 0.67, 0.74] }
     }
 
     const fn outward(self) -> Vec2 {
@@ -108,7 +110,7 @@ pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
     for side in Side::ALL {
         let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.cells.contains(c)) else { continue };
         join(&mut canvas, sheet, side);
-        neighbour(&mut canvas, sheet, side, &name(other), setter);
+        neighbour(&mut canvas, tile, side, &name(other), setter);
     }
     headline(&mut canvas, tile, setter);
     canvas
@@ -136,14 +138,21 @@ fn label_size(sheet: &Sheet) -> f64 {
 }
 
 /// The name of the page that joins on, in the strip beyond the join line.
-fn neighbour(canvas: &mut Canvas, sheet: &Sheet, side: Side, other: &str, setter: &mut Typesetter) {
+fn neighbour(canvas: &mut Canvas, tile: &Tile, side: Side, other: &str, setter: &mut Typesetter) {
+    let sheet = &tile.layout.sheet;
     let size = label_size(sheet);
     let words = format!("joins {other}");
     let (a, b) = side.ends(sheet.core());
-    let middle = a.lerp(b, side.label()) + side.outward() * 0.5 * sheet.strip;
     let direction = if side.is_upright() { Vec2::new(0.0, -1.0) } else { Vec2::new(1.0, 0.0) };
     let up = Vec2::new(direction.y, -direction.x);
     let half = direction * (0.5 * setter.face.width(&words) * size + 0.8) + up * 0.55 * size;
+    let shift = shift(sheet, tile.cell);
+    let touched = |p: &Point| {
+        let here = Rect::from_points(*p - half, *p + half);
+        tile.lines.iter().filter(|q| here.contains(**q + shift)).count()
+    };
+    let places = side.labels().iter().map(|share| a.lerp(b, *share) + side.outward() * 0.5 * sheet.strip);
+    let Some(middle) = places.min_by_key(touched) else { return };
     canvas.patch(Rect::from_points(middle - half, middle + half), 1.0);
     let setting = Setting::level(size).along(direction).anchored(Anchor::Middle);
     canvas.text(setter, middle - up * 0.36 * size, setting, &words);
