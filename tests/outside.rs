@@ -42,10 +42,10 @@ struct Line {
 fn main() -> ExitCode {
     let wanted = Wanted::from_args(std::env::args().skip(1));
     let mut report = Report::new(&wanted);
-    if wanted.runs() {
-        if let Err(error) = run(&wanted, &mut report) {
-            report.add("outside", "runs to its end", Outcome::Failed, &format!("{error:#}"));
-        }
+    if wanted.runs()
+        && let Err(error) = run(&wanted, &mut report)
+    {
+        report.add("outside", "runs to its end", Outcome::Failed, &format!("{error:#}"));
     }
     report.finish()
 }

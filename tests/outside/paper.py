@@ -21,6 +21,7 @@ PAPERS = {
     "Tabloid": (279.4, 431.8),
 }
 SIDES = (50.0, 50.8)
+ASIDE = 6  # pixels, a quarter of a millimetre: a line that is measured goes on to both sides
 FOUND = 0.1  # mm, the design's word for squares and for points on neighbouring tiles
 
 
@@ -195,7 +196,7 @@ class Page:
         other.letters = [(y0, x0, y1, x1) for x0, y0, x1, y1 in self.letters]
         return other
 
-    def points(self, x, edge):
+    def points(self, x, edge, ends=False):
         """Where lines cross a column, mm from the top: darkness-weighted middles of thin runs.
 
         Not in the strips at both ends, where this page may join others than its neighbour does.
@@ -203,12 +204,15 @@ class Page:
         # Between two columns of pixels: a steep line moves five times as far down as it is off across.
         left, share = int(x * PX), x * PX % 1.0
         column = (1 - share) * self.ink[:, left] + share * self.ink[:, left + 1]
+        beside = [np.flatnonzero(self.ink[:, left + aside] > 0.3) / PX for aside in (-ASIDE, ASIDE)]
         result = []
         for a, b in runs(column > 0.3):
             if 0.08 < (b - a) / PX < 1.5 and edge < a / PX and b / PX < self.height - edge:
                 span = column[max(a - 2, 0) : b + 2]
                 y = (span * np.arange(max(a - 2, 0), b + 2)).sum() / span.sum() / PX
-                result.append((float(y), (b - a) / PX))
+                # The end of a dash is half a pixel of ink on one page and none on the other.
+                if ends or all(np.any(np.abs(rows - y) < 1.0) for rows in beside):
+                    result.append((float(y), (b - a) / PX))
         return result
 
     def lettered(self, x, y):
@@ -224,7 +228,7 @@ def compare(near, far, across, margin, overlap, where, tally):
     edge = margin + overlap + 1
     for share in (0.20, 0.26, 0.32, 0.68, 0.74, 0.80):
         x = margin + share * overlap
-        there = far.points(x, edge)
+        there = far.points(x, edge, ends=True)
         for y, thick in near.points(x + step, edge):
             if near.lettered(x + step, y) or far.lettered(x, y):
                 continue

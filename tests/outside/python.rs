@@ -104,6 +104,6 @@ fn install(python: &Path, list: &Path) -> Result<Installed> {
         }
     }
     let status = child.wait()?;
-    let message = reader.join().map_or_else(|_| Ok(String::new()), |text| text)?;
+    let message = reader.join().unwrap_or_else(|_| Ok(String::new()))?;
     Ok(if status.success() { Installed::Yes } else { Installed::No { package, message: message.trim().to_owned() } })
 }
