@@ -1,5 +1,7 @@
 //! Seeded properties: sheets by the hundred, drawn at random, and what has to hold for each.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
+
 mod support;
 
 #[path = "properties/knobs.rs"]

@@ -1,6 +1,7 @@
 //! 260 real women, six bases: each drafts with every property of the design, or is refused with
 //! the measurement that stands in the way.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
 #![allow(clippy::print_stdout, reason = "the table is what this test is for")]
 
 #[path = "outside/python.rs"]

@@ -4,7 +4,7 @@
 //! 1 ms, from the sheet's text to every file in memory under 25 ms.
 
 #![allow(missing_docs, reason = "criterion's macros write functions without a word")]
-#![allow(clippy::unwrap_used, reason = "a bench that cannot run has to stop")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a bench that cannot run has to stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use engine::sheet::{Paper, Sheet};

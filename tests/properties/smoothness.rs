@@ -8,6 +8,9 @@ use crate::support::seven::used;
 use engine::garment::{Garment, Outline, Piece};
 use engine::sheet::Sheet;
 
+/// One row of lines of a piece.
+type Row = fn(&Piece) -> &Outline;
+
 const SHEETS: usize = 24;
 /// mm; the design's own numbers.
 const STEP: f64 = 0.1;
@@ -74,8 +77,7 @@ fn a_tenth_of_a_millimetre_moves_nothing_by_more_than_one() {
 }
 
 fn furthest(a: &Garment, b: &Garment) -> (f64, String) {
-    let rows: [(&str, fn(&Piece) -> &Outline); 3] =
-        [("finished", |p| &p.finished), ("sewing", |p| &p.sewing), ("cut", |p| &p.cut)];
+    let rows: [(&str, Row); 3] = [("finished", |p| &p.finished), ("sewing", |p| &p.sewing), ("cut", |p| &p.cut)];
     let mut worst = (0.0, String::new());
     for (p, q) in a.pieces.iter().zip(&b.pieces) {
         for (row, of) in rows {
