@@ -197,3 +197,34 @@ fn larger_by(a: &Garment, b: &Garment, k: f64, sheet: &Sheet) {
         }
     }
 }
+
+/// The same lengths in inches and in centimetres; `overlap` is given, since its default is a
+/// round length in either unit.
+const TWINS: [(&str, [&str; 8]); 2] = [
+    ("in", ["\"29 1/2\"", "39.5", "\"8 1/4\"", "28", "\"12 3/4\"", "\"1/2\"", "\"5/16\"", "\"3/4\""]),
+    ("cm", ["74.93", "100.33", "20.955", "71.12", "32.385", "1.27", "0.79375", "1.905"]),
+];
+
+fn twin((units, [waist, hip, down, crotch, front, wide, narrow, overlap]): &(&str, [&str; 8])) -> Sheet {
+    let text = format!(
+        "[sheet]\nversion = 1\nname = \"twin\"\nunits = \"{units}\"\n[body]\nwaist_girth = {waist}\nhip_girth = {hip}\n\
+         waist_to_hip = {down}\ncrotch_length = {crotch}\ncrotch_length_front = {front}\n[fabric]\nstretch_across = 60\n\
+         stretch_along = 40\n[style]\nbase = \"brief\"\n[finish.top]\nkind = \"turned\"\nelastic = \"wide\"\n\
+         reduction = 8\nput_on = \"round\"\noverlap = {overlap}\n[finish.legs]\nkind = \"trim\"\nelastic = \"narrow\"\n\
+         reduction = 5\noverlap = {overlap}\n[elastic.wide]\nwidth = {wide}\n[elastic.narrow]\nwidth = {narrow}\n"
+    );
+    quarterpin::sheet::read(&text, "twin.toml").unwrap_or_else(|e| panic!("{e}"))
+}
+
+#[test]
+fn an_inch_sheet_and_its_centimetre_twin_give_the_same_bytes() {
+    let files = TWINS.iter().map(|t| {
+        let made = engine::make(&twin(t)).expect("an ordinary body");
+        let record = export::record::json(&made.garment).expect("a record");
+        let picture = export::svg::svg(&made.drawing).expect("a picture");
+        (record, picture, export::dxf::cut(&made.drawing).expect("a cutter file"))
+    });
+    let files: Vec<_> = files.collect();
+    assert!(files[0] == files[1]);
+    assert!(files[0].0.contains("749.3"), "the waist in millimetres");
+}

@@ -14,7 +14,9 @@ pub(super) fn simple(s: &Subject<'_>) -> Vec<Finding> {
 
 fn tangled(piece: &Piece) -> Option<Finding> {
     let (cut, sewing) = (polygon(&piece.cut), polygon(&piece.sewing));
-    let fault = if !is_simple(&cut) {
+    let fault = if !cut.iter().chain(&sewing).all(|p| p.is_finite()) {
+        "a point of it is nowhere"
+    } else if !is_simple(&cut) {
         "its cut line crosses itself"
     } else if !is_simple(&sewing) {
         "its sewing line crosses itself"
