@@ -74,18 +74,17 @@ impl Part {
     }
 
     fn edges(self, draft: &Draft) -> Vec<Net<'_>> {
-        let panel = |p: &'_ crate::draft::Panel, gusset: &'static str| -> Vec<(&'static str, Kind)> {
-            let _ = p;
+        let panel = |gusset: &'static str| -> Vec<(&'static str, Kind)> {
             vec![("top", Kind::Top), ("side", Kind::Side), ("leg", Kind::Leg), (gusset, Kind::GussetSeam)]
         };
         let (names, paths): (Vec<_>, Vec<&Path>) = match self {
             Self::Front => {
                 let p = &draft.front;
-                (panel(p, "front gusset"), vec![&p.top, &p.side, &p.leg, &p.gusset])
+                (panel("front gusset"), vec![&p.top, &p.side, &p.leg, &p.gusset])
             }
             Self::Back => {
                 let p = &draft.back;
-                (panel(p, "back gusset"), vec![&p.top, &p.side, &p.leg, &p.gusset])
+                (panel("back gusset"), vec![&p.top, &p.side, &p.leg, &p.gusset])
             }
             Self::Gusset => {
                 let g = &draft.gusset;

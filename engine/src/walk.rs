@@ -215,14 +215,12 @@ fn elastic(plan: &Plan, finish: &FinishPlan, e: &ElasticPlan, ring: &Ring, secti
         finished_length,
         cut_length: before_sewing + more,
         joining,
-        marks: marks(plan, ring, &lengths),
+        marks: marks(ring, &lengths),
     }
 }
 
-fn marks(plan: &Plan, ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
+fn marks(ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
     let before = |list: &[f64], i: usize, share: f64| list[..i].iter().sum::<f64>() + share * list[i];
-    // Edges are marked on unwashed cloth; a share of a section stays that share.
-    let _ = plan;
     ring.marks
         .iter()
         .enumerate()
