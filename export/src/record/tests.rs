@@ -27,6 +27,7 @@ fn piece() -> Piece {
         sewing: outline.clone(),
         finished: outline,
         second_row: Vec::new(),
+        folds: Vec::new(),
         notches: vec![Notch {
             id: "n1".into(),
             edge: "top".into(),
@@ -68,7 +69,15 @@ fn opening() -> OpeningWalk {
             marks: vec![Mark { label: "1".into(), place: "side".into(), along_elastic: 0.0, along_edge: 0.0 }],
         }),
         band: None,
-        worn: Worn { girth: 600.0, girth_source: "given".into(), stretch: 8.0, pressure_kpa: None },
+        worn: Worn {
+            girth: 600.0,
+            girth_source: "given".into(),
+            relaxed: 550.0,
+            stretch: 8.0,
+            cloth_stretch: 4.0,
+            tension_n: None,
+            pressure_kpa: None,
+        },
     }
 }
 
