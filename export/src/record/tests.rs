@@ -167,7 +167,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
         ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
-        ("/openings/0/worn", "girth girth_source stretch pressure_kpa"),
+        ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/checks/0", "code level place value limit unit text next"),
         ("/order_of_work/0", "step title does edge length stitch needs caution"),
     ] {
