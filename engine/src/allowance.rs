@@ -4,6 +4,10 @@
 //! allowance is folded in at the finished edge, the end of the seam is mirrored in that fold, so
 //! that it lies on the seam once it is turned.
 
+mod drawn;
+
+pub use drawn::Drawn;
+
 use crate::curve::{Path, Place, outward};
 use crate::finish::TurnedIn;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
@@ -48,15 +52,19 @@ pub enum AllowanceError {
 /// the greatest distance, mm.
 const REACH: f64 = 15.0;
 
-/// The lines beside the edges of an open chain, trimmed and joined head to tail.
+/// As [`Drawn::beside`], with the lines as long as their edges drawn by `parallel`.
 ///
 /// The chain's own ends lie on the centre line and are square to it, so they stay as offset.
 ///
 /// # Errors
 /// [`AllowanceError`] where a line turns back on itself or neighbours do not meet.
-pub fn beside(sides: &[Side<'_>]) -> Result<Vec<Path>, AllowanceError> {
+fn beside<'a>(
+    sides: &[Side<'a>],
+    parallel: impl Fn(&Side<'a>) -> Result<Path, AllowanceError>,
+) -> Result<Vec<Path>, AllowanceError> {
     let reach = REACH + 3.0 * sides.iter().fold(0.0_f64, |m, s| m.max(s.distance.abs()));
-    let mut strands = sides.iter().map(|s| Strand::new(s, reach)).collect::<Result<Vec<_>, _>>()?;
+    let mut strands =
+        sides.iter().map(|s| Ok(Strand::new(s, parallel(s)?.extended(reach)))).collect::<Result<Vec<_>, _>>()?;
     for i in 1..strands.len() {
         let (before, after) = strands.split_at_mut(i);
         if let (Some(a), Some(b)) = (before.last_mut(), after.first_mut()) {
@@ -66,6 +74,15 @@ pub fn beside(sides: &[Side<'_>]) -> Result<Vec<Path>, AllowanceError> {
     let mut paths: Vec<Path> = strands.into_iter().map(Strand::trimmed).collect();
     close_gaps(&mut paths);
     Ok(paths)
+}
+
+/// The line beside one edge, as long as the edge.
+fn parallel(side: &Side<'_>) -> Result<Path, AllowanceError> {
+    let radius = side.path.tightest(side.distance);
+    if radius <= side.distance.abs() {
+        return Err(AllowanceError::TooTight { edge: side.name, radius, distance: side.distance });
+    }
+    Ok(side.path.offset(side.distance))
 }
 
 /// A line with its ends carried on, and where it is to be cut off.
@@ -79,15 +96,10 @@ struct Strand<'a> {
 }
 
 impl<'a> Strand<'a> {
-    fn new(side: &'a Side<'a>, reach: f64) -> Result<Self, AllowanceError> {
-        let radius = side.path.tightest(side.distance);
-        if radius <= side.distance.abs() {
-            return Err(AllowanceError::TooTight { edge: side.name, radius, distance: side.distance });
-        }
-        let long = side.path.offset(side.distance).extended(reach);
+    fn new(side: &'a Side<'a>, long: Path) -> Self {
         let last = long.segments().len() - 1;
         let (from, to) = (Place { segment: 1, t: 0.0 }, Place { segment: last - 1, t: 1.0 });
-        Ok(Self { side, long, from, to, before: None, after: None })
+        Self { side, long, from, to, before: None, after: None }
     }
 
     fn is_folded(&self) -> bool {
@@ -238,7 +250,7 @@ mod tests {
         let seam = Path::line(Point::new(0.0, 0.0), Point::new(30.0, 100.0));
         let edge = Path::line(Point::new(30.0, 100.0), Point::new(-80.0, 100.0));
         let sides = [side("seam", &seam, 7.0, TurnedIn::No), side("edge", &edge, 12.0, TurnedIn::AtFinishedEdge)];
-        let paths = beside(&sides).expect("they meet");
+        let paths = Drawn::default().beside(&sides).expect("they meet");
         let corner = paths[0].end();
         assert!(corner.distance(paths[1].start()) < 1e-9, "head to tail");
         // Outward of the edge is downwards: 12 mm beyond the fold.
@@ -253,15 +265,17 @@ mod tests {
     fn a_plain_corner_is_where_the_tangents_meet() {
         let top = Path::line(Point::new(0.0, 0.0), Point::new(100.0, 0.0));
         let seam = Path::line(Point::new(100.0, 0.0), Point::new(100.0, 80.0));
-        let paths =
-            beside(&[side("top", &top, 5.0, TurnedIn::No), side("seam", &seam, 7.0, TurnedIn::No)]).expect("meet");
+        let paths = Drawn::default()
+            .beside(&[side("top", &top, 5.0, TurnedIn::No), side("seam", &seam, 7.0, TurnedIn::No)])
+            .expect("meet");
         assert!(paths[0].end().distance(Point::new(107.0, -5.0)) < 1e-9);
     }
 
     #[test]
     fn a_hollow_tighter_than_the_allowance_is_refused() {
         let hollow = Path::cubic(CubicBez::new((0.0, 0.0), (0.0, -5.0), (10.0, -5.0), (10.0, 0.0))).reversed();
-        let error = beside(&[side("leg", &hollow, 12.0, TurnedIn::AtFinishedEdge)]).expect_err("too tight");
+        let error =
+            Drawn::default().beside(&[side("leg", &hollow, 12.0, TurnedIn::AtFinishedEdge)]).expect_err("too tight");
         assert!(matches!(error, AllowanceError::TooTight { edge: "leg", .. }));
     }
 }

@@ -1,6 +1,6 @@
 //! From the net draft to pieces: cut, sewing and finished outlines, half on the fold or full.
 
-use crate::allowance::{AllowanceError, Side, beside, onto};
+use crate::allowance::{AllowanceError, Drawn, Side, onto};
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::draft::Draft;
@@ -129,12 +129,13 @@ impl Row {
 pub struct Pieces<'a> {
     plan: &'a Plan,
     draft: &'a Draft,
+    drawn: Drawn<'a>,
 }
 
 impl<'a> Pieces<'a> {
     /// Of a draft.
     pub fn new(plan: &'a Plan, draft: &'a Draft) -> Self {
-        Self { plan, draft }
+        Self { plan, draft, drawn: Drawn::default() }
     }
 
     /// Is this piece cut as a half on the fold? The gusset is small and always drawn whole.
@@ -176,14 +177,14 @@ impl<'a> Pieces<'a> {
     fn half_row(&self, part: Part, half: Half, row: Row) -> Result<Vec<Edge>, Finding> {
         let leg = part.leg(half);
         let net = part.edges(self.draft);
-        let sides: Vec<Side<'_>> = net
+        let sides: Vec<Side<'a>> = net
             .iter()
             .map(|n| {
                 let (distance, turned_in) = self.distance(n.kind, leg, row);
                 Side { name: n.name, path: n.path, distance, turned_in }
             })
             .collect();
-        let paths = beside(&sides).map_err(|e| unsewable(part, leg, &e))?;
+        let paths = self.drawn.beside(&sides).map_err(|e| unsewable(part, leg, &e))?;
         Ok(net.iter().zip(paths).map(|(n, path)| Edge { name: n.name.to_owned(), path }).collect())
     }
 

@@ -37,65 +37,109 @@ fn lines(piece: &Piece, grain: &Line) -> Vec<Vec<Point>> {
 /// The largest useful rectangle inside the piece that no line comes near.
 fn largest_room(piece: &Piece, grain: &Line) -> Rect {
     let bounds = super::bounds(piece);
-    let (columns, rows) = ((bounds.width() / CELL) as usize + 1, (bounds.height() / CELL) as usize + 1);
-    let taken = taken(piece, grain, bounds, columns, rows);
+    let grid = Grid::over(bounds);
+    let taken = taken(piece, grain, &grid);
     let mut best = (0.0, Rect::new(bounds.x0, bounds.y0, bounds.x0, bounds.y0));
-    let mut heights = vec![0usize; columns];
-    for row in 0..rows {
-        for column in 0..columns {
-            heights[column] = if taken[row * columns + column] { 0 } else { heights[column] + 1 };
+    // How many cells above and in this row are free, column by column.
+    let mut heights = vec![0usize; grid.columns];
+    for (row, cells) in taken.chunks_exact(grid.columns).enumerate() {
+        for (height, taken) in heights.iter_mut().zip(cells) {
+            *height = if *taken { 0 } else { *height + 1 };
         }
-        for from in 0..columns {
-            let mut height = usize::MAX;
-            for (to, free) in heights.iter().enumerate().skip(from).take((WIDEST / CELL) as usize) {
-                height = height.min(*free).min((TALLEST / CELL) as usize);
-                if height == 0 {
-                    break;
-                }
-                let (w, h) = ((to - from + 1) as f64 * CELL, height as f64 * CELL);
-                let score = w * h * if h > ARROW + 8.0 { 1.0 } else { 0.1 };
-                if score > best.0 {
-                    let (x, y) = (bounds.x0 + from as f64 * CELL, bounds.y0 + (row + 1) as f64 * CELL);
-                    best = (score, Rect::new(x, y - h, x + w, y));
-                }
-            }
-        }
+        best = best_standing_on(row, &heights, &grid, best);
     }
     best.1
 }
 
-/// Cells that are outside the piece or near a line.
-fn taken(piece: &Piece, grain: &Line, bounds: Rect, columns: usize, rows: usize) -> Vec<bool> {
-    let outline: Vec<Point> = piece.cut.edges.iter().flat_map(|e| e.path.flatten(0.2)).collect();
-    let mut taken = vec![false; columns * rows];
-    for row in 0..rows {
-        let y = bounds.y0 + (row as f64 + 0.5) * CELL;
-        let mut crossings = crossings(&outline, y);
-        crossings.sort_by(f64::total_cmp);
-        for column in 0..columns {
-            let x = bounds.x0 + (column as f64 + 0.5) * CELL;
-            taken[row * columns + column] = crossings.iter().filter(|c| **c < x).count() % 2 == 0;
+/// The best rectangle so far, or a better one whose lowest cells lie in this row.
+fn best_standing_on(row: usize, heights: &[usize], grid: &Grid, mut best: (f64, Rect)) -> (f64, Rect) {
+    let widest = (WIDEST / CELL) as usize;
+    let tallest = (TALLEST / CELL) as usize;
+    for from in 0..heights.len() {
+        let reach = widest.min(heights.len() - from);
+        let mut height = tallest;
+        for (k, free) in heights[from..from + reach].iter().enumerate() {
+            height = height.min(*free);
+            // Further columns only make it lower: is the best of them any better?
+            if score(reach, height) <= best.0 {
+                break;
+            }
+            let score = score(k + 1, height);
+            if score > best.0 {
+                let (w, h) = ((k + 1) as f64 * CELL, height as f64 * CELL);
+                let (x, y) = (grid.bounds.x0 + from as f64 * CELL, grid.bounds.y0 + (row + 1) as f64 * CELL);
+                best = (score, Rect::new(x, y - h, x + w, y));
+            }
         }
     }
+    best
+}
+
+/// How useful a rectangle of so many cells is: never less where it is wider or taller.
+fn score(columns: usize, rows: usize) -> f64 {
+    let (w, h) = (columns as f64 * CELL, rows as f64 * CELL);
+    w * h * if h > ARROW + 8.0 { 1.0 } else { 0.1 }
+}
+
+/// The cells over a piece.
+struct Grid {
+    bounds: Rect,
+    columns: usize,
+    rows: usize,
+}
+
+impl Grid {
+    fn over(bounds: Rect) -> Self {
+        let cells = |length: f64| (length / CELL) as usize + 1;
+        Self { bounds, columns: cells(bounds.width()), rows: cells(bounds.height()) }
+    }
+
+    /// The columns whose cells, or the rows, that begin between two places.
+    fn span(low: f64, from: f64, to: f64, n: usize) -> std::ops::Range<usize> {
+        let index = |v: f64| (((v - low) / CELL).floor().max(0.0) as usize).min(n);
+        index(from)..index(to)
+    }
+}
+
+/// Cells that are outside the piece or near a line.
+fn taken(piece: &Piece, grain: &Line, grid: &Grid) -> Vec<bool> {
+    let mut taken = outside(piece, grid);
     let reach = CLEAR + CELL;
     for p in lines(piece, grain).iter().flat_map(|l| dense(l)) {
-        let index = |v: f64, low: f64, n: usize| (((v - low) / CELL).floor().max(0.0) as usize).min(n);
-        for row in index(p.y - reach, bounds.y0, rows)..index(p.y + reach, bounds.y0, rows) {
-            for column in index(p.x - reach, bounds.x0, columns)..index(p.x + reach, bounds.x0, columns) {
-                taken[row * columns + column] = true;
-            }
+        let columns = Grid::span(grid.bounds.x0, p.x - reach, p.x + reach, grid.columns);
+        for row in Grid::span(grid.bounds.y0, p.y - reach, p.y + reach, grid.rows) {
+            let start = row * grid.columns;
+            taken[start + columns.start..start + columns.end].fill(true);
         }
     }
     taken
 }
 
-fn crossings(outline: &[Point], y: f64) -> Vec<f64> {
-    (0..outline.len())
-        .filter_map(|i| {
-            let (a, b) = (outline[i], outline[(i + 1) % outline.len()]);
-            ((a.y > y) != (b.y > y)).then(|| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
-        })
-        .collect()
+/// Cells whose middle is outside the cut line, row by row.
+fn outside(piece: &Piece, grid: &Grid) -> Vec<bool> {
+    let outline: Vec<Point> = piece.cut.edges.iter().flat_map(|e| e.path.flatten(0.2)).collect();
+    let mut crossings = vec![Vec::new(); grid.rows];
+    let middle = |low: f64, i: usize| low + (i as f64 + 0.5) * CELL;
+    for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+        let (low, high) = (a.y.min(b.y), a.y.max(b.y));
+        // One row more to either side, for the rounding of the division.
+        let rows = Grid::span(grid.bounds.y0, low - 1.5 * CELL, high + 1.5 * CELL, grid.rows);
+        for row in rows {
+            let y = middle(grid.bounds.y0, row);
+            if (a.y > y) != (b.y > y) {
+                crossings[row].push(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
+            }
+        }
+    }
+    let mut outside = Vec::with_capacity(grid.rows * grid.columns);
+    for mut row in crossings {
+        row.sort_by(f64::total_cmp);
+        outside.extend((0..grid.columns).map(|column| {
+            let x = middle(grid.bounds.x0, column);
+            row.iter().take_while(|c| **c < x).count() % 2 == 0
+        }));
+    }
+    outside
 }
 
 /// Points no further apart than a cell.
