@@ -1,6 +1,6 @@
 //! Lines that were drawn already: rows and halves share most of them.
 
-use super::{AllowanceError, Side, beside, parallel};
+use super::{AllowanceError, Side, beside};
 use crate::curve::Path;
 use crate::finish::TurnedIn;
 use std::cell::RefCell;
@@ -11,14 +11,17 @@ use std::cell::RefCell;
 /// well, and halves that are finished differently still share the lines of their seams.
 #[derive(Default)]
 pub struct Drawn<'a> {
-    parallels: RefCell<Vec<Known<(&'a Path, f64), Path>>>,
-    rows: RefCell<Vec<Known<Vec<Wanted<'a>>, Vec<Path>>>>,
+    /// By edge and distance.
+    parallels: RefCell<Vec<(&'a Path, f64, Path)>>,
+    /// The smallest radius, by edge and side.
+    radii: RefCell<Vec<(&'a Path, f64, f64)>>,
+    rows: RefCell<Vec<Row<'a>>>,
 }
 
-/// An answer that was found before, and what it is the answer to.
-struct Known<Q, A> {
-    question: Q,
-    answer: Result<A, AllowanceError>,
+/// A row that was asked for, and what came out.
+struct Row<'a> {
+    wanted: Vec<Wanted<'a>>,
+    drawn: Result<Vec<Path>, AllowanceError>,
 }
 
 /// What one edge of a row has to be.
@@ -48,26 +51,33 @@ impl<'a> Drawn<'a> {
     /// # Errors
     /// [`AllowanceError`] where a line turns back on itself or neighbours do not meet.
     pub fn beside(&self, sides: &[Side<'a>]) -> Result<Vec<Path>, AllowanceError> {
-        let same = |row: &&Known<Vec<Wanted<'a>>, _>| {
-            row.question.len() == sides.len() && row.question.iter().zip(sides).all(|(w, s)| w.is(s))
-        };
+        let same =
+            |row: &&Row<'a>| row.wanted.len() == sides.len() && row.wanted.iter().zip(sides).all(|(w, s)| w.is(s));
         if let Some(row) = self.rows.borrow().iter().find(same) {
-            return row.answer.clone();
+            return row.drawn.clone();
         }
-        let answer = beside(sides, |s| self.parallel(s));
-        let question = sides.iter().map(Wanted::of).collect();
-        self.rows.borrow_mut().push(Known { question, answer: answer.clone() });
-        answer
+        let drawn = beside(sides, self);
+        self.rows.borrow_mut().push(Row { wanted: sides.iter().map(Wanted::of).collect(), drawn: drawn.clone() });
+        drawn
     }
 
-    fn parallel(&self, side: &Side<'a>) -> Result<Path, AllowanceError> {
-        let (path, distance) = (side.path, side.distance);
-        let same = |k: &&Known<(&'a Path, f64), Path>| std::ptr::eq(k.question.0, path) && k.question.1 == distance;
-        if let Some(line) = self.parallels.borrow().iter().find(same) {
-            return line.answer.clone();
-        }
-        let answer = parallel(side);
-        self.parallels.borrow_mut().push(Known { question: (path, distance), answer: answer.clone() });
-        answer
+    /// As [`Path::offset`].
+    pub(super) fn offset(&self, edge: &'a Path, distance: f64) -> Path {
+        once(&self.parallels, edge, distance, || edge.offset(distance))
     }
+
+    /// As [`Path::tightest`].
+    pub(super) fn tightest(&self, edge: &'a Path, distance: f64) -> f64 {
+        once(&self.radii, edge, distance.signum(), || edge.tightest(distance))
+    }
+}
+
+/// What was found for this very edge and number before, or is found now.
+fn once<'a, T: Clone>(known: &RefCell<Vec<(&'a Path, f64, T)>>, edge: &'a Path, at: f64, find: impl Fn() -> T) -> T {
+    if let Some((.., found)) = known.borrow().iter().find(|(p, d, _)| std::ptr::eq(*p, edge) && *d == at) {
+        return found.clone();
+    }
+    let found = find();
+    known.borrow_mut().push((edge, at, found.clone()));
+    found
 }

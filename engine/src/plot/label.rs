@@ -39,40 +39,55 @@ fn largest_room(piece: &Piece, grain: &Line) -> Rect {
     let bounds = super::bounds(piece);
     let grid = Grid::over(bounds);
     let taken = taken(piece, grain, &grid);
-    let mut best = (0.0, Rect::new(bounds.x0, bounds.y0, bounds.x0, bounds.y0));
-    // How many cells above and in this row are free, column by column.
+    // How many cells above and in a row are free, column by column.
     let mut heights = vec![0usize; grid.columns];
+    let mut best = (0.0, 0, heights.clone());
     for (row, cells) in taken.chunks_exact(grid.columns).enumerate() {
         for (height, taken) in heights.iter_mut().zip(cells) {
-            *height = if *taken { 0 } else { *height + 1 };
+            *height = if *taken { 0 } else { (*height + 1).min((TALLEST / CELL) as usize) };
         }
-        best = best_standing_on(row, &heights, &grid, best);
+        let score = best_score(&heights);
+        if score > best.0 {
+            best = (score, row, heights.clone());
+        }
     }
-    best.1
+    let (score, row, heights) = best;
+    if score <= 0.0 {
+        return Rect::from_origin_size(bounds.origin(), (0.0, 0.0));
+    }
+    let (columns, height) = first_of(score, &heights).unwrap_or_default();
+    let (x, y) = (bounds.x0 + columns.start as f64 * CELL, bounds.y0 + (row + 1) as f64 * CELL);
+    Rect::new(x, y - height as f64 * CELL, x + columns.len() as f64 * CELL, y)
 }
 
-/// The best rectangle so far, or a better one whose lowest cells lie in this row.
-fn best_standing_on(row: usize, heights: &[usize], grid: &Grid, mut best: (f64, Rect)) -> (f64, Rect) {
-    let widest = (WIDEST / CELL) as usize;
-    let tallest = (TALLEST / CELL) as usize;
-    for from in 0..heights.len() {
-        let reach = widest.min(heights.len() - from);
-        let mut height = tallest;
-        for (k, free) in heights[from..from + reach].iter().enumerate() {
-            height = height.min(*free);
-            // Further columns only make it lower: is the best of them any better?
-            if score(reach, height) <= best.0 {
-                break;
-            }
-            let score = score(k + 1, height);
-            if score > best.0 {
-                let (w, h) = ((k + 1) as f64 * CELL, height as f64 * CELL);
-                let (x, y) = (grid.bounds.x0 + from as f64 * CELL, grid.bounds.y0 + (row + 1) as f64 * CELL);
-                best = (score, Rect::new(x, y - h, x + w, y));
-            }
+/// Columns no further apart than this are taken together.
+const WIDEST_COLUMNS: usize = (WIDEST / CELL) as usize;
+
+/// The score of the best rectangle under a row of heights: a stack of rising heights, each with the
+/// first column that it reaches back to.
+fn best_score(heights: &[usize]) -> f64 {
+    let mut best = 0.0_f64;
+    let mut rising: Vec<(usize, usize)> = Vec::new();
+    for (column, height) in heights.iter().copied().chain([0]).enumerate() {
+        let mut from = column;
+        while let Some((start, tall)) = rising.pop_if(|(_, tall)| *tall >= height) {
+            best = best.max(score((column - start).min(WIDEST_COLUMNS), tall));
+            from = start;
         }
+        rising.push((from, height));
     }
     best
+}
+
+/// The first rectangle of this score, from the left: its columns and its height.
+fn first_of(wanted: f64, heights: &[usize]) -> Option<(std::ops::Range<usize>, usize)> {
+    (0..heights.len()).find_map(|from| {
+        let mut height = usize::MAX;
+        heights[from..].iter().take(WIDEST_COLUMNS).enumerate().find_map(|(k, free)| {
+            height = height.min(*free);
+            (score(k + 1, height) >= wanted).then_some((from..from + k + 1, height))
+        })
+    })
 }
 
 /// How useful a rectangle of so many cells is: never less where it is wider or taller.
@@ -150,4 +165,33 @@ fn dense(line: &[Point]) -> Vec<Point> {
             (0..=steps as usize).map(move |i| w[0].lerp(w[1], i as f64 / steps))
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// Every rectangle under the row, one by one.
+    fn every_one(heights: &[usize]) -> f64 {
+        let mut best = 0.0_f64;
+        for from in 0..heights.len() {
+            for to in from..heights.len().min(from + WIDEST_COLUMNS) {
+                let height = heights[from..=to].iter().copied().min().unwrap_or(0);
+                best = best.max(score(to - from + 1, height));
+            }
+        }
+        best
+    }
+
+    proptest! {
+        #[test]
+        fn the_best_room_is_the_best_of_all(heights in prop::collection::vec(0usize..=31, 1..120)) {
+            let best = best_score(&heights);
+            prop_assert_eq!(best, every_one(&heights));
+            let (columns, height) = first_of(best, &heights).expect("it is there");
+            prop_assert!(heights[columns.clone()].iter().all(|h| *h >= height));
+            prop_assert_eq!(score(columns.len(), height), best);
+        }
+    }
 }
