@@ -7,7 +7,7 @@ use crate::plan::FinishPlan;
 use crate::pressure::{Pull, comfort};
 use crate::rings::{arcs, net_edge};
 use crate::say::both;
-use crate::sheet::Opening;
+use crate::sheet::{ClothKind, Opening};
 
 fn openings<'a>(s: &'a Subject<'_>) -> impl Iterator<Item = (&'a OpeningWalk, &'a FinishPlan)> {
     s.garment.openings.iter().map(|o| (o, s.plan.finish.get(o.opening)))
@@ -34,7 +34,7 @@ fn passes(s: &Subject<'_>, walk: &OpeningWalk, finish: &FinishPlan) -> Vec<Findi
         );
         let next = "give the cloth more ease across, take a cloth that stretches further, or move the edge with a knob";
         found.push(
-            finding("opening.cloth_cannot_pass", cloth_level(walk.opening), walk.opening.name(), text, next)
+            finding("opening.cloth_cannot_pass", cloth_level(s, walk.opening), walk.opening.name(), text, next)
                 .measured(own, can, "%"),
         );
     }
@@ -58,10 +58,11 @@ fn passes(s: &Subject<'_>, walk: &OpeningWalk, finish: &FinishPlan) -> Vec<Findi
 /// Percent; below what anyone can measure.
 const ROUNDING: f64 = 1e-6;
 
-/// A top that does not pass the hips cannot be put on. Thighs give way, and are often estimated.
-const fn cloth_level(opening: Opening) -> Level {
-    match opening {
-        Opening::Top => Level::Refusal,
+/// A woven top that does not pass the hips cannot be put on. A knit gives more than the fold test
+/// says, with effort; thighs give way, and are often estimated.
+fn cloth_level(s: &Subject<'_>, opening: Opening) -> Level {
+    match (opening, s.plan.cloth.kind) {
+        (Opening::Top, ClothKind::Woven) => Level::Refusal,
         _ => Level::Warning,
     }
 }
