@@ -1,17 +1,42 @@
 //! How openings are completed: one file per finish, one line each in [`FINISHES`].
 //!
 //! A finish says where its lines run, as signed distances from the finished edge (outward
-//! positive, mm). Everything else (offsets, lengths, checks, order of work) follows from that.
+//! positive, mm), how the edge looks cut across, what it demands of cloth and hands, and what is
+//! done at the machine in which order. Everything else (offsets, lengths, checks, the order of
+//! work, pictures) follows from that.
 
+mod band;
+mod binding;
+mod encased;
 mod hem;
+mod lapped;
+pub mod profile;
+mod raw;
+pub mod task;
 mod trim;
+mod tunnel;
 mod turned;
 
-use crate::sheet::{Opening, Reach};
+pub use profile::Profile;
+pub use task::Task;
+
+use crate::sheet::{ClothKind, Opening, PutOn, Reach};
 use std::fmt;
 
 /// Every finish, in the order that help texts list them.
-pub static FINISHES: &[&dyn Finish] = &[&trim::Trim, &turned::Turned, &hem::Hem];
+pub static FINISHES: &[&dyn Finish] = &[
+    &trim::Trim,
+    &turned::Turned,
+    &encased::Encased,
+    &lapped::Lapped,
+    &binding::Binding,
+    &tunnel::Tunnel,
+    &hem::Hem,
+    &band::Band,
+    &raw::Raw,
+    #[cfg(test)]
+    &tests::Scallop,
+];
 
 /// One way to complete an opening.
 pub trait Finish: Sync {
@@ -21,24 +46,102 @@ pub trait Finish: Sync {
     /// One line for help and for the piece: what happens to the edge.
     fn summary(&self) -> &'static str;
 
-    /// Does it take an elastic of the sheet?
+    /// What goes onto the edge?
     fn takes(&self) -> Takes;
 
     /// The keys of a finish section that mean something here, beside `kind`, `put_on`, and those
-    /// that every elastic has.
+    /// that everything with a length of its own has.
     fn keys(&self) -> &'static [&'static str];
+
+    /// Can it be put on before the last seam, on a closed opening, or both?
+    fn ways(&self) -> Ways {
+        Ways::FlatOrRound
+    }
+
+    /// What it demands of the cloth.
+    fn demands(&self) -> Demand {
+        Demand::AnyCloth
+    }
 
     /// Where its lines run.
     fn lines(&self, settings: &Settings) -> Lines;
+
+    /// The edge cut across, as worn.
+    fn profile(&self, settings: &Settings) -> Profile;
+
+    /// What is done at the edge, each after the one before, once cloth and elastic are ready.
+    fn tasks(&self, settings: &Settings) -> Vec<Task>;
 }
 
 /// What goes onto the edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Takes {
-    /// An elastic of the sheet, with a length basis.
+    /// An elastic of the sheet, with a length basis, sewn on.
     Elastic,
+    /// An elastic of the sheet, with a length basis, threaded through and joined after.
+    Threaded,
+    /// A strip of the cloth with a length basis: a piece of its own.
+    Strip,
     /// Nothing but thread.
     Nothing,
+}
+
+impl Takes {
+    /// Does it name one of the sheet's elastics?
+    pub const fn elastic(self) -> bool {
+        matches!(self, Self::Elastic | Self::Threaded)
+    }
+
+    /// Does it have a length of its own, shorter than its line or not?
+    pub const fn length(self) -> bool {
+        !matches!(self, Self::Nothing)
+    }
+}
+
+/// When it can be put on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ways {
+    /// Before the last seam of the opening, or after all of them.
+    FlatOrRound,
+    /// On a closed opening only.
+    RoundOnly,
+}
+
+impl Ways {
+    /// What is taken where the sheet does not say.
+    pub const fn usual(self) -> PutOn {
+        match self {
+            Self::FlatOrRound => PutOn::Flat,
+            Self::RoundOnly => PutOn::Round,
+        }
+    }
+}
+
+/// What a finish demands of the cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Demand {
+    /// Any cloth that is sewn.
+    AnyCloth,
+    /// Cloth that gives, because the edge itself has to pass over the body.
+    Knit,
+    /// Cloth whose raw edge holds.
+    NoFraying,
+}
+
+impl Demand {
+    /// Why another cloth will not do.
+    pub const fn because(self) -> &'static str {
+        match self {
+            Self::AnyCloth => "",
+            Self::Knit => "the edge itself has to give, and only a knit does",
+            Self::NoFraying => "its raw edge frays",
+        }
+    }
+
+    /// Is this cloth enough?
+    pub fn met_by(self, cloth: ClothKind) -> bool {
+        self == Self::AnyCloth || cloth == ClothKind::Knit
+    }
 }
 
 /// What a finish works with: the sheet's keys with their defaults, mm.
@@ -76,10 +179,22 @@ pub struct Lines {
     pub measured: Option<f64>,
     /// Is the cloth folded at the finished edge, so that what lies beyond comes to lie inside?
     pub turned_in: TurnedIn,
-    /// From where to where the elastic lies, as worn.
+    /// From where to where the elastic (or the band) lies, as worn.
     pub elastic: Option<(f64, f64)>,
     /// Does elastic lie against the skin?
     pub skin: Skin,
+}
+
+impl Lines {
+    /// How far what is sewn on stands out beyond the finished edge, mm.
+    pub fn beyond(&self) -> f64 {
+        self.elastic.map_or(0.0, |(_, outer)| outer.max(0.0))
+    }
+
+    /// Is the cloth folded at the finished edge?
+    pub fn is_folded(&self) -> bool {
+        self.turned_in == TurnedIn::AtFinishedEdge && self.cut > 0.0
+    }
 }
 
 /// Is the allowance folded in?
@@ -109,6 +224,11 @@ impl FinishKind {
         FINISHES.iter().map(|f| Self(*f))
     }
 
+    /// The finishes that this cloth can take, by name.
+    pub fn for_cloth(cloth: ClothKind) -> Vec<&'static str> {
+        Self::all().filter(|f| f.demands().met_by(cloth)).map(|f| f.name()).collect()
+    }
+
     /// The finish of this name.
     pub fn named(name: &str) -> Option<Self> {
         Self::all().find(|f| f.name() == name)
@@ -135,3 +255,6 @@ impl fmt::Debug for FinishKind {
         f.write_str(self.name())
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -110,6 +110,8 @@ pub struct Piece {
     pub finished: Outline,
     /// The second row of stitches, where a finish has one: open lines.
     pub second_row: Vec<Edge>,
+    /// Where a piece is folded in use: open lines.
+    pub folds: Vec<Edge>,
     pub notches: Vec<Notch>,
 }
 
@@ -246,9 +248,19 @@ pub struct Mark {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct BandCut {
+    /// Its piece.
+    pub piece: String,
+    /// Joined, mm.
     pub length: f64,
+    /// Finished, doubled, mm.
     pub width: f64,
+    /// With the seams at its ends, mm.
     pub cut_length: f64,
+    /// Percent of its line.
+    pub reduction: f64,
+    /// Where its ends meet.
+    pub joining: String,
+    pub marks: Vec<Mark>,
 }
 
 /// An opening as worn.
@@ -258,8 +270,15 @@ pub struct Worn {
     /// Of the body where the edge sits, mm.
     pub girth: f64,
     pub girth_source: String,
-    /// Percent over the relaxed opening.
+    /// The opening at rest, drawn in by what is sewn on, mm.
+    pub relaxed: f64,
+    /// Percent over the relaxed opening: what an elastic on it is stretched by.
     pub stretch: f64,
+    /// Percent over the opening's own cloth.
+    pub cloth_stretch: f64,
+    /// Of the elastic by its pull test; none without one, or outside it.
+    pub tension_n: Option<f64>,
+    /// Indicative: an average over a round body in full contact.
     pub pressure_kpa: Option<f64>,
 }
 

@@ -3,8 +3,8 @@
 use crate::check;
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
-use crate::garment::{Finding, Garment, Level, Piece};
-use crate::pieces::{Part, Pieces};
+use crate::garment::{Finding, Garment, Level, OpeningWalk, Piece};
+use crate::pieces::{Part, Pieces, band, lining};
 use crate::plan::Plan;
 use crate::rings::rings;
 use crate::sheet::{Opening, Sheet};
@@ -70,11 +70,12 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
     let names = Pieces::new(plan, &draft);
     let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
-    let pieces = every_piece(&names, &rings)?;
+    let mut pieces = every_piece(&names, &rings)?;
     let seams = walk::seams(&pieces, &names);
     let crossings = walk::crossings(&pieces, &seams, &rings, &names);
     let at_rest = at_rest(plan, &draft);
-    let openings = Opening::ALL.map(|o| walk::opening(plan, &draft, &at_rest, &pieces, &names, &rings, o)).to_vec();
+    let openings = Opening::ALL.map(|o| walk::opening(plan, (&draft, &at_rest), &pieces, &names, &rings, o)).to_vec();
+    pieces.extend(extra_pieces(plan, &pieces, &openings));
     let mut garment = Garment {
         name: sheet.name.clone(),
         date: sheet.date.clone(),
@@ -93,6 +94,23 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     }
     garment.checks = others;
     Ok(garment)
+}
+
+/// What is cut beside front, back and gusset: the gusset's second layer, and bands.
+fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<Piece> {
+    let gusset = pieces.iter().find(|p| p.name == Part::Gusset.name());
+    let lining = gusset.filter(|_| plan.gusset.layers > 1).map(lining);
+    let mut extra: Vec<Piece> = lining.into_iter().collect();
+    for walk in openings {
+        let Some(cut) = &walk.band else { continue };
+        if let Some(same) = extra.iter_mut().find(|p| p.name == cut.piece) {
+            same.quantity += 1;
+            continue;
+        }
+        let lengths: Vec<f64> = walk.sections.iter().filter_map(|s| s.elastic_length).collect();
+        extra.push(band(plan.finish.get(walk.opening), cut, &lengths, 1, &plan.cloth.name));
+    }
+    extra
 }
 
 /// The same draft at zero ease: the lines on the body itself.

@@ -1,5 +1,10 @@
 //! From the net draft to pieces: cut, sewing and finished outlines, half on the fold or full.
 
+mod band;
+mod trued;
+
+pub use band::band;
+
 use crate::allowance::{AllowanceError, Drawn, Side, onto};
 use crate::check::refusal;
 use crate::curve::Path;
@@ -140,8 +145,7 @@ impl<'a> Pieces<'a> {
 
     /// Is this piece cut as a half on the fold? The gusset is small and always drawn whole.
     pub fn on_fold(&self, part: Part) -> bool {
-        let (left, right) = (&self.plan.finish.left_leg, &self.plan.finish.right_leg);
-        part != Part::Gusset && left.lines == right.lines && left.marks == right.marks && left.spread == right.spread
+        part != Part::Gusset && self.plan.legs_alike()
     }
 
     /// The name of an edge, and how to read it when walking the drafted half's way (or back).
@@ -173,8 +177,15 @@ impl<'a> Pieces<'a> {
         }
     }
 
-    /// One row of a half piece, edge by edge.
+    /// One row of a half piece, edge by edge. Beside the cut line, its seams are as long as those
+    /// of the pieces that they are sewn to.
     fn half_row(&self, part: Part, half: Half, row: Row) -> Result<Vec<Edge>, Finding> {
+        let edges = self.drawn_row(part, half, row)?;
+        Ok(if row == Row::Cut { edges } else { trued::trued(self, part, half, row, edges) })
+    }
+
+    /// One row of a half piece, each edge at its own distance.
+    fn drawn_row(&self, part: Part, half: Half, row: Row) -> Result<Vec<Edge>, Finding> {
         let leg = part.leg(half);
         let net = part.edges(self.draft);
         let sides: Vec<Side<'a>> = net
@@ -222,7 +233,7 @@ impl<'a> Pieces<'a> {
         let (area, perimeter) = extent(&cut, on_fold);
         Ok(Piece {
             name: part.name().to_owned(),
-            quantity: if part == Part::Gusset { u32::from(self.plan.gusset.layers) } else { 1 },
+            quantity: 1,
             material: self.plan.cloth.name.clone(),
             on_fold,
             area_mm2: area,
@@ -231,6 +242,7 @@ impl<'a> Pieces<'a> {
             sewing,
             finished,
             second_row: self.second_rows(part)?,
+            folds: Vec::new(),
             notches: self.notches(part, rings),
         })
     }
@@ -303,6 +315,14 @@ impl<'a> Pieces<'a> {
         }
         Notch { id: id(part), edge, at, along: from_start, inward, mate: mate.map(id) }
     }
+}
+
+/// The second layer of a gusset: the same outline, so that both layers are held together, and
+/// fold as one where an edge is folded.
+pub fn lining(gusset: &Piece) -> Piece {
+    let named = |id: &str| id.replacen("gusset: ", "gusset lining: ", 1);
+    let notches = gusset.notches.iter().map(|n| Notch { id: named(&n.id), ..n.clone() }).collect();
+    Piece { name: "gusset lining".to_owned(), notches, ..gusset.clone() }
 }
 
 /// An opening's mark on one edge, if it needs a notch there.

@@ -1,16 +1,14 @@
 //! From what was written to what is used: defaults and estimates filled in, each one listed.
 
+mod finish;
 mod ledger;
 
-use crate::finish::{FinishKind, Lines, Settings, Takes};
+pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
+
+use crate::finish::Takes;
 use crate::garment::{Finding, Used};
-use crate::quantity::Units;
-use crate::sheet::{
-    Basis, Body, ClothKind, Elastic, FinishSpec, Lining, Marks, Opening, PerOpening, PutOn, Reach, SeamKind, Section,
-    Sheet, Spread, WaistLevel,
-};
+use crate::sheet::{Body, ClothKind, Lining, PerOpening, SeamKind, Sheet, WaistLevel};
 use ledger::Ledger;
-use std::collections::BTreeMap;
 
 /// Everything the draft and the finishes need, complete, in millimetres and fractions.
 #[derive(Clone, Debug)]
@@ -106,31 +104,17 @@ pub struct SeamPlan {
     pub gusset: f64,
 }
 
-/// One opening's finish, complete.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct FinishPlan {
-    pub kind: FinishKind,
-    pub settings: Settings,
-    pub lines: Lines,
-    pub put_on: PutOn,
-    pub elastic: Option<ElasticPlan>,
-    pub marks: Marks,
-    pub spread: Spread,
-    pub overlap: f64,
-}
-
-/// The elastic of an opening.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct ElasticPlan {
-    pub name: String,
-    pub elastic: Elastic,
-    pub basis: Basis,
-    pub sections: BTreeMap<Section, f64>,
-}
-
 impl Plan {
+    /// Are both legs cut and marked alike, so that pieces are symmetric?
+    pub fn legs_alike(&self) -> bool {
+        let (left, right) = (&self.finish.left_leg, &self.finish.right_leg);
+        left.lines == right.lines
+            && left.marks == right.marks
+            && left.spread == right.spread
+            && left.length.is_some() == right.length.is_some()
+            && (left.kind.takes() != Takes::Strip || (left.length == right.length && left.put_on == right.put_on))
+    }
+
     /// Fills in a sheet.
     ///
     /// # Errors
@@ -143,8 +127,8 @@ impl Plan {
         let gusset = gusset(sheet, gusset_length, &body, &mut ledger);
         let knobs = knobs(sheet, &body, &gusset, &mut ledger);
         let seams = seams(sheet, cloth.kind, &mut ledger);
-        let finish =
-            PerOpening::try_from_fn(|opening| finish(sheet, opening, &seams, &mut ledger)).map_err(|f| vec![f])?;
+        let finish = PerOpening::try_from_fn(|opening| finish::plan(sheet, opening, (&cloth, &seams), &mut ledger))
+            .map_err(|f| vec![f])?;
         let Ledger { used, findings } = ledger;
         Ok(Self { body, cloth, knobs, gusset, seams, finish, used, findings })
     }
@@ -303,78 +287,4 @@ fn seams(sheet: &Sheet, cloth: ClothKind, ledger: &mut Ledger) -> SeamPlan {
         side: ledger.mm("seams.side", sheet.seams.side, allowance, "by kind"),
         gusset: ledger.mm("seams.gusset", sheet.seams.gusset, allowance, "by kind"),
     }
-}
-
-fn finish(sheet: &Sheet, opening: Opening, seams: &SeamPlan, ledger: &mut Ledger) -> Result<FinishPlan, Finding> {
-    let spec = sheet.finish.get(opening);
-    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
-    ledger.given_word(&at("kind"), spec.kind.name());
-    let elastic = elastic(sheet, spec, opening)?;
-    let keys = spec.kind.keys();
-    let reach = if keys.contains(&"reach") {
-        ledger.word(&at("reach"), &Reach::ALL, spec.reach, Reach::Keep)
-    } else {
-        Reach::Keep
-    };
-    if elastic.is_some() && spec.basis.is_none() {
-        ledger.percent(&at("reduction"), None, 0.0, "no length was asked for: laid on flat");
-    }
-    let mut mm = |key: &'static str, given, default| {
-        if keys.contains(&key) { ledger.mm(&at(key), given, default, "") } else { default }
-    };
-    let leg = opening != Opening::Top;
-    let bite = mm("bite", spec.bite, 3.0);
-    let width = elastic.as_ref().map_or(0.0, |e| e.elastic.width.mm());
-    let settings = Settings {
-        opening,
-        width,
-        picot: elastic.as_ref().map_or(0.0, |e| e.elastic.picot.mm()),
-        bite,
-        reach,
-        lap: mm("lap", spec.lap, 6.0_f64.min(width)),
-        room: mm("room", spec.room, 3.0),
-        catch: mm("catch", spec.catch, 2.0),
-        turn: mm("turn", spec.turn, 0.0),
-        depth: mm("depth", spec.depth, if leg { 7.0 } else { 10.0 }),
-        band_width: mm("width", spec.width, if leg { 20.0 } else { 30.0 }),
-        seam: seams.side,
-    };
-    let overlap = if sheet.units == Units::In { 25.4 } else { 20.0 };
-    let takes_elastic = elastic.is_some();
-    Ok(FinishPlan {
-        kind: spec.kind,
-        lines: spec.kind.lines(&settings),
-        settings,
-        put_on: ledger.word(&at("put_on"), &PutOn::ALL, spec.put_on, PutOn::Flat),
-        elastic,
-        marks: ledger.word(&at("marks"), &Marks::ALL, spec.marks, Marks::Quarters),
-        spread: ledger.word(&at("spread"), &Spread::ALL, spec.spread, Spread::Even),
-        overlap: if takes_elastic { ledger.mm(&at("overlap"), spec.overlap, overlap, "") } else { overlap },
-    })
-}
-
-/// The name of an opening's section in the sheet.
-pub const fn section_name(opening: Opening) -> &'static str {
-    match opening {
-        Opening::Top => "top",
-        Opening::LeftLeg => "left_leg",
-        Opening::RightLeg => "right_leg",
-    }
-}
-
-fn elastic(sheet: &Sheet, spec: &FinishSpec, opening: Opening) -> Result<Option<ElasticPlan>, Finding> {
-    if spec.kind.takes() == Takes::Nothing {
-        return Ok(None);
-    }
-    let place = format!("finish.{}.elastic", section_name(opening));
-    let refuse = |text: String, next: &str| crate::check::refusal("finish.elastic_missing", &place, text, next);
-    let Some(name) = &spec.elastic else {
-        return Err(refuse(format!("\"{}\" needs an elastic", spec.kind.name()), "name one of the sheet's elastics"));
-    };
-    let Some(elastic) = sheet.elastics.get(name) else {
-        return Err(refuse(format!("there is no elastic \"{name}\" in the sheet"), "add its section"));
-    };
-    let basis = spec.basis.unwrap_or(Basis::Reduction(crate::quantity::Ratio::ZERO));
-    let sections = spec.sections.iter().map(|(s, r)| (*s, r.fraction())).collect();
-    Ok(Some(ElasticPlan { name: name.clone(), elastic: elastic.clone(), basis, sections }))
 }

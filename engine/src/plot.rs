@@ -43,12 +43,17 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
         lines: p
             .second_row
             .iter()
-            .map(|e| Open { role: Role::SecondRow, edge: e.name.clone(), path: e.path.clone() })
+            .map(|e| open(Role::SecondRow, e))
+            .chain(p.folds.iter().map(|e| open(Role::Finished, e)))
             .collect(),
         notches: p.notches.iter().map(|n| notch(n, p, plan)).collect(),
         text: words::on_piece(p, garment, plan),
         text_box,
     }
+}
+
+fn open(role: Role, e: &garment::Edge) -> Open {
+    Open { role, edge: e.name.clone(), path: e.path.clone() }
 }
 
 fn notch(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> Notch {

@@ -105,7 +105,10 @@ pub fn rings(plan: &Plan, pieces: &Pieces<'_>) -> Result<Rings, Finding> {
         let arcs = arcs(opening);
         let lines = arcs.iter().map(|a| measured_line(pieces, a)).collect::<Result<Vec<_>, _>>()?;
         let measured: Vec<f64> = lines.iter().map(|l| washed(l, &plan.cloth).length()).collect();
-        let marks = places(opening, finish.marks, finish.spread, &measured)
+        // Where nothing is sewn on, nothing is matched, and no notch is cut into the edge.
+        let places =
+            if finish.length.is_some() { places(opening, finish.marks, finish.spread, &measured) } else { Vec::new() };
+        let marks = places
             .into_iter()
             .filter_map(|(i, share)| arcs.get(i).map(|on| MarkAt { arc: i, share, place: place(on, share) }))
             .collect();
@@ -161,6 +164,11 @@ fn locate(mut along: f64, lengths: &[f64]) -> (usize, f64) {
 }
 
 impl Ring {
+    /// Length of the measured line all round after washing, mm.
+    pub fn total(&self) -> f64 {
+        self.measured.iter().sum()
+    }
+
     /// Where a mark falls on the finished edge of a half piece, mm from the edge's start on the
     /// drafted half, if it is one that needs a notch there: on the centre or between seams.
     pub fn on_edge(&self, mark: &MarkAt, part: Part, half: Half, net: &Path) -> Option<f64> {

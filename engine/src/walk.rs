@@ -1,14 +1,13 @@
 //! Walking: seams against each other, crossings, and openings along their curves.
 
 use crate::curve::Path;
-use crate::draft::{Draft, before_washing, washed};
-use crate::garment::{
-    BandCut, Crossing, EdgeRef, ElasticCut, Mark, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk, Worn,
-};
+use crate::draft::Draft;
+use crate::garment::{Crossing, EdgeRef, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk};
 use crate::pieces::{Part, Pieces, Way};
-use crate::plan::{ElasticPlan, FinishPlan, Plan};
-use crate::rings::{Arc, Ring, Rings, net_edge};
-use crate::sheet::{Basis, Opening, PutOn, Section};
+use crate::plan::Plan;
+use crate::rings::{Arc, Ring, Rings};
+use crate::sheet::Opening;
+use crate::{elastic, worn};
 use kurbo::Vec2;
 
 /// The curve of an edge, read as the reference says.
@@ -115,11 +114,10 @@ fn interior(opening: &Path, end: End, seam: &Path) -> f64 {
     away.cross(along).abs().atan2(away.dot(along)).to_degrees()
 }
 
-/// One opening, walked: lengths by section, elastic, and how it is worn.
+/// One opening, walked: lengths by section, elastic or band, and how it is worn.
 pub fn opening(
     plan: &Plan,
-    draft: &Draft,
-    at_rest: &Draft,
+    (draft, at_rest): (&Draft, &Draft),
     pieces: &[Piece],
     names: &Pieces<'_>,
     rings: &Rings,
@@ -127,11 +125,12 @@ pub fn opening(
 ) -> OpeningWalk {
     let (finish, ring) = (plan.finish.get(opening), rings.get(opening));
     let path: Vec<EdgeRef> = ring.arcs.iter().map(|a| edge_of(names, a)).collect();
-    let reductions = reductions(plan, finish, ring);
+    let lengths = elastic::lengths(plan, finish, ring);
     let sections: Vec<SectionWalk> =
-        (0..ring.arcs.len()).map(|i| section(pieces, &path[i], ring, i, reductions.as_ref().map(|r| r[i]))).collect();
+        (0..ring.arcs.len()).map(|i| section(pieces, &path[i], ring, i, lengths.as_ref().map(|l| l[i]))).collect();
     let total = |of: fn(&SectionWalk) -> f64| sections.iter().map(of).sum::<f64>();
-    let elastic = finish.elastic.as_ref().map(|e| elastic(plan, finish, e, ring, &sections));
+    let elastic = lengths.as_ref().and_then(|l| elastic::cut(plan, finish, ring, l));
+    let band = lengths.as_ref().and_then(|l| elastic::band(plan, finish, ring, l));
     OpeningWalk {
         opening,
         finish: finish.kind.name().to_owned(),
@@ -139,16 +138,16 @@ pub fn opening(
         finished: total(|s| s.finished),
         sewing: total(|s| s.sewing),
         cut: total(|s| s.cut),
-        worn: worn(plan, draft, at_rest, opening, elastic.as_ref()),
+        worn: worn::worn(plan, (draft, at_rest), opening, lengths.map(|l| l.iter().sum::<f64>() / ring.total())),
         path,
         sections,
         elastic,
-        band: None::<BandCut>,
+        band,
     }
 }
 
-fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, reduction: Option<f64>) -> SectionWalk {
-    let arc = &ring.arcs[i];
+fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, length: Option<f64>) -> SectionWalk {
+    let (arc, line) = (&ring.arcs[i], ring.measured[i]);
     SectionWalk {
         name: arc.name.to_owned(),
         from: arc.from.to_owned(),
@@ -156,104 +155,8 @@ fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, reduction: Opt
         finished: on(pieces, at, |p| &p.finished).length(),
         sewing: on(pieces, at, |p| &p.sewing).length(),
         cut: on(pieces, at, |p| &p.cut).length(),
-        reduction: reduction.map(|r| 100.0 * r),
-        elastic_length: reduction.map(|r| ring.measured[i] * (1.0 - r)),
-        stretch: reduction.map(|r| 100.0 * (1.0 / (1.0 - r) - 1.0)),
+        reduction: length.map(|l| 100.0 * (1.0 - l / line)),
+        elastic_length: length,
+        stretch: length.map(|l| 100.0 * (line / l - 1.0)),
     }
-}
-
-/// The reduction on each arc, as a fraction.
-fn reductions(plan: &Plan, finish: &FinishPlan, ring: &Ring) -> Option<Vec<f64>> {
-    let elastic = finish.elastic.as_ref()?;
-    let total: f64 = ring.measured.iter().sum();
-    let over = |length: f64| 1.0 - length / total;
-    let all = match elastic.basis {
-        Basis::Reduction(r) => r.fraction(),
-        Basis::Length(l) => over(l.mm()),
-        Basis::Body => plan.body.elastic_top.map_or(0.0, over),
-    };
-    let of = |name: &str| {
-        let section = Section::ALL.iter().find(|(word, _)| *word == name).map(|(_, s)| *s);
-        section.and_then(|s| elastic.sections.get(&s).copied()).unwrap_or(all)
-    };
-    Some(ring.arcs.iter().map(|a| of(a.name)).collect())
-}
-
-fn elastic(plan: &Plan, finish: &FinishPlan, e: &ElasticPlan, ring: &Ring, sections: &[SectionWalk]) -> ElasticCut {
-    let lengths: Vec<f64> = sections.iter().filter_map(|s| s.elastic_length).collect();
-    let finished_length: f64 = lengths.iter().sum();
-    let measured: f64 = ring.measured.iter().sum();
-    // What a sample says it grows in sewing is left off before.
-    let growth = e.elastic.growth.map_or(0.0, |g| g.fraction());
-    let before_sewing = finished_length / (1.0 + growth);
-    let (more, joining) = match finish.put_on {
-        PutOn::Round => {
-            (finish.overlap, format!("joined in a ring, ends lapped {:.1} mm, away from the seams", finish.overlap))
-        }
-        PutOn::Flat => (
-            2.0 * plan.seams.side,
-            format!(
-                "run through both seam allowances of the last side seam, {:.1} mm each, unstretched",
-                plan.seams.side
-            ),
-        ),
-    };
-    let joining = if growth > 0.0 {
-        format!("{joining}; cut {:.1} % short, which it grows in sewing", 100.0 * growth)
-    } else {
-        joining
-    };
-    let basis = match e.basis {
-        Basis::Reduction(_) => "reduction",
-        Basis::Length(_) => "length",
-        Basis::Body => "body",
-    };
-    ElasticCut {
-        name: e.name.clone(),
-        reduction: 100.0 * (1.0 - finished_length / measured),
-        basis: basis.to_owned(),
-        finished_length,
-        cut_length: before_sewing + more,
-        joining,
-        marks: marks(ring, &lengths),
-    }
-}
-
-fn marks(ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
-    let before = |list: &[f64], i: usize, share: f64| list[..i].iter().sum::<f64>() + share * list[i];
-    ring.marks
-        .iter()
-        .enumerate()
-        .map(|(k, m)| Mark {
-            label: (k + 1).to_string(),
-            place: m.place.clone(),
-            along_elastic: before(lengths, m.arc, m.share),
-            along_edge: before(&ring.measured, m.arc, m.share),
-        })
-        .collect()
-}
-
-fn worn(plan: &Plan, draft: &Draft, at_rest: &Draft, opening: Opening, elastic: Option<&ElasticCut>) -> Worn {
-    let (girth, girth_source) = worn_girth(plan, at_rest, opening);
-    let finished: f64 =
-        crate::rings::arcs(opening).iter().map(|a| washed(net_edge(draft, a), &plan.cloth).length()).sum();
-    let relaxed = elastic.map_or(finished, |e| e.finished_length.min(finished));
-    Worn { girth, girth_source, stretch: 100.0 * (girth / relaxed - 1.0), pressure_kpa: None }
-}
-
-/// The body where an edge sits: as measured, else the same draft at zero ease.
-fn worn_girth(plan: &Plan, at_rest: &Draft, opening: Opening) -> (f64, String) {
-    let given = match opening {
-        Opening::Top => (plan.body.top_edge, "top_edge_girth"),
-        _ => (plan.body.leg_line, "leg_line_girth"),
-    };
-    if let (Some(girth), key) = given {
-        return (girth, format!("measured: {key}"));
-    }
-    let (x, y) = before_washing(&plan.cloth);
-    let girth = crate::rings::arcs(opening)
-        .iter()
-        .map(|a| net_edge(at_rest, a).map(|p| kurbo::Point::new(p.x / x, p.y / y)).length())
-        .sum();
-    (girth, "the same draft at zero ease".to_owned())
 }

@@ -5,7 +5,7 @@ use super::keys::{listed, nearest};
 use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Item, Table};
-use engine::finish::{FinishKind, Takes};
+use engine::finish::FinishKind;
 use engine::quantity::Length;
 use engine::sheet::{Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
@@ -17,16 +17,19 @@ const BASES: [&str; 3] = ["reduction", "length", "from"];
 /// What every finish takes.
 const ALWAYS: [&str; 2] = ["kind", "put_on"];
 
-/// What every finish with an elastic takes.
-const WITH_ELASTIC: [&str; 8] = ["elastic", "reduction", "length", "from", "marks", "spread", "sections", "overlap"];
+/// What everything takes that is shorter than its line or not: an elastic or a band.
+const WITH_LENGTH: [&str; 5] = ["reduction", "length", "marks", "spread", "sections"];
+
+/// What every finish with an elastic takes besides.
+const WITH_ELASTIC: [&str; 3] = ["elastic", "from", "overlap"];
 
 /// Does a finish take this key?
 pub(crate) fn takes_key(kind: FinishKind, key: &str) -> bool {
-    let by_elastic = match kind.takes() {
-        Takes::Elastic => WITH_ELASTIC.contains(&key),
-        Takes::Nothing => false,
-    };
-    by_elastic || ALWAYS.contains(&key) || kind.keys().contains(&key)
+    let takes = kind.takes();
+    (takes.length() && WITH_LENGTH.contains(&key))
+        || (takes.elastic() && WITH_ELASTIC.contains(&key))
+        || ALWAYS.contains(&key)
+        || kind.keys().contains(&key)
 }
 
 /// Reads the finish of every opening; `None` where something is wrong, and said.
@@ -244,7 +247,7 @@ impl Reading<'_> {
 
     /// The elastic's name, which has to be one of the sheet's, where the finish takes one.
     fn elastic(&mut self, opening: Opening, kind: FinishKind, at: &Item, items: &Merged<'_>) -> Option<String> {
-        if kind.takes() != Takes::Elastic {
+        if !kind.takes().elastic() {
             return None;
         }
         let names: Vec<&str> = self.found.elastics.keys().map(String::as_str).collect();

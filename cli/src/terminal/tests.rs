@@ -39,6 +39,7 @@ fn piece() -> Piece {
         sewing: square(150.0),
         finished: square(150.0),
         second_row: Vec::new(),
+        folds: Vec::new(),
         notches: vec![notch("n2", 100.0), notch("n1", 25.0)],
     }
 }
@@ -66,7 +67,15 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
         sections: vec![section],
         elastic,
         band: None,
-        worn: Worn { girth: 880.0, girth_source: "given".into(), stretch: 9.6, pressure_kpa: None },
+        worn: Worn {
+            girth: 880.0,
+            girth_source: "given".into(),
+            relaxed: 800.0,
+            stretch: 9.6,
+            cloth_stretch: 5.0,
+            tension_n: None,
+            pressure_kpa: None,
+        },
     }
 }
 

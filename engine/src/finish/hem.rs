@@ -1,8 +1,13 @@
 //! Hem: the cloth itself, folded in and stitched, without elastic.
 
-use super::{Finish, Lines, Settings, Skin, Takes, TurnedIn};
+use super::profile::{Ply, SHOWN, Stitches};
+use super::task::stitch::ZIGZAG;
+use super::{Demand, Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
 
 pub(super) struct Hem;
+
+/// From the raw edge to the row, mm. Common practice.
+const FROM_EDGE: f64 = 2.0;
 
 impl Finish for Hem {
     fn name(&self) -> &'static str {
@@ -21,15 +26,38 @@ impl Finish for Hem {
         &["depth"]
     }
 
+    fn demands(&self) -> Demand {
+        Demand::Knit
+    }
+
     fn lines(&self, s: &Settings) -> Lines {
         Lines {
             cut: s.depth,
-            sewing: Some(-(s.depth - 2.0)),
+            sewing: Some(-(s.depth - FROM_EDGE)),
             second: None,
             measured: None,
             turned_in: TurnedIn::AtFinishedEdge,
             elastic: None,
             skin: Skin::Covered,
         }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        Profile {
+            plies: vec![Ply::cloth(&[(-s.depth - SHOWN, 1.0), (0.0, 1.0), (0.0, 0.0), (-s.depth, 0.0)])],
+            rows: vec![Stitches::new(-(s.depth - FROM_EDGE), 0.0, 1.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        vec![
+            Task::press(format!("fold {:.1} mm in along the finished edge, all layers as one, and press", s.depth)),
+            Task::row(
+                "row 1",
+                ZIGZAG,
+                -(s.depth - FROM_EDGE),
+                "stitch from the right side with a stitch that stretches, without pulling the edge",
+            ),
+        ]
     }
 }

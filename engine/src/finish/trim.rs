@@ -1,9 +1,19 @@
 //! Trim: an elastic edging that stands out beyond the cloth.
 
-use super::{Finish, Lines, Settings, Skin, Takes, TurnedIn};
+use super::profile::{Ply, SHOWN, Stitches};
+use super::task::stitch::ZIGZAG;
+use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
 use crate::sheet::Reach;
 
 pub(super) struct Trim;
+
+/// Where the elastic folds out: the inner swing of the zigzag, a bite inside the raw edge.
+fn fold(s: &Settings) -> f64 {
+    match s.reach {
+        Reach::Keep => -(s.width - s.bite),
+        Reach::Add => -s.bite,
+    }
+}
 
 impl Finish for Trim {
     fn name(&self) -> &'static str {
@@ -23,27 +33,44 @@ impl Finish for Trim {
     }
 
     fn lines(&self, s: &Settings) -> Lines {
-        let (w, b) = (s.width, s.bite);
-        // The elastic folds out at the inner swing of the zigzag, a bite inside the raw edge.
-        match s.reach {
-            Reach::Keep => Lines {
-                cut: -(w - 2.0 * b),
-                sewing: Some(-(w - b)),
-                second: None,
-                measured: Some(-(w - b)),
-                turned_in: TurnedIn::No,
-                elastic: Some((-w, 0.0)),
-                skin: Skin::Touches,
-            },
-            Reach::Add => Lines {
-                cut: 0.0,
-                sewing: Some(-b),
-                second: None,
-                measured: Some(-b),
-                turned_in: TurnedIn::No,
-                elastic: Some((-2.0 * b, w - 2.0 * b)),
-                skin: Skin::Touches,
-            },
+        let fold = fold(s);
+        Lines {
+            cut: fold + s.bite,
+            sewing: Some(fold),
+            second: Some(fold - 0.5 * s.bite),
+            measured: Some(fold),
+            turned_in: TurnedIn::No,
+            elastic: Some((fold - s.bite, fold - s.bite + s.width)),
+            skin: Skin::Touches,
         }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        let (fold, inner) = (fold(s), fold(s) - s.bite);
+        Profile {
+            plies: vec![
+                Ply::cloth(&[(inner - SHOWN, 2.0), (fold, 2.0), (fold, 1.0), (inner, 1.0)]),
+                Ply::elastic(inner, inner + s.width, 0.0),
+            ],
+            rows: vec![Stitches::new(fold, 0.0, 1.0), Stitches::new(fold - 0.5 * s.bite, 0.0, 2.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        let row = fold(s);
+        vec![
+            Task::row(
+                "row 1",
+                ZIGZAG,
+                row,
+                format!(
+                    "lay the elastic on the right side, its edge on the raw edge, and zigzag it on, the inner swing \
+                     {:.1} mm from the raw edge",
+                    s.bite
+                ),
+            ),
+            Task::press("flip the elastic out so that it stands beyond the cloth, and press"),
+            Task::row("row 2", ZIGZAG, row - 0.5 * s.bite, "topstitch from the right side through cloth and elastic"),
+        ]
     }
 }

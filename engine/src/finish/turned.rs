@@ -1,8 +1,13 @@
 //! Turned: a plush or picot elastic sewn to the raw edge and turned inside.
 
-use super::{Finish, Lines, Settings, Skin, Takes, TurnedIn};
+use super::profile::{Ply, SHOWN, Stitches};
+use super::task::stitch::{THREE_STEP, ZIGZAG};
+use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
 
 pub(super) struct Turned;
+
+/// From the inner edge of the elastic to its second row, mm. Common practice.
+const FROM_INNER_EDGE: f64 = 1.5;
 
 impl Finish for Turned {
     fn name(&self) -> &'static str {
@@ -26,11 +31,41 @@ impl Finish for Turned {
         Lines {
             cut: solid,
             sewing: Some(0.0),
-            second: Some(-solid + 1.5),
+            second: Some(-solid + FROM_INNER_EDGE),
             measured: Some(0.0),
             turned_in: TurnedIn::AtFinishedEdge,
             elastic: Some((-solid, s.picot)),
             skin: Skin::Touches,
         }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        let solid = s.width - s.picot;
+        Profile {
+            plies: vec![
+                Ply::cloth(&[(-solid - SHOWN, 2.0), (0.0, 2.0), (0.0, 1.0), (-solid, 1.0)]),
+                Ply::elastic(-solid, s.picot, 0.0),
+            ],
+            rows: vec![Stitches::new(0.0, 0.0, 1.0), Stitches::new(-solid + FROM_INNER_EDGE, 0.0, 2.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        let picots = if s.picot > 0.0 { ", picots towards the garment" } else { "" };
+        vec![
+            Task::row(
+                "row 1",
+                ZIGZAG,
+                0.0,
+                format!("lay the elastic on the right side, plush side up{picots}, and zigzag along its inner edge"),
+            ),
+            Task::press("turn cloth and elastic to the inside so that the plush side lies on the skin, and press"),
+            Task::row(
+                "row 2",
+                THREE_STEP,
+                -(s.width - s.picot) + FROM_INNER_EDGE,
+                "zigzag again from the right side, close to the edge of the elastic",
+            ),
+        ]
     }
 }

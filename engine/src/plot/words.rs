@@ -5,12 +5,8 @@ use crate::drawing::{Note, ON_FOLD, TextLine, TextStyle, WHOLE};
 use crate::finish::TurnedIn;
 use crate::garment::{Garment, Piece};
 use crate::plan::{FinishPlan, Plan};
+use crate::say::both;
 use crate::sheet::{ClothKind, PutOn};
-
-/// A length in both units.
-fn both(mm: f64) -> String {
-    format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
-}
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }

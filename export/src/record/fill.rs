@@ -147,9 +147,13 @@ impl<'g> Fill<'g, from::Mark> for Mark<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::BandCut> for Band {
+impl<'g> Fill<'g, from::BandCut> for Band<'g> {
     fn fill(band: &'g from::BandCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
+            piece: &band.piece,
+            reduction: at.key("reduction").number(band.reduction)?,
+            joining: &band.joining,
+            marks: list(&band.marks, &at.key("marks"))?,
             length: at.key("length").number(band.length)?,
             width: at.key("width").number(band.width)?,
             cut_length: at.key("cut_length").number(band.cut_length)?,
@@ -162,7 +166,10 @@ impl<'g> Fill<'g, from::Worn> for Worn<'g> {
         Ok(Self {
             girth: at.key("girth").number(worn.girth)?,
             girth_source: &worn.girth_source,
+            relaxed: at.key("relaxed").number(worn.relaxed)?,
             stretch: at.key("stretch").number(worn.stretch)?,
+            cloth_stretch: at.key("cloth_stretch").number(worn.cloth_stretch)?,
+            tension_n: at.key("tension_n").maybe(worn.tension_n)?,
             pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
         })
     }

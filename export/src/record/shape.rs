@@ -129,7 +129,7 @@ pub(super) struct Opening<'g> {
     pub(super) path: Vec<EdgeRef<'g>>,
     pub(super) sections: Vec<Section<'g>>,
     pub(super) elastic: Option<Elastic<'g>>,
-    pub(super) band: Option<Band>,
+    pub(super) band: Option<Band<'g>>,
     pub(super) worn: Worn<'g>,
 }
 
@@ -166,17 +166,24 @@ pub(super) struct Mark<'g> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Band {
+pub(super) struct Band<'g> {
+    pub(super) piece: &'g str,
     pub(super) length: f64,
     pub(super) width: f64,
     pub(super) cut_length: f64,
+    pub(super) reduction: f64,
+    pub(super) joining: &'g str,
+    pub(super) marks: Vec<Mark<'g>>,
 }
 
 #[derive(Serialize)]
 pub(super) struct Worn<'g> {
     pub(super) girth: f64,
     pub(super) girth_source: &'g str,
+    pub(super) relaxed: f64,
     pub(super) stretch: f64,
+    pub(super) cloth_stretch: f64,
+    pub(super) tension_n: Option<f64>,
     pub(super) pressure_kpa: Option<f64>,
 }
 

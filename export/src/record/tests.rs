@@ -27,6 +27,7 @@ fn piece() -> Piece {
         sewing: outline.clone(),
         finished: outline,
         second_row: Vec::new(),
+        folds: Vec::new(),
         notches: vec![Notch {
             id: "n1".into(),
             edge: "top".into(),
@@ -68,7 +69,15 @@ fn opening() -> OpeningWalk {
             marks: vec![Mark { label: "1".into(), place: "side".into(), along_elastic: 0.0, along_edge: 0.0 }],
         }),
         band: None,
-        worn: Worn { girth: 600.0, girth_source: "given".into(), stretch: 8.0, pressure_kpa: None },
+        worn: Worn {
+            girth: 600.0,
+            girth_source: "given".into(),
+            relaxed: 550.0,
+            stretch: 8.0,
+            cloth_stretch: 4.0,
+            tension_n: None,
+            pressure_kpa: None,
+        },
     }
 }
 
@@ -158,7 +167,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
         ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
-        ("/openings/0/worn", "girth girth_source stretch pressure_kpa"),
+        ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/checks/0", "code level place value limit unit text next"),
         ("/order_of_work/0", "step title does edge length stitch needs caution"),
     ] {

@@ -1,0 +1,70 @@
+//! Band: a strip of knit, doubled, a piece of its own.
+
+use super::profile::{Ply, SHOWN, Stitches, Stuff};
+use super::task::stitch::OVERLOCK;
+use super::{Demand, Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+
+pub(super) struct Band;
+
+impl Finish for Band {
+    fn name(&self) -> &'static str {
+        "band"
+    }
+
+    fn summary(&self) -> &'static str {
+        "a doubled strip of knit sewn on, no elastic"
+    }
+
+    fn takes(&self) -> Takes {
+        Takes::Strip
+    }
+
+    fn keys(&self) -> &'static [&'static str] {
+        &["width"]
+    }
+
+    fn demands(&self) -> Demand {
+        Demand::Knit
+    }
+
+    fn lines(&self, s: &Settings) -> Lines {
+        Lines {
+            cut: -s.band_width + s.seam,
+            sewing: Some(-s.band_width),
+            second: None,
+            measured: Some(-s.band_width),
+            turned_in: TurnedIn::No,
+            elastic: Some((-s.band_width, 0.0)),
+            skin: Skin::Covered,
+        }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        let (sewn, raw) = (-s.band_width, -s.band_width - s.seam);
+        // All allowances lie towards the garment.
+        let strip = vec![(raw, 1.0), (sewn, 1.0), (sewn, 3.0), (0.0, 3.0), (0.0, 0.0), (sewn, 0.0), (raw, 0.0)];
+        Profile {
+            plies: vec![
+                Ply::cloth(&[(raw - SHOWN, 3.0), (sewn, 3.0), (sewn, 2.0), (raw, 2.0)]),
+                Ply { stuff: Stuff::Band, course: strip },
+            ],
+            rows: vec![Stitches::new(sewn, 0.0, 2.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        vec![
+            Task::row(
+                "row 1",
+                OVERLOCK,
+                -s.band_width,
+                format!(
+                    "lay the band on the right side, raw edges together, and sew it on with {:.1} mm, the band on top \
+                     and stretched to the edge between the marks",
+                    s.seam
+                ),
+            ),
+            Task::press("turn the band out, the allowances towards the garment, and press"),
+        ]
+    }
+}

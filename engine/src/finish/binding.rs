@@ -1,0 +1,62 @@
+//! Binding: a fold-over elastic round the raw edge.
+
+use super::profile::{Ply, SHOWN, Stitches, Stuff};
+use super::task::stitch::ZIGZAG;
+use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+
+pub(super) struct Binding;
+
+/// From the open edges of the elastic to its row, mm. Common practice.
+const FROM_EDGE: f64 = 1.5;
+
+impl Finish for Binding {
+    fn name(&self) -> &'static str {
+        "binding"
+    }
+
+    fn summary(&self) -> &'static str {
+        "fold-over elastic folded round the raw edge, sewn once through all layers"
+    }
+
+    fn takes(&self) -> Takes {
+        Takes::Elastic
+    }
+
+    fn keys(&self) -> &'static [&'static str] {
+        &[]
+    }
+
+    fn lines(&self, s: &Settings) -> Lines {
+        let half = 0.5 * s.width;
+        Lines {
+            cut: 0.0,
+            sewing: Some(-(half - FROM_EDGE)),
+            second: None,
+            measured: Some(0.0),
+            turned_in: TurnedIn::No,
+            elastic: Some((-half, 0.0)),
+            skin: Skin::Touches,
+        }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        let half = 0.5 * s.width;
+        let round = vec![(-half, 2.0), (0.0, 2.0), (0.0, 0.0), (-half, 0.0)];
+        Profile {
+            plies: vec![Ply::cloth(&[(-half - SHOWN, 1.0), (0.0, 1.0)]), Ply { stuff: Stuff::Elastic, course: round }],
+            rows: vec![Stitches::new(-(half - FROM_EDGE), 0.0, 2.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        vec![
+            Task::by_hand("fold", "fold the elastic along its crease and lay the raw edge into it"),
+            Task::row(
+                "row 1",
+                ZIGZAG,
+                -(0.5 * s.width - FROM_EDGE),
+                "zigzag through all layers, close to the open edges of the elastic",
+            ),
+        ]
+    }
+}

@@ -1,0 +1,61 @@
+//! Lapped: an elastic laid on top of the cloth, covering its raw edge.
+
+use super::profile::{Ply, SHOWN, Stitches};
+use super::task::stitch::ZIGZAG;
+use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+
+pub(super) struct Lapped;
+
+/// From an edge to the row that holds it, mm. Common practice.
+const FROM_EDGE: f64 = 1.5;
+
+impl Finish for Lapped {
+    fn name(&self) -> &'static str {
+        "lapped"
+    }
+
+    fn summary(&self) -> &'static str {
+        "elastic or lace laid on top of the cloth, covering its raw edge, two rows"
+    }
+
+    fn takes(&self) -> Takes {
+        Takes::Elastic
+    }
+
+    fn keys(&self) -> &'static [&'static str] {
+        &["lap"]
+    }
+
+    fn lines(&self, s: &Settings) -> Lines {
+        let raw = -(s.width - s.lap);
+        Lines {
+            cut: raw,
+            sewing: Some(-(s.width - FROM_EDGE)),
+            second: Some(raw - FROM_EDGE),
+            measured: Some(-(s.width - FROM_EDGE)),
+            turned_in: TurnedIn::No,
+            elastic: Some((-s.width, 0.0)),
+            skin: Skin::Touches,
+        }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        let raw = -(s.width - s.lap);
+        Profile {
+            plies: vec![Ply::cloth(&[(-s.width - SHOWN, 0.0), (raw, 0.0)]), Ply::elastic(-s.width, 0.0, 1.0)],
+            rows: vec![Stitches::new(-(s.width - FROM_EDGE), 0.0, 1.0), Stitches::new(raw - FROM_EDGE, 0.0, 1.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        let raw = -(s.width - s.lap);
+        vec![
+            Task::by_hand(
+                "baste",
+                format!("lay the elastic on the right side, {:.1} mm over the raw edge, and baste it", s.lap),
+            ),
+            Task::row("row 1", ZIGZAG, -(s.width - FROM_EDGE), "zigzag along the inner edge of the elastic"),
+            Task::row("row 2", ZIGZAG, raw - FROM_EDGE, "zigzag again where the raw edge lies underneath"),
+        ]
+    }
+}

@@ -1,0 +1,72 @@
+//! Tunnel (casing): the cloth folded in and stitched, an elastic threaded through.
+
+use super::profile::{Ply, SHOWN, Stitches};
+use super::task::stitch::ZIGZAG;
+use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn, Ways};
+
+pub(super) struct Tunnel;
+
+impl Finish for Tunnel {
+    fn name(&self) -> &'static str {
+        "tunnel"
+    }
+
+    fn summary(&self) -> &'static str {
+        "cloth folded in and stitched to a tunnel / casing, plain elastic threaded through it"
+    }
+
+    fn takes(&self) -> Takes {
+        Takes::Threaded
+    }
+
+    fn keys(&self) -> &'static [&'static str] {
+        &["room", "catch", "turn"]
+    }
+
+    fn ways(&self) -> Ways {
+        Ways::RoundOnly
+    }
+
+    fn lines(&self, s: &Settings) -> Lines {
+        let deep = s.width + s.room;
+        Lines {
+            cut: deep + s.catch + s.turn,
+            sewing: Some(-deep),
+            second: None,
+            measured: Some(-0.5 * deep),
+            turned_in: TurnedIn::AtFinishedEdge,
+            elastic: Some((-s.width - 0.5 * s.room, -0.5 * s.room)),
+            skin: Skin::Covered,
+        }
+    }
+
+    fn profile(&self, s: &Settings) -> Profile {
+        let deep = s.width + s.room;
+        let end = -(deep + s.catch);
+        let mut course = vec![(end - SHOWN, 3.0), (0.0, 3.0), (0.0, 0.0), (end, 0.0)];
+        if s.turn > 0.0 {
+            course.extend([(end, 1.0), (end + s.turn, 1.0)]);
+        }
+        Profile {
+            plies: vec![Ply::cloth(&course), Ply::elastic(-s.width - 0.5 * s.room, -0.5 * s.room, 2.0)],
+            rows: vec![Stitches::new(-deep, 0.0, 3.0)],
+        }
+    }
+
+    fn tasks(&self, s: &Settings) -> Vec<Task> {
+        let turn = if s.turn > 0.0 { format!("turn the raw edge under by {:.1} mm, ", s.turn) } else { String::new() };
+        vec![
+            Task::by_hand("fold", format!("{turn}fold the allowance in along the finished edge, and press")),
+            Task::row(
+                "row 1",
+                ZIGZAG,
+                -(s.width + s.room),
+                "stitch the tunnel / casing, and leave an opening of about 3 cm (1 1/4 in) to thread it",
+            ),
+            Task::by_hand("thread", "thread the elastic through with a safety pin, without a twist"),
+            Task::by_hand("try on", "try on, and draw the elastic in or let it out until it sits without biting"),
+            Task::by_hand("join", "lap the ends of the elastic and sew them to and fro"),
+            Task::by_hand("close", "let the elastic slip in, and stitch the opening closed"),
+        ]
+    }
+}

@@ -1,0 +1,176 @@
+//! The finish of each opening, filled in.
+
+use super::ledger::Ledger;
+use super::{ClothPlan, SeamPlan};
+use crate::check::refusal;
+use crate::finish::{FinishKind, Lines, Settings, Takes, Ways};
+use crate::garment::Finding;
+use crate::quantity::{Ratio, Units};
+use crate::sheet::{Basis, ClothKind, Elastic, FinishSpec, Marks, Opening, PutOn, Reach, Section, Sheet, Spread};
+use std::collections::BTreeMap;
+
+/// One opening's finish, complete.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct FinishPlan {
+    pub kind: FinishKind,
+    pub settings: Settings,
+    pub lines: Lines,
+    pub put_on: PutOn,
+    /// The elastic, where the finish takes one.
+    pub elastic: Option<ElasticPlan>,
+    /// How long an elastic or a band is.
+    pub length: Option<LengthPlan>,
+    pub marks: Marks,
+    pub spread: Spread,
+    pub overlap: f64,
+}
+
+/// The elastic of an opening.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct ElasticPlan {
+    pub name: String,
+    pub elastic: Elastic,
+}
+
+/// What the length of an elastic or a band is taken from.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct LengthPlan {
+    pub basis: Basis,
+    /// Reductions of single sections, as fractions.
+    pub sections: BTreeMap<Section, f64>,
+}
+
+/// The name of an opening's section in the sheet.
+pub const fn section_name(opening: Opening) -> &'static str {
+    match opening {
+        Opening::Top => "top",
+        Opening::LeftLeg => "left_leg",
+        Opening::RightLeg => "right_leg",
+    }
+}
+
+/// Fills in the finish of one opening.
+pub(super) fn plan(
+    sheet: &Sheet,
+    opening: Opening,
+    (cloth, seams): (&ClothPlan, &SeamPlan),
+    ledger: &mut Ledger,
+) -> Result<FinishPlan, Finding> {
+    let spec = sheet.finish.get(opening);
+    let kind = spec.kind;
+    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
+    ledger.given_word(&at("kind"), kind.name());
+    fits_cloth(kind, cloth.kind, &at("kind"))?;
+    let put_on = ledger.word(&at("put_on"), &PutOn::ALL, spec.put_on, kind.ways().usual());
+    if (kind.ways(), put_on) == (Ways::RoundOnly, PutOn::Flat) {
+        return Err(not_flat(kind, &at("put_on")));
+    }
+    let elastic = elastic(sheet, spec, &at("elastic"))?;
+    let length = length(spec, &at, ledger)?;
+    let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
+    let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
+    if length.is_some() {
+        marks = ledger.word(&at("marks"), &Marks::ALL, spec.marks, Marks::Quarters);
+        spread = ledger.word(&at("spread"), &Spread::ALL, spec.spread, Spread::Even);
+    }
+    let overlap = if sheet.units == Units::In { 25.4 } else { 20.0 };
+    let overlap = if elastic.is_some() { ledger.mm(&at("overlap"), spec.overlap, overlap, "") } else { overlap };
+    Ok(FinishPlan { kind, lines: kind.lines(&settings), settings, put_on, elastic, length, marks, spread, overlap })
+}
+
+/// The keys of an opening's finish with their defaults. Common practice.
+fn settings(
+    sheet: &Sheet,
+    opening: Opening,
+    (cloth, seams): (ClothKind, &SeamPlan),
+    elastic: Option<&ElasticPlan>,
+    ledger: &mut Ledger,
+) -> Settings {
+    let spec = sheet.finish.get(opening);
+    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
+    let keys = spec.kind.keys();
+    let reach = if keys.contains(&"reach") {
+        ledger.word(&at("reach"), &Reach::ALL, spec.reach, Reach::Keep)
+    } else {
+        Reach::Keep
+    };
+    let mut mm = |key: &'static str, given, default| {
+        if keys.contains(&key) { ledger.mm(&at(key), given, default, "") } else { default }
+    };
+    let leg = opening != Opening::Top;
+    let width = elastic.map_or(0.0, |e| e.elastic.width.mm());
+    Settings {
+        opening,
+        width,
+        picot: elastic.map_or(0.0, |e| e.elastic.picot.mm()),
+        bite: mm("bite", spec.bite, 3.0),
+        reach,
+        lap: mm("lap", spec.lap, 6.0_f64.min(width)),
+        room: mm("room", spec.room, 3.0),
+        catch: mm("catch", spec.catch, 2.0),
+        // The edge of a jersey does not fray; that of a woven is turned under.
+        turn: mm("turn", spec.turn, if cloth == ClothKind::Woven { 6.0 } else { 0.0 }),
+        depth: mm("depth", spec.depth, if leg { 7.0 } else { 10.0 }),
+        band_width: mm("width", spec.width, if leg { 20.0 } else { 30.0 }),
+        seam: seams.side,
+    }
+}
+
+fn fits_cloth(kind: FinishKind, cloth: ClothKind, place: &str) -> Result<(), Finding> {
+    if kind.demands().met_by(cloth) {
+        return Ok(());
+    }
+    let text = format!("a woven cannot be finished with \"{}\": {}", kind.name(), kind.demands().because());
+    let next = format!("choose a finish that a woven can take: {}", FinishKind::for_cloth(cloth).join(", "));
+    Err(refusal("finish.cloth_cannot", place, text, &next))
+}
+
+fn not_flat(kind: FinishKind, place: &str) -> Finding {
+    let text = format!(
+        "\"{}\" cannot be put on flat: its fold runs across the seams, so that they have to be closed first",
+        kind.name()
+    );
+    refusal("finish.round_only", place, text, "write put_on = \"round\", or choose another kind of finish")
+}
+
+fn elastic(sheet: &Sheet, spec: &FinishSpec, place: &str) -> Result<Option<ElasticPlan>, Finding> {
+    if !spec.kind.takes().elastic() {
+        return Ok(None);
+    }
+    let refuse = |text: String, next: &str| refusal("finish.elastic_missing", place, text, next);
+    let Some(name) = &spec.elastic else {
+        return Err(refuse(format!("\"{}\" needs an elastic", spec.kind.name()), "name one of the sheet's elastics"));
+    };
+    let Some(elastic) = sheet.elastics.get(name) else {
+        return Err(refuse(format!("there is no elastic \"{name}\" in the sheet"), "add its section"));
+    };
+    Ok(Some(ElasticPlan { name: name.clone(), elastic: elastic.clone() }))
+}
+
+/// A band pulls the edge in a little, so that it lies on the body. Common practice: a tenth.
+const BAND_REDUCTION: f64 = 10.0;
+
+fn length(spec: &FinishSpec, at: &impl Fn(&str) -> String, ledger: &mut Ledger) -> Result<Option<LengthPlan>, Finding> {
+    let takes = spec.kind.takes();
+    if !takes.length() {
+        return Ok(None);
+    }
+    let (usual, why) = match takes {
+        Takes::Strip => (Ratio::from_percent(BAND_REDUCTION), "usual for a band of the same knit"),
+        _ => (Ratio::ZERO, "no length was asked for: laid on flat"),
+    };
+    let basis = spec.basis.unwrap_or_else(|| {
+        ledger.percent(&at("reduction"), None, usual.percent(), why);
+        Basis::Reduction(usual)
+    });
+    let sections: BTreeMap<_, _> = spec.sections.iter().map(|(s, r)| (*s, r.fraction())).collect();
+    if spec.spread == Some(Spread::Equal) && !sections.is_empty() {
+        let text = "`spread = \"equal\"` folds the elastic in equal parts, and `sections` asks for other parts";
+        let next = "take `sections` out, or write spread = \"even\"";
+        return Err(refusal("finish.two_spreads", &at("spread"), text.to_owned(), next));
+    }
+    Ok(Some(LengthPlan { basis, sections }))
+}
