@@ -30,6 +30,8 @@ enum Command {
     Draft(DraftArgs),
     /// Walk the seams: every seam, crossing and opening, measured
     Walk(WalkArgs),
+    /// List the order of work alone: every step in full
+    Work(WorkArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
@@ -73,6 +75,15 @@ struct WalkArgs {
 }
 
 #[derive(Debug, Args)]
+struct WorkArgs {
+    #[command(flatten)]
+    reading: ReadingArgs,
+    /// Say of each step which steps it waits for, and why
+    #[arg(long)]
+    why: bool,
+}
+
+#[derive(Debug, Args)]
 struct NewArgs {
     /// The file to write
     file: PathBuf,
@@ -100,6 +111,7 @@ fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
 pub enum Request {
     Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper> },
     Walk { reading: Reading, marks: MarkLists },
+    Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
     New { file: PathBuf, units: Units },
 }
@@ -146,6 +158,14 @@ pub enum MarkLists {
     Shown,
 }
 
+/// Are the needs of each step told with their reasons?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Reasons {
+    Left,
+    Shown,
+}
+
 impl Typed {
     /// What was meant.
     pub fn meaning(self) -> Request {
@@ -160,6 +180,9 @@ impl Typed {
                 reading: reading.meaning(),
                 marks: if marks { MarkLists::Shown } else { MarkLists::Left },
             },
+            Command::Work(WorkArgs { reading, why }) => {
+                Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
+            }
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::New(NewArgs { file, units }) => Request::New { file, units },
         }

@@ -7,6 +7,7 @@ mod new;
 mod reading;
 mod record;
 mod walk;
+mod work;
 
 use crate::answer::{Answer, End};
 use crate::args::Request;
@@ -17,6 +18,7 @@ pub fn run(request: &Request) -> Answer {
     let result = match request {
         Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, *paper),
         Request::Walk { reading, marks } => walk::run(reading, *marks),
+        Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Check { reading } => check::run(reading),
         Request::New { file, units } => new::run(file, *units),
     };
