@@ -180,7 +180,8 @@ fn mirrored_in(path: &Path, fold: &Path) -> Path {
     let mut result = Vec::new();
     let ruler = Ruler::new(path);
     let image = |along: f64| mirror_point(ruler.at(along).0, fold);
-    hermite(&image, 0.0, ruler.length(), 0, &mut result);
+    let end = |along: f64| (along, image(along));
+    hermite(&image, end(0.0), end(ruler.length()), 0, &mut result);
     Path::new(result)
 }
 
@@ -188,23 +189,26 @@ fn mirrored_in(path: &Path, fold: &Path) -> Path {
 const MIRROR_TOLERANCE: f64 = 1e-3;
 const MAX_HALVINGS: u32 = 6;
 
-fn hermite(image: &impl Fn(f64) -> Point, from: f64, to: f64, depth: u32, result: &mut Vec<PathSeg>) {
+/// A place along a path, and its image.
+type Imaged = (f64, Point);
+
+fn hermite(image: &impl Fn(f64) -> Point, (from, a): Imaged, (to, b): Imaged, depth: u32, result: &mut Vec<PathSeg>) {
     let span = to - from;
     let step = span * 1e-3;
-    let (a, b) = (image(from), image(to));
     // One-sided differences of second order: the image need not exist beyond its ends.
     let slope = |p: Point, q: Point, r: Point, h: f64| ((q - p) * 4.0 - (r - p)) / (2.0 * h);
     let start: Vec2 = slope(a, image(from + step), image(from + 2.0 * step), step);
     let end: Vec2 = slope(b, image(to - step), image(to - 2.0 * step), -step);
     let cubic = CubicBez::new(a, a + start * (span / 3.0), b - end * (span / 3.0), b);
     use kurbo::ParamCurve;
-    let middle = image(0.5 * (from + to));
+    let half = 0.5 * (from + to);
+    let middle = image(half);
     if depth >= MAX_HALVINGS || cubic.eval(0.5).distance(middle) <= MIRROR_TOLERANCE {
         result.push(PathSeg::Cubic(cubic));
         return;
     }
-    hermite(image, from, 0.5 * (from + to), depth + 1, result);
-    hermite(image, 0.5 * (from + to), to, depth + 1, result);
+    hermite(image, (from, a), (half, middle), depth + 1, result);
+    hermite(image, (half, middle), (to, b), depth + 1, result);
 }
 
 /// Corners were found on both lines; the tiny difference between them is taken off.

@@ -1,6 +1,7 @@
 //! From the record to the neutral drawing: roles, notches, text and where it stands.
 
 mod label;
+mod room;
 mod words;
 
 use crate::curve::Path;

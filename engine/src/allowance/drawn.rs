@@ -4,6 +4,7 @@ use super::{AllowanceError, Side, beside};
 use crate::curve::Path;
 use crate::finish::TurnedIn;
 use std::cell::RefCell;
+use std::rc::Rc;
 
 /// The lines beside the edges of one draft, each drawn once.
 ///
@@ -12,7 +13,7 @@ use std::cell::RefCell;
 #[derive(Default)]
 pub struct Drawn<'a> {
     /// By edge and distance.
-    parallels: RefCell<Vec<(&'a Path, f64, Path)>>,
+    parallels: RefCell<Vec<(&'a Path, f64, Rc<Path>)>>,
     /// The smallest radius, by edge and side.
     radii: RefCell<Vec<(&'a Path, f64, f64)>>,
     rows: RefCell<Vec<Row<'a>>>,
@@ -62,8 +63,8 @@ impl<'a> Drawn<'a> {
     }
 
     /// As [`Path::offset`].
-    pub(super) fn offset(&self, edge: &'a Path, distance: f64) -> Path {
-        once(&self.parallels, edge, distance, || edge.offset(distance))
+    pub(super) fn offset(&self, edge: &'a Path, distance: f64) -> Rc<Path> {
+        once(&self.parallels, edge, distance, || Rc::new(edge.offset(distance)))
     }
 
     /// As [`Path::tightest`].

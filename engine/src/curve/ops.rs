@@ -84,9 +84,11 @@ impl Path {
     /// With a straight line along the tangent before and after.
     pub fn extended(&self, by: f64) -> Self {
         let (a, b) = (self.start(), self.end());
-        let before = Path::line(a - self.start_direction() * by, a);
-        let after = Path::line(b, b + self.end_direction() * by);
-        before.joined(self.clone()).joined(after)
+        let mut segments = Vec::with_capacity(self.segments().len() + 2);
+        segments.push(PathSeg::Line(Line::new(a - self.start_direction() * by, a)));
+        segments.extend_from_slice(self.segments());
+        segments.push(PathSeg::Line(Line::new(b, b + self.end_direction() * by)));
+        Self::new(segments)
     }
 
     /// The parallel curve `d` to the left as seen (outward on a clockwise outline), within
@@ -144,9 +146,8 @@ impl Path {
             let here = hull(a);
             let near = other.segments().iter().enumerate().zip(&hulls).filter(|(_, there)| here.overlaps(**there));
             for ((j, b), _) in near {
-                for (t, u) in segment_crossings(*a, *b) {
-                    found.push((Place { segment: i, t }, Place { segment: j, t: u }));
-                }
+                let place = |(t, u)| (Place { segment: i, t }, Place { segment: j, t: u });
+                segment_crossings(a, b, |at| found.push(place(at)));
             }
         }
         found
@@ -236,15 +237,14 @@ fn hull(s: &PathSeg) -> Rect {
     tight.inset(ROOM)
 }
 
-fn segment_crossings(a: PathSeg, b: PathSeg) -> Vec<(f64, f64)> {
+fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64))) {
     if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
-        return line_crossing(l, m).into_iter().collect();
+        line_crossing(*l, *m).into_iter().for_each(each);
+        return;
     }
-    let mut found: Vec<(f64, f64)> = lyon_cubic(a).cubic_intersections_t(&lyon_cubic(b)).into_iter().collect();
-    for pair in &mut found {
-        *pair = polish(&a, &b, *pair);
+    for pair in lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b)) {
+        each(polish(a, b, pair));
     }
-    found
 }
 
 fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
