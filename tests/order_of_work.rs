@@ -9,6 +9,8 @@ mod support;
 mod choices;
 #[path = "order_of_work/table.rs"]
 mod table;
+#[path = "order_of_work/words.rs"]
+mod words;
 
 use choices::{Choices, Edge, KINDS, Layers};
 use engine::garment::{Finding, Garment, Step};
