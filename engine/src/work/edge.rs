@@ -142,7 +142,14 @@ impl EdgePlan<'_> {
         job.step.length = task.along.and_then(|along| self.row(along));
         job.step.stitch = task.stitch.map(str::to_owned);
         job.step.caution = task.caution.map(str::to_owned);
-        job
+        if task.name == "try on" { self.wearable(job) } else { job }
+    }
+
+    /// A pair that is tried on holds together.
+    fn wearable(&self, job: Job) -> Job {
+        let because = "a pair that is tried on holds together at all its seams";
+        let job = Side::ALL.iter().fold(job, |job, side| job.after(&side.pressed(), because));
+        job.after(gusset::ready(self.bench), because)
     }
 
     /// The length of a row, measured on the pieces, mm.

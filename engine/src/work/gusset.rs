@@ -22,6 +22,11 @@ pub(super) fn ready(bench: Bench<'_>) -> &'static str {
     if bench.plan.gusset.layers > 1 { HELD } else { PRESSED }
 }
 
+/// The step that draws front and back out from between the layers, if they were rolled in.
+pub(super) fn turned_out(bench: Bench<'_>) -> Option<&'static str> {
+    (bench.plan.gusset.layers > 1 && bench.plan.gusset.lining == Lining::Enclosed).then_some(TURNED)
+}
+
 /// Everything at the gusset.
 pub(super) fn jobs(bench: Bench<'_>) -> Vec<Job> {
     match (bench.plan.gusset.layers > 1, bench.plan.gusset.lining) {

@@ -1,9 +1,9 @@
 //! Side seams: the left one is closed first, and a flat top edge begins and ends in the right one.
 
-use super::{Bench, Job, Phase, capital, chained, cutting, edge};
+use super::{Bench, Job, Phase, capital, chained, cutting, edge, gusset};
 use crate::finish::task::stitch;
 use crate::garment::Need;
-use crate::say::{both, listed};
+use crate::say::both;
 use crate::sheet::{Opening, PutOn};
 
 /// By the wearer.
@@ -66,7 +66,7 @@ pub(super) fn jobs(bench: Bench<'_>, side: Side) -> Vec<Job> {
         .filter_map(|o| edge::last(bench, *o).map(|last| (*o, last)))
         .collect();
     let edges: Vec<&str> = flat.iter().map(|(o, _)| o.name()).collect();
-    let over = (!edges.is_empty()).then(|| listed(&edges));
+    let over = (!edges.is_empty()).then(|| edges.join(" and "));
     let mut links = Vec::new();
     if let Some(over) = &over {
         links.push((aligned(side, over), ""));
@@ -115,13 +115,19 @@ fn sewn(bench: Bench<'_>, side: Side) -> Job {
          raw edges; the allowances go towards the back",
         both(bench.plan.seams.side)
     );
-    Job::new(side.phase(), side.seam(), titled(side, "sew"), does)
+    let job = Job::new(side.phase(), side.seam(), titled(side, "sew"), does)
         .edge(side.seam())
         .length(bench.seam_length(side.seam()))
         .stitch(bench.seam_stitch())
         .caution(bench.seam_caution())
         .after(&cutting::name("front"), "both sides of the seam have to be cut")
-        .after(&cutting::name("back"), "both sides of the seam have to be cut")
+        .after(&cutting::name("back"), "both sides of the seam have to be cut");
+    match gusset::turned_out(bench) {
+        Some(turned) => {
+            job.after(turned, "front and back can be rolled into the gusset only while their sides are open")
+        }
+        None => job,
+    }
 }
 
 fn trimmed(side: Side, over: &str) -> Job {
