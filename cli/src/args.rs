@@ -34,6 +34,8 @@ enum Command {
     Work(WorkArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
+    /// List the edge finishes: what each takes, which keys it has, how it lies cut across
+    Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
 }
@@ -84,6 +86,16 @@ struct WorkArgs {
 }
 
 #[derive(Debug, Args)]
+struct FinishesArgs {
+    /// Draw every finish cut across into this file (SVG)
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
+    /// Answer in JSON on standard output
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
 struct NewArgs {
     /// The file to write
     file: PathBuf,
@@ -113,6 +125,7 @@ pub enum Request {
     Walk { reading: Reading, marks: MarkLists },
     Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
+    Finishes { picture: Option<PathBuf>, answer: AnswerAs },
     New { file: PathBuf, units: Units },
 }
 
@@ -184,6 +197,9 @@ impl Typed {
                 Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
             }
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
+            Command::Finishes(FinishesArgs { picture, json }) => {
+                Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
+            }
             Command::New(NewArgs { file, units }) => Request::New { file, units },
         }
     }

@@ -3,6 +3,7 @@
 mod check;
 mod draft;
 mod exports;
+mod finishes;
 mod new;
 mod reading;
 mod record;
@@ -20,6 +21,7 @@ pub fn run(request: &Request) -> Answer {
         Request::Walk { reading, marks } => walk::run(reading, *marks),
         Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Check { reading } => check::run(reading),
+        Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
     };
     result.unwrap_or_else(|Stop(answer)| answer)

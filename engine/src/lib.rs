@@ -27,6 +27,13 @@
 //! assert!((cut.start().distance(leg.start()) - 8.0).abs() < 1e-9);
 //! ```
 
+#[cfg(test)]
+extern crate self as engine;
+
+#[cfg(test)]
+#[path = "../../tests/support/mod.rs"]
+mod support;
+
 mod allowance;
 pub mod base;
 mod check;
