@@ -3,7 +3,7 @@
 use super::{Bench, Job, Phase, capital, chained, cutting, edge, gusset};
 use crate::finish::task::stitch;
 use crate::garment::Need;
-use crate::say::{both, listed};
+use crate::say::both;
 use crate::sheet::{Opening, PutOn};
 
 /// By the wearer.
@@ -66,7 +66,7 @@ pub(super) fn jobs(bench: Bench<'_>, side: Side) -> Vec<Job> {
         .filter_map(|o| edge::last(bench, *o).map(|last| (*o, last)))
         .collect();
     let edges: Vec<&str> = flat.iter().map(|(o, _)| o.name()).collect();
-    let over = (!edges.is_empty()).then(|| listed(&edges));
+    let over = (!edges.is_empty()).then(|| edges.join(" and "));
     let mut links = Vec::new();
     if let Some(over) = &over {
         links.push((aligned(side, over), ""));
