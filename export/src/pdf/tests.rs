@@ -89,7 +89,7 @@ fn only_pages_that_carry_something_are_printed() {
     let drawing = sample::drawing("x");
     let face = Face::sans().unwrap();
     let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
-    let layout = layout(&drawing, &blocks, &A4).unwrap();
+    let layout = layout(&drawing, &blocks, &A4.into()).unwrap();
     let document = Document::load_mem(&file("x", &A4)).unwrap();
     assert_eq!(pages(&document).len(), 1 + layout.cells.len());
     for id in document.page_iter().skip(1) {
