@@ -30,8 +30,12 @@ enum Command {
     Draft(DraftArgs),
     /// Walk the seams: every seam, crossing and opening, measured
     Walk(WalkArgs),
+    /// List the order of work alone: every step in full
+    Work(WorkArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
+    /// List the edge finishes: what each takes, which keys it has, how it lies cut across
+    Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
 }
@@ -73,6 +77,25 @@ struct WalkArgs {
 }
 
 #[derive(Debug, Args)]
+struct WorkArgs {
+    #[command(flatten)]
+    reading: ReadingArgs,
+    /// Say of each step which steps it waits for, and why
+    #[arg(long)]
+    why: bool,
+}
+
+#[derive(Debug, Args)]
+struct FinishesArgs {
+    /// Draw every finish cut across into this file (SVG)
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
+    /// Answer in JSON on standard output
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
 struct NewArgs {
     /// The file to write
     file: PathBuf,
@@ -100,7 +123,9 @@ fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
 pub enum Request {
     Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper> },
     Walk { reading: Reading, marks: MarkLists },
+    Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
+    Finishes { picture: Option<PathBuf>, answer: AnswerAs },
     New { file: PathBuf, units: Units },
 }
 
@@ -146,6 +171,14 @@ pub enum MarkLists {
     Shown,
 }
 
+/// Are the needs of each step told with their reasons?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Reasons {
+    Left,
+    Shown,
+}
+
 impl Typed {
     /// What was meant.
     pub fn meaning(self) -> Request {
@@ -160,7 +193,13 @@ impl Typed {
                 reading: reading.meaning(),
                 marks: if marks { MarkLists::Shown } else { MarkLists::Left },
             },
+            Command::Work(WorkArgs { reading, why }) => {
+                Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
+            }
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
+            Command::Finishes(FinishesArgs { picture, json }) => {
+                Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
+            }
             Command::New(NewArgs { file, units }) => Request::New { file, units },
         }
     }

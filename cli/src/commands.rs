@@ -3,10 +3,12 @@
 mod check;
 mod draft;
 mod exports;
+mod finishes;
 mod new;
 mod reading;
 mod record;
 mod walk;
+mod work;
 
 use crate::answer::{Answer, End};
 use crate::args::Request;
@@ -17,7 +19,9 @@ pub fn run(request: &Request) -> Answer {
     let result = match request {
         Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, *paper),
         Request::Walk { reading, marks } => walk::run(reading, *marks),
+        Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Check { reading } => check::run(reading),
+        Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
     };
     result.unwrap_or_else(|Stop(answer)| answer)

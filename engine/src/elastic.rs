@@ -63,7 +63,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     if growth > 0.0 {
         joining.push(format!("cut {:.1} % short, which it grows in sewing", 100.0 * growth));
     }
-    if reduction.abs() < UNREDUCED && of.sections.is_empty() {
+    if is_laid_on(finish, reduction) {
         joining.push(format!(
             "lay it on flat, without any stretch, and cut it after sewing; have at least {} in hand",
             both(in_hand(cut_length))
@@ -80,6 +80,13 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     })
 }
 
+/// Is it laid on from the length in hand, and cut after sewing? Put on round or threaded, its ends
+/// are joined first or last, so that its length has to be known.
+pub(crate) fn is_laid_on(finish: &FinishPlan, reduction: f64) -> bool {
+    let in_parts = finish.length.as_ref().is_some_and(|of| !of.sections.is_empty());
+    finish.put_on == PutOn::Flat && reduction.abs() < UNREDUCED && !in_parts
+}
+
 /// Percent; what is laid on flat.
 const UNREDUCED: f64 = 1e-9;
 
@@ -87,13 +94,14 @@ const UNREDUCED: f64 = 1e-9;
 /// Common practice.
 const HOLD: f64 = 50.0;
 
-fn in_hand(cut_length: f64) -> f64 {
+/// How much to have in hand of an elastic that is laid on and cut after sewing, mm.
+pub(crate) fn in_hand(cut_length: f64) -> f64 {
     1.05 * cut_length + HOLD
 }
 
 /// Where the ends of an elastic or band meet: millimetres from mark 1, and in words. A ring is
 /// joined in the back, where no seam is; a flat one ends in the last side seam.
-fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, &'static str) {
+pub(crate) fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, &'static str) {
     let first = |n: usize| lengths.iter().take(n).sum::<f64>();
     match (finish.put_on, finish.settings.opening) {
         (PutOn::Round, Opening::Top) => (first(2), "at centre back"),

@@ -330,7 +330,16 @@ pub struct Step {
     pub length: Option<f64>,
     /// ISO 4915.
     pub stitch: Option<String>,
-    /// The steps that come first.
-    pub needs: Vec<String>,
+    /// The steps that come first, each with its reason; direct needs only.
+    pub needs: Vec<Need>,
     pub caution: Option<String>,
+}
+
+/// Why a step waits for another one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Need {
+    /// The name of the step that comes before.
+    pub before: String,
+    /// In words.
+    pub because: &'static str,
 }

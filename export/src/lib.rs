@@ -6,6 +6,7 @@ pub mod font;
 pub mod number;
 pub mod outline;
 pub mod pdf;
+pub mod profile;
 pub mod record;
 #[cfg(test)]
 mod sample;

@@ -3,7 +3,7 @@
 use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
-use super::{TIE, checks, heading, plain, wrapped};
+use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::Opening;
@@ -18,6 +18,7 @@ pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> St
         seams(garment, ruler),
         elastics(garment, ruler),
         marks(garment, ruler),
+        work::in_short(&garment.order_of_work, units),
         assumed(garment, ruler),
         format!("\n{}", checks::render(&garment.checks)),
         written(files),

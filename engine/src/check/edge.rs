@@ -3,8 +3,8 @@
 
 use super::{Subject, finding, refusal};
 use crate::curve::Path;
+use crate::drawing::profile::Stuff;
 use crate::finish::FinishKind;
-use crate::finish::profile::Stuff;
 use crate::garment::{Finding, Level};
 use crate::plan::{ClothPlan, FinishPlan, section_name};
 use crate::rings::{Arc, arcs, net_edge};

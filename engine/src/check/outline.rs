@@ -203,6 +203,7 @@ mod tests {
             sewing: outline(sewing),
             finished: outline(sewing),
             second_row: Vec::new(),
+            folds: Vec::new(),
             notches: Vec::new(),
         }
     }

@@ -3,7 +3,7 @@
 
 use crate::drawing::{Note, ON_FOLD, TextLine, TextStyle, WHOLE};
 use crate::finish::TurnedIn;
-use crate::garment::{Garment, Piece};
+use crate::garment::{Garment, Piece, Step};
 use crate::plan::{FinishPlan, Plan};
 use crate::say::both;
 use crate::sheet::{ClothKind, PutOn};
@@ -61,7 +61,7 @@ fn edge(f: &FinishPlan) -> String {
 
 /// The blocks that belong to no piece.
 pub(super) fn notes(garment: &Garment, plan: &Plan) -> Vec<Note> {
-    let blocks = [elastics(garment), cloth(plan), checks(garment), cautions()];
+    let blocks = [elastics(garment), cloth(plan), checks(garment), cautions(), order_of_work(garment)];
     blocks.into_iter().filter(|note| !note.lines.is_empty()).collect()
 }
 
@@ -128,4 +128,17 @@ fn cautions() -> Note {
         "Needle, blade and hot iron: the usual care.",
     ];
     Note { heading: "Cautions".to_owned(), lines: lines.map(str::to_owned).to_vec() }
+}
+
+/// Every step with its number, last of the blocks: it runs on over pages of its own.
+fn order_of_work(garment: &Garment) -> Note {
+    let lines = (1..).zip(&garment.order_of_work).map(|(n, step)| numbered(n, step)).collect();
+    Note { heading: "Order of work".to_owned(), lines }
+}
+
+fn numbered(n: usize, step: &Step) -> String {
+    let length = step.length.map(|mm| format!(" Along {}.", both(mm))).unwrap_or_default();
+    let stitch = step.stitch.as_ref().map(|code| format!(" Stitch {code} (ISO 4915).")).unwrap_or_default();
+    let care = step.caution.as_ref().map(|care| format!(" Care: {care}.")).unwrap_or_default();
+    format!("{n}. {}: {}.{length}{stitch}{care}", step.title, step.does)
 }

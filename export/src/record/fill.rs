@@ -199,7 +199,8 @@ impl<'g> Fill<'g, from::Step> for Step<'g> {
             edge: step.edge.as_deref(),
             length: at.key("length").maybe(step.length)?,
             stitch: step.stitch.as_deref(),
-            needs: step.needs.iter().map(String::as_str).collect(),
+            needs: step.needs.iter().map(|n| n.before.as_str()).collect(),
+            because: step.needs.iter().map(|n| n.because).collect(),
             caution: step.caution.as_deref(),
         })
     }

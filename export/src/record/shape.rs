@@ -208,5 +208,7 @@ pub(super) struct Step<'g> {
     pub(super) length: Option<f64>,
     pub(super) stitch: Option<&'g str>,
     pub(super) needs: Vec<&'g str>,
+    /// Why, need by need.
+    pub(super) because: Vec<&'g str>,
     pub(super) caution: Option<&'g str>,
 }

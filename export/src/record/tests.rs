@@ -3,7 +3,7 @@ use engine::curve::Path;
 use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
-use engine::garment::{ElasticCut, SeamWalk};
+use engine::garment::{ElasticCut, Need, SeamWalk};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
@@ -121,7 +121,7 @@ fn garment() -> Garment {
             edge: None,
             length: None,
             stitch: Some("504".into()),
-            needs: vec!["lining".into()],
+            needs: vec![Need { before: "lining".into(), because: "it lies inside" }],
             caution: None,
         }],
     }
@@ -169,7 +169,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/checks/0", "code level place value limit unit text next"),
-        ("/order_of_work/0", "step title does edge length stitch needs caution"),
+        ("/order_of_work/0", "step title does edge length stitch needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
     }
