@@ -165,10 +165,8 @@ fn layout(drawing: &Drawing, blocks: &[Block], options: &Options) -> Result<Layo
 }
 
 /// The same layout, all of its pages as one.
-fn on_one_page(mut layout: Layout) -> Result<Layout, PdfError> {
-    layout.sheet = layout.sheet.joined(layout.columns, layout.rows);
-    (layout.columns, layout.rows) = (1, 1);
-    layout.cells = std::iter::once((0, 0)).collect();
+fn on_one_page(layout: Layout) -> Result<Layout, PdfError> {
+    let layout = layout.on_one_page();
     let Size { width, height } = layout.sheet.paper;
     let most = sheet::LONGEST;
     // A hair over is a rounding.
@@ -216,6 +214,8 @@ fn tile_page(tile: &tile::Tile, forms: &[Form], front: Vec<u8>) -> Page {
     let clip = sheet.printable();
     let shift = tile::shift(sheet, tile.cell);
     let places = tile.layout.offsets.iter().map(|o| *o + shift).enumerate();
-    let placed = places.filter(|(i, place)| (forms[*i].bounds + *place).overlaps(clip)).collect();
+    let shown =
+        |(i, place): &(usize, Vec2)| (forms[*i].bounds + *place).overlaps(clip) && tile.layout.shows(*i, tile.cell);
+    let placed = places.filter(shown).collect();
     Page { size: sheet.paper, placed, clip, front, name: tile::name(tile.cell) }
 }

@@ -86,7 +86,12 @@ impl Side {
 
     /// Where the neighbour may be named, as shares of the core: between two marks.
     const fn labels(self) -> &'static [f64] {
-        if self.is_upright() { &[0.35, 0.65, 0.28, 0.42, 0.58, 0.72] } else { &[0.71, 0.64, 0.78, 0.67, 0.74] }
+        match self {
+            Self::Left | Self::Right => &[0.35, 0.65, 0.28, 0.42, 0.58, 0.72],
+            // The headline is on the left.
+            Self::Top => &[0.71, 0.64, 0.78, 0.67, 0.74, 0.95],
+            Self::Bottom => &[0.71, 0.64, 0.78, 0.67, 0.74, 0.95, 0.3, 0.2, 0.4, 0.1],
+        }
     }
 
     const fn outward(self) -> Vec2 {
@@ -132,7 +137,7 @@ pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
     let sheet = &tile.layout.sheet;
     let mut canvas = Canvas::page_on(Layer::Frames, sheet.paper.height);
     for side in Side::ALL {
-        let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.cells.contains(c)) else { continue };
+        let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.joins(tile.cell, *c)) else { continue };
         join(&mut canvas, sheet, side);
         neighbour(&mut canvas, tile, side, &name(other), setter);
     }
