@@ -215,3 +215,37 @@ fn a_band_is_a_piece_of_its_own() {
     }
     assert!(piece.notches.len() >= 6, "{:?}", piece.notches);
 }
+
+/// The table of common elastics can be copied from: every section is one that a sheet takes, and
+/// each makes a garment with the finish that it is said to be for.
+#[test]
+fn common_elastics_can_be_used_as_they_stand() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/elastics.toml");
+    let table = std::fs::read_to_string(path).unwrap();
+    let names: Vec<&str> = table.lines().filter_map(|l| l.strip_prefix("[elastic.\"")?.split('"').next()).collect();
+    assert!(names.len() > 10, "{names:?}");
+    for name in names {
+        let kind = match name.split(' ').next().unwrap() {
+            "plush" => "turned",
+            "picot" => "trim",
+            "knitted" | "clear" => "encased",
+            "braided" => "tunnel",
+            "fold-over" => "binding",
+            _ => "lapped",
+        };
+        let body =
+            sheet(&format!("kind = \"{kind}\"\nelastic = \"{name}\"\nreduction = 8"), "kind = \"raw\"", "", "mm");
+        // The table is in centimetres, this sheet in millimetres.
+        let sections = table.split_once("[elastic").map(|(_, rest)| format!("[elastic{rest}")).unwrap();
+        let in_mm = sections
+            .lines()
+            .map(|l| match l.split_once(" = ") {
+                Some((key @ ("width" | "picot"), v)) => format!("{key} = {}", v.parse::<f64>().unwrap() * 10.0),
+                _ => l.to_owned(),
+            })
+            .collect::<Vec<_>>()
+            .join("\n");
+        let garment = made(&format!("{body}\n{in_mm}"));
+        assert!(opening(&garment, Opening::Top).elastic.is_some(), "{name}");
+    }
+}

@@ -1,11 +1,12 @@
 //! How long an elastic or a band is cut, how it is joined, and where it is marked.
 
 use crate::finish::Takes;
-use crate::garment::{BandCut, ElasticCut, Mark};
+use crate::garment::{BandCut, ElasticCut, ElasticTotal, Mark, OpeningWalk};
 use crate::plan::{FinishPlan, LengthPlan, Plan};
 use crate::rings::Ring;
 use crate::say::both;
 use crate::sheet::{Basis, Marks, Opening, PutOn, Section, Spread};
+use std::collections::BTreeMap;
 
 /// Finished length on each section of an opening, mm; none where nothing is sewn on.
 pub(crate) fn lengths(plan: &Plan, finish: &FinishPlan, ring: &Ring) -> Option<Vec<f64>> {
@@ -191,6 +192,15 @@ pub(crate) fn band_notches(finish: &FinishPlan, band: &BandCut, lengths: &[f64])
 
 /// mm; a mark this near to an end is the end.
 const NEAR_END: f64 = 0.5;
+
+/// How much of every elastic one pair takes, by name.
+pub(crate) fn totals(openings: &[OpeningWalk]) -> Vec<ElasticTotal> {
+    let mut by_name: BTreeMap<&str, f64> = BTreeMap::new();
+    for e in openings.iter().filter_map(|o| o.elastic.as_ref()) {
+        *by_name.entry(&e.name).or_default() += e.cut_length;
+    }
+    by_name.into_iter().map(|(name, cut_length)| ElasticTotal { name: name.to_owned(), cut_length }).collect()
+}
 
 impl Basis {
     /// The word in the record.

@@ -24,6 +24,8 @@ pub struct Garment {
     pub crossings: Vec<Crossing>,
     /// Top edge, left leg, right leg.
     pub openings: Vec<OpeningWalk>,
+    /// How much of every elastic one pair takes.
+    pub elastics: Vec<ElasticTotal>,
     /// What the checks found.
     pub checks: Vec<Finding>,
     /// What to sew, in order.
@@ -230,6 +232,15 @@ pub struct ElasticCut {
     /// How its ends are joined, in words.
     pub joining: String,
     pub marks: Vec<Mark>,
+}
+
+/// All of one elastic on a garment.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct ElasticTotal {
+    pub name: String,
+    /// Cut lengths of one pair, added up, mm.
+    pub cut_length: f64,
 }
 
 /// A matching mark on elastic and edge.

@@ -5,7 +5,7 @@ use crate::garment::Piece;
 use kurbo::{Line, Point, Rect};
 
 /// Text keeps this far from every line, mm.
-const CLEAR: f64 = 4.0;
+const CLEAR: f64 = 2.5;
 /// The arrow of greatest stretch with its word takes this height, mm.
 pub(super) const ARROW: f64 = 9.0;
 
@@ -22,7 +22,7 @@ pub(super) fn places(piece: &Piece, grain: &Line) -> (Line, Rect) {
 /// Every line that text has to keep clear of, as polylines.
 fn lines(piece: &Piece, grain: &Line) -> Vec<Vec<Point>> {
     let outlines = [&piece.cut, &piece.sewing, &piece.finished];
-    let edges = outlines.into_iter().flat_map(|o| &o.edges).chain(&piece.second_row);
+    let edges = outlines.into_iter().flat_map(|o| &o.edges).chain(&piece.second_row).chain(&piece.folds);
     let mut all: Vec<Vec<Point>> = edges.map(|e| e.path.flatten(0.2)).collect();
     all.push(vec![grain.p0, grain.p1]);
     // A notch reaches in from the cut line.

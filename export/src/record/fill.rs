@@ -2,7 +2,8 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step, Used, Value, Worn,
+    Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step, Total, Used,
+    Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
@@ -133,6 +134,12 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
             joining: &elastic.joining,
             marks: list(&elastic.marks, &at.key("marks"))?,
         })
+    }
+}
+
+impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
+    fn fill(total: &'g from::ElasticTotal, at: &At) -> Result<Self, RecordError> {
+        Ok(Self { name: &total.name, cut_length: at.key("cut_length").number(total.cut_length)? })
     }
 }
 

@@ -20,6 +20,8 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) openings: Option<Vec<Opening<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) elastics: Option<Vec<Total<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) checks: Option<Vec<Check<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) order_of_work: Option<Vec<Step<'g>>>,
@@ -38,6 +40,7 @@ impl<'g> Record<'g> {
             seams: None,
             crossings: None,
             openings: None,
+            elastics: None,
             checks: None,
             order_of_work: None,
         }
@@ -155,6 +158,12 @@ pub(super) struct Elastic<'g> {
     pub(super) cut_length: f64,
     pub(super) joining: &'g str,
     pub(super) marks: Vec<Mark<'g>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Total<'g> {
+    pub(super) name: &'g str,
+    pub(super) cut_length: f64,
 }
 
 #[derive(Serialize)]

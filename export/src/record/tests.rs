@@ -113,6 +113,7 @@ fn garment() -> Garment {
             angle: 180.0,
         }],
         openings: vec![opening()],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), cut_length: 1200.5 }],
         checks: vec![finding()],
         order_of_work: vec![Step {
             step: "gusset".into(),
@@ -153,7 +154,10 @@ fn keys_stand_in_the_agreed_order() {
     let text = json(&garment()).unwrap();
     assert!(text.ends_with("}\n") && text.starts_with("{\n  \"version\": 1,\n  \"program\": \"quarterpin\",\n"));
     let v = read(&text);
-    assert_eq!(keys(&v), "version program name units used pieces seams crossings openings checks order_of_work");
+    assert_eq!(
+        keys(&v),
+        "version program name units used pieces seams crossings openings elastics checks order_of_work"
+    );
     assert_eq!(v["units"], "mm");
     for (place, expected) in [
         ("/used/0", "key value source note"),
@@ -168,6 +172,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
+        ("/elastics/0", "name cut_length"),
         ("/checks/0", "code level place value limit unit text next"),
         ("/order_of_work/0", "step title does edge length stitch needs because caution"),
     ] {
