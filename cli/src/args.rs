@@ -1,9 +1,12 @@
 //! What a person may type, and what it means.
 
+mod paper;
+
+pub use paper::PaperUse;
+
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand};
 use engine::quantity::Units;
-use engine::sheet::Paper;
 use std::path::PathBuf;
 
 const EXIT_CODES: &str = "\
@@ -62,9 +65,8 @@ struct DraftArgs {
     /// Replace files that this program did not write
     #[arg(long)]
     force: bool,
-    /// The paper to print on, over the sheet's own
-    #[arg(long, ignore_case = true, value_parser = papers())]
-    paper: Option<Paper>,
+    #[command(flatten)]
+    paper: paper::PaperArgs,
 }
 
 #[derive(Debug, Args)]
@@ -104,10 +106,6 @@ struct NewArgs {
     units: Units,
 }
 
-fn papers() -> impl TypedValueParser<Value = Paper> {
-    PossibleValuesParser::new(Paper::NAMED.map(|(word, _)| word)).map(|typed| named(&Paper::NAMED, &typed, Paper::A4))
-}
-
 fn units() -> impl TypedValueParser<Value = Units> {
     PossibleValuesParser::new(Units::ALL.map(|(word, _)| word)).map(|typed| named(&Units::ALL, &typed, Units::Cm))
 }
@@ -121,7 +119,7 @@ fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum Request {
-    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper> },
+    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: PaperUse },
     Walk { reading: Reading, marks: MarkLists },
     Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
@@ -187,7 +185,7 @@ impl Typed {
                 reading: reading.meaning(),
                 into: out,
                 replace: if force { Replace::Any } else { Replace::OwnOnly },
-                paper,
+                paper: paper.meaning(),
             },
             Command::Walk(WalkArgs { reading, marks }) => Request::Walk {
                 reading: reading.meaning(),
@@ -219,6 +217,7 @@ impl ReadingArgs {
 mod tests {
     use super::*;
     use clap::CommandFactory;
+    use engine::sheet::Paper;
 
     #[test]
     fn the_command_line_is_consistent() {
@@ -235,14 +234,14 @@ mod tests {
         assert_eq!(reading.sheet, PathBuf::from("a.toml"));
         assert_eq!((reading.answer, reading.warnings), (AnswerAs::Text, Warnings::Allowed));
         assert_eq!(into, PathBuf::from("out"));
-        assert_eq!((replace, paper), (Replace::Any, Some(Paper::Letter)));
+        assert_eq!((replace, paper.paper), (Replace::Any, Some(Paper::Letter)));
     }
 
     #[test]
     fn every_named_paper_and_unit_can_be_typed() {
         for (word, value) in Paper::NAMED {
             let typed = Typed::try_parse_from(["quarterpin", "draft", "a", "-o", "b", "--paper", word]).unwrap();
-            assert!(matches!(typed.meaning(), Request::Draft { paper: Some(p), .. } if p == value));
+            assert!(matches!(typed.meaning(), Request::Draft { paper, .. } if paper.paper == Some(value)));
         }
         for (word, value) in Units::ALL {
             let typed = Typed::try_parse_from(["quarterpin", "new", "a", "--units", word]).unwrap();

@@ -17,7 +17,7 @@ use crate::terminal;
 /// Does what is asked.
 pub fn run(request: &Request) -> Answer {
     let result = match request {
-        Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, *paper),
+        Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, paper),
         Request::Walk { reading, marks } => walk::run(reading, *marks),
         Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Check { reading } => check::run(reading),

@@ -3,13 +3,12 @@
 use super::exports::{self, EXPORTS};
 use super::{Stop, reading, record};
 use crate::answer::Answer;
-use crate::args::{AnswerAs, Reading, Replace};
+use crate::args::{AnswerAs, PaperUse, Reading, Replace};
 use crate::output::write_all;
 use crate::terminal::summary;
-use engine::sheet::Paper;
 use std::path::Path;
 
-pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, paper: Option<Paper>) -> Result<Answer, Stop> {
+pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, paper: &PaperUse) -> Result<Answer, Stop> {
     let read = reading::read(reading)?;
     read.stop_at_warnings(reading)?;
     let files = exports::all(&read, paper)?;

@@ -2,10 +2,8 @@
 
 use super::Stop;
 use super::reading::Read;
+use crate::args::PaperUse;
 use crate::output::{Mark, Ready, stem};
-use engine::quantity::Length;
-use engine::sheet::{Paper, Print};
-use export::pdf::PageSetup;
 
 /// One kind of file.
 pub(super) struct Kind {
@@ -14,7 +12,7 @@ pub(super) struct Kind {
     /// What it is for.
     pub(super) what: &'static str,
     mark: Mark,
-    write: fn(&Read, Paper) -> anyhow::Result<Vec<u8>>,
+    write: fn(&Read, &PaperUse) -> anyhow::Result<Vec<u8>>,
 }
 
 /// Every kind, in the order that they are listed.
@@ -27,51 +25,38 @@ pub(super) static EXPORTS: &[Kind] = &[
 ];
 
 /// Every file of a pattern, made but not yet written.
-pub(super) fn all(read: &Read, paper: Option<Paper>) -> Result<Vec<Ready>, Stop> {
+pub(super) fn all(read: &Read, paper: &PaperUse) -> Result<Vec<Ready>, Stop> {
     let stem = stem(&read.sheet.name);
-    let paper = paper.or(read.sheet.print.paper).unwrap_or(Paper::A4);
     EXPORTS.iter().map(|kind| one(kind, &stem, read, paper)).collect()
 }
 
-fn one(kind: &Kind, stem: &str, read: &Read, paper: Paper) -> Result<Ready, Stop> {
+fn one(kind: &Kind, stem: &str, read: &Read, paper: &PaperUse) -> Result<Ready, Stop> {
     let name = format!("{stem}{}", kind.ending);
     let bytes = (kind.write)(read, paper).map_err(|e| {
         Stop::plain(
             &format!("{name} cannot be made: {e:#}"),
-            "no file was written; look at [print] in the sheet, and at --paper",
+            "no file was written; look at [print] in the sheet, and at the flags for the print in `quarterpin draft --help`",
         )
     })?;
     Ok(Ready { name, mark: kind.mark, bytes })
 }
 
-fn pdf(read: &Read, paper: Paper) -> anyhow::Result<Vec<u8>> {
-    Ok(export::pdf::tiled(&read.made.drawing, &page_setup(&read.sheet.print, paper))?)
+fn pdf(read: &Read, paper: &PaperUse) -> anyhow::Result<Vec<u8>> {
+    Ok(export::pdf::print(&read.made.drawing, &paper.options(&read.sheet.print))?)
 }
 
-/// Margin and overlap where a sheet does not say: home printers leave 5 to 10 mm white, and a
-/// strip of a finger's width can be glued (common practice).
-const CENTIMETRE: Length = Length::from_whole_mm(10);
-
-fn page_setup(print: &Print, paper: Paper) -> PageSetup {
-    PageSetup {
-        paper,
-        margin_mm: print.margin.unwrap_or(CENTIMETRE).mm(),
-        overlap_mm: print.overlap.unwrap_or(CENTIMETRE).mm(),
-    }
-}
-
-fn cut(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+fn cut(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
     Ok(export::dxf::cut(&read.made.drawing)?)
 }
 
-fn pieces(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+fn pieces(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
     Ok(export::dxf::pieces(&read.made.drawing)?)
 }
 
-fn svg(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+fn svg(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
     Ok(export::svg::svg(&read.made.drawing)?.into_bytes())
 }
 
-fn json(read: &Read, _: Paper) -> anyhow::Result<Vec<u8>> {
+fn json(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
     Ok(export::record::json(&read.made.garment)?.into_bytes())
 }
