@@ -1,5 +1,9 @@
 //! What a person may type, and what it means.
 
+mod cutter;
+
+pub use cutter::{CutterFiles, Plotter};
+
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand};
 use engine::quantity::Units;
@@ -61,6 +65,8 @@ struct DraftArgs {
     /// The paper to print on, over the sheet's own
     #[arg(long, ignore_case = true, value_parser = papers())]
     paper: Option<Paper>,
+    #[command(flatten)]
+    cutter: cutter::CutterArgs,
 }
 
 #[derive(Debug, Args)]
@@ -90,7 +96,7 @@ fn units() -> impl TypedValueParser<Value = Units> {
 }
 
 /// The value of a word that has already been found to be one of the table; `first` is never used.
-fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
+fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
     table.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map_or(first, |(_, value)| *value)
 }
 
@@ -98,7 +104,7 @@ fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum Request {
-    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper> },
+    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper>, cutter: CutterFiles },
     Walk { reading: Reading, marks: MarkLists },
     Check { reading: Reading },
     New { file: PathBuf, units: Units },
@@ -150,11 +156,12 @@ impl Typed {
     /// What was meant.
     pub fn meaning(self) -> Request {
         match self.command {
-            Command::Draft(DraftArgs { reading, out, force, paper }) => Request::Draft {
+            Command::Draft(DraftArgs { reading, out, force, paper, cutter }) => Request::Draft {
                 reading: reading.meaning(),
                 into: out,
                 replace: if force { Replace::Any } else { Replace::OwnOnly },
                 paper,
+                cutter: cutter.meaning(),
             },
             Command::Walk(WalkArgs { reading, marks }) => Request::Walk {
                 reading: reading.meaning(),
@@ -190,13 +197,14 @@ mod tests {
     fn typed_words_become_choices() {
         let typed =
             Typed::try_parse_from(["quarterpin", "draft", "a.toml", "-o", "out", "--paper", "letter", "--force"]);
-        let Request::Draft { reading, into, replace, paper } = typed.unwrap().meaning() else {
+        let Request::Draft { reading, into, replace, paper, cutter } = typed.unwrap().meaning() else {
             panic!("not a draft");
         };
         assert_eq!(reading.sheet, PathBuf::from("a.toml"));
         assert_eq!((reading.answer, reading.warnings), (AnswerAs::Text, Warnings::Allowed));
         assert_eq!(into, PathBuf::from("out"));
         assert_eq!((replace, paper), (Replace::Any, Some(Paper::Letter)));
+        assert_eq!(cutter, CutterFiles::default());
     }
 
     #[test]

@@ -15,7 +15,9 @@ use crate::terminal;
 /// Does what is asked.
 pub fn run(request: &Request) -> Answer {
     let result = match request {
-        Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, *paper),
+        Request::Draft { reading, into, replace, paper, cutter } => {
+            draft::run(reading, into, *replace, &exports::Choices { paper: *paper, cutter })
+        }
         Request::Walk { reading, marks } => walk::run(reading, *marks),
         Request::Check { reading } => check::run(reading),
         Request::New { file, units } => new::run(file, *units),

@@ -1,8 +1,8 @@
 //! Lines, outlines, points and text as entities of the format, at a place on the plane.
 
 use super::CHORD_TOLERANCE;
-use ::dxf::entities::{Entity, EntityType, Line as DxfLine, LwPolyline, ModelPoint, Text};
-use ::dxf::{LwPolylineVertex, Point as DxfPoint};
+use ::dxf::Point as DxfPoint;
+use ::dxf::entities::{Entity, EntityType, Line as DxfLine, ModelPoint, Text};
 use engine::curve::Path;
 use kurbo::{Line, Point, Rect, Vec2};
 
@@ -49,12 +49,10 @@ pub(super) fn line(place: Place, l: Line) -> EntityType {
     EntityType::Line(DxfLine { p1: place.point(l.p0), p2: place.point(l.p1), ..DxfLine::default() })
 }
 
-/// A light polyline.
-pub(super) fn light_polyline(points: &[DxfPoint], closed: bool) -> EntityType {
-    let vertex = |p: &DxfPoint| LwPolylineVertex { x: p.x, y: p.y, ..LwPolylineVertex::default() };
-    let mut polyline = LwPolyline { vertices: points.iter().map(vertex).collect(), ..LwPolyline::default() };
-    polyline.set_is_closed(closed);
-    EntityType::LwPolyline(polyline)
+/// A straight line between two points of the plane.
+pub(super) fn plain_line(a: Point, b: Point) -> EntityType {
+    let at = |p: Point| DxfPoint::new(round(p.x), round(p.y), 0.0);
+    EntityType::Line(DxfLine { p1: at(a), p2: at(b), ..DxfLine::default() })
 }
 
 /// A point.

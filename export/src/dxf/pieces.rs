@@ -4,9 +4,9 @@
 //! served: every curve as a closed or open polyline of straight parts.
 
 use super::entity::{Place, chords, closed_chords, line, on, point, text};
-use super::words::{block_name, seven_bit};
 use crate::fit;
 use crate::outline::{Run, finished_apart, joined, stitched};
+use crate::plain::{block_name, seven_bit};
 use ::dxf::entities::{Entity, EntityType, Insert, ModelPoint, Polyline, Vertex as DxfVertex};
 use ::dxf::enums::AcadVersion;
 use ::dxf::tables::Layer;

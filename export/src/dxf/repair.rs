@@ -10,11 +10,12 @@ use std::collections::BTreeMap;
 /// A tag of code 0 and those up to the next one.
 type Record = Vec<Tag>;
 
-/// The crate's R2000, complete.
+/// The crate's R2000, complete, with the weights of its layers (hundredths of a millimetre) and
+/// comments on top.
 ///
 /// # Errors
 /// Where the tags are not what the crate writes.
-pub(super) fn r2000(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
+pub(super) fn r2000(bytes: &[u8], weights: &[(&str, u16)], comments: &[&str]) -> Result<Vec<u8>, DxfError> {
     let mut records = records(tags::read(bytes)?);
     drop_clock_and_chance(&mut records)?;
     drop_empty_references(&mut records);
@@ -27,19 +28,21 @@ pub(super) fn r2000(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
     add_root_dictionary(&mut records, &mut handles);
     seed(&mut records, &handles)?;
     layer_of_vertices(&mut records);
-    Ok(finish(records))
+    weigh(&mut records, weights);
+    drop_tangents_of_no_length(&mut records);
+    Ok(finish(records, comments))
 }
 
-/// The crate's R12, complete.
+/// The crate's R12, complete, with comments on top.
 ///
 /// # Errors
 /// Where the tags are not what the crate writes.
-pub(super) fn r12(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
+pub(super) fn r12(bytes: &[u8], comments: &[&str]) -> Result<Vec<u8>, DxfError> {
     let mut records = records(tags::read(bytes)?);
     drop_clock_and_chance(&mut records)?;
     layer_of_vertices(&mut records);
     drop_subclasses_and_handles(&mut records);
-    Ok(finish(records))
+    Ok(finish(records, comments))
 }
 
 fn records(tags: Vec<Tag>) -> Vec<Record> {
@@ -54,9 +57,27 @@ fn records(tags: Vec<Tag>) -> Vec<Record> {
 }
 
 /// Our mark goes on top as a comment; the crate cannot write one.
-fn finish(records: Vec<Record>) -> Vec<u8> {
-    let all: Vec<Tag> = std::iter::once(Tag::new(999, MARK)).chain(records.into_iter().flatten()).collect();
+fn finish(records: Vec<Record>, comments: &[&str]) -> Vec<u8> {
+    let head = std::iter::once(&MARK).chain(comments).map(|c| Tag::new(999, *c));
+    let all: Vec<Tag> = head.chain(records.into_iter().flatten()).collect();
     tags::write(&all)
+}
+
+/// Cause: the crate does not let the weight of a layer be set.
+fn weigh(records: &mut [Record], weights: &[(&str, u16)]) {
+    for record in records.iter_mut().filter(|r| kind(r) == "LAYER") {
+        let Some((_, weight)) = weights.iter().find(|(name, _)| value(record, 2) == Some(name)) else { continue };
+        record.retain(|t| t.code != 370);
+        record.push(Tag::new(370, format!("{weight:>6}")));
+    }
+}
+
+/// Cause: the crate writes tangents at the ends of every spline, even where they are not set.
+fn drop_tangents_of_no_length(records: &mut [Record]) {
+    for record in records.iter_mut().filter(|r| kind(r) == "SPLINE") {
+        let is_zero = |t: &Tag| t.value.trim().parse::<f64>().is_ok_and(|v| v == 0.0);
+        record.retain(|t| !(matches!(t.code, 12 | 13 | 22 | 23 | 32 | 33) && is_zero(t)));
+    }
 }
 
 fn kind(record: &Record) -> &str {

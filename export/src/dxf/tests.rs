@@ -1,4 +1,9 @@
 use super::*;
+
+fn cut(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
+    super::cut(drawing, &Options::default()).map(|f| f.bytes)
+}
+
 use crate::outline::{joined, stitched};
 use crate::sample;
 use kurbo::{Point, Shape};
@@ -83,7 +88,7 @@ fn chords_keep_to_their_curve() {
                     .map(|s| kurbo::ParamCurveNearest::nearest(&s, q, 1e-9).distance_sq)
                     .fold(f64::INFINITY, f64::min)
                     .sqrt();
-                assert!(off <= CHORD_TOLERANCE + 2e-6, "{}: {off} mm off at {q:?}", piece.name);
+                assert!(off <= Cutting::default().tolerance, "{}: {off} mm off at {q:?}", piece.name);
             }
         }
     }
