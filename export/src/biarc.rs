@@ -102,7 +102,7 @@ fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Vec<Arc>> {
     let ((p, u), (q, v)) = (place(run, from), place(run, to));
     let middle = knee(p, u, q, v)?;
     let arcs = [(p, Arc { to: middle, bulge: bulge(u, middle - p) }), (middle, back(middle, q, v))];
-    if arcs.iter().any(|(_, a)| !(a.bulge.abs() <= ROUNDEST)) {
+    if !arcs.iter().all(|(_, a)| a.bulge.abs() <= ROUNDEST) {
         return None;
     }
     let off = |at: f64| {

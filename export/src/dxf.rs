@@ -7,7 +7,8 @@ mod cut;
 mod entity;
 mod layers;
 pub(crate) mod named;
-mod pieces;
+pub(crate) mod pieces;
+mod r12;
 mod repair;
 pub(crate) mod tags;
 #[cfg(test)]
@@ -98,10 +99,12 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
         return Err(CutterError::from(OptionError::SplinesInR12).into());
     }
     let plane = cutter::lay(drawing, &options.cutting)?;
-    let (raw, parts) = cut::write(&plane, options)?;
-    let bytes = match options.version {
-        Version::R12 => repair::r12(&raw, &LASER)?,
-        Version::R2000 => repair::r2000(&raw, &weights(), &LASER)?,
+    let (bytes, parts) = match options.version {
+        Version::R12 => cut::r12(&plane, options, &LASER),
+        Version::R2000 => {
+            let (raw, parts) = cut::r2000(&plane, options)?;
+            (repair::r2000(&raw, &weights(), &LASER)?, parts)
+        }
     };
     Ok(CutFile { bytes, outlines: plane.outlines, parts, size: plane.size })
 }
@@ -117,5 +120,5 @@ fn weights() -> Vec<(&'static str, u16)> {
 /// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece.
 pub fn pieces(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
     outline::check(drawing)?;
-    repair::r12(&pieces::write(drawing)?, &[])
+    Ok(pieces::write(drawing))
 }

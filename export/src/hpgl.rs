@@ -56,7 +56,7 @@ pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError
     let mut held = Layer::Text;
     for stroke in strokes {
         if pen(stroke.layer) != pen(held) {
-            let _ = write!(out, "PU;SP{};\n", pen(stroke.layer));
+            let _ = writeln!(out, "PU;SP{};", pen(stroke.layer));
         }
         held = stroke.layer;
         line(&trace::chords(stroke, cutting.tolerance - ROUNDING), stroke.closing, &mut out);
@@ -76,7 +76,7 @@ fn labels(plane: &Plane, out: &mut String) {
         let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);
         let text = seven_bit(&w.text);
         let at = units(w.at);
-        let _ = write!(out, "SI{},{};PU{at};LB{text}{END_OF_TEXT}\n", decimal(width, 3), decimal(height, 3));
+        let _ = writeln!(out, "SI{},{};PU{at};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
     }
 }
 

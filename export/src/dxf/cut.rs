@@ -1,29 +1,73 @@
 //! The file to cut by: what is cut and what is not on different layers.
 
 use super::entity::{on, plain_line, round, text};
+use super::r12::Writer;
 use super::repair::MODEL_SPACE;
-use super::{Curves, Options, Version, layers, named};
+use super::{Curves, Options, layers, named};
 use crate::cutter::trace::{self, Trace};
 use crate::cutter::{Closing, Layer, Plane, Stroke};
-use crate::plain::one_line;
-use ::dxf::entities::{Entity, EntityType, LwPolyline, Polyline, Spline, Vertex as DxfVertex};
+use crate::plain::{one_line, seven_bit};
+use ::dxf::entities::{Entity, EntityType, LwPolyline, Spline};
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::{AppId, Layer as DxfLayer};
 use ::dxf::{Block, Color, Drawing as DxfDrawing, DxfError, LwPolylineVertex, Point as DxfPoint};
-use kurbo::{PathSeg, Point};
+use kurbo::{Line, PathSeg, Point};
 
 /// Capital letters stand so high, of the em: the format measures text by its capitals.
 const CAPITALS: f64 = 0.7;
 
-/// A file of the format, not repaired yet, and how many parts its outlines have.
+/// The file as R12, and how many parts its outlines have.
+pub(super) fn r12(plane: &Plane, options: &Options, comments: &[&str]) -> (Vec<u8>, usize) {
+    let looks: Vec<(&str, u8)> = layers::ALL.map(layers::of).iter().map(|look| (look.name, look.colour)).collect();
+    let mut file = Writer::new(comments, plane.size, &looks);
+    let mut parts = 0;
+    file.section("ENTITIES");
+    for stroke in &plane.strokes {
+        let layer = layers::of(stroke.layer).name;
+        if let Some(l) = straight(stroke) {
+            file.line(layer, l);
+            continue;
+        }
+        let trace = traced(stroke, options);
+        if stroke.layer == Layer::Cut {
+            parts += trace.vertices.len();
+        }
+        file.polyline(layer, &trace.vertices, stroke.closing);
+    }
+    for w in &plane.words {
+        file.text(layers::of(Layer::Text).name, w.at, w.size * CAPITALS, &seven_bit(&w.text));
+    }
+    file.end();
+    (file.finish(), parts)
+}
+
+/// A stroke that is one straight line.
+fn straight(stroke: &Stroke) -> Option<Line> {
+    match stroke.edges.as_slice() {
+        [edge] => match edge.path.segments() {
+            [PathSeg::Line(l)] => Some(*l),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn traced(stroke: &Stroke, options: &Options) -> Trace {
+    match options.curves {
+        Curves::Arcs => trace::rounded(stroke, options.cutting.tolerance),
+        Curves::Polylines | Curves::Splines => trace::chords(stroke, options.cutting.tolerance),
+    }
+}
+
+/// The file as R2000, not repaired yet, and how many parts its outlines have.
 ///
 /// # Errors
 /// Where the writer fails.
-pub(super) fn write(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize), DxfError> {
-    let mut file = prepared(plane, options.version);
+pub(super) fn r2000(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize), DxfError> {
+    let mut file = prepared(plane);
     let mut parts = 0;
     for stroke in &plane.strokes {
-        let (entity, count) = drawn(stroke, options, &mut file);
+        let (entity, count) = drawn(stroke, options);
         if stroke.layer == Layer::Cut {
             parts += count;
         }
@@ -39,54 +83,37 @@ pub(super) fn write(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize)
 }
 
 /// Header, layers and spaces.
-fn prepared(plane: &Plane, version: Version) -> DxfDrawing {
+fn prepared(plane: &Plane) -> DxfDrawing {
     let mut file = DxfDrawing::new();
-    file.header.version = match version {
-        Version::R12 => AcadVersion::R12,
-        Version::R2000 => AcadVersion::R2000,
-    };
+    file.header.version = AcadVersion::R2000;
     file.header.default_drawing_units = Units::Millimeters;
     file.header.drawing_units = DrawingUnits::Metric;
     file.header.minimum_drawing_extents = DxfPoint::origin();
     file.header.maximum_drawing_extents = DxfPoint::new(round(plane.size.0), round(plane.size.1), 0.0);
-    for layer in layers::ALL {
-        let look = layers::of(layer);
+    for look in layers::ALL.map(layers::of) {
         let color = Color::from_index(look.colour);
         file.add_layer(DxfLayer { name: look.name.to_owned(), color, ..DxfLayer::default() });
     }
-    if version == Version::R2000 {
-        file.add_app_id(AppId { name: named::APPLICATION.to_owned(), ..AppId::default() });
-        // The crate knows the records of both spaces but leaves out their blocks.
-        for (name, is_in_paperspace) in [(MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
-            file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
-        }
+    file.add_app_id(AppId { name: named::APPLICATION.to_owned(), ..AppId::default() });
+    // The crate knows the records of both spaces but leaves out their blocks.
+    for (name, is_in_paperspace) in [(MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
+        file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
     }
     file
 }
 
 /// A stroke as an entity, and how many parts it has.
-fn drawn(stroke: &Stroke, options: &Options, file: &mut DxfDrawing) -> (Entity, usize) {
-    let tolerance = options.cutting.tolerance;
-    if let [edge] = stroke.edges.as_slice()
-        && let [PathSeg::Line(l)] = edge.path.segments()
-    {
+fn drawn(stroke: &Stroke, options: &Options) -> (Entity, usize) {
+    if let Some(l) = straight(stroke) {
         return (named_on(stroke, plain_line(l.p0, l.p1), &[0]), 1);
     }
-    let trace = match options.curves {
-        Curves::Polylines => trace::chords(stroke, tolerance),
-        Curves::Arcs => trace::rounded(stroke, tolerance),
-        Curves::Splines => {
-            let (spline, starts) = spline(stroke);
-            let count = stroke.edges.iter().map(|e| e.path.segments().len()).sum();
-            return (named_on(stroke, EntityType::Spline(spline), &starts), count);
-        }
-    };
-    let count = trace.vertices.len();
-    let entity = match options.version {
-        Version::R12 => heavy(&trace, stroke.closing, file),
-        Version::R2000 => light(&trace, stroke.closing),
-    };
-    (named_on(stroke, entity, &trace.starts), count)
+    if options.curves == Curves::Splines {
+        let (spline, starts) = spline(stroke);
+        let count = stroke.edges.iter().map(|e| e.path.segments().len()).sum();
+        return (named_on(stroke, EntityType::Spline(spline), &starts), count);
+    }
+    let trace = traced(stroke, options);
+    (named_on(stroke, light(&trace, stroke.closing), &trace.starts), trace.vertices.len())
 }
 
 fn named_on(stroke: &Stroke, specific: EntityType, starts: &[usize]) -> Entity {
@@ -105,16 +132,6 @@ fn light(trace: &Trace, closing: Closing) -> EntityType {
     let mut polyline = LwPolyline { vertices: trace.vertices.iter().map(vertex).collect(), ..LwPolyline::default() };
     polyline.set_is_closed(closing == Closing::Closed);
     EntityType::LwPolyline(polyline)
-}
-
-fn heavy(trace: &Trace, closing: Closing, file: &mut DxfDrawing) -> EntityType {
-    let mut polyline = Polyline::default();
-    polyline.set_is_closed(closing == Closing::Closed);
-    for (p, bulge) in &trace.vertices {
-        let location = DxfPoint::new(round(p.x), round(p.y), 0.0);
-        polyline.add_vertex(file, DxfVertex { location, bulge: fine(*bulge), ..DxfVertex::default() });
-    }
-    EntityType::Polyline(polyline)
 }
 
 /// A bulge needs more decimals than a length: over a chord of a metre it still has to be exact.
