@@ -11,6 +11,7 @@ mod start;
 mod tests;
 pub(crate) mod trace;
 
+pub(crate) use notches::VEE;
 pub use notes::LASER;
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words, lay};

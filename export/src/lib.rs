@@ -12,8 +12,10 @@ pub mod number;
 pub mod outline;
 pub mod pdf;
 mod plain;
+pub mod read;
 pub mod record;
 mod runs;
 #[cfg(test)]
 mod sample;
 pub mod svg;
+pub mod validate;
