@@ -32,8 +32,10 @@ pub struct Typed {
 enum Command {
     /// Draft the garment and write the pattern: print, cutter files, picture and record
     Draft(DraftArgs),
-    /// Walk the seams: every seam, crossing and opening, measured
+    /// Walk the seams: every seam, crossing and opening, measured; also on a DXF or SVG
     Walk(WalkArgs),
+    /// Check whether a DXF is laid out after ASTM D6673
+    Inspect(ReadingArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
@@ -42,7 +44,7 @@ enum Command {
 
 #[derive(Debug, Args)]
 struct ReadingArgs {
-    /// The measurement sheet (TOML)
+    /// The measurement sheet (TOML); for `walk` also a DXF or SVG, for `inspect` a DXF
     sheet: PathBuf,
     /// Take a warning for a refusal: exit 1, and write no file
     #[arg(long)]
@@ -107,6 +109,7 @@ pub enum Request {
     Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper>, cutter: CutterFiles },
     Walk { reading: Reading, marks: MarkLists },
     Check { reading: Reading },
+    Inspect { reading: Reading },
     New { file: PathBuf, units: Units },
 }
 
@@ -167,6 +170,7 @@ impl Typed {
                 reading: reading.meaning(),
                 marks: if marks { MarkLists::Shown } else { MarkLists::Left },
             },
+            Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::New(NewArgs { file, units }) => Request::New { file, units },
         }

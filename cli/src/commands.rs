@@ -2,6 +2,7 @@
 
 mod check;
 mod draft;
+mod drawn;
 mod exports;
 mod new;
 mod reading;
@@ -19,6 +20,7 @@ pub fn run(request: &Request) -> Answer {
             draft::run(reading, into, *replace, &exports::Choices { paper: *paper, cutter })
         }
         Request::Walk { reading, marks } => walk::run(reading, *marks),
+        Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::New { file, units } => new::run(file, *units),
     };

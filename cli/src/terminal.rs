@@ -2,6 +2,7 @@
 
 pub mod checks;
 pub mod cutter;
+pub mod drawn;
 pub mod marks;
 pub mod refusal;
 pub mod ruler;

@@ -68,7 +68,10 @@ pub fn walk(found: &Outlines) -> Walked {
     let mut out = Walked::default();
     for line in LINES {
         let on = On { found, line };
-        out.seams.extend(Side::BOTH.iter().flat_map(|side| SEAMS.iter().filter_map(|s| on.seam(s, *side))));
+        // Cut lines differ by their allowances; they stand in only where nothing else is drawn.
+        if out.seams.is_empty() {
+            out.seams.extend(Side::BOTH.iter().flat_map(|side| SEAMS.iter().filter_map(|s| on.seam(s, *side))));
+        }
         let top = [("front", "top"), ("back", "top")];
         let top: Option<Vec<f64>> =
             Side::BOTH.iter().flat_map(|side| top.map(|(piece, edge)| on.length(piece, edge, *side))).collect();
@@ -91,7 +94,11 @@ impl On<'_> {
         let length = |(piece, edge): &Named| self.length(piece, edge, side);
         let place = |(piece, edge): &Named| format!("{piece}, {edge}");
         Some(SeamLengths {
-            name: format!("{name}, {}", side.word()),
+            name: if *name == "side seam" {
+                format!("{} {name}", side.word())
+            } else {
+                format!("{name}, {}", side.word())
+            },
             line: self.line.to_owned(),
             a: place(a),
             b: place(b),
