@@ -4,6 +4,8 @@
 
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
+#[path = "commands/cutter_files.rs"]
+mod cutter_files;
 #[path = "commands/program.rs"]
 mod program;
 
