@@ -36,8 +36,12 @@ enum Command {
     Walk(WalkArgs),
     /// Check whether a DXF is laid out after ASTM D6673
     Inspect(ReadingArgs),
+    /// List the order of work alone: every step in full
+    Work(WorkArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
+    /// List the edge finishes: what each takes, which keys it has, how it lies cut across
+    Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
 }
@@ -81,6 +85,25 @@ struct WalkArgs {
 }
 
 #[derive(Debug, Args)]
+struct WorkArgs {
+    #[command(flatten)]
+    reading: ReadingArgs,
+    /// Say of each step which steps it waits for, and why
+    #[arg(long)]
+    why: bool,
+}
+
+#[derive(Debug, Args)]
+struct FinishesArgs {
+    /// Draw every finish cut across into this file (SVG)
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
+    /// Answer in JSON on standard output
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
 struct NewArgs {
     /// The file to write
     file: PathBuf,
@@ -108,8 +131,10 @@ fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
 pub enum Request {
     Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper>, cutter: CutterFiles },
     Walk { reading: Reading, marks: MarkLists },
+    Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
     Inspect { reading: Reading },
+    Finishes { picture: Option<PathBuf>, answer: AnswerAs },
     New { file: PathBuf, units: Units },
 }
 
@@ -155,6 +180,14 @@ pub enum MarkLists {
     Shown,
 }
 
+/// Are the needs of each step told with their reasons?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Reasons {
+    Left,
+    Shown,
+}
+
 impl Typed {
     /// What was meant.
     pub fn meaning(self) -> Request {
@@ -171,7 +204,13 @@ impl Typed {
                 marks: if marks { MarkLists::Shown } else { MarkLists::Left },
             },
             Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
+            Command::Work(WorkArgs { reading, why }) => {
+                Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
+            }
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
+            Command::Finishes(FinishesArgs { picture, json }) => {
+                Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
+            }
             Command::New(NewArgs { file, units }) => Request::New { file, units },
         }
     }

@@ -4,10 +4,12 @@ mod check;
 mod draft;
 mod drawn;
 mod exports;
+mod finishes;
 mod new;
 mod reading;
 mod record;
 mod walk;
+mod work;
 
 use crate::answer::{Answer, End};
 use crate::args::Request;
@@ -21,7 +23,9 @@ pub fn run(request: &Request) -> Answer {
         }
         Request::Walk { reading, marks } => walk::run(reading, *marks),
         Request::Inspect { reading } => drawn::inspect(reading),
+        Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Check { reading } => check::run(reading),
+        Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
     };
     result.unwrap_or_else(|Stop(answer)| answer)

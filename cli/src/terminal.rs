@@ -9,6 +9,7 @@ pub mod ruler;
 pub mod summary;
 pub mod table;
 pub mod walk;
+pub mod work;
 
 use anstyle::{AnsiColor, Style};
 

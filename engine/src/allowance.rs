@@ -4,7 +4,11 @@
 //! allowance is folded in at the finished edge, the end of the seam is mirrored in that fold, so
 //! that it lies on the seam once it is turned.
 
-use crate::curve::{Path, Place, outward};
+mod drawn;
+
+pub use drawn::Drawn;
+
+use crate::curve::{Path, Place, Ruler, outward};
 use crate::finish::TurnedIn;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
 
@@ -48,19 +52,14 @@ pub enum AllowanceError {
 /// the greatest distance, mm.
 const REACH: f64 = 15.0;
 
-/// The lines beside the edges of an open chain, trimmed and joined head to tail.
-///
-/// The chain's own ends lie on the centre line and are square to it, so they stay as offset.
-///
-/// # Errors
-/// [`AllowanceError`] where a line turns back on itself or neighbours do not meet.
-pub fn beside(sides: &[Side<'_>]) -> Result<Vec<Path>, AllowanceError> {
+/// As [`Drawn::beside`], with the parallel lines that `drawn` has.
+fn beside<'a>(sides: &[Side<'a>], drawn: &Drawn<'a>) -> Result<Vec<Path>, AllowanceError> {
     let reach = REACH + 3.0 * sides.iter().fold(0.0_f64, |m, s| m.max(s.distance.abs()));
-    let mut strands = sides.iter().map(|s| Strand::new(s, reach)).collect::<Result<Vec<_>, _>>()?;
+    let mut strands = sides.iter().map(|s| Strand::new(s, reach, drawn)).collect::<Result<Vec<_>, _>>()?;
     for i in 1..strands.len() {
         let (before, after) = strands.split_at_mut(i);
         if let (Some(a), Some(b)) = (before.last_mut(), after.first_mut()) {
-            join(a, b)?;
+            join(a, b, drawn)?;
         }
     }
     let mut paths: Vec<Path> = strands.into_iter().map(Strand::trimmed).collect();
@@ -69,8 +68,8 @@ pub fn beside(sides: &[Side<'_>]) -> Result<Vec<Path>, AllowanceError> {
 }
 
 /// A line with its ends carried on, and where it is to be cut off.
-struct Strand<'a> {
-    side: &'a Side<'a>,
+struct Strand<'s, 'a> {
+    side: &'s Side<'a>,
     long: Path,
     from: Place,
     to: Place,
@@ -78,13 +77,13 @@ struct Strand<'a> {
     after: Option<Path>,
 }
 
-impl<'a> Strand<'a> {
-    fn new(side: &'a Side<'a>, reach: f64) -> Result<Self, AllowanceError> {
-        let radius = side.path.tightest(side.distance);
+impl<'s, 'a> Strand<'s, 'a> {
+    fn new(side: &'s Side<'a>, reach: f64, drawn: &Drawn<'a>) -> Result<Self, AllowanceError> {
+        let radius = drawn.tightest(side.path, side.distance);
         if radius <= side.distance.abs() {
             return Err(AllowanceError::TooTight { edge: side.name, radius, distance: side.distance });
         }
-        let long = side.path.offset(side.distance).extended(reach);
+        let long = drawn.offset(side.path, side.distance).extended(reach);
         let last = long.segments().len() - 1;
         let (from, to) = (Place { segment: 1, t: 0.0 }, Place { segment: last - 1, t: 1.0 });
         Ok(Self { side, long, from, to, before: None, after: None })
@@ -101,16 +100,16 @@ impl<'a> Strand<'a> {
     }
 }
 
-fn join(a: &mut Strand<'_>, b: &mut Strand<'_>) -> Result<(), AllowanceError> {
+fn join<'a>(a: &mut Strand<'_, 'a>, b: &mut Strand<'_, 'a>, drawn: &Drawn<'a>) -> Result<(), AllowanceError> {
     match (a.is_folded(), b.is_folded()) {
         (true, false) => {
-            let end = mirrored_end(b.side, a.side, &b.long.reversed())?;
+            let end = mirrored_end(b.side, a.side, &b.long.reversed(), drawn)?;
             a.to = a.long.nearest(end.corner);
             b.from = reverse_place(&b.long, end.on_fold);
             b.before = Some(end.path.reversed());
         }
         (false, true) => {
-            let end = mirrored_end(a.side, b.side, &a.long)?;
+            let end = mirrored_end(a.side, b.side, &a.long, drawn)?;
             b.from = b.long.nearest(end.corner);
             a.to = end.on_fold;
             a.after = Some(end.path);
@@ -145,7 +144,12 @@ struct MirroredEnd {
 }
 
 /// Mirrors the last part of a seam's line (walked towards the fold) in the fold.
-fn mirrored_end(seam: &Side<'_>, folded: &Side<'_>, line: &Path) -> Result<MirroredEnd, AllowanceError> {
+fn mirrored_end<'a>(
+    seam: &Side<'a>,
+    folded: &Side<'a>,
+    line: &Path,
+    drawn: &Drawn<'a>,
+) -> Result<MirroredEnd, AllowanceError> {
     let none = || AllowanceError::NoCorner { first: seam.name, second: folded.name };
     let corner =
         if folded.path.start().distance(seam.path.end()) < 1e-6 { folded.path.start() } else { folded.path.end() };
@@ -153,7 +157,7 @@ fn mirrored_end(seam: &Side<'_>, folded: &Side<'_>, line: &Path) -> Result<Mirro
     let fold = folded.path.extended(reach);
     let (on_fold, _) = nearest_crossing(line, &fold, corner).ok_or_else(none)?;
     // The line as deep inside as the allowance is wide: what the corner is mirrored from.
-    let inner = inner_line(folded, reach);
+    let inner = drawn.offset(folded.path, -folded.distance).extended(reach);
     let (inside, _) = nearest_crossing(line, &inner, corner).ok_or_else(none)?;
     if (inside.segment, inside.t) >= (on_fold.segment, on_fold.t) {
         return Err(none());
@@ -162,10 +166,6 @@ fn mirrored_end(seam: &Side<'_>, folded: &Side<'_>, line: &Path) -> Result<Mirro
     let path = mirrored_in(&along, &fold);
     let corner = path.end();
     Ok(MirroredEnd { on_fold, path, corner })
-}
-
-fn inner_line(folded: &Side<'_>, reach: f64) -> Path {
-    folded.path.offset(-folded.distance).extended(reach)
 }
 
 /// The mirror image of a point in a curve: as far beyond the foot of its perpendicular.
@@ -178,9 +178,10 @@ fn mirror_point(p: Point, fold: &Path) -> Point {
 /// until their middles are within [`MIRROR_TOLERANCE`].
 fn mirrored_in(path: &Path, fold: &Path) -> Path {
     let mut result = Vec::new();
-    let length = path.length();
-    let image = |along: f64| mirror_point(path.at(along).0, fold);
-    hermite(&image, 0.0, length, 0, &mut result);
+    let ruler = Ruler::new(path);
+    let image = |along: f64| mirror_point(ruler.at(along).0, fold);
+    let end = |along: f64| (along, image(along));
+    hermite(&image, end(0.0), end(ruler.length()), 0, &mut result);
     Path::new(result)
 }
 
@@ -188,23 +189,26 @@ fn mirrored_in(path: &Path, fold: &Path) -> Path {
 const MIRROR_TOLERANCE: f64 = 1e-3;
 const MAX_HALVINGS: u32 = 6;
 
-fn hermite(image: &impl Fn(f64) -> Point, from: f64, to: f64, depth: u32, result: &mut Vec<PathSeg>) {
+/// A place along a path, and its image.
+type Imaged = (f64, Point);
+
+fn hermite(image: &impl Fn(f64) -> Point, (from, a): Imaged, (to, b): Imaged, depth: u32, result: &mut Vec<PathSeg>) {
     let span = to - from;
     let step = span * 1e-3;
-    let (a, b) = (image(from), image(to));
     // One-sided differences of second order: the image need not exist beyond its ends.
     let slope = |p: Point, q: Point, r: Point, h: f64| ((q - p) * 4.0 - (r - p)) / (2.0 * h);
     let start: Vec2 = slope(a, image(from + step), image(from + 2.0 * step), step);
     let end: Vec2 = slope(b, image(to - step), image(to - 2.0 * step), -step);
     let cubic = CubicBez::new(a, a + start * (span / 3.0), b - end * (span / 3.0), b);
     use kurbo::ParamCurve;
-    let middle = image(0.5 * (from + to));
+    let half = 0.5 * (from + to);
+    let middle = image(half);
     if depth >= MAX_HALVINGS || cubic.eval(0.5).distance(middle) <= MIRROR_TOLERANCE {
         result.push(PathSeg::Cubic(cubic));
         return;
     }
-    hermite(image, from, 0.5 * (from + to), depth + 1, result);
-    hermite(image, 0.5 * (from + to), to, depth + 1, result);
+    hermite(image, (from, a), (half, middle), depth + 1, result);
+    hermite(image, (half, middle), (to, b), depth + 1, result);
 }
 
 /// Corners were found on both lines; the tiny difference between them is taken off.
@@ -238,7 +242,7 @@ mod tests {
         let seam = Path::line(Point::new(0.0, 0.0), Point::new(30.0, 100.0));
         let edge = Path::line(Point::new(30.0, 100.0), Point::new(-80.0, 100.0));
         let sides = [side("seam", &seam, 7.0, TurnedIn::No), side("edge", &edge, 12.0, TurnedIn::AtFinishedEdge)];
-        let paths = beside(&sides).expect("they meet");
+        let paths = Drawn::default().beside(&sides).expect("they meet");
         let corner = paths[0].end();
         assert!(corner.distance(paths[1].start()) < 1e-9, "head to tail");
         // Outward of the edge is downwards: 12 mm beyond the fold.
@@ -253,15 +257,17 @@ mod tests {
     fn a_plain_corner_is_where_the_tangents_meet() {
         let top = Path::line(Point::new(0.0, 0.0), Point::new(100.0, 0.0));
         let seam = Path::line(Point::new(100.0, 0.0), Point::new(100.0, 80.0));
-        let paths =
-            beside(&[side("top", &top, 5.0, TurnedIn::No), side("seam", &seam, 7.0, TurnedIn::No)]).expect("meet");
+        let paths = Drawn::default()
+            .beside(&[side("top", &top, 5.0, TurnedIn::No), side("seam", &seam, 7.0, TurnedIn::No)])
+            .expect("meet");
         assert!(paths[0].end().distance(Point::new(107.0, -5.0)) < 1e-9);
     }
 
     #[test]
     fn a_hollow_tighter_than_the_allowance_is_refused() {
         let hollow = Path::cubic(CubicBez::new((0.0, 0.0), (0.0, -5.0), (10.0, -5.0), (10.0, 0.0))).reversed();
-        let error = beside(&[side("leg", &hollow, 12.0, TurnedIn::AtFinishedEdge)]).expect_err("too tight");
+        let error =
+            Drawn::default().beside(&[side("leg", &hollow, 12.0, TurnedIn::AtFinishedEdge)]).expect_err("too tight");
         assert!(matches!(error, AllowanceError::TooTight { edge: "leg", .. }));
     }
 }

@@ -2,8 +2,10 @@
 
 mod body;
 mod cloth;
+mod edge;
 mod outline;
 mod shape;
+mod worn;
 
 pub(crate) use body::unlike_published;
 
@@ -26,6 +28,7 @@ type Check = fn(&Subject<'_>) -> Vec<Finding>;
 /// Every check, in the order it is reported.
 const CHECKS: &[Check] = &[
     body::published,
+    body::proportions,
     body::hip_level,
     body::waist_over_hip,
     body::estimates,
@@ -35,7 +38,15 @@ const CHECKS: &[Check] = &[
     outline::simple,
     outline::sewn_seams,
     cloth::lockstitch,
+    cloth::reduction_trap,
     cloth::elastics,
+    cloth::child,
+    edge::landing,
+    edge::flute,
+    edge::gusset_as_worn,
+    worn::passing,
+    worn::stretch,
+    worn::pressure,
 ];
 
 /// Runs every check.

@@ -101,16 +101,7 @@ impl Path {
 
     /// The place so far along the path, with its unit direction. Beyond either end, that end.
     pub fn at(&self, along: f64) -> (Point, Vec2) {
-        let mut left = along;
-        for (i, s) in self.segments.iter().enumerate() {
-            let length = s.arclen(LENGTH_ACCURACY);
-            if left <= length || i + 1 == self.segments.len() {
-                let t = parameter_at(s, left.clamp(0.0, length));
-                return (s.eval(t), segment_direction(s, t));
-            }
-            left -= length;
-        }
-        (Point::ZERO, Vec2::ZERO)
+        Ruler::new(self).at(along)
     }
 
     /// As a kurbo path, for kurbo's own algorithms.
@@ -134,6 +125,38 @@ impl Path {
             }
         }
         points
+    }
+}
+
+/// A path with its lengths, to find many places along it.
+pub(crate) struct Ruler<'a> {
+    path: &'a Path,
+    /// Of each segment, to [`LENGTH_ACCURACY`].
+    lengths: Vec<f64>,
+}
+
+impl<'a> Ruler<'a> {
+    /// Along a path.
+    pub(crate) fn new(path: &'a Path) -> Self {
+        Self { path, lengths: path.segments.iter().map(|s| s.arclen(LENGTH_ACCURACY)).collect() }
+    }
+
+    /// As [`Path::length`].
+    pub(crate) fn length(&self) -> f64 {
+        self.lengths.iter().sum()
+    }
+
+    /// As [`Path::at`].
+    pub(crate) fn at(&self, along: f64) -> (Point, Vec2) {
+        let mut left = along;
+        for (i, (s, length)) in self.path.segments.iter().zip(&self.lengths).enumerate() {
+            if left <= *length || i + 1 == self.lengths.len() {
+                let t = parameter_at(s, left.clamp(0.0, *length));
+                return (s.eval(t), segment_direction(s, t));
+            }
+            left -= length;
+        }
+        (Point::ZERO, Vec2::ZERO)
     }
 }
 

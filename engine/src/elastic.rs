@@ -1,11 +1,12 @@
 //! How long an elastic or a band is cut, how it is joined, and where it is marked.
 
 use crate::finish::Takes;
-use crate::garment::{BandCut, ElasticCut, Mark};
+use crate::garment::{BandCut, ElasticCut, ElasticTotal, Mark, OpeningWalk};
 use crate::plan::{FinishPlan, LengthPlan, Plan};
 use crate::rings::Ring;
 use crate::say::both;
 use crate::sheet::{Basis, Marks, Opening, PutOn, Section, Spread};
+use std::collections::BTreeMap;
 
 /// Finished length on each section of an opening, mm; none where nothing is sewn on.
 pub(crate) fn lengths(plan: &Plan, finish: &FinishPlan, ring: &Ring) -> Option<Vec<f64>> {
@@ -63,7 +64,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     if growth > 0.0 {
         joining.push(format!("cut {:.1} % short, which it grows in sewing", 100.0 * growth));
     }
-    if reduction.abs() < UNREDUCED && of.sections.is_empty() {
+    if is_laid_on(finish, reduction) {
         joining.push(format!(
             "lay it on flat, without any stretch, and cut it after sewing; have at least {} in hand",
             both(in_hand(cut_length))
@@ -80,6 +81,13 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     })
 }
 
+/// Is it laid on from the length in hand, and cut after sewing? Put on round or threaded, its ends
+/// are joined first or last, so that its length has to be known.
+pub(crate) fn is_laid_on(finish: &FinishPlan, reduction: f64) -> bool {
+    let in_parts = finish.length.as_ref().is_some_and(|of| !of.sections.is_empty());
+    finish.put_on == PutOn::Flat && reduction.abs() < UNREDUCED && !in_parts
+}
+
 /// Percent; what is laid on flat.
 const UNREDUCED: f64 = 1e-9;
 
@@ -87,13 +95,14 @@ const UNREDUCED: f64 = 1e-9;
 /// Common practice.
 const HOLD: f64 = 50.0;
 
-fn in_hand(cut_length: f64) -> f64 {
+/// How much to have in hand of an elastic that is laid on and cut after sewing, mm.
+pub(crate) fn in_hand(cut_length: f64) -> f64 {
     1.05 * cut_length + HOLD
 }
 
 /// Where the ends of an elastic or band meet: millimetres from mark 1, and in words. A ring is
 /// joined in the back, where no seam is; a flat one ends in the last side seam.
-fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, &'static str) {
+pub(crate) fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, &'static str) {
     let first = |n: usize| lengths.iter().take(n).sum::<f64>();
     match (finish.put_on, finish.settings.opening) {
         (PutOn::Round, Opening::Top) => (first(2), "at centre back"),
@@ -183,6 +192,15 @@ pub(crate) fn band_notches(finish: &FinishPlan, band: &BandCut, lengths: &[f64])
 
 /// mm; a mark this near to an end is the end.
 const NEAR_END: f64 = 0.5;
+
+/// How much of every elastic one pair takes, by name.
+pub(crate) fn totals(openings: &[OpeningWalk]) -> Vec<ElasticTotal> {
+    let mut by_name: BTreeMap<&str, f64> = BTreeMap::new();
+    for e in openings.iter().filter_map(|o| o.elastic.as_ref()) {
+        *by_name.entry(&e.name).or_default() += e.cut_length;
+    }
+    by_name.into_iter().map(|(name, cut_length)| ElasticTotal { name: name.to_owned(), cut_length }).collect()
+}
 
 impl Basis {
     /// The word in the record.

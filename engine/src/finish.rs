@@ -10,16 +10,15 @@ mod binding;
 mod encased;
 mod hem;
 mod lapped;
-pub mod profile;
 mod raw;
 pub mod task;
 mod trim;
 mod tunnel;
 mod turned;
 
-pub use profile::Profile;
 pub use task::Task;
 
+use crate::drawing::profile::Profile;
 use crate::sheet::{ClothKind, Opening, PutOn, Reach};
 use std::fmt;
 
@@ -164,6 +163,29 @@ pub struct Settings {
     pub band_width: f64,
     /// The allowance of a seam, where a finish is sewn on by one.
     pub seam: f64,
+}
+
+impl Settings {
+    /// What is usual for an opening, where a sheet does not say: common practice. Width and picot
+    /// part are those of the elastic; the seam allowance is the sheet's.
+    pub fn usual(opening: Opening, cloth: ClothKind, (width, picot): (f64, f64), seam: f64) -> Self {
+        let leg = opening != Opening::Top;
+        Self {
+            opening,
+            width,
+            picot,
+            bite: 3.0,
+            reach: Reach::Keep,
+            lap: 6.0_f64.min(width),
+            room: 3.0,
+            catch: 2.0,
+            // The edge of a jersey does not fray; that of a woven is turned under.
+            turn: if cloth == ClothKind::Woven { 6.0 } else { 0.0 },
+            depth: if leg { 7.0 } else { 10.0 },
+            band_width: if leg { 20.0 } else { 30.0 },
+            seam,
+        }
+    }
 }
 
 /// Where the lines of a finish run, as signed distances from the finished edge.

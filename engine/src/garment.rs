@@ -24,6 +24,8 @@ pub struct Garment {
     pub crossings: Vec<Crossing>,
     /// Top edge, left leg, right leg.
     pub openings: Vec<OpeningWalk>,
+    /// How much of every elastic one pair takes.
+    pub elastics: Vec<ElasticTotal>,
     /// What the checks found.
     pub checks: Vec<Finding>,
     /// What to sew, in order.
@@ -232,6 +234,15 @@ pub struct ElasticCut {
     pub marks: Vec<Mark>,
 }
 
+/// All of one elastic on a garment.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct ElasticTotal {
+    pub name: String,
+    /// Cut lengths of one pair, added up, mm.
+    pub cut_length: f64,
+}
+
 /// A matching mark on elastic and edge.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
@@ -330,7 +341,16 @@ pub struct Step {
     pub length: Option<f64>,
     /// ISO 4915.
     pub stitch: Option<String>,
-    /// The steps that come first.
-    pub needs: Vec<String>,
+    /// The steps that come first, each with its reason; direct needs only.
+    pub needs: Vec<Need>,
     pub caution: Option<String>,
+}
+
+/// Why a step waits for another one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Need {
+    /// The name of the step that comes before.
+    pub before: String,
+    /// In words.
+    pub because: &'static str,
 }

@@ -8,7 +8,8 @@
 //! 4. [`finish`] says where the lines of each edge finish run, and `allowance` draws them;
 //! 5. [`walk`] measures seams, crossings and openings on the result;
 //! 6. `check` judges the result, with codes, limits and next steps;
-//! 7. [`drawing`] is what exporters draw; [`garment`] is the record of everything.
+//! 7. `work` puts what is done at the machine in order;
+//! 8. [`drawing`] is what exporters draw; [`garment`] is the record of everything.
 //!
 //! [`make`] walks all of it. Lengths along curves and everything else that is measured in the
 //! plane is [`curve`]'s work:
@@ -25,6 +26,13 @@
 //! let cut = leg.offset(8.0);
 //! assert!((cut.start().distance(leg.start()) - 8.0).abs() < 1e-9);
 //! ```
+
+#[cfg(test)]
+extern crate self as engine;
+
+#[cfg(test)]
+#[path = "../../tests/support/mod.rs"]
+mod support;
 
 mod allowance;
 pub mod base;
@@ -45,6 +53,7 @@ mod rings;
 mod say;
 pub mod sheet;
 pub mod walk;
+mod work;
 mod worn;
 
 pub use make::{Made, Refused, make, pieces as draft_pieces};

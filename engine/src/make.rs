@@ -8,7 +8,7 @@ use crate::pieces::{Part, Pieces, band, lining};
 use crate::plan::Plan;
 use crate::rings::rings;
 use crate::sheet::{Opening, Sheet};
-use crate::{plot, walk};
+use crate::{elastic, plot, walk, work};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -83,6 +83,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         pieces,
         seams,
         crossings,
+        elastics: elastic::totals(&openings),
         openings,
         checks: Vec::new(),
         order_of_work: Vec::new(),
@@ -93,6 +94,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         return Err(Refused(refusals));
     }
     garment.checks = others;
+    garment.order_of_work = work::order(plan, &garment).map_err(|f| Refused(vec![f]))?;
     Ok(garment)
 }
 

@@ -1,10 +1,11 @@
 //! From the net draft to pieces: cut, sewing and finished outlines, half on the fold or full.
 
 mod band;
+mod trued;
 
 pub use band::band;
 
-use crate::allowance::{AllowanceError, Side, beside, onto};
+use crate::allowance::{AllowanceError, Drawn, Side, onto};
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::draft::Draft;
@@ -133,12 +134,13 @@ impl Row {
 pub struct Pieces<'a> {
     plan: &'a Plan,
     draft: &'a Draft,
+    drawn: Drawn<'a>,
 }
 
 impl<'a> Pieces<'a> {
     /// Of a draft.
     pub fn new(plan: &'a Plan, draft: &'a Draft) -> Self {
-        Self { plan, draft }
+        Self { plan, draft, drawn: Drawn::default() }
     }
 
     /// Is this piece cut as a half on the fold? The gusset is small and always drawn whole.
@@ -175,18 +177,25 @@ impl<'a> Pieces<'a> {
         }
     }
 
-    /// One row of a half piece, edge by edge.
+    /// One row of a half piece, edge by edge. Beside the cut line, its seams are as long as those
+    /// of the pieces that they are sewn to.
     fn half_row(&self, part: Part, half: Half, row: Row) -> Result<Vec<Edge>, Finding> {
+        let edges = self.drawn_row(part, half, row)?;
+        Ok(if row == Row::Cut { edges } else { trued::trued(self, part, half, row, edges) })
+    }
+
+    /// One row of a half piece, each edge at its own distance.
+    fn drawn_row(&self, part: Part, half: Half, row: Row) -> Result<Vec<Edge>, Finding> {
         let leg = part.leg(half);
         let net = part.edges(self.draft);
-        let sides: Vec<Side<'_>> = net
+        let sides: Vec<Side<'a>> = net
             .iter()
             .map(|n| {
                 let (distance, turned_in) = self.distance(n.kind, leg, row);
                 Side { name: n.name, path: n.path, distance, turned_in }
             })
             .collect();
-        let paths = beside(&sides).map_err(|e| unsewable(part, leg, &e))?;
+        let paths = self.drawn.beside(&sides).map_err(|e| unsewable(part, leg, &e))?;
         Ok(net.iter().zip(paths).map(|(n, path)| Edge { name: n.name.to_owned(), path }).collect())
     }
 

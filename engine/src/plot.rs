@@ -1,6 +1,7 @@
 //! From the record to the neutral drawing: roles, notches, text and where it stands.
 
 mod label;
+mod room;
 mod words;
 
 use crate::curve::Path;
@@ -57,7 +58,7 @@ fn open(role: Role, e: &garment::Edge) -> Open {
 
 fn notch(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> Notch {
     // On a raw cut edge with a sewing line close inside, a notch stays short of the stitches.
-    let seam = if p.name == "gusset" || n.edge.contains("gusset") { plan.seams.gusset } else { plan.seams.side };
+    let seam = if words::is_gusset(p) || n.edge.contains("gusset") { plan.seams.gusset } else { plan.seams.side };
     let depth = NOTCH_DEPTH.min(0.6 * seam);
     Notch { id: n.id.clone(), at: n.at, inward: n.inward, depth, kind: NotchKind::Slit }
 }
@@ -93,7 +94,7 @@ fn grain(p: &garment::Piece) -> Line {
     let height = b.height();
     let (x, from, to) = match (p.on_fold, p.name.as_str()) {
         (true, _) => (10.0, 0.25, 0.75),
-        (false, "gusset") => (0.0, 0.12, 0.42),
+        (false, name) if name.starts_with("gusset") => (0.0, 0.10, 0.28),
         (false, _) => (0.0, 0.62, 0.88),
     };
     // The top edge dips: start under the lowest point of the centre.

@@ -5,12 +5,3 @@
 pub(crate) fn both(mm: f64) -> String {
     format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
 }
-
-/// Words in a row: `a, b and c`.
-pub(crate) fn listed(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
-}

@@ -15,7 +15,12 @@ pub const REPLACEMENT: char = '\u{FFFD}';
 pub struct Face {
     data: &'static [u8],
     ttf: Ttf<'static>,
+    /// Number and advance of the letters that are met most, by their code.
+    common: Vec<(Option<GlyphId>, f64)>,
 }
+
+/// Letters up to here are looked up once: Latin with its accents.
+const COMMON: u32 = 0x180;
 
 impl Face {
     /// DejaVu Sans.
@@ -24,7 +29,12 @@ impl Face {
     /// Where the font data cannot be read, which would be a fault of the build.
     pub fn sans() -> Result<Self, FaceParsingError> {
         let data = dejavu::sans::regular();
-        Ok(Self { data, ttf: Ttf::parse(data, 0)? })
+        let mut face = Self { data, ttf: Ttf::parse(data, 0)?, common: Vec::new() };
+        face.common = (0..COMMON)
+            .map(|code| char::from_u32(code).unwrap_or(REPLACEMENT))
+            .map(|c| (face.ttf.glyph_index(c), face.advance(c)))
+            .collect();
+        Ok(face)
     }
 
     /// A text as it is set: composed (NFC), white space as plain blanks, and every letter that the
@@ -32,19 +42,24 @@ impl Face {
     pub fn settable(&self, text: &str) -> String {
         let set = |c: char| match c {
             c if c.is_whitespace() => ' ',
-            c if self.ttf.glyph_index(c).is_some() => c,
+            c if self.index(c).is_some() => c,
             _ => REPLACEMENT,
         };
         text.nfc().map(set).collect()
     }
 
+    fn index(&self, c: char) -> Option<GlyphId> {
+        self.common.get(c as usize).map_or_else(|| self.ttf.glyph_index(c), |(number, _)| *number)
+    }
+
     fn glyph(&self, c: char) -> GlyphId {
-        self.ttf.glyph_index(c).or_else(|| self.ttf.glyph_index(REPLACEMENT)).unwrap_or(GlyphId(0))
+        self.index(c).or_else(|| self.ttf.glyph_index(REPLACEMENT)).unwrap_or(GlyphId(0))
     }
 
     /// How far the pen moves for one letter, in em.
     pub fn advance(&self, c: char) -> f64 {
-        self.em(f64::from(self.ttf.glyph_hor_advance(self.glyph(c)).unwrap_or(0)))
+        let find = || self.em(f64::from(self.ttf.glyph_hor_advance(self.glyph(c)).unwrap_or(0)));
+        self.common.get(c as usize).map_or_else(find, |(_, advance)| *advance)
     }
 
     /// The width of a [settable](Self::settable) text, in em.

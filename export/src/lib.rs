@@ -12,6 +12,7 @@ pub mod number;
 pub mod outline;
 pub mod pdf;
 mod plain;
+pub mod profile;
 pub mod read;
 pub mod record;
 mod runs;

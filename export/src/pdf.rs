@@ -27,8 +27,9 @@ use engine::drawing::Drawing;
 use engine::sheet::Paper;
 use file::{Book, Form, Page};
 use kurbo::{Point, Rect, Vec2};
-use pack::Layout;
+use pack::{Layout, Packer, Sharing};
 use sheet::{Sheet, Turn};
+use text::Block;
 
 /// The paper and how it is used.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -101,8 +102,9 @@ pub enum PdfError {
 /// # Errors
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
 pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> {
-    let layout = layout(drawing, setup)?;
     let face = Face::sans().map_err(|e| PdfError::Font(e.to_string()))?;
+    let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
+    let layout = layout(drawing, &blocks, setup)?;
     let mut setter = Typesetter { face, used: Used::default() };
     let fronts = cover::draw(drawing, &layout, cover_sheet(setup)?, &mut setter);
     let cover = cover_sheet(setup)?;
@@ -111,7 +113,7 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
     for front in fronts {
         pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)? });
     }
-    let forms = forms(drawing, &mut setter)?;
+    let forms = forms(drawing, &blocks, &mut setter)?;
     let lines = lines(drawing, &layout);
     for cell in &layout.cells {
         let page = pages.len() + 1;
@@ -122,15 +124,23 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
     file::write(Book { title: drawing.name.clone(), forms, pages }, &setter)
 }
 
-/// The layout with the fewest pages; upright where turning the paper brings nothing.
-fn layout(drawing: &Drawing, setup: &PageSetup) -> Result<Layout, PdfError> {
+/// Pages, joins through text, and parts of pieces: what there is to put together.
+fn effort(layout: &Layout) -> (usize, usize, usize) {
+    let (pages, texts, parts, ..) = layout.score;
+    (pages, texts, parts)
+}
+
+/// The layout with the least to put together; upright where turning the paper brings nothing.
+fn layout(drawing: &Drawing, blocks: &[Block], setup: &PageSetup) -> Result<Layout, PdfError> {
     if drawing.pieces.is_empty() {
         return Err(PdfError::Empty);
     }
+    let texts: Vec<Rect> = blocks.iter().map(|b| b.bounds).collect();
+    let packer = Packer::new(&drawing.pieces, &texts, Sharing::Shared);
     let mut best: Option<Layout> = None;
     for turn in sheet::turns(setup.paper) {
-        let layout = pack::pack(&drawing.pieces, Sheet::new(setup, *turn)?);
-        if best.as_ref().is_none_or(|b| layout.cells.len() < b.cells.len()) {
+        let layout = packer.pack(Sheet::new(setup, *turn)?);
+        if best.as_ref().is_none_or(|b| effort(&layout) < effort(b)) {
             best = Some(layout);
         }
     }
@@ -161,10 +171,11 @@ fn content(canvas: canvas::Canvas) -> Result<Vec<u8>, PdfError> {
     canvas.finish().map_err(|e| PdfError::Write(e.to_string()))
 }
 
-fn forms(drawing: &Drawing, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form =
-        |p: &engine::drawing::Piece| Ok(Form { content: content(piece::draw(p, setter))?, bounds: pack::extent(p) });
-    drawing.pieces.iter().map(form).collect()
+fn forms(drawing: &Drawing, blocks: &[Block], setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let form = |(p, block): (&engine::drawing::Piece, &Block)| {
+        Ok(Form { content: content(piece::draw(p, block, setter))?, bounds: pack::extent(p) })
+    };
+    drawing.pieces.iter().zip(blocks).map(form).collect()
 }
 
 /// Places along all lines, on the sheet, no further apart than a millimetre or so.

@@ -74,6 +74,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     }
     if wanted.contains(&Part::Openings) {
         record.openings = Some(list(&garment.openings, &root.key("openings"))?);
+        record.elastics = Some(list(&garment.elastics, &root.key("elastics"))?);
     }
     if wanted.contains(&Part::Checks) {
         record.checks = Some(list(&garment.checks, &root.key("checks"))?);

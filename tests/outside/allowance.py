@@ -18,13 +18,16 @@ def expected(record, sheet):
     result = {}
     for name, piece in record.pieces.items():
         for e in piece["finished"]:
-            key = (name, e["edge"])
-            if key in opening:
+            # The gusset's second layer is cut as the first is.
+            key = (name.replace("gusset lining", "gusset"), e["edge"])
+            if name.endswith("band"):
+                result[name, e["edge"]] = (sheet.mm("seams", "side", default_allowance(sheet)), False)
+            elif key in opening:
                 cut, _, folded = finishes.of(sheet, opening[key])
-                result[key] = (cut, folded and cut > 0)
+                result[name, e["edge"]] = (cut, folded and cut > 0)
             elif key in seam:
                 which = "side" if "side" in seam[key] else "gusset"
-                result[key] = (sheet.mm("seams", which, default_allowance(sheet)), False)
+                result[name, e["edge"]] = (sheet.mm("seams", which, default_allowance(sheet)), False)
     return result
 
 
@@ -44,7 +47,8 @@ def checks(record, sheet, job):
         for i, (edge, net) in enumerate(finished):
             distance, _ = wanted[name, edge]
             near = neighbours(piece, finished, i)
-            margin = 2 * abs(distance)
+            # A neighbour that is cut inside the finished edge takes the end of this one with it.
+            margin = 2 * abs(distance) + max(0.0, *(-wanted[name, other][0] for other, _ in near))
             widths(f"{name} {edge}", net, cut[edge], distance, margin, outward)
             backward(f"{name} {edge}", cut[edge], net, distance, margin, inward)
             for other, fold in near:

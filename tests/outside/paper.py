@@ -21,6 +21,7 @@ PAPERS = {
     "Tabloid": (279.4, 431.8),
 }
 SIDES = (50.0, 50.8)
+GOES_ON = 1.0  # mm: as far as a line moves up or down over that way
 ASIDE = 6  # pixels, a quarter of a millimetre: a line that is measured goes on to both sides
 FOUND = 0.1  # mm, the design's word for squares and for points on neighbouring tiles
 
@@ -136,13 +137,15 @@ def cells(reader, facts):
     for index, page in enumerate(reader.pages):
         words = page.extract_text()
         heads = HEAD.findall(words)
-        if index == 0:
+        # The cover, and notes that run on over more pages, come before all of the pattern.
+        if not found and not heads:
             continue
         facts.add(len(heads) == 1, f"page {index + 1} has {len(heads)} names")
         for letters, digits, number, of in heads:
             facts.add((int(number), int(of)) == (index + 1, len(reader.pages)), f"page {index + 1} is called {number} of {of}")
             found[cell(letters, digits)] = index
             joined[cell(letters, digits)] = {cell(*name) for name in JOINS.findall(words)}
+    facts.add(bool(found), "no page of the pattern has a name")
     for (row, column), names in joined.items():
         around = {(row, column - 1), (row, column + 1), (row - 1, column), (row + 1, column)}
         facts.add(names == around & set(found), f"row {row} column {column} says it joins {sorted(names)}")
@@ -196,22 +199,26 @@ class Page:
         other.letters = [(y0, x0, y1, x1) for x0, y0, x1, y1 in self.letters]
         return other
 
-    def points(self, x, edge, ends=False):
+    def column(self, x):
+        """Ink down a column; between two columns of pixels, as a steep line moves five times as far down
+        as it is off across."""
+        left, share = int(x * PX), x * PX % 1.0
+        return (1 - share) * self.ink[:, left] + share * self.ink[:, left + 1]
+
+    def points(self, x, edge):
         """Where lines cross a column, mm from the top: darkness-weighted middles of thin runs.
 
         Not in the strips at both ends, where this page may join others than its neighbour does.
         """
-        # Between two columns of pixels: a steep line moves five times as far down as it is off across.
-        left, share = int(x * PX), x * PX % 1.0
-        column = (1 - share) * self.ink[:, left] + share * self.ink[:, left + 1]
+        column, left = self.column(x), int(x * PX)
         beside = [np.flatnonzero(self.ink[:, left + aside] > 0.3) / PX for aside in (-ASIDE, ASIDE)]
         result = []
         for a, b in runs(column > 0.3):
             if 0.08 < (b - a) / PX < 1.5 and edge < a / PX and b / PX < self.height - edge:
                 span = column[max(a - 2, 0) : b + 2]
                 y = (span * np.arange(max(a - 2, 0), b + 2)).sum() / span.sum() / PX
-                # The end of a dash is half a pixel of ink on one page and none on the other.
-                if ends or all(np.any(np.abs(rows - y) < 1.0) for rows in beside):
+                # A line that is measured goes on to both sides.
+                if all(np.any(np.abs(rows - y) < GOES_ON) for rows in beside):
                     result.append((float(y), (b - a) / PX))
         return result
 
@@ -228,10 +235,29 @@ def compare(near, far, across, margin, overlap, where, tally):
     edge = margin + overlap + 1
     for share in (0.20, 0.26, 0.32, 0.68, 0.74, 0.80):
         x = margin + share * overlap
-        there = far.points(x, edge, ends=True)
-        for y, thick in near.points(x + step, edge):
+        here, there = near.column(x + step), far.column(x)
+        for y, _ in near.points(x + step, edge):
             if near.lettered(x + step, y) or far.lettered(x, y):
                 continue
-            same = [v for v, t in there if abs(v - y) < 2 and abs(t - thick) < 0.2]
-            nearest = min(same, key=lambda v: abs(v - y), default=float("nan"))
-            tally.add(nearest - y, f"pages {where}, {share:.2f} of the strip, {y:.2f} mm")
+            tally.add(shift(here, there, y), f"pages {where}, {share:.2f} of the strip, {y:.2f} mm")
+
+
+AROUND, FURTHEST = round(2 * PX), round(1 * PX)
+
+
+def shift(here, there, y):
+    """How far the ink round a place is moved between two columns, mm: the least difference in squares,
+    between pixels by a parabola. Not a number where the other column has no such ink."""
+    middle = round(y * PX)
+    low, high = middle - AROUND, middle + AROUND
+    if low - FURTHEST < 0 or high + FURTHEST > min(len(here), len(there)):
+        return float("nan")
+    window = here[low:high]
+    offsets = range(-FURTHEST, FURTHEST + 1)
+    costs = np.array([((there[low + k : high + k] - window) ** 2).sum() for k in offsets])
+    best = int(costs.argmin())
+    if costs[best] > 0.2 * (window**2).sum() or not 0 < best < len(costs) - 1:
+        return float("nan")
+    before, least, after = costs[best - 1 : best + 2]
+    bend = before - 2 * least + after
+    return (best - FURTHEST + (0.5 * (before - after) / bend if bend > 0 else 0.0)) / PX

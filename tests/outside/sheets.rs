@@ -20,6 +20,13 @@ pub(crate) struct Case {
 const DEMOS: [(&str, SelfTest); 3] =
     [("first-pair", SelfTest::Here), ("saturday-hipster", SelfTest::No), ("uneven-legs", SelfTest::No)];
 
+impl Case {
+    /// Is it one of the demo sheets?
+    pub(crate) fn is_demo(&self) -> bool {
+        DEMOS.iter().any(|(name, _)| *name == self.title)
+    }
+}
+
 /// Every sheet of the batch.
 pub(crate) fn cases() -> Result<Vec<Case>> {
     let mut cases = DEMOS.map(demo).into_iter().collect::<Result<Vec<_>>>()?;
@@ -54,6 +61,12 @@ const JERSEY: &str = "kind = \"knit\"\nstretch_across = 60\nstretch_along = 40";
 const TURNED: &str = "kind = \"turned\"\nelastic = \"wide\"\nreduction = 8";
 const TRIM: &str = "kind = \"trim\"\nelastic = \"narrow\"\nreduction = 5";
 const HEM: &str = "kind = \"hem\"";
+const ENCASED: &str = "kind = \"encased\"\nelastic = \"narrow\"\nreduction = 6\nput_on = \"round\"";
+const LAPPED: &str = "kind = \"lapped\"\nelastic = \"narrow\"\nreduction = 5\nlap = 4";
+const BINDING: &str = "kind = \"binding\"\nelastic = \"wide\"\nlength = 610\nmarks = \"eighths\"";
+const TUNNEL: &str = "kind = \"tunnel\"\nelastic = \"wide\"\nreduction = 12\nturn = 6";
+const BAND: &str = "kind = \"band\"\nreduction = 12";
+const RAW: &str = "kind = \"raw\"";
 const ADD: &str = "kind = \"trim\"\nelastic = \"narrow\"\nreduction = 0\nreach = \"add\"";
 
 const PLAIN: Generated = Generated {
@@ -69,7 +82,7 @@ const PLAIN: Generated = Generated {
     paper: "A4",
 };
 
-static GENERATED: [Generated; 6] = [
+static GENERATED: [Generated; 9] = [
     Generated {
         base: "full brief",
         name: "Zoë, größer ≤ 2",
@@ -94,6 +107,9 @@ static GENERATED: [Generated; 6] = [
         paper: "Letter",
         ..PLAIN
     },
+    Generated { name: "tunnel, encased", top: TUNNEL, legs: ENCASED, ..PLAIN },
+    Generated { base: "hipster", name: "bands, raw", top: BAND, legs: BAND, right_leg: RAW, ..PLAIN },
+    Generated { base: "full brief", name: "lapped, binding", top: LAPPED, legs: BINDING, right_leg: LAPPED, ..PLAIN },
     Generated {
         base: "high leg",
         name: "Дарья",
@@ -123,6 +139,6 @@ impl Generated {
              [elastic.wide]\nwidth = 12\npicot = 2\nstretch = 110\n\n[elastic.narrow]\nwidth = 8\nstretch = 100\n\n\
              [print]\npaper = \"{paper}\"\n"
         );
-        Case { title: format!("generated {base}"), text, selftest: SelfTest::No }
+        Case { title: format!("generated {base} \"{name}\""), text, selftest: SelfTest::No }
     }
 }

@@ -156,6 +156,13 @@ pub fn elastic_finish(kind: &str, elastic: &str) -> FinishSpec {
     }
 }
 
+/// A finish by its word, with what it needs and nothing else: an elastic of this name, if it takes
+/// one.
+pub fn finish(kind: &str, elastic: &str) -> FinishSpec {
+    let bare = bare_finish(kind);
+    if bare.kind.takes().elastic() { elastic_finish(kind, elastic) } else { bare }
+}
+
 /// A hem this deep, mm.
 pub fn hem(depth: f64) -> FinishSpec {
     FinishSpec { depth: Some(mm(depth)), ..bare_finish("hem") }

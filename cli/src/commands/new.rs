@@ -9,11 +9,16 @@ use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
 pub(super) fn run(file: &Path, units: Units) -> Result<Answer, Stop> {
-    write_new(file, &commented_sheet(units)).map_err(|e| explain(file, &e))?;
+    write_new_file(file, &commented_sheet(units))?;
     let shown = file.display();
     Ok(Answer::done(format!(
         "{shown} is ready to fill in.\nNext: measure, put your numbers in, then\n  quarterpin draft {shown} -o my-pattern\n"
     )))
+}
+
+/// A file of text, never over something that is there.
+pub(super) fn write_new_file(file: &Path, text: &str) -> Result<(), Stop> {
+    write_new(file, text).map_err(|e| explain(file, &e))
 }
 
 /// Never over something that is there, even if it comes to be there just now.

@@ -3,7 +3,7 @@
 use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
-use super::{TIE, checks, heading, plain, wrapped};
+use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::Opening;
@@ -17,7 +17,10 @@ pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> St
         pieces(garment, ruler),
         seams(garment, ruler),
         elastics(garment, ruler),
+        totals(garment, ruler),
         marks(garment, ruler),
+        worn(garment, ruler),
+        work::in_short(&garment.order_of_work, units),
         assumed(garment, ruler),
         format!("\n{}", checks::render(&garment.checks)),
         written(files),
@@ -115,6 +118,53 @@ fn joinings(garment: &Garment) -> String {
         .filter(|(words, _)| !words.is_empty())
         .map(|(words, openings)| format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2)))
         .collect()
+}
+
+/// Pairs that an elastic is bought for.
+const PAIRS: [u32; 4] = [1, 2, 5, 10];
+
+/// How much of each elastic to have.
+fn totals(garment: &Garment, ruler: Ruler) -> String {
+    if garment.elastics.is_empty() {
+        return String::new();
+    }
+    let heads = PAIRS.map(|n| if n == 1 { format!("1 pair {}", ruler.unit()) } else { format!("{n} pairs") });
+    let mut columns = vec![("elastic in all", Left)];
+    columns.extend(heads.iter().map(|head| (head.as_str(), Right)));
+    let mut table = Columns::new(&columns);
+    for total in &garment.elastics {
+        let lengths = PAIRS.map(|n| ruler.read(f64::from(n) * total.cut_length));
+        table.line([total.name.clone()].into_iter().chain(lengths));
+    }
+    format!("\n{}", table.text())
+}
+
+/// How every opening sits on the body. What is not known is left empty.
+fn worn(garment: &Garment, ruler: Ruler) -> String {
+    let unit = ruler.unit();
+    let mut table = Columns::new(&[
+        ("opening", Left),
+        (&format!("body {unit}"), Right),
+        (&format!("at rest {unit}"), Right),
+        ("cloth stretches", Right),
+        ("elastic stretches", Right),
+        ("pulls N", Right),
+        ("presses kPa", Right),
+    ]);
+    let known = |value: Option<f64>| value.map(|v| fixed(v, 2)).unwrap_or_default();
+    for OpeningWalk { opening, elastic, worn, .. } in &garment.openings {
+        let elastic = elastic.as_ref().map(|_| percent(worn.stretch.round())).unwrap_or_default();
+        table.line([
+            opening.name().to_owned(),
+            ruler.read(worn.girth),
+            ruler.read(worn.relaxed),
+            percent(worn.cloth_stretch.round()),
+            elastic,
+            known(worn.tension_n),
+            known(worn.pressure_kpa),
+        ]);
+    }
+    heading("Worn (pressure is an indicative average, and only where a pull test is given)") + &table.text()
 }
 
 /// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike

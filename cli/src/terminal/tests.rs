@@ -145,6 +145,7 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), cut_length: 780.0 }],
         checks: vec![finding(Level::Note, "just so"), finding(Level::Warning, "it hardly goes over the hips")],
         order_of_work: Vec::new(),
     }

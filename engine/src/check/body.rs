@@ -4,6 +4,8 @@ use super::{Subject, finding, refusal};
 use crate::garment::{Finding, Level};
 use crate::plan::Plan;
 use crate::quantity::Units;
+use crate::say::both;
+use crate::sheet::WaistLevel;
 
 /// One measure of published bodies, mm.
 struct Published {
@@ -55,7 +57,7 @@ pub(super) fn published(s: &Subject<'_>) -> Vec<Finding> {
 /// What is unlike published bodies. Asked for a refused sheet too: a mistaken number or unit is
 /// the usual cause.
 pub(crate) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
-    suspected_units(plan, units).map_or_else(|| proportions(plan), |found| vec![found])
+    suspected_units(plan, units).map_or_else(|| out_of_range(plan), |found| vec![found])
 }
 
 /// The unit that makes the most of the unlikely numbers ordinary, if there is one. A single number
@@ -98,13 +100,13 @@ fn trimmed(value: f64) -> String {
 }
 
 /// Is a measure unlike published bodies, whatever the unit?
-fn proportions(plan: &Plan) -> Vec<Finding> {
+fn out_of_range(plan: &Plan) -> Vec<Finding> {
     PUBLISHED
         .iter()
         .filter(|p| !is_ordinary(p, (p.value)(plan)))
         .map(|p| {
             let v = (p.value)(plan);
-            let text = format!("a {} of {:.1} cm lies outside the range of published bodies", p.words, v / 10.0);
+            let text = format!("a {} of {} lies outside the range of published bodies", p.words, both(v));
             finding(
                 "body.unlike_published",
                 Level::Warning,
@@ -117,16 +119,111 @@ fn proportions(plan: &Plan) -> Vec<Finding> {
         .collect()
 }
 
+/// One measure held against what others of the same body let expect: mean and standard deviation.
+struct Expected {
+    key: &'static str,
+    words: &'static str,
+    value: f64,
+    mean: f64,
+    deviation: f64,
+    source: &'static str,
+}
+
+const ANSUR: &str = "1,986 women, ANSUR II (Gordon et al. 2014)";
+const BDIMS: &str = "260 women (Heinz et al. 2003)";
+
+/// Means and standard deviations computed from the two open data sets named beside them, mm.
+fn expectations(plan: &Plan) -> Vec<Expected> {
+    let b = &plan.body;
+    let new = |key, words, value, mean, deviation, source| Expected { key, words, value, mean, deviation, source };
+    let waist = |mean, deviation, source| new("body.waist_girth", "waist girth", b.waist, mean, deviation, source);
+    let mut all = match b.level {
+        WaistLevel::Natural => vec![waist(698.0, 76.0, BDIMS)],
+        WaistLevel::Navel => vec![waist(861.0, 100.0, ANSUR)],
+        // No data for this level.
+        WaistLevel::Midway => Vec::new(),
+    };
+    // The crotch length was taken at the navel: what a higher waist level adds is added twice.
+    let above = (b.waist_to_hip - 146.0).max(0.0) * if b.level == WaistLevel::Navel { 0.0 } else { 2.0 };
+    all.extend([
+        new("body.hip_girth", "hip girth", b.hip, 1021.0, 76.0, ANSUR),
+        new("body.crotch_length", "crotch length", b.crotch, 621.0 + above, 42.0, ANSUR),
+        // By least squares on the hip girth; the deviation is that of the residuals.
+        new("body.thigh_girth", "thigh girth", b.thigh, 0.691 * b.hip - 89.0, 19.0, ANSUR),
+        new(
+            "body.crotch_length_front",
+            "front part of the crotch length",
+            b.crotch_front,
+            0.449 * b.crotch,
+            0.033 * b.crotch,
+            ANSUR,
+        ),
+    ]);
+    all
+}
+
+/// From this many standard deviations on, a measure is worth a second look.
+const RARE: f64 = 3.5;
+/// Within this many it is an ordinary one.
+const ORDINARY: f64 = 2.5;
+
+impl Expected {
+    fn deviations(&self, value: f64) -> f64 {
+        (value - self.mean) / self.deviation
+    }
+
+    /// Was it measured in inches and written in centimetres, or the other way round?
+    fn mended(&self) -> Option<&'static str> {
+        let ordinary = |value: f64| self.deviations(value).abs() < ORDINARY;
+        if ordinary(self.value * 2.54) {
+            Some("inches")
+        } else if ordinary(self.value / 2.54) {
+            Some("centimetres")
+        } else {
+            None
+        }
+    }
+}
+
+/// Is one measure out of proportion to the others, or to published bodies?
+pub(super) fn proportions(s: &Subject<'_>) -> Vec<Finding> {
+    // The data are of adults.
+    if s.plan.body.child || !unlike_published(s.plan, s.units).is_empty() {
+        return Vec::new();
+    }
+    let rare = |e: &Expected| e.deviations(e.value).abs() > RARE;
+    expectations(s.plan).into_iter().filter(rare).map(|e| unusual(&e)).collect()
+}
+
+fn unusual(e: &Expected) -> Finding {
+    let z = e.deviations(e.value);
+    let way = if z < 0.0 { "below" } else { "above" };
+    let text = format!(
+        "a {} of {} is {:.1} standard deviations {way} what is found in {}",
+        e.words,
+        both(e.value),
+        z.abs(),
+        e.source
+    );
+    if let Some(unit) = e.mended() {
+        let text = format!("{text}; read as {unit} it would be an ordinary one");
+        let next = "look whether this one number was measured in another unit than the sheet's";
+        return finding("body.one_in_another_unit", Level::Warning, e.key, text, next).measured(z, RARE, "sd");
+    }
+    let next = "measure once more; if it is right, nothing is wrong";
+    finding("body.unusual", Level::Note, e.key, text, next).measured(z, RARE, "sd")
+}
+
 /// The crotch length runs down from the waist level and up again, so that the legs divide at most
 /// half of it down; no hip level lies below that.
 pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
     let (depth, limit) = (s.plan.body.waist_to_hip, s.plan.body.crotch / 2.0);
     let refused = || {
         let text = format!(
-            "the hip level would lie {:.1} cm below the waist level, but the legs divide before {:.1} cm: that is half \
-             of the crotch length",
-            depth / 10.0,
-            limit / 10.0
+            "the hip level would lie {} below the waist level, but the legs divide before {}: that is half of the \
+             crotch length",
+            both(depth),
+            both(limit)
         );
         let next = "measure waist_to_hip again, from the waist level down the side to the fullest part of the seat, \
                     and crotch_length with it";
@@ -145,9 +242,9 @@ pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let text = format!(
-        "the hip girth of {:.1} cm is far below the waist girth of {:.1} cm",
-        s.plan.body.hip / 10.0,
-        s.plan.body.waist / 10.0
+        "the hip girth of {} is far below the waist girth of {}",
+        both(s.plan.body.hip),
+        both(s.plan.body.waist)
     );
     let next = "measure the hip girth level over the fullest part of the seat, and look whether the two were swapped";
     vec![refusal("body.hip_below_waist", "body.hip_girth", text, next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]

@@ -20,7 +20,7 @@ fn tangled(piece: &Piece) -> Option<Finding> {
         "its cut line crosses itself"
     } else if !is_simple(&sewing) {
         "its sewing line crosses itself"
-    } else if signed_area(&cut) <= 0.0 || !sewing.iter().all(|p| encloses(&cut, *p)) {
+    } else if signed_area(&cut) <= 0.0 || !encloses_all(&cut, &sewing) {
         "its sewing line leaves the cut line"
     } else {
         return None;
@@ -93,12 +93,54 @@ fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
     s * t <= 0.0 && u * v <= 0.0 && (s, t, u, v) != (0.0, 0.0, 0.0, 0.0)
 }
 
-/// Is a point inside a polygon or within the tolerance of it?
-fn encloses(polygon: &[Point], p: Point) -> bool {
-    let n = polygon.len();
+/// Is every point inside a polygon or within the tolerance of it?
+fn encloses_all(polygon: &[Point], points: &[Point]) -> bool {
+    let bands = Bands::of(polygon);
+    points.iter().all(|p| encloses(bands.at(p.y), *p))
+}
+
+/// The sides of a polygon, sorted into bands of equal height: what happens at one height is a
+/// matter of few sides.
+struct Bands {
+    low: f64,
+    height: f64,
+    sides: Vec<Vec<(Point, Point)>>,
+}
+
+/// About so many sides begin in a band.
+const SIDES_IN_A_BAND: usize = 4;
+
+impl Bands {
+    fn of(polygon: &[Point]) -> Self {
+        let (low, high) = polygon.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| (l.min(p.y), h.max(p.y)));
+        let count = polygon.len() / SIDES_IN_A_BAND + 1;
+        let height = ((high - low) / count as f64).max(TOLERANCE);
+        let mut bands = Self { low, height, sides: vec![Vec::new(); count] };
+        for (a, b) in polygon.iter().zip(polygon.iter().cycle().skip(1)) {
+            // Somewhat more than the distance at which a point counts as near.
+            let reach = 3.0 * TOLERANCE;
+            let (first, last) = (bands.index(a.y.min(b.y) - reach), bands.index(a.y.max(b.y) + reach));
+            bands.sides[first..=last].iter_mut().for_each(|band| band.push((*a, *b)));
+        }
+        bands
+    }
+
+    /// The band at a height; the outermost ones take all that lies beyond.
+    fn index(&self, y: f64) -> usize {
+        (((y - self.low) / self.height).max(0.0) as usize).min(self.sides.len() - 1)
+    }
+
+    /// Every side that reaches this height or comes near it.
+    fn at(&self, y: f64) -> &[(Point, Point)] {
+        &self.sides[self.index(y)]
+    }
+}
+
+/// Is a point inside a polygon or within the tolerance of it? `sides` are all of its sides that
+/// reach the point's height or come near it.
+fn encloses(sides: &[(Point, Point)], p: Point) -> bool {
     let mut inside = false;
-    for i in 0..n {
-        let (a, b) = (polygon[i], polygon[(i + 1) % n]);
+    for &(a, b) in sides {
         if near(a, b, p) {
             return true;
         }
@@ -131,4 +173,103 @@ pub(super) fn sewn_seams(s: &Subject<'_>) -> Vec<Finding> {
             refusal("seam.unequal", &seam.name, text, next).measured(difference, SEWN_DIFFERENCE, "mm")
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::curve::Path;
+    use crate::garment::Edge;
+    use proptest::prelude::*;
+
+    fn outline(corners: &[(f64, f64)]) -> Outline {
+        let ends = corners.iter().zip(corners.iter().cycle().skip(1));
+        let edge = |(a, b): (&(f64, f64), &(f64, f64))| Edge {
+            name: "edge".to_owned(),
+            path: Path::line(Point::from(*a), Point::from(*b)),
+        };
+        Outline { edges: ends.map(edge).collect() }
+    }
+
+    fn piece(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Piece {
+        Piece {
+            name: "front".to_owned(),
+            quantity: 1,
+            material: "jersey".to_owned(),
+            on_fold: false,
+            area_mm2: 0.0,
+            perimeter_mm: 0.0,
+            cut: outline(cut),
+            sewing: outline(sewing),
+            finished: outline(sewing),
+            second_row: Vec::new(),
+            folds: Vec::new(),
+            notches: Vec::new(),
+        }
+    }
+
+    const SQUARE: [(f64, f64); 4] = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)];
+    const INSIDE: [(f64, f64); 4] = [(7.0, 7.0), (93.0, 7.0), (93.0, 93.0), (7.0, 93.0)];
+    const BOW: [(f64, f64); 4] = [(0.0, 0.0), (100.0, 100.0), (100.0, 0.0), (0.0, 100.0)];
+    const SPIKE: [(f64, f64); 5] = [(0.0, 0.0), (100.0, 0.0), (150.0, 0.0), (100.0, 0.0), (0.0, 100.0)];
+    const TOUCH: [(f64, f64); 7] =
+        [(0.0, 0.0), (50.0, 40.0), (100.0, 0.0), (100.0, 100.0), (50.0, 40.0), (20.0, 90.0), (0.0, 100.0)];
+
+    fn fault(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Option<String> {
+        tangled(&piece(cut, sewing)).map(|f| f.text)
+    }
+
+    #[test]
+    fn a_sound_outline_is_let_through() {
+        assert_eq!(fault(&SQUARE, &INSIDE), None);
+        // Both lines may run along each other.
+        assert_eq!(fault(&SQUARE, &SQUARE), None);
+    }
+
+    #[test]
+    fn every_fault_is_named() {
+        let says = |cut: &[(f64, f64)], sewing: &[(f64, f64)], words: &str| {
+            let text = fault(cut, sewing).expect(words);
+            assert!(text.contains(words), "{text}");
+        };
+        says(&BOW, &INSIDE, "cut line crosses itself");
+        says(&SPIKE, &INSIDE, "cut line crosses itself");
+        says(&TOUCH, &INSIDE, "cut line crosses itself");
+        says(&SQUARE, &BOW.map(|(x, y)| (0.5 * x + 20.0, 0.5 * y + 20.0)), "sewing line crosses itself");
+        says(&SQUARE, &INSIDE.map(|(x, y)| (x + 8.0, y)), "sewing line leaves");
+        says(&SQUARE, &INSIDE.map(|(x, y)| (x, y + 8.0)), "sewing line leaves");
+        says(&SQUARE, &INSIDE.map(|(x, y)| (x + 500.0, y - 500.0)), "sewing line leaves");
+        // Walked the wrong way round.
+        says(&[SQUARE[0], SQUARE[3], SQUARE[2], SQUARE[1]], &INSIDE, "sewing line leaves");
+        says(&[(f64::NAN, 0.0), SQUARE[1], SQUARE[2]], &INSIDE, "nowhere");
+        says(&SQUARE, &[INSIDE[0], (f64::INFINITY, 7.0), INSIDE[2]], "nowhere");
+    }
+
+    #[test]
+    fn near_means_two_tolerances() {
+        let out_by = |d: f64| fault(&SQUARE, &[(50.0, -d), (93.0, 7.0), (93.0, 93.0), (7.0, 93.0)]);
+        assert_eq!(out_by(1.9 * TOLERANCE), None);
+        assert!(out_by(2.1 * TOLERANCE).is_some());
+    }
+
+    proptest! {
+        /// Bands leave out no side that matters: the answer is that of all sides together.
+        #[test]
+        fn bands_answer_as_all_sides_do(
+            corners in prop::collection::vec((0.0..100.0, 0.0..100.0), 3..40),
+            (x, y) in (-20.0..120.0, -20.0..120.0),
+        ) {
+            let polygon: Vec<Point> = corners.iter().copied().map(Point::from).collect();
+            let sides: Vec<_> = polygon.iter().copied().zip(polygon.iter().copied().cycle().skip(1)).collect();
+            let p = Point::new(x, y);
+            prop_assert_eq!(encloses_all(&polygon, &[p]), encloses(&sides, p));
+            // And where points lie on or beside a corner.
+            for corner in &polygon {
+                for d in [-0.11, -0.09, 0.0, 0.09, 0.11] {
+                    let p = *corner + kurbo::Vec2::new(0.0, d);
+                    prop_assert_eq!(encloses_all(&polygon, &[p]), encloses(&sides, p));
+                }
+            }
+        }
+    }
 }

@@ -1,7 +1,7 @@
 //! Cutting, extending, offsetting and crossing paths.
 
 use super::{LENGTH_ACCURACY, Path, segment_direction};
-use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Vec2};
+use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Vec2};
 use lyon::geom::{CubicBezierSegment, point};
 
 /// A place on a path: segment and parameter.
@@ -84,9 +84,11 @@ impl Path {
     /// With a straight line along the tangent before and after.
     pub fn extended(&self, by: f64) -> Self {
         let (a, b) = (self.start(), self.end());
-        let before = Path::line(a - self.start_direction() * by, a);
-        let after = Path::line(b, b + self.end_direction() * by);
-        before.joined(self.clone()).joined(after)
+        let mut segments = Vec::with_capacity(self.segments().len() + 2);
+        segments.push(PathSeg::Line(Line::new(a - self.start_direction() * by, a)));
+        segments.extend_from_slice(self.segments());
+        segments.push(PathSeg::Line(Line::new(b, b + self.end_direction() * by)));
+        Self::new(segments)
     }
 
     /// The parallel curve `d` to the left as seen (outward on a clockwise outline), within
@@ -116,8 +118,9 @@ impl Path {
         let mut least = f64::INFINITY;
         for s in self.segments() {
             let PathSeg::Cubic(c) = s else { continue };
+            let bend_at = bending(c);
             for i in 0..=64 {
-                let bend = curvature(c, f64::from(i) / 64.0) * d.signum();
+                let bend = bend_at(f64::from(i) / 64.0) * d.signum();
                 if bend > 0.0 {
                     least = least.min(1.0 / bend);
                 }
@@ -138,11 +141,13 @@ impl Path {
     /// Where two paths cross: places on this one and on the other.
     pub fn crossings(&self, other: &Self) -> Vec<(Place, Place)> {
         let mut found = Vec::new();
+        let hulls: Vec<Rect> = other.segments().iter().map(hull).collect();
         for (i, a) in self.segments().iter().enumerate() {
-            for (j, b) in other.segments().iter().enumerate() {
-                for (t, u) in segment_crossings(*a, *b) {
-                    found.push((Place { segment: i, t }, Place { segment: j, t: u }));
-                }
+            let here = hull(a);
+            let near = other.segments().iter().enumerate().zip(&hulls).filter(|(_, there)| here.overlaps(**there));
+            for ((j, b), _) in near {
+                let place = |(t, u)| (Place { segment: i, t }, Place { segment: j, t: u });
+                segment_crossings(a, b, |at| found.push(place(at)));
             }
         }
         found
@@ -152,11 +157,19 @@ impl Path {
 /// Signed curvature, positive where the curve bends to the left as seen (hollow on a clockwise
 /// outline), 1/mm.
 pub fn curvature(c: &CubicBez, t: f64) -> f64 {
+    bending(c)(t)
+}
+
+/// [`curvature`] of one cubic at many places.
+fn bending(c: &CubicBez) -> impl Fn(f64) -> f64 {
     use kurbo::ParamCurveDeriv;
     let first = c.deriv();
-    let (v, a) = (first.eval(t).to_vec2(), first.deriv().eval(t).to_vec2());
-    // y runs down, so a turn to the left as seen has a negative cross product.
-    -v.cross(a) / v.hypot().powi(3).max(1e-30)
+    let second = first.deriv();
+    move |t| {
+        let (v, a) = (first.eval(t).to_vec2(), second.eval(t).to_vec2());
+        // y runs down, so a turn to the left as seen has a negative cross product.
+        -v.cross(a) / v.hypot().powi(3).max(1e-30)
+    }
 }
 
 fn offset_line(l: Line, d: f64) -> Line {
@@ -211,15 +224,27 @@ fn set_end(s: &mut PathSeg, p: Point) {
     }
 }
 
-fn segment_crossings(a: PathSeg, b: PathSeg) -> Vec<(f64, f64)> {
+/// The box round the control points, and so round the curve, with room for the tolerance of a
+/// crossing: segments whose boxes lie apart do not cross.
+fn hull(s: &PathSeg) -> Rect {
+    const ROOM: f64 = 1e-6;
+    let points = |p: Point, others: &[Point]| others.iter().fold(Rect::from_points(p, p), |r, q| r.union_pt(*q));
+    let tight = match s {
+        PathSeg::Line(l) => points(l.p0, &[l.p1]),
+        PathSeg::Quad(q) => points(q.p0, &[q.p1, q.p2]),
+        PathSeg::Cubic(c) => points(c.p0, &[c.p1, c.p2, c.p3]),
+    };
+    tight.inset(ROOM)
+}
+
+fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64))) {
     if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
-        return line_crossing(l, m).into_iter().collect();
+        line_crossing(*l, *m).into_iter().for_each(each);
+        return;
     }
-    let mut found: Vec<(f64, f64)> = lyon_cubic(a).cubic_intersections_t(&lyon_cubic(b)).into_iter().collect();
-    for pair in &mut found {
-        *pair = polish(&a, &b, *pair);
+    for pair in lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b)) {
+        each(polish(a, b, pair));
     }
-    found
 }
 
 fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {

@@ -1,8 +1,8 @@
 //! Band: a strip of knit, doubled, a piece of its own.
 
-use super::profile::{Ply, SHOWN, Stitches, Stuff};
 use super::task::stitch::OVERLOCK;
-use super::{Demand, Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
 
 pub(super) struct Band;
 

@@ -1,8 +1,8 @@
 //! Binding: a fold-over elastic round the raw edge.
 
-use super::profile::{Ply, SHOWN, Stitches, Stuff};
 use super::task::stitch::ZIGZAG;
-use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
 
 pub(super) struct Binding;
 

@@ -1,8 +1,8 @@
 //! Encased: a plain elastic sewn to the wrong side and folded in, covered by the cloth.
 
-use super::profile::{Ply, SHOWN, Stitches};
 use super::task::stitch::{THREE_STEP, ZIGZAG};
-use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 
 pub(super) struct Encased;
 

@@ -1,8 +1,8 @@
 //! Hem: the cloth itself, folded in and stitched, without elastic.
 
-use super::profile::{Ply, SHOWN, Stitches};
 use super::task::stitch::ZIGZAG;
-use super::{Demand, Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 
 pub(super) struct Hem;
 

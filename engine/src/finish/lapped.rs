@@ -1,8 +1,8 @@
 //! Lapped: an elastic laid on top of the cloth, covering its raw edge.
 
-use super::profile::{Ply, SHOWN, Stitches};
 use super::task::stitch::ZIGZAG;
-use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 
 pub(super) struct Lapped;
 

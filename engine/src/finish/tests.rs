@@ -1,8 +1,10 @@
 //! Every finish of the table, and a tenth one that only a table line knows of.
 
-use super::profile::{Ply, SHOWN, Stuff};
 use super::*;
+use crate::drawing::profile::{Ply, SHOWN, Stuff};
+
 use crate::sheet::Opening;
+use crate::support;
 
 /// A finish that is in no other file: a narrow picot edge, rolled once.
 pub(super) struct Scallop;
@@ -126,4 +128,26 @@ fn names_are_unique_and_found() {
         assert_eq!(FinishKind::named(name).map(|f| f.name()), Some(*name));
     }
     assert_eq!(names.len(), 10, "nine of the design and one of this test");
+}
+
+/// The tenth finish goes through the whole house: every base, every opening, with an order of work.
+#[test]
+fn a_finish_of_one_file_and_one_line_makes_garments() {
+    for base in crate::base::Base::all() {
+        for opening in Opening::ALL {
+            let mut sheet = support::sheet(&support::ordinary(), base);
+            let finish = support::finish("scallop", "");
+            match opening {
+                Opening::Top => sheet.finish.top = finish,
+                Opening::LeftLeg => sheet.finish.left_leg = finish,
+                Opening::RightLeg => sheet.finish.right_leg = finish,
+            }
+            let made = crate::make(&sheet).unwrap_or_else(|e| panic!("{base:?}, {opening:?}: {e}"));
+            let walk = made.garment.openings.iter().find(|o| o.opening == opening).expect("walked");
+            assert_eq!(walk.finish, "scallop");
+            assert!((walk.cut - walk.finished).abs() > 0.1, "its cut line runs beside the finished edge");
+            let row = format!("{} row 1", opening.name());
+            assert!(made.garment.order_of_work.iter().any(|s| s.step == row), "{row}");
+        }
+    }
 }

@@ -1,8 +1,8 @@
 //! Trim: an elastic edging that stands out beyond the cloth.
 
-use super::profile::{Ply, SHOWN, Stitches};
 use super::task::stitch::ZIGZAG;
-use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::sheet::Reach;
 
 pub(super) struct Trim;

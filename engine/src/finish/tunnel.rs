@@ -1,8 +1,8 @@
 //! Tunnel (casing): the cloth folded in and stitched, an elastic threaded through.
 
-use super::profile::{Ply, SHOWN, Stitches};
 use super::task::stitch::ZIGZAG;
-use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn, Ways};
+use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn, Ways};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 
 pub(super) struct Tunnel;
 

@@ -1,8 +1,8 @@
 //! Turned: a plush or picot elastic sewn to the raw edge and turned inside.
 
-use super::profile::{Ply, SHOWN, Stitches};
 use super::task::stitch::{THREE_STEP, ZIGZAG};
-use super::{Finish, Lines, Profile, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 
 pub(super) struct Turned;
 

@@ -81,7 +81,7 @@ pub(super) fn plan(
     Ok(FinishPlan { kind, lines: kind.lines(&settings), settings, put_on, elastic, length, marks, spread, overlap })
 }
 
-/// The keys of an opening's finish with their defaults. Common practice.
+/// The keys of an opening's finish, with what is usual where the sheet does not say.
 fn settings(
     sheet: &Sheet,
     opening: Opening,
@@ -97,25 +97,21 @@ fn settings(
     } else {
         Reach::Keep
     };
-    let mut mm = |key: &'static str, given, default| {
-        if keys.contains(&key) { ledger.mm(&at(key), given, default, "") } else { default }
+    let of = elastic.map_or((0.0, 0.0), |e| (e.elastic.width.mm(), e.elastic.picot.mm()));
+    let usual = Settings::usual(opening, cloth, of, seams.side);
+    let mut mm = |key: &'static str, given, usual| {
+        if keys.contains(&key) { ledger.mm(&at(key), given, usual, "") } else { usual }
     };
-    let leg = opening != Opening::Top;
-    let width = elastic.map_or(0.0, |e| e.elastic.width.mm());
     Settings {
-        opening,
-        width,
-        picot: elastic.map_or(0.0, |e| e.elastic.picot.mm()),
-        bite: mm("bite", spec.bite, 3.0),
         reach,
-        lap: mm("lap", spec.lap, 6.0_f64.min(width)),
-        room: mm("room", spec.room, 3.0),
-        catch: mm("catch", spec.catch, 2.0),
-        // The edge of a jersey does not fray; that of a woven is turned under.
-        turn: mm("turn", spec.turn, if cloth == ClothKind::Woven { 6.0 } else { 0.0 }),
-        depth: mm("depth", spec.depth, if leg { 7.0 } else { 10.0 }),
-        band_width: mm("width", spec.width, if leg { 20.0 } else { 30.0 }),
-        seam: seams.side,
+        bite: mm("bite", spec.bite, usual.bite),
+        lap: mm("lap", spec.lap, usual.lap),
+        room: mm("room", spec.room, usual.room),
+        catch: mm("catch", spec.catch, usual.catch),
+        turn: mm("turn", spec.turn, usual.turn),
+        depth: mm("depth", spec.depth, usual.depth),
+        band_width: mm("width", spec.width, usual.band_width),
+        ..usual
     }
 }
 

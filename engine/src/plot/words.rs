@@ -3,7 +3,7 @@
 
 use crate::drawing::{Note, ON_FOLD, TextLine, TextStyle, WHOLE};
 use crate::finish::TurnedIn;
-use crate::garment::{Garment, Piece};
+use crate::garment::{Garment, Mark, OpeningWalk, Piece, Step};
 use crate::plan::{FinishPlan, Plan};
 use crate::say::both;
 use crate::sheet::{ClothKind, PutOn};
@@ -18,7 +18,13 @@ pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLin
     let how = if p.on_fold { ON_FOLD } else { WHOLE };
     lines.push(body(format!("cut {} of {}, {how}, right side up", p.quantity, p.material)));
     let side = both(plan.seams.side);
-    let seams = if p.name == "gusset" {
+    if let Some(band) = garment.openings.iter().filter_map(|o| o.band.as_ref()).find(|b| b.piece == p.name) {
+        lines.push(body(format!("seam allowance {side}, included all round")));
+        lines.push(body(format!("doubled lengthwise to {}; {}", both(band.width), band.joining)));
+        lines.extend(garment.date.iter().map(|d| body(d.clone())));
+        return lines;
+    }
+    let seams = if is_gusset(p) {
         both(plan.seams.gusset)
     } else if plan.seams.side == plan.seams.gusset {
         side
@@ -31,11 +37,16 @@ pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLin
     lines
 }
 
+/// The gusset or its second layer.
+pub(super) fn is_gusset(p: &Piece) -> bool {
+    p.name.starts_with("gusset")
+}
+
 /// One line for each edge of the piece that is finished.
 fn finishes(p: &Piece, plan: &Plan) -> Vec<String> {
     let (top, left, right) = (&plan.finish.top, &plan.finish.left_leg, &plan.finish.right_leg);
     let mut lines = Vec::new();
-    if p.name != "gusset" {
+    if !is_gusset(p) {
         lines.push(format!("top edge: {}", edge(top)));
     }
     if edge(left) == edge(right) {
@@ -61,33 +72,49 @@ fn edge(f: &FinishPlan) -> String {
 
 /// The blocks that belong to no piece.
 pub(super) fn notes(garment: &Garment, plan: &Plan) -> Vec<Note> {
-    let blocks = [elastics(garment), cloth(plan), checks(garment), cautions()];
+    let blocks = [elastics(garment), cloth(plan), checks(garment), cautions(), order_of_work(garment)];
     blocks.into_iter().filter(|note| !note.lines.is_empty()).collect()
 }
 
 fn elastics(garment: &Garment) -> Note {
-    let lines = garment
-        .openings
-        .iter()
-        .map(|o| match &o.elastic {
-            None => format!("{}: {}, no elastic; edge {}", o.opening.name(), o.finish, both(o.finished)),
-            Some(e) => {
-                let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
-                format!(
-                    "{}: {}, {}; sewn to a line of {}; cut {} (finished {}, {:.1} % shorter); put on {put_on}, {}",
-                    o.opening.name(),
-                    o.finish,
-                    e.name,
-                    both(o.sewing),
-                    both(e.cut_length),
-                    both(e.finished_length),
-                    e.reduction,
-                    e.joining
-                )
-            }
-        })
-        .collect();
-    Note { heading: "Elastic".to_owned(), lines }
+    let openings = garment.openings.iter().map(sewn_on);
+    let totals = garment.elastics.iter().map(|t| format!("{} in all: {} for one pair", t.name, both(t.cut_length)));
+    Note { heading: "Elastic".to_owned(), lines: openings.chain(totals).collect() }
+}
+
+/// What is sewn to an opening, with its marks.
+fn sewn_on(o: &OpeningWalk) -> String {
+    let head = format!("{}: {}", o.opening.name(), o.finish);
+    let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
+    match (&o.elastic, &o.band) {
+        (Some(e), _) => format!(
+            "{head}, {}; sewn to a line of {}; cut {} (finished {}, {:.1} % shorter); put on {put_on}, {}; marks at {}",
+            e.name,
+            both(o.sewing),
+            both(e.cut_length),
+            both(e.finished_length),
+            e.reduction,
+            e.joining,
+            marks(&e.marks)
+        ),
+        (None, Some(b)) => format!(
+            "{head}; sewn to a line of {}; cut {} long (finished {}, {:.1} % shorter), {} wide; put on {put_on}, {}; \
+             marks at {}",
+            both(o.sewing),
+            both(b.cut_length),
+            both(b.length),
+            b.reduction,
+            both(b.width),
+            b.joining,
+            marks(&b.marks)
+        ),
+        (None, None) => format!("{head}, no elastic; edge {}", both(o.finished)),
+    }
+}
+
+/// Each mark with its distance from the first, along the elastic.
+fn marks(marks: &[Mark]) -> String {
+    marks.iter().map(|m| format!("{} {}", m.place, both(m.along_elastic))).collect::<Vec<_>>().join(", ")
 }
 
 fn cloth(plan: &Plan) -> Note {
@@ -128,4 +155,17 @@ fn cautions() -> Note {
         "Needle, blade and hot iron: the usual care.",
     ];
     Note { heading: "Cautions".to_owned(), lines: lines.map(str::to_owned).to_vec() }
+}
+
+/// Every step with its number, last of the blocks: it runs on over pages of its own.
+fn order_of_work(garment: &Garment) -> Note {
+    let lines = (1..).zip(&garment.order_of_work).map(|(n, step)| numbered(n, step)).collect();
+    Note { heading: "Order of work".to_owned(), lines }
+}
+
+fn numbered(n: usize, step: &Step) -> String {
+    let length = step.length.map(|mm| format!(" Along {}.", both(mm))).unwrap_or_default();
+    let stitch = step.stitch.as_ref().map(|code| format!(" Stitch {code} (ISO 4915).")).unwrap_or_default();
+    let care = step.caution.as_ref().map(|care| format!(" Care: {care}.")).unwrap_or_default();
+    format!("{n}. {}: {}.{length}{stitch}{care}", step.title, step.does)
 }

@@ -19,7 +19,7 @@ const TITLE: f64 = 7.0;
 const HEADING: f64 = 4.2;
 const BODY: f64 = 3.2;
 /// Notes may be set smaller where they then fit on the page.
-const NOTES: [f64; 4] = [3.2, 3.0, 2.8, 2.6];
+const NOTES: [f64; 5] = [3.2, 3.0, 2.8, 2.6, 2.4];
 /// Between paragraphs of a note, in sizes.
 const BETWEEN: f64 = 0.3;
 /// Beside the squares the legend needs this width, mm.

@@ -43,9 +43,8 @@ impl Field {
         Self { points, boxes: Vec::new(), inside }
     }
 
-    /// The part of a text box that is written on.
-    pub(super) fn block(&mut self, text_box: Rect, height: f64) {
-        let r = Rect::new(text_box.x0, text_box.y0, text_box.x1, text_box.y0 + height);
+    /// A box that is written on.
+    pub(super) fn block(&mut self, r: Rect) {
         self.boxes.push([(r.x0, r.y0), (r.x1, r.y0), (r.x1, r.y1), (r.x0, r.y1)].map(Point::from));
     }
 
@@ -142,7 +141,7 @@ mod tests {
     fn words_keep_clear_of_lines_and_of_each_other() {
         let piece = &sample::drawing("x").pieces[0];
         let mut field = Field::new(piece);
-        field.block(piece.text_box, piece.text_box.height());
+        field.block(piece.text_box);
         for line in [piece.grain, piece.stretch, piece.mirror.unwrap()] {
             let before = field.boxes.len();
             along(&mut field, line, 8.0, 3.2);

@@ -1,27 +1,43 @@
 //! Where the pieces lie on the pages: as few pages as possible.
 //!
-//! The pages make one large grid of cores. Pieces are laid one after the other, in every order
-//! while there are few; each goes to the place that brings the fewest new pages, then highest,
-//! then leftmost. A page counts only where a piece covers part of its core.
+//! The pages make one large grid of cores. Pieces are laid one after the other, in several orders;
+//! each goes to the place that brings the fewest new pages, then where the fewest joins run
+//! through its text, then through itself, then highest, then leftmost. Then each piece in turn is taken up and laid
+//! again. A page counts only where a piece covers part of its core.
+
+mod shadow;
 
 use super::sheet::Sheet;
 use engine::drawing::Piece;
-use kurbo::{BezPath, PathEl, Point, Rect, Shape, Size, Vec2};
+use kurbo::{BezPath, PathEl, Point, Rect, Size, Vec2};
+use shadow::Shadow;
 use std::collections::BTreeSet;
 
 /// Row and column of a page, from the top left.
 pub(super) type Cell = (usize, usize);
+type Spot = Cell;
 
 /// Between pieces, mm: room to cut each one out roughly first.
 const GAP: f64 = 12.0;
 /// Round everything that is drawn, for the width of lines, mm.
 const REACH: f64 = 2.0;
-/// The outline is looked at in steps of this, mm; no part of it is further than half a step off.
-const STEP: f64 = 3.0;
 /// With more pieces than this only some orders are tried.
-const EVERY_ORDER: usize = 5;
+const EVERY_ORDER: usize = 3;
 /// More columns than needed for the widest piece are tried up to this number.
-const MORE_COLUMNS: usize = 4;
+const MORE_COLUMNS: usize = 3;
+/// In so many of the best layouts, every piece is taken up and laid again so often.
+const BETTERED: usize = 8;
+const ROUNDS: usize = 2;
+
+/// May two pieces share a page?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Sharing {
+    /// Wherever that saves paper.
+    #[default]
+    Shared,
+    /// Every piece has pages of its own.
+    Apart,
+}
 
 /// Where every piece lies.
 #[derive(Clone, Debug)]
@@ -33,52 +49,8 @@ pub(super) struct Layout {
     pub(super) cells: BTreeSet<Cell>,
     pub(super) columns: usize,
     pub(super) rows: usize,
-}
-
-/// A piece as far as room goes.
-struct Shadow {
-    outline: Vec<Point>,
-    path: BezPath,
-    bounds: Rect,
-}
-
-impl Shadow {
-    fn new(piece: &Piece) -> Self {
-        let corners: Vec<Point> =
-            piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)).collect();
-        let mut outline = Vec::new();
-        for (p, q) in corners.iter().zip(corners.iter().cycle().skip(1)) {
-            let steps = (p.distance(*q) / STEP).ceil().max(1.0);
-            outline.extend((0..steps as usize).map(|k| p.lerp(*q, k as f64 / steps)));
-        }
-        let path = polygon(&corners);
-        Self { bounds: extent(piece), outline, path }
-    }
-
-    /// The pages whose core this piece covers a part of, every core being wider by half a step.
-    fn cells(&self, offset: Vec2, core: Size) -> BTreeSet<Cell> {
-        let mut cells = BTreeSet::new();
-        let index = |v: f64, size: f64| (v / size).floor().max(0.0) as usize;
-        let cell = |p: Point, d: f64| (index(p.y + d, core.height), index(p.x + d, core.width));
-        let mut last = None;
-        for p in &self.outline {
-            let (low, high) = (cell(*p + offset, -0.5 * STEP), cell(*p + offset, 0.5 * STEP));
-            if last.replace((low, high)) != Some((low, high)) {
-                cells.extend([low, high, (low.0, high.1), (high.0, low.1)]);
-            }
-        }
-        let b = self.bounds + offset;
-        for row in index(b.y0, core.height)..=index(b.y1, core.height) {
-            for column in index(b.x0, core.width)..=index(b.x1, core.width) {
-                let middle = Point::new((column as f64 + 0.5) * core.width, (row as f64 + 0.5) * core.height);
-                // A core that the outline does not enter lies inside or outside as a whole.
-                if !cells.contains(&(row, column)) && self.path.contains(middle - offset) {
-                    cells.insert((row, column));
-                }
-            }
-        }
-        cells
-    }
+    /// What it costs; less is better.
+    pub(super) score: Score,
 }
 
 /// The box round all that a piece draws: a finished edge may lie outside the cut line.
@@ -94,130 +66,221 @@ pub(super) fn polygon(corners: &[Point]) -> BezPath {
     BezPath::from_vec(corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect())
 }
 
-/// Lays the pieces on pages like this one.
-pub(super) fn pack(pieces: &[Piece], sheet: Sheet) -> Layout {
-    let shadows: Vec<Shadow> = pieces.iter().map(Shadow::new).collect();
-    let core = sheet.core().size();
-    let widest = shadows.iter().map(|s| s.bounds.width()).fold(0.0, f64::max);
-    let least = (widest / core.width).ceil().max(1.0) as usize;
-    let mut best: Option<(Score, Layout)> = None;
-    for order in orders(pieces.len()) {
-        for columns in least..least + MORE_COLUMNS {
-            let layout = lay(&shadows, &order, columns, sheet);
-            let score = score(&layout, &shadows);
-            if best.as_ref().is_none_or(|(s, _)| score < *s) {
-                best = Some((score, layout));
+/// The pieces of a drawing, ready to be laid on pages of any kind.
+pub(super) struct Packer {
+    shadows: Vec<Shadow>,
+    sharing: Sharing,
+}
+
+impl Packer {
+    /// `texts` are the boxes that each piece is written on, in its own coordinates.
+    pub(super) fn new(pieces: &[Piece], texts: &[Rect], sharing: Sharing) -> Self {
+        let shadows = pieces.iter().zip(texts).map(|(p, text)| Shadow::new(p, *text)).collect();
+        Self { shadows, sharing }
+    }
+
+    /// Lays the pieces on pages like this one.
+    pub(super) fn pack(&self, sheet: Sheet) -> Layout {
+        let core = sheet.core().size();
+        let widest = self.shadows.iter().map(|s| s.bounds.width()).fold(0.0, f64::max);
+        let least = (widest / core.width).ceil().max(1.0) as usize;
+        let columns = least..least + MORE_COLUMNS;
+        let mut tables: Vec<(Score, Table)> = orders(&self.shadows)
+            .iter()
+            .flat_map(|order| columns.clone().map(move |columns| (order, columns)))
+            .map(|(order, columns)| Table::laid_in(&self.shadows, self.sharing, core, columns, order))
+            .map(|table| (table.score(), table))
+            .collect();
+        // A stable sort: of equals, the first order stays first.
+        tables.sort_by_key(|(score, _)| *score);
+        tables.truncate(BETTERED);
+        let best = tables.into_iter().map(|(_, table)| table.bettered()).min_by_key(Table::score);
+        let table = best.unwrap_or_else(|| Table::new(&self.shadows, self.sharing, core, 1));
+        table.layout(sheet)
+    }
+}
+
+/// Fewer pages, then fewer texts over joins, then fewer parts of pieces, then a smaller grid, then
+/// less height, in whole tenths of a millimetre.
+pub(super) type Score = (usize, usize, usize, usize, u64);
+/// New pages, texts over joins, parts of the piece.
+type Cost = (usize, usize, usize);
+
+/// The pages laid out side by side, and the pieces on them so far.
+struct Table<'a> {
+    shadows: &'a [Shadow],
+    sharing: Sharing,
+    core: Size,
+    columns: usize,
+    offsets: Vec<Option<Vec2>>,
+    /// How many pieces each page carries a part of, row by row.
+    uses: Vec<u16>,
+}
+
+impl<'a> Table<'a> {
+    fn new(shadows: &'a [Shadow], sharing: Sharing, core: Size, columns: usize) -> Self {
+        Self { shadows, sharing, core, columns, offsets: vec![None; shadows.len()], uses: Vec::new() }
+    }
+
+    fn laid_in(shadows: &'a [Shadow], sharing: Sharing, core: Size, columns: usize, order: &[usize]) -> Self {
+        let mut table = Self::new(shadows, sharing, core, columns);
+        order.iter().for_each(|i| table.lay(*i));
+        table
+    }
+
+    /// Every piece taken up in turn and laid where it costs less.
+    fn bettered(mut self) -> Self {
+        for _ in 0..ROUNDS {
+            (0..self.shadows.len()).for_each(|i| self.lay_again(i));
+        }
+        self
+    }
+
+    fn is_used(&self, (row, column): Spot) -> bool {
+        self.uses.get(row * self.columns + column).is_some_and(|n| *n > 0)
+    }
+
+    /// Puts a piece somewhere, or takes it up again.
+    fn put(&mut self, i: usize, offset: Option<Vec2>) {
+        let old = std::mem::replace(&mut self.offsets[i], offset);
+        for (row, column) in old.into_iter().flat_map(|o| self.shadows[i].pages(o, self.core)) {
+            self.uses[row * self.columns + column] -= 1;
+        }
+        for (row, column) in offset.into_iter().flat_map(|o| self.shadows[i].pages(o, self.core)) {
+            let at = row * self.columns + column;
+            self.uses.resize(self.uses.len().max(at + 1), 0);
+            self.uses[at] += 1;
+        }
+    }
+
+    fn lay(&mut self, i: usize) {
+        let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
+        let under = Vec2::new(0.0, (low / self.core.height).ceil() * self.core.height);
+        let at = self.best_place(i).unwrap_or_else(|| under - self.shadows[i].bounds.origin().to_vec2());
+        self.put(i, Some(at));
+    }
+
+    /// Takes a piece up and lays it where it costs less, if there is such a place.
+    fn lay_again(&mut self, i: usize) {
+        let (old, before) = (self.offsets[i], self.score());
+        self.put(i, None);
+        self.lay(i);
+        if self.score() > before {
+            self.put(i, old);
+        }
+    }
+
+    /// The boxes of the other pieces.
+    fn others(&self, i: usize) -> impl Iterator<Item = Rect> + '_ {
+        let laid = self.shadows.iter().zip(&self.offsets).enumerate();
+        laid.filter(move |(k, _)| *k != i).filter_map(|(_, (s, o))| o.map(|o| s.bounds + o))
+    }
+
+    fn best_place(&self, i: usize) -> Option<Vec2> {
+        let shadow = &self.shadows[i];
+        let (width, origin) = (self.columns as f64 * self.core.width, shadow.bounds.origin());
+        let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
+        let beside: Vec<f64> = self.others(i).map(|b| b.x1 + GAP).collect();
+        let under: Vec<f64> = self.others(i).map(|b| b.y1 + GAP).collect();
+        let text = shadow.text - origin.to_vec2();
+        let xs = places(self.core.width, shadow.bounds.width(), (text.x0, text.x1), width, &beside);
+        let depth = low + self.core.height + shadow.bounds.height();
+        let ys = places(self.core.height, shadow.bounds.height(), (text.y0, text.y1), depth, &under);
+        let mut best: Option<(Cost, Vec2)> = None;
+        for (y, x) in ys.iter().flat_map(|y| xs.iter().map(move |x| (*y, *x))) {
+            let offset = Vec2::new(x, y) - origin.to_vec2();
+            let most = best.map_or((usize::MAX, 0, 0), |(score, _)| score);
+            let Some(score) = self.cost(shadow, offset, most) else { continue };
+            if self.is_free(i, offset) {
+                best = Some((score, offset));
+            }
+            if score == (0, 0, 1) && best.is_some() {
+                break;
             }
         }
+        best.map(|(_, offset)| offset)
     }
-    let best = best.map_or_else(|| lay(&shadows, &[], 1, sheet), |(_, layout)| layout);
-    nudged(&shadows, best)
-}
 
-/// Steps in which a piece is moved, as a part of a core, and how many either way.
-const NUDGE: f64 = 1.0 / 16.0;
-const NUDGES: i32 = 8;
-
-/// The same layout with each piece moved a little where that saves a page: often a crumb of a
-/// piece just reaches over.
-fn nudged(shadows: &[Shadow], mut layout: Layout) -> Layout {
-    let core = layout.sheet.core().size();
-    let mut cells: Vec<BTreeSet<Cell>> = shadows.iter().zip(&layout.offsets).map(|(s, o)| s.cells(*o, core)).collect();
-    for i in 0..shadows.len() {
-        let others: BTreeSet<Cell> =
-            cells.iter().enumerate().filter(|(k, _)| *k != i).flat_map(|(_, c)| c).copied().collect();
-        let from = layout.offsets[i];
-        let mut best = (cells[i].difference(&others).count(), 0);
-        for (x, y) in (-NUDGES..=NUDGES).flat_map(|x| (-NUDGES..=NUDGES).map(move |y| (x, y))) {
-            let step = Vec2::new(f64::from(x) * core.width, f64::from(y) * core.height) * NUDGE;
-            if !fits(shadows, &layout, i, from + step) {
-                continue;
+    /// What a piece brings here, where that is less than `most`.
+    fn cost(&self, shadow: &Shadow, offset: Vec2, most: Cost) -> Option<Cost> {
+        let (mut new, mut parts) = (0, 0);
+        for page in shadow.pages(offset, self.core) {
+            match (self.is_used(page), self.sharing) {
+                (true, Sharing::Apart) => return None,
+                (true, Sharing::Shared) => {}
+                (false, _) => new += 1,
             }
-            let mine = shadows[i].cells(from + step, core);
-            let score = (mine.difference(&others).count(), x.abs() + y.abs());
-            if score < best {
-                best = score;
-                layout.offsets[i] = from + step;
-                cells[i] = mine;
+            parts += 1;
+            if new > most.0 {
+                return None;
             }
         }
+        let cost = (new, split(shadow.text + offset, self.core), parts);
+        (cost < most).then_some(cost)
     }
-    layout.cells = cells.into_iter().flatten().collect();
-    layout.rows = layout.cells.iter().map(|c| c.0 + 1).max().unwrap_or(0);
-    layout.columns = layout.cells.iter().map(|c| c.1 + 1).max().unwrap_or(0);
-    layout
-}
 
-/// May this piece lie here, in the grid and clear of the others?
-fn fits(shadows: &[Shadow], layout: &Layout, i: usize, offset: Vec2) -> bool {
-    let here = shadows[i].bounds + offset;
-    let core = layout.sheet.core().size();
-    let width = layout.columns as f64 * core.width;
-    let height = layout.rows as f64 * core.height;
-    let near = here.inset(GAP - 1e-6);
-    let others = shadows.iter().zip(&layout.offsets).enumerate().filter(|(k, _)| *k != i);
-    let clear = others.map(|(_, (s, o))| s.bounds + *o).all(|b| near.intersect(b).area() <= 0.0);
-    here.x0 >= 0.0 && here.y0 >= 0.0 && here.x1 <= width && here.y1 <= height && clear
-}
-
-/// Fewer pages, then a smaller grid, then less height, in whole tenths of a millimetre.
-type Score = (usize, usize, u64);
-
-fn score(layout: &Layout, shadows: &[Shadow]) -> Score {
-    let low = layout.offsets.iter().zip(shadows).map(|(o, s)| o.y + s.bounds.y1).fold(0.0, f64::max);
-    (layout.cells.len(), layout.rows * layout.columns, (low * 10.0) as u64)
-}
-
-fn lay(shadows: &[Shadow], order: &[usize], columns: usize, sheet: Sheet) -> Layout {
-    let core = sheet.core().size();
-    let width = columns as f64 * core.width;
-    let mut taken: Vec<Rect> = Vec::new();
-    let mut cells: BTreeSet<Cell> = BTreeSet::new();
-    let mut offsets = vec![Vec2::ZERO; shadows.len()];
-    for &i in order {
-        let shadow = &shadows[i];
-        let at = place(shadow, &taken, &cells, width, core);
-        offsets[i] = at - shadow.bounds.origin();
-        taken.push(shadow.bounds + offsets[i]);
-        cells.extend(shadow.cells(offsets[i], core));
+    fn is_free(&self, i: usize, offset: Vec2) -> bool {
+        let laid = self.shadows.iter().zip(&self.offsets).enumerate().filter(|(k, _)| *k != i);
+        laid.filter_map(|(_, (s, o))| o.map(|o| (s, o))).all(|(s, o)| self.shadows[i].is_clear_of(offset, s, o))
     }
-    let rows = cells.iter().map(|c| c.0 + 1).max().unwrap_or(0);
-    let columns = cells.iter().map(|c| c.1 + 1).max().unwrap_or(0);
-    Layout { sheet, offsets, cells, columns, rows }
-}
 
-/// The top left corner of a piece's box.
-fn place(shadow: &Shadow, taken: &[Rect], cells: &BTreeSet<Cell>, width: f64, core: Size) -> Point {
-    let (w, h) = (shadow.bounds.width(), shadow.bounds.height());
-    let low = taken.iter().map(|t| t.y1).fold(0.0, f64::max);
-    let mut xs: Vec<f64> = taken.iter().map(|t| t.x1 + GAP).collect();
-    xs.extend((0..).map(|k| f64::from(k) * core.width).take_while(|x| *x < width));
-    let mut ys: Vec<f64> = taken.iter().map(|t| t.y1 + GAP).collect();
-    ys.extend((0..).map(|k| f64::from(k) * core.height).take_while(|y| *y <= low + core.height));
-    let mut best: Option<((usize, u64, u64), Point)> = None;
-    for (x, y) in xs.iter().flat_map(|x| ys.iter().map(move |y| (*x, *y))) {
-        let here = Rect::new(x, y, x + w, y + h);
-        // One box may not come nearer to another than the gap; a hair is for rounding.
-        let near = here.inset(GAP - 1e-6);
-        let free = taken.iter().all(|t| near.intersect(*t).area() <= 0.0);
-        if x + w > width + 1e-6 && x > 0.0 || !free {
-            continue;
-        }
-        let mine = shadow.cells(Point::new(x, y) - shadow.bounds.origin(), core);
-        let new = mine.difference(cells).count();
-        let score = (new, (y * 10.0) as u64, (x * 10.0) as u64);
-        if best.as_ref().is_none_or(|(s, _)| score < *s) {
-            best = Some((score, Point::new(x, y)));
-        }
+    fn laid(&self) -> impl Iterator<Item = (&Shadow, Vec2)> + '_ {
+        self.shadows.iter().zip(&self.offsets).filter_map(|(s, o)| o.map(|o| (s, o)))
     }
-    best.map_or_else(|| Point::new(0.0, low + GAP), |(_, p)| p)
+
+    fn cells(&self) -> impl Iterator<Item = Cell> + '_ {
+        let used = self.uses.iter().enumerate().filter(|(_, n)| **n > 0);
+        used.map(|(i, _)| (i / self.columns, i % self.columns))
+    }
+
+    fn score(&self) -> Score {
+        let (rows, columns) = grid(self.cells());
+        let low = self.laid().map(|(s, o)| o.y + s.bounds.y1).fold(0.0, f64::max);
+        let split = self.laid().map(|(s, o)| split(s.text + o, self.core)).sum();
+        let parts = self.uses.iter().map(|n| usize::from(*n)).sum();
+        (self.cells().count(), split, parts, rows * columns, (low * 10.0) as u64)
+    }
+
+    fn layout(&self, sheet: Sheet) -> Layout {
+        let (rows, columns) = grid(self.cells());
+        let offsets = self.offsets.iter().map(|o| o.unwrap_or_default()).collect();
+        Layout { sheet, offsets, cells: self.cells().collect(), columns, rows, score: self.score() }
+    }
 }
 
-/// Every order of a few things; of many, every rotation there and back.
-fn orders(n: usize) -> Vec<Vec<usize>> {
+fn grid(cells: impl Iterator<Item = Cell>) -> (usize, usize) {
+    cells.fold((0, 0), |(rows, columns), (r, c)| (rows.max(r + 1), columns.max(c + 1)))
+}
+
+/// How many joins run through a box.
+fn split(text: Rect, core: Size) -> usize {
+    let lines = |from: f64, to: f64, size: f64| ((to / size).floor() - (from / size).floor()).max(0.0) as usize;
+    lines(text.x0, text.x1, core.width) + lines(text.y0, text.y1, core.height)
+}
+
+/// Places for the left (or top) of a piece `size` long on pages `page` long, up to `end`, in order:
+/// with one end on a join, with its text beside a join, or beside another piece.
+fn places(page: f64, size: f64, text: (f64, f64), end: f64, beside: &[f64]) -> Vec<f64> {
+    // mm between text and join.
+    const AIR: f64 = 2.0;
+    let joins = (0..).map(|k| f64::from(k) * page).take_while(|x| *x <= end + 1e-6);
+    let of = |x: f64| [x, x - size, x + AIR - text.0, x - AIR - text.1];
+    let mut all: Vec<f64> = joins.flat_map(of).chain(beside.iter().copied()).collect();
+    all.retain(|x| *x >= 0.0 && x + size <= end + 1e-6);
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|a, b| *a - *b < 0.1);
+    all
+}
+
+/// Every order of a few things; of many, the largest first, and every rotation there and back.
+fn orders(shadows: &[Shadow]) -> Vec<Vec<usize>> {
+    let n = shadows.len();
     if n > EVERY_ORDER {
         let turned = |k: usize| (0..n).map(move |i| (i + k) % n).collect::<Vec<_>>();
-        return (0..n).flat_map(|k| [turned(k), turned(k).into_iter().rev().collect()]).collect();
+        let mut largest_first: Vec<usize> = (0..n).collect();
+        largest_first.sort_by(|a, b| shadows[*b].bounds.area().total_cmp(&shadows[*a].bounds.area()));
+        let rotations = (0..n).flat_map(|k| [turned(k), turned(k).into_iter().rev().collect()]);
+        return std::iter::once(largest_first).chain(rotations).collect();
     }
     let mut orders: Vec<Vec<usize>> = vec![vec![]];
     for _ in 0..n {
@@ -240,25 +303,56 @@ mod tests {
         Sheet::new(&PageSetup { paper: Paper::A4, margin_mm: 10.0, overlap_mm: 10.0 }, Turn::Upright).unwrap()
     }
 
+    fn pack(pieces: &[Piece], sharing: Sharing) -> Layout {
+        let texts: Vec<Rect> = pieces.iter().map(|p| p.text_box).collect();
+        Packer::new(pieces, &texts, sharing).pack(a4())
+    }
+
+    fn outline(piece: &Piece) -> Vec<Point> {
+        piece.cut().unwrap().edges.iter().flat_map(|e| e.path.flatten(0.05)).collect()
+    }
+
     #[test]
     fn every_order_once() {
-        let all = orders(4);
-        assert_eq!(all.len(), 24);
-        assert_eq!(all.iter().collect::<BTreeSet<_>>().len(), 24);
+        let pieces = sample::drawing("x").pieces;
+        let shadows: Vec<Shadow> = pieces.iter().map(|p| Shadow::new(p, p.text_box)).collect();
+        let all = orders(&shadows);
+        assert_eq!(all.len(), 6);
+        assert_eq!(all.iter().collect::<BTreeSet<_>>().len(), 6);
+    }
+
+    #[test]
+    fn kept_apart_no_two_pieces_share_a_page() {
+        let pieces = sample::drawing("x").pieces;
+        let layout = pack(&pieces, Sharing::Apart);
+        let core = layout.sheet.core().size();
+        let pages = |i: usize| -> BTreeSet<Cell> {
+            Shadow::new(&pieces[i], pieces[i].text_box).pages(layout.offsets[i], core).collect()
+        };
+        for i in 0..pieces.len() {
+            assert!((i + 1..pieces.len()).all(|k| pages(i).is_disjoint(&pages(k))));
+        }
+        assert!(layout.cells.len() >= pack(&pieces, Sharing::Shared).cells.len());
     }
 
     #[test]
     fn pieces_keep_apart_and_every_part_has_a_page() {
         let pieces = sample::drawing("x").pieces;
-        let layout = pack(&pieces, a4());
-        let boxes: Vec<Rect> = pieces.iter().zip(&layout.offsets).map(|(p, o)| p.bounds() + *o).collect();
-        for (i, a) in boxes.iter().enumerate() {
-            assert!(a.x0 >= 0.0 && a.y0 >= 0.0);
-            assert!(boxes[i + 1..].iter().all(|b| a.inset(GAP).intersect(*b).area() == 0.0));
+        let layout = pack(&pieces, Sharing::Shared);
+        let lines: Vec<Vec<Point>> = pieces
+            .iter()
+            .zip(&layout.offsets)
+            .map(|(p, o)| super::super::label::dense(&outline(p)).into_iter().map(|p| p + *o).collect())
+            .collect();
+        for (i, a) in lines.iter().enumerate() {
+            assert!(a.iter().all(|p| p.x >= 0.0 && p.y >= 0.0));
+            for p in a {
+                assert!(lines[i + 1..].iter().flatten().all(|q| p.distance(*q) > GAP - 1.0));
+            }
         }
         let core = layout.sheet.core().size();
         for (piece, offset) in pieces.iter().zip(&layout.offsets) {
-            for p in piece.cut().unwrap().edges.iter().flat_map(|e| e.path.flatten(0.05)) {
+            for p in outline(piece) {
                 let p = p + *offset;
                 let cell = ((p.y / core.height) as usize, (p.x / core.width) as usize);
                 assert!(layout.cells.contains(&cell), "{p:?} has no page");
@@ -273,7 +367,7 @@ mod tests {
         for edge in piece.loops.iter_mut().flat_map(|l| &mut l.edges) {
             edge.path = edge.path.map(grow);
         }
-        let layout = pack(&[piece], a4());
+        let layout = pack(&[piece], Sharing::Shared);
         assert!(layout.cells.contains(&(1, 1)), "{:?}", layout.cells);
     }
 }

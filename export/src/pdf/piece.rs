@@ -3,7 +3,7 @@
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::label::{Field, along};
 use super::style::Pen;
-use super::text::{self, Row};
+use super::text::{Block, LEADING};
 use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Piece, Role, TextStyle};
 use kurbo::{Line, Point, Vec2};
 
@@ -16,7 +16,7 @@ const HEAD_HALF_WIDTH: f64 = 1.3;
 const LABEL: f64 = 3.2;
 
 /// Draws a piece.
-pub(super) fn draw(piece: &Piece, setter: &mut Typesetter) -> Canvas {
+pub(super) fn draw(piece: &Piece, text: &Block, setter: &mut Typesetter) -> Canvas {
     let mut canvas = Canvas::free();
     let mut field = Field::new(piece);
     // What matters most is drawn last, so that it lies on top.
@@ -28,8 +28,8 @@ pub(super) fn draw(piece: &Piece, setter: &mut Typesetter) -> Canvas {
         });
     }
     piece.notches.iter().for_each(|n| notch(&mut canvas, n));
-    let rows = block(&mut canvas, piece, setter);
-    field.block(piece.text_box, text::height(&rows));
+    block(&mut canvas, text, setter);
+    field.block(text.bounds);
     for (line, words) in [(piece.grain, "grain"), (piece.stretch, "greatest stretch")] {
         arrow(&mut canvas, line);
         label(&mut canvas, &mut field, line, words, setter);
@@ -72,18 +72,15 @@ fn notch(canvas: &mut Canvas, notch: &Notch) {
     canvas.line(notch.at, notch.at + notch.inward * notch.depth);
 }
 
-/// The piece's text in its box; answers what was set.
-fn block(canvas: &mut Canvas, piece: &Piece, setter: &mut Typesetter) -> Vec<Row> {
-    let room = piece.text_box;
-    let rows = text::fit(&setter.face, &piece.text, room.size());
-    let mut y = room.y0;
-    for row in &rows {
+/// The piece's text in its box.
+fn block(canvas: &mut Canvas, text: &Block, setter: &mut Typesetter) {
+    let mut y = text.bounds.y0;
+    for row in &text.rows {
         let setting = Setting::level(row.size);
         let setting = if row.style == TextStyle::Title { setting.heavy() } else { setting };
-        canvas.text(setter, Point::new(room.x0, y + row.size), setting, &row.text);
-        y += text::LEADING * row.size;
+        canvas.text(setter, Point::new(text.bounds.x0, y + row.size), setting, &row.text);
+        y += LEADING * row.size;
     }
-    rows
 }
 
 /// A line with an arrowhead at both ends.

@@ -87,7 +87,9 @@ fn same_drawing_same_bytes_and_another_drawing_another_id() {
 #[test]
 fn only_pages_that_carry_something_are_printed() {
     let drawing = sample::drawing("x");
-    let layout = layout(&drawing, &A4).unwrap();
+    let face = Face::sans().unwrap();
+    let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
+    let layout = layout(&drawing, &blocks, &A4).unwrap();
     let document = Document::load_mem(&file("x", &A4)).unwrap();
     assert_eq!(pages(&document).len(), 1 + layout.cells.len());
     for id in document.page_iter().skip(1) {

@@ -2,7 +2,7 @@
 
 use crate::font::Face;
 use engine::drawing::{TextLine, TextStyle};
-use kurbo::Size;
+use kurbo::{Rect, Size};
 
 /// From base line to base line, in sizes.
 pub(super) const LEADING: f64 = 1.3;
@@ -18,18 +18,22 @@ const STEP: f64 = 0.1;
 pub(super) fn wrap(face: &Face, text: &str, size: f64, width: f64) -> Vec<String> {
     let room = width / size;
     let text = face.settable(text);
+    let blank = face.advance(' ');
     let mut lines: Vec<String> = Vec::new();
-    let mut line = String::new();
+    let (mut line, mut length) = (String::new(), 0.0);
     for word in text.split(' ').filter(|w| !w.is_empty()) {
-        let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-        if face.width(&longer) <= room {
-            line = longer;
+        let step = face.width(word);
+        if !line.is_empty() && length + blank + step <= room {
+            line.push(' ');
+            line.push_str(word);
+            length += blank + step;
             continue;
         }
         if !line.is_empty() {
             lines.push(std::mem::take(&mut line));
         }
-        line = break_word(face, word, room, &mut lines);
+        line = if step <= room { word.to_owned() } else { break_word(face, word, room, &mut lines) };
+        length = if step <= room { step } else { face.width(&line) };
     }
     if !line.is_empty() || lines.is_empty() {
         lines.push(line);
@@ -61,8 +65,24 @@ pub(super) struct Row {
     pub(super) style: TextStyle,
 }
 
+/// A text set in a box, with what it covers of it.
+pub(super) struct Block {
+    pub(super) rows: Vec<Row>,
+    /// No wider than the box; lower where the text asks for less.
+    pub(super) bounds: Rect,
+}
+
+impl Block {
+    /// A text at the largest size that fits a box.
+    pub(super) fn of(face: &Face, text: &[TextLine], room: Rect) -> Self {
+        let rows = fit(face, text, room.size());
+        let bounds = Rect::from_origin_size(room.origin(), (room.width(), height(&rows)));
+        Self { rows, bounds }
+    }
+}
+
 /// A block of text at the largest size that fits a box; at the smallest where none does.
-pub(super) fn fit(face: &Face, text: &[TextLine], room: Size) -> Vec<Row> {
+fn fit(face: &Face, text: &[TextLine], room: Size) -> Vec<Row> {
     let steps = ((LARGEST - SMALLEST) / STEP).round() as u32;
     let sizes = (0..=steps).map(|k| LARGEST - f64::from(k) * STEP);
     let mut rows = Vec::new();
@@ -86,7 +106,7 @@ fn set(face: &Face, text: &[TextLine], size: f64, width: f64) -> Vec<Row> {
 }
 
 /// The height of a block of rows, mm.
-pub(super) fn height(rows: &[Row]) -> f64 {
+fn height(rows: &[Row]) -> f64 {
     rows.iter().map(|r| LEADING * r.size).sum()
 }
 

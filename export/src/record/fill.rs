@@ -2,7 +2,8 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step, Used, Value, Worn,
+    Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step, Total, Used,
+    Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
@@ -136,6 +137,12 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
     }
 }
 
+impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
+    fn fill(total: &'g from::ElasticTotal, at: &At) -> Result<Self, RecordError> {
+        Ok(Self { name: &total.name, cut_length: at.key("cut_length").number(total.cut_length)? })
+    }
+}
+
 impl<'g> Fill<'g, from::Mark> for Mark<'g> {
     fn fill(mark: &'g from::Mark, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
@@ -199,7 +206,8 @@ impl<'g> Fill<'g, from::Step> for Step<'g> {
             edge: step.edge.as_deref(),
             length: at.key("length").maybe(step.length)?,
             stitch: step.stitch.as_deref(),
-            needs: step.needs.iter().map(String::as_str).collect(),
+            needs: step.needs.iter().map(|n| n.before.as_str()).collect(),
+            because: step.needs.iter().map(|n| n.because).collect(),
             caution: step.caution.as_deref(),
         })
     }

@@ -20,6 +20,8 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) openings: Option<Vec<Opening<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) elastics: Option<Vec<Total<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) checks: Option<Vec<Check<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) order_of_work: Option<Vec<Step<'g>>>,
@@ -38,6 +40,7 @@ impl<'g> Record<'g> {
             seams: None,
             crossings: None,
             openings: None,
+            elastics: None,
             checks: None,
             order_of_work: None,
         }
@@ -158,6 +161,12 @@ pub(super) struct Elastic<'g> {
 }
 
 #[derive(Serialize)]
+pub(super) struct Total<'g> {
+    pub(super) name: &'g str,
+    pub(super) cut_length: f64,
+}
+
+#[derive(Serialize)]
 pub(super) struct Mark<'g> {
     pub(super) label: &'g str,
     pub(super) place: &'g str,
@@ -208,5 +217,7 @@ pub(super) struct Step<'g> {
     pub(super) length: Option<f64>,
     pub(super) stitch: Option<&'g str>,
     pub(super) needs: Vec<&'g str>,
+    /// Why, need by need.
+    pub(super) because: Vec<&'g str>,
     pub(super) caution: Option<&'g str>,
 }

@@ -3,7 +3,7 @@ use engine::curve::Path;
 use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
-use engine::garment::{ElasticCut, SeamWalk};
+use engine::garment::{ElasticCut, Need, SeamWalk};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
@@ -113,6 +113,7 @@ fn garment() -> Garment {
             angle: 180.0,
         }],
         openings: vec![opening()],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), cut_length: 1200.5 }],
         checks: vec![finding()],
         order_of_work: vec![Step {
             step: "gusset".into(),
@@ -121,7 +122,7 @@ fn garment() -> Garment {
             edge: None,
             length: None,
             stitch: Some("504".into()),
-            needs: vec!["lining".into()],
+            needs: vec![Need { before: "lining".into(), because: "it lies inside" }],
             caution: None,
         }],
     }
@@ -153,7 +154,10 @@ fn keys_stand_in_the_agreed_order() {
     let text = json(&garment()).unwrap();
     assert!(text.ends_with("}\n") && text.starts_with("{\n  \"version\": 1,\n  \"program\": \"quarterpin\",\n"));
     let v = read(&text);
-    assert_eq!(keys(&v), "version program name units used pieces seams crossings openings checks order_of_work");
+    assert_eq!(
+        keys(&v),
+        "version program name units used pieces seams crossings openings elastics checks order_of_work"
+    );
     assert_eq!(v["units"], "mm");
     for (place, expected) in [
         ("/used/0", "key value source note"),
@@ -168,8 +172,9 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
+        ("/elastics/0", "name cut_length"),
         ("/checks/0", "code level place value limit unit text next"),
-        ("/order_of_work/0", "step title does edge length stitch needs caution"),
+        ("/order_of_work/0", "step title does edge length stitch needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
     }

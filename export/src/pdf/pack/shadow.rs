@@ -1,0 +1,234 @@
+//! A piece as far as room goes: which parts of the sheet it covers, and what comes too near it.
+
+use super::{GAP, Spot};
+use engine::drawing::Piece;
+use kurbo::{Point, Rect, Size, Vec2};
+
+/// A cell is about this wide and high, mm.
+const CELL: f64 = 4.0;
+/// Words in a row of cells.
+const WORDS: usize = 4;
+/// More cells than this are not kept in a row; on larger pieces they are larger.
+const MOST: usize = 240;
+/// Points along an outline lie no further apart than this, mm.
+const STEP: f64 = 0.5;
+/// Every so many of these points is held against another piece.
+const SPARSE: usize = 6;
+
+type Row = [u64; WORDS];
+
+/// A filled outline on cells, a bit each.
+struct Mask {
+    origin: Point,
+    cell: Size,
+    rows: Vec<Row>,
+}
+
+impl Mask {
+    /// None of the cells of this grid.
+    fn empty(origin: Point, cell: Size, rows: usize) -> Self {
+        Self { origin, cell, rows: vec![[0; WORDS]; rows] }
+    }
+
+    fn cell_at(&self, p: Point) -> (isize, isize) {
+        let at = |v: f64, low: f64, size: f64| ((v - low) / size).floor() as isize;
+        (at(p.y, self.origin.y, self.cell.height), at(p.x, self.origin.x, self.cell.width))
+    }
+
+    fn set(&mut self, (row, column): (isize, isize)) {
+        let within = (0..(WORDS * 64) as isize).contains(&column);
+        if let (true, Some(row)) = (within, usize::try_from(row).ok().and_then(|r| self.rows.get_mut(r))) {
+            row[column as usize / 64] |= 1 << (column as usize % 64);
+        }
+    }
+
+    fn has(&self, p: Point) -> bool {
+        let (row, column) = self.cell_at(p);
+        let (Ok(row), Ok(column)) = (usize::try_from(row), usize::try_from(column)) else { return false };
+        column < WORDS * 64 && self.rows.get(row).is_some_and(|r| r[column / 64] >> (column % 64) & 1 == 1)
+    }
+
+    /// Sets the cells whose middle is inside a closed outline.
+    fn fill(&mut self, corners: &[Point]) {
+        for row in 0..self.rows.len() {
+            let y = self.origin.y + (row as f64 + 0.5) * self.cell.height;
+            let sides = corners.iter().zip(corners.iter().cycle().skip(1));
+            let crossing = |(a, b): (&Point, &Point)| {
+                ((a.y > y) != (b.y > y)).then(|| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
+            };
+            let mut xs: Vec<f64> = sides.filter_map(crossing).collect();
+            xs.sort_by(f64::total_cmp);
+            for pair in xs.chunks_exact(2) {
+                let (_, from) = self.cell_at(Point::new(pair[0] + 0.5 * self.cell.width, y));
+                let (_, to) = self.cell_at(Point::new(pair[1] - 0.5 * self.cell.width, y));
+                (from..=to).for_each(|column| self.set((row as isize, column)));
+            }
+        }
+    }
+
+    /// Every cell, and those within so many cells of one.
+    fn grown(&self, rows: usize, columns: usize) -> Vec<Row> {
+        let wide: Vec<Row> = self.rows.iter().map(|r| spread(r, columns)).collect();
+        let or = |i: usize| {
+            let near = &wide[i.saturating_sub(rows)..(i + rows + 1).min(wide.len())];
+            near.iter().fold([0; WORDS], |a, b| joined(&a, b))
+        };
+        (0..wide.len()).map(or).collect()
+    }
+}
+
+fn joined(a: &Row, b: &Row) -> Row {
+    std::array::from_fn(|i| a[i] | b[i])
+}
+
+/// A row with so many cells more to either side of each.
+fn spread(row: &Row, columns: usize) -> Row {
+    (0..columns).fold(*row, |r, _| {
+        let carried = |i: usize| {
+            let from_left = if i > 0 { r[i - 1] >> 63 } else { 0 };
+            let from_right = r.get(i + 1).map_or(0, |next| next << 63);
+            r[i] | r[i] << 1 | from_left | r[i] >> 1 | from_right
+        };
+        std::array::from_fn(carried)
+    })
+}
+
+/// A piece on cells.
+pub(super) struct Shadow {
+    /// Round all that is drawn.
+    pub(super) bounds: Rect,
+    /// Where its text stands.
+    pub(super) text: Rect,
+    cell: Size,
+    /// At `[k][r]`, all cells of 2^k rows from row r on.
+    stacked: Vec<Vec<Row>>,
+    /// The cells nearer than the gap, with room for it on every side.
+    near: Mask,
+    outline: Vec<Point>,
+}
+
+impl Shadow {
+    pub(super) fn new(piece: &Piece, text: Rect) -> Self {
+        let bounds = super::extent(piece);
+        let corners: Vec<Point> =
+            piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.1)).collect();
+        let count = |length: f64| (length / CELL).ceil().clamp(1.0, MOST as f64);
+        let (columns, rows) = (count(bounds.width()), count(bounds.height()));
+        let cell = Size::new(bounds.width() / columns, bounds.height() / rows);
+        // Half a step of grace on either side of the points, and the flattening's own tolerance.
+        let points = dense(&corners);
+        let mut mask = Mask::empty(bounds.origin(), cell, rows as usize);
+        mask.fill(&corners);
+        for (p, d) in points.iter().flat_map(|p| [-STEP, STEP].map(|d| (*p, d))) {
+            mask.set(mask.cell_at(p + Vec2::new(d, d)));
+            mask.set(mask.cell_at(p + Vec2::new(d, -d)));
+        }
+        let near = near(&mask, cell);
+        let outline = scattered(points.into_iter().step_by(SPARSE).collect());
+        Self { bounds, text, cell, stacked: stacked(mask.rows), near, outline }
+    }
+
+    /// The pages whose core this piece covers a part of, when it lies here.
+    pub(super) fn pages(&self, offset: Vec2, core: Size) -> impl Iterator<Item = Spot> + '_ {
+        let b = self.bounds + offset;
+        let index = |v: f64, size: f64| (v / size).max(0.0) as usize;
+        let columns = index(b.x0, core.width)..=index(b.x1, core.width);
+        (index(b.y0, core.height)..=index(b.y1, core.height)).flat_map(move |row| {
+            let top = row as f64 * core.height - b.y0;
+            let cells = self.band(top, top + core.height);
+            columns.clone().filter_map(move |column| {
+                let left = column as f64 * core.width - b.x0;
+                self.reaches(&cells, left, left + core.width).then_some((row, column))
+            })
+        })
+    }
+
+    /// All cells of the rows between two depths under the top of the piece.
+    fn band(&self, from: f64, to: f64) -> Row {
+        let (first, end) = cells(from, to, self.cell.height, self.stacked[0].len());
+        if first >= end {
+            return [0; WORDS];
+        }
+        let level = (end - first).ilog2() as usize;
+        joined(&self.stacked[level][first], &self.stacked[level][end - (1 << level)])
+    }
+
+    /// Is any of these cells between two places from the left of the piece?
+    fn reaches(&self, row: &Row, from: f64, to: f64) -> bool {
+        let (first, end) = cells(from, to, self.cell.width, WORDS * 64);
+        (first / 64..WORDS).take_while(|word| word * 64 < end).any(|word| {
+            let low = first.saturating_sub(word * 64);
+            let high = (end - word * 64).min(64);
+            row[word] & (u64::MAX << low) & (u64::MAX >> (64 - high)) != 0
+        })
+    }
+
+    /// Is there the gap between this piece, lying here, and another?
+    pub(super) fn is_clear_of(&self, offset: Vec2, other: &Self, there: Vec2) -> bool {
+        let near = (self.bounds + offset).inset(GAP - 1e-6);
+        let apart = near.intersect(other.bounds + there).area() <= 0.0;
+        let hits = |a: &Self, b: &Self, shift: Vec2| a.outline.iter().any(|p| b.near.has(*p + shift));
+        apart || !hits(self, other, offset - there) && !hits(other, self, there - offset)
+    }
+}
+
+/// The cells that a stretch covers a part of; a hair over a limit does not count.
+fn cells(from: f64, to: f64, size: f64, count: usize) -> (usize, usize) {
+    let first = (from / size + 1e-6).floor().max(0.0) as usize;
+    let end = (to / size - 1e-6).ceil().max(0.0) as usize;
+    (first, end.min(count))
+}
+
+fn dense(corners: &[Point]) -> Vec<Point> {
+    let sides = corners.iter().zip(corners.iter().cycle().skip(1));
+    let points = |(p, q): (&Point, &Point)| {
+        let (p, q) = (*p, *q);
+        let steps = (p.distance(q) / STEP).ceil().max(1.0);
+        (0..steps as usize).map(move |k| p.lerp(q, k as f64 / steps))
+    };
+    sides.flat_map(points).collect()
+}
+
+/// The same points in an order that is soon near every part of the outline: where two pieces lie
+/// over each other, one of the first points shows it.
+fn scattered(points: Vec<Point>) -> Vec<Point> {
+    let n = points.len();
+    // About the golden section of the way round, and in no common measure with it.
+    let start = (n * 34 / 55).max(1);
+    let stride = (start..=start + n).find(|stride| common_measure(*stride, n) == 1).unwrap_or(1);
+    (0..n).map(|i| points[i * stride % n]).collect()
+}
+
+fn common_measure(a: usize, b: usize) -> usize {
+    if b == 0 { a } else { common_measure(b, a % b) }
+}
+
+fn stacked(rows: Vec<Row>) -> Vec<Vec<Row>> {
+    let mut levels = vec![rows];
+    for level in 0.. {
+        let (reach, below) = (1 << level, &levels[level]);
+        if below.len() <= reach {
+            break;
+        }
+        let next = (0..below.len() - reach).map(|r| joined(&below[r], &below[r + reach])).collect();
+        levels.push(next);
+    }
+    levels
+}
+
+/// The cells within the gap of a mask, on a grid that has room for them.
+fn near(mask: &Mask, cell: Size) -> Mask {
+    // One more than the gap takes: a cell counts as a whole.
+    let reach = |size: f64| (GAP / size).ceil() as usize + 1;
+    let (rows, columns) = (reach(cell.height), reach(cell.width).min((WORDS * 64 - MOST) / 2));
+    let mut wide = Mask::empty(
+        mask.origin - Vec2::new(columns as f64 * cell.width, rows as f64 * cell.height),
+        cell,
+        mask.rows.len() + 2 * rows,
+    );
+    for (row, cells) in wide.rows[rows..].iter_mut().zip(&mask.rows) {
+        *row = std::array::from_fn(|i| cells[i] << columns | if i > 0 { cells[i - 1] >> (64 - columns) } else { 0 });
+    }
+    wide.rows = wide.grown(rows, columns);
+    wide
+}
