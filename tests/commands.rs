@@ -6,6 +6,8 @@
 mod bad_sheets;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
+#[path = "commands/finishes.rs"]
+mod finishes;
 #[path = "commands/program.rs"]
 mod program;
 

@@ -12,6 +12,8 @@ mod python;
 mod report;
 #[path = "outside/sheets.rs"]
 mod sheets;
+#[path = "outside/variants.rs"]
+mod variants;
 
 use anyhow::{Context, Result, bail};
 use report::{Outcome, Report, Wanted};
@@ -28,6 +30,8 @@ struct Job {
     sheet: PathBuf,
     folder: PathBuf,
     selftest: bool,
+    /// Other forms of the files for cutters and plotters.
+    variants: Vec<variants::Variant>,
 }
 
 /// One result of the Python side.
@@ -70,9 +74,12 @@ fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<J
     let detail = format!("{}: {}", program.status, String::from_utf8_lossy(&program.stderr).trim());
     let outcome = if program.status.success() { Outcome::Passed } else { Outcome::Failed };
     report.add(&case.title, "is drafted", outcome, &detail);
-    let job =
-        || Job { title: case.title.clone(), sheet, folder: out, selftest: case.selftest == sheets::SelfTest::Here };
-    Ok((outcome == Outcome::Passed).then(job))
+    if outcome != Outcome::Passed {
+        return Ok(None);
+    }
+    let variants = if case.is_demo() { variants::draft(&sheet, &out)? } else { Vec::new() };
+    let selftest = case.selftest == sheets::SelfTest::Here;
+    Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, variants }))
 }
 
 fn check(python: &Path, jobs: &[Job], folder: &Path, report: &mut Report<'_>) -> Result<()> {

@@ -20,6 +20,13 @@ pub(crate) struct Case {
 const DEMOS: [(&str, SelfTest); 3] =
     [("first-pair", SelfTest::Here), ("saturday-hipster", SelfTest::No), ("uneven-legs", SelfTest::No)];
 
+impl Case {
+    /// Is it one of the demo sheets?
+    pub(crate) fn is_demo(&self) -> bool {
+        DEMOS.iter().any(|(name, _)| *name == self.title)
+    }
+}
+
 /// Every sheet of the batch.
 pub(crate) fn cases() -> Result<Vec<Case>> {
     let mut cases = DEMOS.map(demo).into_iter().collect::<Result<Vec<_>>>()?;
