@@ -281,3 +281,27 @@ fn rows_of_every_finish_on_straight_and_round_edges() {
     }
     assert!(compared > 70, "only {compared} rows");
 }
+
+/// A circle turns by 2π whichever way it is cut up, and an S by what its ends differ.
+#[test]
+fn a_curve_turns_by_what_its_ends_differ() {
+    for parts in [4, 7, 32] {
+        // The part between the last arc's end and the first one's start turns by nothing.
+        assert!((circle(50.0, parts).turning() + 2.0 * PI).abs() < 1e-9, "clockwise as seen turns to the right");
+        assert!((circle(50.0, parts).reversed().turning() - 2.0 * PI).abs() < 1e-9);
+    }
+    for (name, c) in samples() {
+        let path = Path::cubic(c);
+        let (a, b) = (path.start_direction(), path.end_direction());
+        let ends = (-a.cross(b)).atan2(a.dot(b));
+        let whole = (path.turning() - ends) / (2.0 * PI);
+        assert!((whole - whole.round()).abs() < 1e-9, "{name}: {} and {ends}", path.turning());
+        // Steiner along an open curve: a parallel line is shorter by d times the turning. A cusp
+        // turns on the spot.
+        let d = 2.0;
+        if name != "a cusp" && path.tightest(d) > 2.0 * d && path.tightest(-d) > 2.0 * d {
+            let off = path.offset(d).length() - (path.length() - d * path.turning());
+            assert!(off.abs() < 10.0 * engine::curve::OFFSET_TOLERANCE, "{name}: {off:e}");
+        }
+    }
+}
