@@ -296,10 +296,11 @@ fn a_curve_turns_by_what_its_ends_differ() {
         let ends = (-a.cross(b)).atan2(a.dot(b));
         let whole = (path.turning() - ends) / (2.0 * PI);
         assert!((whole - whole.round()).abs() < 1e-9, "{name}: {} and {ends}", path.turning());
-        // Steiner along an open curve: a parallel line is shorter by d times the turning. A cusp
-        // turns on the spot.
+        // Steiner along an open curve: a parallel line is shorter by d times the turning. Not where
+        // a curve turns back on the spot.
         let d = 2.0;
-        if name != "a cusp" && path.tightest(d) > 2.0 * d && path.tightest(-d) > 2.0 * d {
+        let turns_back = ["a cusp", "a straight one that runs past its end"].contains(&name);
+        if !turns_back && path.tightest(d) > 2.0 * d && path.tightest(-d) > 2.0 * d {
             let off = path.offset(d).length() - (path.length() - d * path.turning());
             assert!(off.abs() < 10.0 * engine::curve::OFFSET_TOLERANCE, "{name}: {off:e}");
         }
