@@ -129,6 +129,22 @@ static CASES: &[Case] = &[
         &[("style", "side_seam", "1.05"), ("finish.top", "kind", "\"binding\"")],
         &[],
     ),
+    case(
+        "shape.edges_overlap",
+        Warning,
+        &[
+            ("style", "side_seam", "2.2"),
+            ("elastic.soft", "width", "1.2"),
+            ("finish.top", "kind", "\"encased\""),
+            ("finish.legs", "kind", "\"encased\""),
+        ],
+        &[
+            ("style", "side_seam", "2.6"),
+            ("elastic.soft", "width", "1.2"),
+            ("finish.top", "kind", "\"encased\""),
+            ("finish.legs", "kind", "\"encased\""),
+        ],
+    ),
     case("shape.level_leg", Note, &[("style", "side_seam", "19")], &[]),
     case(
         "shape.gusset_narrow",

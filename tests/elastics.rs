@@ -119,6 +119,10 @@ fn growth_in_sewing_is_compensated() {
     let e = elastic(&walk);
     assert!(near(e.finished_length, 450.0, 0.05) && near(e.cut_length, e.finished_length / 1.04 + 20.0, 1e-6), "{e:?}");
     assert!(e.marks.iter().all(|m| m.along_elastic < e.finished_length / 1.04), "{:?}", e.marks);
+    // Threaded, it is sewn along nothing.
+    let walk = leg("kind = \"tunnel\"\nelastic = \"soft\"\nreduction = 10", "growth = 4");
+    let e = elastic(&walk);
+    assert!(near(e.cut_length, e.finished_length + 20.0, 1e-6), "{e:?}");
 }
 
 /// At 0 % an elastic is laid on flat and cut after, with some in hand.

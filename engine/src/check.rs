@@ -33,6 +33,7 @@ const CHECKS: &[Check] = &[
     body::waist_over_hip,
     body::estimates,
     shape::side_seam,
+    shape::crowded_side,
     shape::level_leg,
     shape::gusset_width,
     outline::simple,

@@ -51,7 +51,9 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     let (elastic, of) = (finish.elastic.as_ref()?, finish.length.as_ref()?);
     let finished_length: f64 = lengths.iter().sum();
     // What a sample says it grows in sewing is left off before.
-    let growth = elastic.elastic.growth.map_or(0.0, |g| g.fraction());
+    // One that is threaded is sewn along nothing.
+    let sewn_on = finish.kind.takes() == Takes::Elastic;
+    let growth = elastic.elastic.growth.filter(|_| sewn_on).map_or(0.0, |g| g.fraction());
     let before: Vec<f64> = lengths.iter().map(|l| l / (1.0 + growth)).collect();
     let more = match finish.put_on {
         PutOn::Round => finish.overlap,

@@ -213,6 +213,14 @@ impl Lines {
         self.elastic.map_or(0.0, |(_, outer)| outer.max(0.0))
     }
 
+    /// How far inside the finished edge anything of the finish reaches as worn, mm.
+    pub fn depth(&self) -> f64 {
+        let folded = if self.is_folded() { self.cut } else { 0.0 };
+        let rows = [self.sewing, self.second].into_iter().flatten().map(f64::abs);
+        let elastic = self.elastic.map_or(0.0, |(inner, _)| -inner);
+        rows.fold(folded.max(elastic), f64::max)
+    }
+
     /// Is the cloth folded at the finished edge?
     pub fn is_folded(&self) -> bool {
         self.turned_in == TurnedIn::AtFinishedEdge && self.cut > 0.0

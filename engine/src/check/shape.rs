@@ -2,6 +2,8 @@
 
 use super::{Subject, finding, refusal};
 use crate::garment::{Finding, Level};
+use crate::say::both;
+use crate::sheet::Opening;
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
 const SHORTEST_SIDE: f64 = 10.0;
@@ -17,6 +19,28 @@ pub(super) fn side_seam(s: &Subject<'_>) -> Vec<Finding> {
             let text = format!("the {} has only {:.1} mm between the openings", seam.name, least(seam));
             refusal("shape.side_seam_short", "style.side_seam", text, "make side_seam longer, or the elastics narrower")
                 .measured(least(seam), SHORTEST_SIDE, "mm")
+        })
+        .collect()
+}
+
+/// Over a short side seam the finishes of top and leg would lie on each other.
+pub(super) fn crowded_side(s: &Subject<'_>) -> Vec<Finding> {
+    let top = s.plan.finish.top.lines.depth();
+    [Opening::LeftLeg, Opening::RightLeg]
+        .into_iter()
+        .filter_map(|leg| {
+            let taken = top + s.plan.finish.get(leg).lines.depth();
+            (taken > s.draft.side_seam).then(|| {
+                let text = format!(
+                    "the finishes of the top edge and the {} take {} of a side seam of {}: they lie on each other there",
+                    leg.name(),
+                    both(taken),
+                    both(s.draft.side_seam)
+                );
+                let next = "make side_seam longer, or the elastics narrower";
+                finding("shape.edges_overlap", Level::Warning, "style.side_seam", text, next)
+                    .measured(taken, s.draft.side_seam, "mm")
+            })
         })
         .collect()
 }
