@@ -10,15 +10,52 @@ pub(crate) enum SelfTest {
     No,
 }
 
+/// In which forms the print is examined.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Prints {
+    Every,
+    Usual,
+}
+
+/// The print with some flags.
+pub(crate) struct Printed {
+    pub(crate) title: &'static str,
+    /// Its name, where all pages have the size of one.
+    pub(crate) paper: Option<&'static str>,
+    pub(crate) flags: &'static [&'static str],
+}
+
+const fn printed(title: &'static str, paper: Option<&'static str>, flags: &'static [&'static str]) -> Printed {
+    Printed { title, paper, flags }
+}
+
+pub(crate) static PRINTS: [Printed; 11] = [
+    printed("one page", None, &["--one-page"]),
+    printed("edge to edge", Some("A4"), &["--overlap", "0"]),
+    printed("edge to edge, one page", None, &["--overlap", "0", "--one-page"]),
+    printed("kept apart", Some("A4"), &["--keep-apart"]),
+    printed("portrait", Some("A4"), &["--turn", "portrait"]),
+    printed("landscape", Some("A4"), &["--turn", "landscape"]),
+    printed("A3", Some("A3"), &["--paper", "A3"]),
+    printed("Letter", Some("Letter"), &["--paper", "Letter"]),
+    printed("Legal", Some("Legal"), &["--paper", "Legal"]),
+    printed("Tabloid", Some("Tabloid"), &["--paper", "Tabloid"]),
+    printed("A0", Some("A0"), &["--paper", "A0"]),
+];
+
 /// One sheet.
 pub(crate) struct Case {
+    pub(crate) prints: Prints,
     pub(crate) title: String,
     pub(crate) text: String,
     pub(crate) selftest: SelfTest,
 }
 
-const DEMOS: [(&str, SelfTest); 3] =
-    [("first-pair", SelfTest::Here), ("saturday-hipster", SelfTest::No), ("uneven-legs", SelfTest::No)];
+const DEMOS: [(&str, SelfTest, Prints); 3] = [
+    ("first-pair", SelfTest::Here, Prints::Every),
+    ("saturday-hipster", SelfTest::No, Prints::Usual),
+    ("uneven-legs", SelfTest::No, Prints::Every),
+];
 
 /// Every sheet of the batch.
 pub(crate) fn cases() -> Result<Vec<Case>> {
@@ -27,10 +64,10 @@ pub(crate) fn cases() -> Result<Vec<Case>> {
     Ok(cases)
 }
 
-fn demo((name, selftest): (&str, SelfTest)) -> Result<Case> {
+fn demo((name, selftest, prints): (&str, SelfTest, Prints)) -> Result<Case> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../fixtures/{name}.toml"));
     let text = std::fs::read_to_string(&path).with_context(|| format!("the demo sheet {name} cannot be read"))?;
-    Ok(Case { title: name.to_owned(), text, selftest })
+    Ok(Case { title: name.to_owned(), text, selftest, prints })
 }
 
 /// What differs from sheet to sheet; everything else is as in [`Generated::case`].
@@ -132,6 +169,6 @@ impl Generated {
              [elastic.wide]\nwidth = 12\npicot = 2\nstretch = 110\n\n[elastic.narrow]\nwidth = 8\nstretch = 100\n\n\
              [print]\npaper = \"{paper}\"\n"
         );
-        Case { title: format!("generated {base} \"{name}\""), text, selftest: SelfTest::No }
+        Case { title: format!("generated {base} \"{name}\""), text, selftest: SelfTest::No, prints: Prints::Usual }
     }
 }
