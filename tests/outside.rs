@@ -6,12 +6,16 @@
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
 
+#[path = "outside/prints.rs"]
+mod prints;
 #[path = "outside/python.rs"]
 mod python;
 #[path = "outside/report.rs"]
 mod report;
 #[path = "outside/sheets.rs"]
 mod sheets;
+#[path = "outside/variants.rs"]
+mod variants;
 
 use anyhow::{Context, Result, bail};
 use report::{Outcome, Report, Wanted};
@@ -28,17 +32,10 @@ struct Job {
     sheet: PathBuf,
     folder: PathBuf,
     selftest: bool,
-    /// Only where the print is examined in all its forms.
-    prints: Vec<Print>,
-}
-
-/// The same garment, printed otherwise.
-#[derive(Serialize)]
-struct Print {
-    title: &'static str,
-    /// Its name, where all pages have the size of one.
-    paper: Option<&'static str>,
-    file: PathBuf,
+    /// Other forms of the files for cutters and plotters.
+    variants: Vec<variants::Variant>,
+    /// The print in other forms, where it is examined in all of them.
+    prints: Vec<prints::Print>,
 }
 
 /// One result of the Python side.
@@ -84,31 +81,10 @@ fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<J
     if outcome != Outcome::Passed {
         return Ok(None);
     }
-    let prints = match case.prints {
-        sheets::Prints::Every => sheets::PRINTS.iter().map(|p| print(p, &sheet, &out)).collect::<Result<_>>()?,
-        sheets::Prints::Usual => Vec::new(),
-    };
+    let variants = if case.is_demo() { variants::draft(&sheet, &out)? } else { Vec::new() };
+    let prints = if case.prints == sheets::Prints::Every { prints::draft(&sheet, &out)? } else { Vec::new() };
     let selftest = case.selftest == sheets::SelfTest::Here;
-    Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, prints }))
-}
-
-/// Drafts a sheet again, with other flags for the print.
-fn print(form: &sheets::Printed, sheet: &Path, beside: &Path) -> Result<Print> {
-    let folder = beside.with_extension(form.title.replace([' ', ','], "-"));
-    let program = Command::new(env!("CARGO_BIN_EXE_quarterpin"))
-        .arg("draft")
-        .arg(sheet)
-        .arg("-o")
-        .arg(&folder)
-        .args(form.flags)
-        .output()?;
-    if !program.status.success() {
-        bail!("{}: {}", form.title, String::from_utf8_lossy(&program.stderr).trim());
-    }
-    let files = std::fs::read_dir(&folder)?.collect::<std::io::Result<Vec<_>>>()?;
-    let pdf = files.into_iter().map(|f| f.path()).find(|p| p.extension().is_some_and(|e| e == "pdf"));
-    let file = pdf.with_context(|| format!("{}: no PDF was written", form.title))?;
-    Ok(Print { title: form.title, paper: form.paper, file })
+    Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, variants, prints }))
 }
 
 fn check(python: &Path, jobs: &[Job], folder: &Path, report: &mut Report<'_>) -> Result<()> {

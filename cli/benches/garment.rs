@@ -27,6 +27,9 @@ fn engine_alone(c: &mut Criterion) {
             b.iter(|| engine::draft_pieces(black_box(&sheet)).unwrap());
         });
         c.bench_function(&format!("with checks, {name}"), |b| {
+            b.iter(|| engine::record(black_box(&sheet)).unwrap());
+        });
+        c.bench_function(&format!("with checks, drawn, {name}"), |b| {
             b.iter(|| engine::make(black_box(&sheet)).unwrap());
         });
     }
@@ -44,7 +47,7 @@ fn every_file(source: &str) -> usize {
     let setup = PageSetup { paper: Paper::A4, margin_mm: 10.0, overlap_mm: 10.0 };
     [
         export::pdf::tiled(&made.drawing, &setup).unwrap().len(),
-        export::dxf::cut(&made.drawing).unwrap().len(),
+        export::dxf::cut(&made.drawing, &export::dxf::Options::default()).unwrap().bytes.len(),
         export::dxf::pieces(&made.drawing).unwrap().len(),
         export::svg::svg(&made.drawing).unwrap().len(),
         export::record::json(&made.garment).unwrap().len(),

@@ -1,7 +1,9 @@
 //! What a person may type, and what it means.
 
+mod cutter;
 mod paper;
 
+pub use cutter::{CutterFiles, Plotter};
 pub use paper::PaperUse;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -31,10 +33,12 @@ pub struct Typed {
 enum Command {
     /// Draft the garment and write the pattern: print, cutter files, picture and record
     Draft(DraftArgs),
-    /// Walk the seams: every seam, crossing and opening, measured
+    /// Walk the seams: every seam, crossing and opening, measured; also on a DXF or SVG
     Walk(WalkArgs),
     /// List the order of work alone: every step in full
     Work(WorkArgs),
+    /// Check whether a DXF is laid out after ASTM D6673
+    Inspect(ReadingArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
@@ -45,7 +49,7 @@ enum Command {
 
 #[derive(Debug, Args)]
 struct ReadingArgs {
-    /// The measurement sheet (TOML)
+    /// The measurement sheet (TOML); for `walk` also a DXF or SVG, for `inspect` a DXF
     sheet: PathBuf,
     /// Take a warning for a refusal: exit 1, and write no file
     #[arg(long)]
@@ -67,6 +71,8 @@ struct DraftArgs {
     force: bool,
     #[command(flatten)]
     paper: paper::PaperArgs,
+    #[command(flatten)]
+    cutter: cutter::CutterArgs,
 }
 
 #[derive(Debug, Args)]
@@ -111,7 +117,7 @@ fn units() -> impl TypedValueParser<Value = Units> {
 }
 
 /// The value of a word that has already been found to be one of the table; `first` is never used.
-fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
+fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
     table.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map_or(first, |(_, value)| *value)
 }
 
@@ -119,11 +125,12 @@ fn named<T: Copy>(table: &[(&'static str, T)], word: &str, first: T) -> T {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum Request {
-    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: PaperUse },
+    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: PaperUse, cutter: CutterFiles },
     Walk { reading: Reading, marks: MarkLists },
     Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
     Finishes { picture: Option<PathBuf>, answer: AnswerAs },
+    Inspect { reading: Reading },
     New { file: PathBuf, units: Units },
 }
 
@@ -181,11 +188,12 @@ impl Typed {
     /// What was meant.
     pub fn meaning(self) -> Request {
         match self.command {
-            Command::Draft(DraftArgs { reading, out, force, paper }) => Request::Draft {
+            Command::Draft(DraftArgs { reading, out, force, paper, cutter }) => Request::Draft {
                 reading: reading.meaning(),
                 into: out,
                 replace: if force { Replace::Any } else { Replace::OwnOnly },
                 paper: paper.meaning(),
+                cutter: cutter.meaning(),
             },
             Command::Walk(WalkArgs { reading, marks }) => Request::Walk {
                 reading: reading.meaning(),
@@ -194,6 +202,7 @@ impl Typed {
             Command::Work(WorkArgs { reading, why }) => {
                 Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
             }
+            Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Finishes(FinishesArgs { picture, json }) => {
                 Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
@@ -228,13 +237,14 @@ mod tests {
     fn typed_words_become_choices() {
         let typed =
             Typed::try_parse_from(["quarterpin", "draft", "a.toml", "-o", "out", "--paper", "letter", "--force"]);
-        let Request::Draft { reading, into, replace, paper } = typed.unwrap().meaning() else {
+        let Request::Draft { reading, into, replace, paper, cutter } = typed.unwrap().meaning() else {
             panic!("not a draft");
         };
         assert_eq!(reading.sheet, PathBuf::from("a.toml"));
         assert_eq!((reading.answer, reading.warnings), (AnswerAs::Text, Warnings::Allowed));
         assert_eq!(into, PathBuf::from("out"));
         assert_eq!((replace, paper.paper), (Replace::Any, Some(Paper::Letter)));
+        assert_eq!(cutter, CutterFiles::default());
     }
 
     #[test]

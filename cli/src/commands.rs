@@ -2,6 +2,7 @@
 
 mod check;
 mod draft;
+mod drawn;
 mod exports;
 mod finishes;
 mod new;
@@ -17,9 +18,12 @@ use crate::terminal;
 /// Does what is asked.
 pub fn run(request: &Request) -> Answer {
     let result = match request {
-        Request::Draft { reading, into, replace, paper } => draft::run(reading, into, *replace, paper),
+        Request::Draft { reading, into, replace, paper, cutter } => {
+            draft::run(reading, into, *replace, &exports::Choices { paper, cutter })
+        }
         Request::Walk { reading, marks } => walk::run(reading, *marks),
         Request::Work { reading, reasons } => work::run(reading, *reasons),
+        Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),

@@ -5,18 +5,21 @@
 
 mod cut;
 mod entity;
-mod pieces;
+mod layers;
+pub(crate) mod named;
+pub(crate) mod pieces;
+mod r12;
 mod repair;
-mod tags;
+pub(crate) mod tags;
 #[cfg(test)]
 mod tests;
-mod words;
 
+use crate::cutter::{self, CutterError, Cutting, LASER, OptionError};
 use crate::outline::{self, Flaw};
 use engine::drawing::Drawing;
 
-/// Curves become chords that stray from them by no more than this, mm. A cutter needs no more than
-/// 0.05; a narrow hollow gusset wants less, to keep its area within 0.05 % as well.
+/// In the file to exchange, curves become chords that stray from them by no more than this, mm. A
+/// narrow hollow gusset wants so little, to keep its area within 0.05 % as well.
 pub const CHORD_TOLERANCE: f64 = 0.02;
 
 /// Our own mark, in a comment at the head of every file.
@@ -28,6 +31,9 @@ pub enum DxfError {
     /// The drawing is not sound.
     #[error(transparent)]
     Flaw(#[from] Flaw),
+    /// The drawing cannot be laid out as asked.
+    #[error(transparent)]
+    Cutter(#[from] CutterError),
     /// The writer failed.
     #[error("the DXF could not be written: {0}")]
     Writer(#[from] ::dxf::DxfError),
@@ -36,18 +42,75 @@ pub enum DxfError {
     Repair(&'static str),
 }
 
-/// For a plotter or laser: full pieces, one closed outline each on the layer `CUT`, everything
-/// else on layers of its own.
-///
-/// The version is R2000: the first that says what its units are and that has light polylines, and
-/// nearly every reader takes it.
+/// Which version of the format.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Version {
+    /// The oldest in use: neither units, light polylines, splines nor names of edges.
+    R12,
+    /// The first that says what its units are; nearly every reader takes it.
+    #[default]
+    R2000,
+}
+
+/// How curves are drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Curves {
+    /// As chords: every reader takes them.
+    #[default]
+    Polylines,
+    /// As arcs that run on into each other: fewer parts, and a smoother course of the tool.
+    Arcs,
+    /// As one spline, exactly the curve; not in [`Version::R12`].
+    Splines,
+}
+
+/// What can be chosen in the file to cut by.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Options {
+    /// Of the format.
+    pub version: Version,
+    /// How curves are drawn.
+    pub curves: Curves,
+    /// What is drawn, and where.
+    pub cutting: Cutting,
+}
+
+/// A file to cut by, and what there is to say about it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutFile {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// How many outlines there are to cut.
+    pub outlines: usize,
+    /// How many chords, arcs and lines, or cubics, they have together.
+    pub parts: usize,
+    /// Width and height of everything on the plane, mm.
+    pub size: (f64, f64),
+}
+
+/// For a plotter or laser: one closed outline per piece on the layer `CUT`, everything else on
+/// layers of its own and before it.
 ///
 /// # Errors
-/// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece.
-pub fn cut(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
-    let whole = drawing.unfolded();
-    outline::check(&whole)?;
-    repair::r2000(&cut::write(&whole)?)
+/// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece;
+/// [`DxfError::Cutter`] for a choice that makes no sense or a piece that does not go on the sheet.
+pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
+    if (options.version, options.curves) == (Version::R12, Curves::Splines) {
+        return Err(CutterError::from(OptionError::SplinesInR12).into());
+    }
+    let plane = cutter::lay(drawing, &options.cutting)?;
+    let (bytes, parts) = match options.version {
+        Version::R12 => cut::r12(&plane, options, &LASER),
+        Version::R2000 => {
+            let (raw, parts) = cut::r2000(&plane, options)?;
+            (repair::r2000(&raw, &weights(), &LASER)?, parts)
+        }
+    };
+    Ok(CutFile { bytes, outlines: plane.outlines, parts, size: plane.size })
+}
+
+fn weights() -> Vec<(&'static str, u16)> {
+    layers::ALL.map(layers::of).iter().map(|look| (look.name, look.weight)).collect()
 }
 
 /// For exchange with other programs: laid out after ASTM D6673, as R12 with polylines, one block
@@ -57,5 +120,5 @@ pub fn cut(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
 /// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece.
 pub fn pieces(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
     outline::check(drawing)?;
-    repair::r12(&pieces::write(drawing)?)
+    Ok(pieces::write(drawing))
 }

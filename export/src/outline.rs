@@ -181,32 +181,41 @@ pub(crate) fn joined(l: &Loop) -> Path {
 
 /// A run of edges to be drawn in one go.
 pub(crate) struct Run {
-    /// Head to tail.
+    /// Its named parts, head to tail.
+    pub(crate) edges: Vec<Edge>,
+    /// All of them as one.
     pub(crate) path: Path,
     /// Does it end where it starts?
     pub(crate) is_closed: bool,
+}
+
+impl Run {
+    fn of(edges: Vec<Edge>, is_closed: bool) -> Self {
+        let path = Path::new(edges.iter().flat_map(|e| e.path.segments()).copied().collect());
+        Self { edges, path, is_closed }
+    }
 }
 
 /// A loop without the edges that lie on the fold: nothing is sewn there.
 pub(crate) fn stitched(piece: &Piece, l: &Loop) -> Vec<Run> {
     let is_on_fold = |e: &Edge| piece.mirror.is_some_and(|m| lies_on(&e.path, m));
     let Some(fold) = l.edges.iter().position(is_on_fold) else {
-        return vec![Run { path: joined(l), is_closed: true }];
+        return vec![Run::of(l.edges.clone(), true)];
     };
-    let mut runs: Vec<Path> = Vec::new();
+    let mut runs: Vec<Vec<Edge>> = Vec::new();
     let mut is_running = false;
     for edge in l.edges.iter().cycle().skip(fold).take(l.edges.len()) {
         if is_on_fold(edge) {
             is_running = false;
             continue;
         }
-        match runs.pop() {
-            Some(run) if is_running => runs.push(run.joined(edge.path.clone())),
-            last => runs.extend(last.into_iter().chain([edge.path.clone()])),
+        match runs.last_mut() {
+            Some(run) if is_running => run.push(edge.clone()),
+            _ => runs.push(vec![edge.clone()]),
         }
         is_running = true;
     }
-    runs.into_iter().map(|path| Run { path, is_closed: false }).collect()
+    runs.into_iter().map(|edges| Run::of(edges, false)).collect()
 }
 
 /// Is a path a part of the endless straight line through another?

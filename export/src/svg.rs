@@ -1,6 +1,7 @@
 //! A drawing as SVG: pieces as drawn (halves on the fold as halves), side by side, in millimetres.
 
 mod group;
+mod ids;
 mod legend;
 mod pen;
 mod shape;
@@ -45,7 +46,7 @@ pub fn svg(drawing: &Drawing) -> Result<String, SvgError> {
     let height = MARGIN + tallest + GAP + legend::HEIGHT + MARGIN;
     let mut document = head(drawing, width, height);
     let mut left = MARGIN;
-    for (piece, id) in drawing.pieces.iter().zip(ids(drawing)) {
+    for (piece, id) in drawing.pieces.iter().zip(ids::of_pieces(drawing)) {
         let bounds = piece.bounds();
         let shift = Vec2::new(left - bounds.x0, MARGIN - bounds.y0);
         document = document.add(group::piece(piece, &id, shift));
@@ -65,27 +66,4 @@ fn head(drawing: &Drawing, width: f64, height: f64) -> SVG {
         .add(Comment::new(MARK))
         .add(Title::new(clean(&drawing.name)))
         .add(Description::new().add(svg::node::Text::new(clean(&description))))
-}
-
-/// An id for each piece: its name, other characters than letters and digits as `-`, no two alike.
-fn ids(drawing: &Drawing) -> Vec<String> {
-    let mut ids: Vec<String> = Vec::new();
-    for piece in &drawing.pieces {
-        let plain: String =
-            piece.name.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
-        let plain = plain.trim_matches('-');
-        let base = if plain.starts_with(|c: char| c.is_ascii_alphabetic()) && plain != "legend" {
-            plain.to_owned()
-        } else {
-            format!("piece-{plain}").trim_end_matches('-').to_owned()
-        };
-        let mut id = base.clone();
-        let mut count = 1;
-        while ids.contains(&id) {
-            count += 1;
-            id = format!("{base}-{count}");
-        }
-        ids.push(id);
-    }
-    ids
 }

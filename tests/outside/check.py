@@ -12,6 +12,7 @@ from pathlib import Path
 
 import allowance
 import crossings
+import cutter_files
 import draft
 import drawing_files
 import lengths
@@ -25,7 +26,7 @@ from sheet import Sheet
 
 # On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft]
-ON_FILES = [drawing_files, paper]
+ON_FILES = [drawing_files, cutter_files, paper]
 
 
 def run(module, record, sheet, job):

@@ -17,32 +17,6 @@ pub(crate) enum Prints {
     Usual,
 }
 
-/// The print with some flags.
-pub(crate) struct Printed {
-    pub(crate) title: &'static str,
-    /// Its name, where all pages have the size of one.
-    pub(crate) paper: Option<&'static str>,
-    pub(crate) flags: &'static [&'static str],
-}
-
-const fn printed(title: &'static str, paper: Option<&'static str>, flags: &'static [&'static str]) -> Printed {
-    Printed { title, paper, flags }
-}
-
-pub(crate) static PRINTS: [Printed; 11] = [
-    printed("one page", None, &["--one-page"]),
-    printed("edge to edge", Some("A4"), &["--overlap", "0"]),
-    printed("edge to edge, one page", None, &["--overlap", "0", "--one-page"]),
-    printed("kept apart", Some("A4"), &["--keep-apart"]),
-    printed("portrait", Some("A4"), &["--turn", "portrait"]),
-    printed("landscape", Some("A4"), &["--turn", "landscape"]),
-    printed("A3", Some("A3"), &["--paper", "A3"]),
-    printed("Letter", Some("Letter"), &["--paper", "Letter"]),
-    printed("Legal", Some("Legal"), &["--paper", "Legal"]),
-    printed("Tabloid", Some("Tabloid"), &["--paper", "Tabloid"]),
-    printed("A0", Some("A0"), &["--paper", "A0"]),
-];
-
 /// One sheet.
 pub(crate) struct Case {
     pub(crate) prints: Prints,
@@ -56,6 +30,13 @@ const DEMOS: [(&str, SelfTest, Prints); 3] = [
     ("saturday-hipster", SelfTest::No, Prints::Usual),
     ("uneven-legs", SelfTest::No, Prints::Every),
 ];
+
+impl Case {
+    /// Is it one of the demo sheets?
+    pub(crate) fn is_demo(&self) -> bool {
+        DEMOS.iter().any(|(name, ..)| *name == self.title)
+    }
+}
 
 /// Every sheet of the batch.
 pub(crate) fn cases() -> Result<Vec<Case>> {

@@ -222,7 +222,11 @@ fn an_inch_sheet_and_its_centimetre_twin_give_the_same_bytes() {
         let made = engine::make(&twin(t)).expect("an ordinary body");
         let record = export::record::json(&made.garment).expect("a record");
         let picture = export::svg::svg(&made.drawing).expect("a picture");
-        (record, picture, export::dxf::cut(&made.drawing).expect("a cutter file"))
+        (
+            record,
+            picture,
+            export::dxf::cut(&made.drawing, &export::dxf::Options::default()).expect("a cutter file").bytes,
+        )
     });
     let files: Vec<_> = files.collect();
     assert!(files[0] == files[1]);

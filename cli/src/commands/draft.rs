@@ -1,23 +1,24 @@
 //! `draft`: the pattern, and a summary of it.
 
-use super::exports::{self, EXPORTS};
+use super::exports::{self, Choices};
 use super::{Stop, reading, record};
 use crate::answer::Answer;
-use crate::args::{AnswerAs, PaperUse, Reading, Replace};
+use crate::args::{AnswerAs, Reading, Replace};
 use crate::output::write_all;
-use crate::terminal::summary;
+use crate::terminal::{cutter, summary};
 use std::path::Path;
 
-pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, paper: &PaperUse) -> Result<Answer, Stop> {
+pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &Choices<'_>) -> Result<Answer, Stop> {
     let read = reading::read(reading)?;
     read.stop_at_warnings(reading)?;
-    let files = exports::all(&read, paper)?;
-    let written = write_all(into, &files, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
+    let files = exports::all(&read, choices)?;
+    let written = write_all(into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
     let out = match reading.answer {
         AnswerAs::Json => record::whole(&read.made.garment)?,
         AnswerAs::Text => {
-            let files: Vec<_> = written.iter().zip(EXPORTS.iter().map(|kind| kind.what)).collect();
-            summary::render(&read.made.garment, read.sheet.units, &files)
+            let listed: Vec<_> = written.iter().zip(files.what).collect();
+            let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cutter.cut)).unwrap_or_default();
+            summary::render(&read.made.garment, read.sheet.units, &listed) + &cut
         }
     };
     Ok(Answer::done(out))

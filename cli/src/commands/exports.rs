@@ -2,21 +2,40 @@
 
 use super::Stop;
 use super::reading::Read;
-use crate::args::PaperUse;
+use crate::args::{CutterFiles, PaperUse, Plotter};
 use crate::output::{Mark, Ready, stem};
+use export::dxf::CutFile;
+
+/// What was chosen for the files on the command line.
+pub(super) struct Choices<'a> {
+    pub(super) paper: &'a PaperUse,
+    pub(super) cutter: &'a CutterFiles,
+}
+
+/// A file's bytes, and what there is to say about it.
+struct Bytes {
+    bytes: Vec<u8>,
+    said: Option<CutFile>,
+}
+
+impl From<Vec<u8>> for Bytes {
+    fn from(bytes: Vec<u8>) -> Self {
+        Self { bytes, said: None }
+    }
+}
 
 /// One kind of file.
-pub(super) struct Kind {
+struct Kind {
     /// What follows the stem in its name.
-    pub(super) ending: &'static str,
+    ending: &'static str,
     /// What it is for.
-    pub(super) what: &'static str,
+    what: &'static str,
     mark: Mark,
-    write: fn(&Read, &PaperUse) -> anyhow::Result<Vec<u8>>,
+    write: fn(&Read, &Choices<'_>) -> anyhow::Result<Bytes>,
 }
 
 /// Every kind, in the order that they are listed.
-pub(super) static EXPORTS: &[Kind] = &[
+static EXPORTS: &[Kind] = &[
     Kind { ending: ".pdf", what: "to print at true size", mark: Mark::PdfComment, write: pdf },
     Kind { ending: "-cut.dxf", what: "for a plotter or laser", mark: Mark::DxfComment, write: cut },
     Kind { ending: "-pieces.dxf", what: "to exchange with other programs", mark: Mark::DxfComment, write: pieces },
@@ -24,39 +43,65 @@ pub(super) static EXPORTS: &[Kind] = &[
     Kind { ending: ".json", what: "the whole record", mark: Mark::JsonProgram, write: json },
 ];
 
+/// Only where it is asked for.
+static PLOTTER: Kind =
+    Kind { ending: ".plt", what: "for a pen plotter, in HP-GL", mark: Mark::HpglLabel, write: plotter };
+
 /// Every file of a pattern, made but not yet written.
-pub(super) fn all(read: &Read, paper: &PaperUse) -> Result<Vec<Ready>, Stop> {
+pub(super) struct Files {
+    pub(super) ready: Vec<Ready>,
+    /// What each is for.
+    pub(super) what: Vec<&'static str>,
+    /// About the file to cut by.
+    pub(super) cut: Option<CutFile>,
+}
+
+/// Makes every file.
+pub(super) fn all(read: &Read, choices: &Choices<'_>) -> Result<Files, Stop> {
     let stem = stem(&read.sheet.name);
-    EXPORTS.iter().map(|kind| one(kind, &stem, read, paper)).collect()
+    let plotter = (choices.cutter.plotter == Plotter::Written).then_some(&PLOTTER);
+    let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None };
+    for kind in EXPORTS.iter().chain(plotter) {
+        let name = format!("{stem}{}", kind.ending);
+        let Bytes { bytes, said } = (kind.write)(read, choices).map_err(|e| cannot(&name, &e))?;
+        files.ready.push(Ready { name, mark: kind.mark, bytes });
+        files.what.push(kind.what);
+        files.cut = said.or(files.cut);
+    }
+    Ok(files)
 }
 
-fn one(kind: &Kind, stem: &str, read: &Read, paper: &PaperUse) -> Result<Ready, Stop> {
-    let name = format!("{stem}{}", kind.ending);
-    let bytes = (kind.write)(read, paper).map_err(|e| {
-        Stop::plain(
-            &format!("{name} cannot be made: {e:#}"),
-            "no file was written; look at [print] in the sheet, and at the flags for the print in `quarterpin draft --help`",
-        )
-    })?;
-    Ok(Ready { name, mark: kind.mark, bytes })
+fn cannot(name: &str, e: &anyhow::Error) -> Stop {
+    let next = if name.ends_with(".pdf") {
+        "no file was written; look at [print] in the sheet, and at the flags for the print in `quarterpin draft --help`"
+    } else {
+        "no file was written; look at the sheet, and at the flags for cutters in `quarterpin draft --help`"
+    };
+    Stop::plain(&format!("{name} cannot be made: {e:#}"), next)
 }
 
-fn pdf(read: &Read, paper: &PaperUse) -> anyhow::Result<Vec<u8>> {
-    Ok(export::pdf::print(&read.made.drawing, &paper.options(&read.sheet.print))?)
+fn pdf(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::pdf::print(&read.made.drawing, &choices.paper.options(&read.sheet.print))?.into())
 }
 
-fn cut(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
-    Ok(export::dxf::cut(&read.made.drawing)?)
+fn cut(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
+    let mut file = export::dxf::cut(&read.made.drawing, &choices.cutter.cut)?;
+    let bytes = std::mem::take(&mut file.bytes);
+    Ok(Bytes { bytes, said: Some(file) })
 }
 
-fn pieces(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
-    Ok(export::dxf::pieces(&read.made.drawing)?)
+fn plotter(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::hpgl::hpgl(&read.made.drawing, &choices.cutter.cut.cutting)?.into())
 }
 
-fn svg(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
-    Ok(export::svg::svg(&read.made.drawing)?.into_bytes())
+fn pieces(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::dxf::pieces(&read.made.drawing)?.into())
 }
 
-fn json(read: &Read, _: &PaperUse) -> anyhow::Result<Vec<u8>> {
-    Ok(export::record::json(&read.made.garment)?.into_bytes())
+fn svg(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::svg::svg(&read.made.drawing)?.into_bytes().into())
+}
+
+fn json(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::record::json(&read.made.garment)?.into_bytes().into())
 }

@@ -1,6 +1,6 @@
 //! `walk`: every seam, crossing and opening, measured.
 
-use super::{Stop, reading, record};
+use super::{Stop, drawn, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, MarkLists, Reading};
 use crate::terminal::marks::{self, Gap};
@@ -10,6 +10,9 @@ use export::record::Part;
 use serde_json::{Map, Value, json};
 
 pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
+    if let Some(format) = drawn::format(&reading.sheet) {
+        return drawn::walk(reading, format);
+    }
     let read = reading::read(reading)?;
     read.stop_at_warnings(reading)?;
     let garment = &read.made.garment;

@@ -14,6 +14,8 @@ pub enum Mark {
     SvgComment,
     /// The key `program` of a JSON object.
     JsonProgram,
+    /// The first label of a plotter file.
+    HpglLabel,
 }
 
 impl Mark {
@@ -24,6 +26,7 @@ impl Mark {
             Self::DxfComment => is_in_dxf(bytes),
             Self::SvgComment => is_in_svg(bytes),
             Self::JsonProgram => is_in_json(bytes),
+            Self::HpglLabel => is_in_hpgl(bytes),
         }
     }
 }
@@ -55,6 +58,10 @@ fn is_in_svg(bytes: &[u8]) -> bool {
     head.contains("<svg") && head.contains(&format!("<!-- {WORD}"))
 }
 
+fn is_in_hpgl(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"IN;") && head(bytes).split("LB").nth(1).is_some_and(|label| label.starts_with(WORD))
+}
+
 fn is_in_json(bytes: &[u8]) -> bool {
     let value = serde_json::from_slice::<serde_json::Value>(bytes);
     value.is_ok_and(|v| v.get("program").and_then(|p| p.as_str()) == Some(WORD))
@@ -70,6 +77,8 @@ mod tests {
         assert!(Mark::DxfComment.is_in(b"999\nquarterpin\n  0\nSECTION\n"));
         assert!(Mark::DxfComment.is_in(b"999\r\nlengths in mm\r\n999\r\nquarterpin 0.1\r\n0\r\nSECTION\r\n"));
         assert!(Mark::SvgComment.is_in(b"<svg xmlns=\"http://www.w3.org/2000/svg\">\n<!-- quarterpin -->"));
+        assert!(Mark::HpglLabel.is_in(b"IN;\nSP8;\nSI0.1,0.1;PU1,1;LBquarterpin\x03\n"));
+        assert!(!Mark::HpglLabel.is_in(b"IN;SP1;LBmine\x03LBquarterpin\x03"));
         assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
     }
 
@@ -81,7 +90,7 @@ mod tests {
         assert!(!Mark::SvgComment.is_in(b"<svg><title>quarterpin</title></svg>"));
         assert!(!Mark::JsonProgram.is_in(br#"{"name": "quarterpin"}"#));
         assert!(!Mark::JsonProgram.is_in(br#"["quarterpin"]"#));
-        for mark in [Mark::PdfComment, Mark::DxfComment, Mark::SvgComment, Mark::JsonProgram] {
+        for mark in [Mark::PdfComment, Mark::DxfComment, Mark::SvgComment, Mark::JsonProgram, Mark::HpglLabel] {
             assert!(!mark.is_in(b""), "{mark:?}");
             assert!(!mark.is_in(b"\xff\xfe\x00"), "{mark:?}");
         }

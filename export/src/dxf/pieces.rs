@@ -3,17 +3,14 @@
 //! The layer numbers are those of the standard. Where it leaves a choice, readers of plain R12 are
 //! served: every curve as a closed or open polyline of straight parts.
 
-use super::entity::{Place, chords, closed_chords, line, on, point, text};
-use super::words::{block_name, seven_bit};
+use super::r12::Writer;
+use crate::cutter::Closing;
 use crate::fit;
 use crate::outline::{Run, finished_apart, joined, stitched};
-use ::dxf::entities::{Entity, EntityType, Insert, ModelPoint, Polyline, Vertex as DxfVertex};
-use ::dxf::enums::AcadVersion;
-use ::dxf::tables::Layer;
-use ::dxf::{Block, Color, Drawing as DxfDrawing, DxfError, Point as DxfPoint};
+use crate::plain::{block_name, seven_bit};
 use engine::curve::{Path, segment_direction};
 use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Piece, Role, TextLine, TextStyle, Vertex};
-use kurbo::{ParamCurve, Point, Rect};
+use kurbo::{Line, ParamCurve, Point, Rect};
 
 /// Between pieces, mm.
 const GAP: f64 = 50.0;
@@ -21,20 +18,29 @@ const GAP: f64 = 50.0;
 /// A direction that changes by more than this, in degrees, makes a turn point.
 const TURN: f64 = 1.0;
 
-/// The layers of the standard that are used here.
-mod layer {
-    pub(super) const BOUNDARY: &str = "1";
-    pub(super) const TURN: &str = "2";
-    pub(super) const CURVE: &str = "3";
-    pub(super) const NOTCH: &str = "4";
-    pub(super) const MIRROR: &str = "6";
-    pub(super) const GRAIN: &str = "7";
-    pub(super) const INTERNAL: &str = "8";
-    pub(super) const SEW: &str = "14";
-    pub(super) const ANNOTATION: &str = "15";
+/// The validation curves stray from the true ones by no more than this, mm: ten times closer than
+/// the lines that are cut and sewn, so that these can be judged by them.
+pub(super) const VALIDATION: f64 = 0.002;
 
-    /// With a colour each.
-    pub(super) const ALL: [(&str, u8); 9] = [
+/// Chords, and points nearer than edges of a loop are required to meet, mm.
+const SAME: f64 = 1e-3;
+
+/// The layers of the standard.
+pub(crate) mod layer {
+    pub(crate) const BOUNDARY: &str = "1";
+    pub(crate) const TURN: &str = "2";
+    pub(crate) const CURVE: &str = "3";
+    pub(crate) const NOTCH: &str = "4";
+    pub(crate) const MIRROR: &str = "6";
+    pub(crate) const GRAIN: &str = "7";
+    pub(crate) const INTERNAL: &str = "8";
+    pub(crate) const SEW: &str = "14";
+    pub(crate) const ANNOTATION: &str = "15";
+    pub(crate) const BOUNDARY_VALIDATION: &str = "84";
+    pub(crate) const SEW_VALIDATION: &str = "87";
+
+    /// Those that are written, with a colour each.
+    pub(super) const WRITTEN: [(&str, u8); 11] = [
         (BOUNDARY, 7),
         (TURN, 1),
         (CURVE, 2),
@@ -44,46 +50,51 @@ mod layer {
         (INTERNAL, 4),
         (SEW, 5),
         (ANNOTATION, 8),
+        (BOUNDARY_VALIDATION, 9),
+        (SEW_VALIDATION, 9),
     ];
 }
 
 /// One size, made to measure; the sample size and the size of each piece have to agree.
 const SIZE: &str = "MADE TO MEASURE";
 
-/// Pieces as a file of the format, not repaired yet.
-///
-/// # Errors
-/// Where the writer fails.
-pub(super) fn write(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
-    let mut file = DxfDrawing::new();
-    file.header.version = AcadVersion::R12;
-    for (name, colour) in layer::ALL {
-        file.add_layer(Layer { name: name.to_owned(), color: Color::from_index(colour), ..Layer::default() });
-    }
-    style_text(drawing, &mut file);
-    let mut left = 0.0;
-    let mut taken = Vec::new();
-    for piece in &drawing.pieces {
-        let name = block_name(&piece.name, &taken);
-        let bounds = piece.bounds();
-        let block = block(piece, &name, &mut file);
-        file.add_block(block);
-        let location = Place::of_box(bounds, left, 0.0).origin();
-        file.add_entity(on(layer::BOUNDARY, insert(&name, location)));
-        left += bounds.width() + GAP;
-        taken.push(name);
-    }
-    let mut bytes = Vec::new();
-    file.save(&mut bytes)?;
-    Ok(bytes)
-}
+/// The height of the style's text, and from line to line, mm.
+const STYLE_TEXT: f64 = 5.0;
+const STYLE_LINE: f64 = 10.0;
 
-fn insert(name: &str, location: DxfPoint) -> EntityType {
-    EntityType::Insert(Insert { name: name.to_owned(), location, ..Insert::default() })
+/// Pieces as a file of the format.
+pub(super) fn write(drawing: &Drawing) -> Vec<u8> {
+    let style = style_text(drawing);
+    let wide: f64 = drawing.pieces.iter().map(|p| p.bounds().width() + GAP).sum();
+    let size = (wide - GAP, STYLE_LINE * (style.len() + 1) as f64);
+    let mut file = Writer::new(&[], size, &layer::WRITTEN);
+    let mut names = Vec::new();
+    file.section("BLOCKS");
+    for piece in &drawing.pieces {
+        let name = block_name(&piece.name, &names);
+        file.block(&name, layer::BOUNDARY);
+        block(piece, &mut file);
+        file.end_block(layer::BOUNDARY);
+        names.push(name);
+    }
+    file.end();
+    file.section("ENTITIES");
+    for (i, text) in style.iter().enumerate() {
+        let at = Point::new(0.0, STYLE_LINE * (style.len() - i) as f64);
+        file.text(layer::BOUNDARY, at, STYLE_TEXT, text);
+    }
+    let mut left = 0.0;
+    for (piece, name) in drawing.pieces.iter().zip(&names) {
+        let bounds = piece.bounds();
+        file.insert(name, layer::BOUNDARY, Point::new(left - bounds.x0, bounds.y0));
+        left += bounds.width() + GAP;
+    }
+    file.end();
+    file.finish()
 }
 
 /// What holds for the whole style, once, over the pieces.
-fn style_text(drawing: &Drawing, file: &mut DxfDrawing) {
+fn style_text(drawing: &Drawing) -> Vec<String> {
     let mut lines = vec![
         format!("Style Name: {}", drawing.name),
         format!("Sample Size: {SIZE}"),
@@ -91,66 +102,68 @@ fn style_text(drawing: &Drawing, file: &mut DxfDrawing) {
         format!("Author: {}", super::MARK),
     ];
     lines.extend(drawing.date.iter().map(|d| format!("Creation Date: {d}")));
-    let count = lines.len();
-    for (i, value) in lines.into_iter().enumerate() {
-        let y = 10.0 * (count - i) as f64;
-        let location = DxfPoint::new(0.0, y, 0.0);
-        file.add_entity(on(layer::BOUNDARY, text(location, 5.0, seven_bit(&value))));
-    }
+    lines.iter().map(|l| seven_bit(l)).collect()
 }
 
-fn block(piece: &Piece, name: &str, file: &mut DxfDrawing) -> Block {
-    let mut out = Vec::new();
+fn block(piece: &Piece, file: &mut Writer) {
     for l in piece.loops.iter().filter(|l| l.role != Role::Finished) {
         if l.role == Role::Cut {
-            let points = closed_chords(Place::ORIGIN, &joined(l));
-            out.push(on(layer::BOUNDARY, polyline(&points, true, file)));
+            lines(&joined(l), Closing::Closed, [layer::BOUNDARY, layer::BOUNDARY_VALIDATION], file);
         } else {
-            out.extend(stitched(piece, l).iter().map(|run| on(layer::SEW, sew_line(run, file))));
+            stitched(piece, l).iter().for_each(|run| sew_line(run, file));
         }
-        out.extend(vertices(l));
+        vertices(l, file);
     }
     for open in &piece.lines {
-        out.push(on(layer::SEW, polyline(&chords(Place::ORIGIN, &open.path), false, file)));
+        lines(&open.path, Closing::Open, [layer::SEW, layer::SEW_VALIDATION], file);
     }
     for edge in finished_apart(piece) {
-        out.push(on(layer::INTERNAL, polyline(&chords(Place::ORIGIN, &edge.path), false, file)));
+        file.polyline(layer::INTERNAL, &chords(&edge.path, super::CHORD_TOLERANCE, Closing::Open), Closing::Open);
     }
-    out.extend(piece.mirror.map(|m| on(layer::MIRROR, line(Place::ORIGIN, m))));
-    out.push(on(layer::GRAIN, line(Place::ORIGIN, piece.grain)));
-    out.extend(piece.notches.iter().map(notch));
-    out.extend(piece_text(piece));
-    let layer = layer::BOUNDARY.to_owned();
-    Block { name: name.to_owned(), layer, entities: out, ..Block::default() }
+    if let Some(m) = piece.mirror {
+        file.line(layer::MIRROR, Line::new(up(m.p0), up(m.p1)));
+    }
+    file.line(layer::GRAIN, Line::new(up(piece.grain.p0), up(piece.grain.p1)));
+    piece.notches.iter().for_each(|n| notch(n, file));
+    piece_text(piece, file);
 }
 
-fn sew_line(run: &Run, file: &mut DxfDrawing) -> EntityType {
-    let points = if run.is_closed { closed_chords } else { chords }(Place::ORIGIN, &run.path);
-    polyline(&points, run.is_closed, file)
+/// Pieces are right side up, but this format's y is.
+fn up(p: Point) -> Point {
+    Point::new(p.x, -p.y)
 }
 
-fn polyline(points: &[DxfPoint], closed: bool, file: &mut DxfDrawing) -> EntityType {
-    let mut polyline = Polyline::default();
-    polyline.set_is_closed(closed);
-    for p in points {
-        polyline.add_vertex(file, DxfVertex { location: p.clone(), ..DxfVertex::default() });
+fn sew_line(run: &Run, file: &mut Writer) {
+    let closing = if run.is_closed { Closing::Closed } else { Closing::Open };
+    lines(&run.path, closing, [layer::SEW, layer::SEW_VALIDATION], file);
+}
+
+/// A line, and the dense one that it can be judged by.
+fn lines(path: &Path, closing: Closing, [own, validation]: [&str; 2], file: &mut Writer) {
+    file.polyline(own, &chords(path, super::CHORD_TOLERANCE, closing), closing);
+    file.polyline(validation, &chords(path, VALIDATION, closing), closing);
+}
+
+/// The points of a path, no two the same in a row; those of a loop do not end with the first.
+fn chords(path: &Path, tolerance: f64, closing: Closing) -> Vec<(Point, f64)> {
+    let mut points: Vec<(Point, f64)> = path.flatten(tolerance).into_iter().map(|p| (up(p), 0.0)).collect();
+    points.dedup_by(|a, b| a.0.distance(b.0) <= SAME);
+    let is_back = |p: &[(Point, f64)]| p.len() > 1 && p[0].0.distance(p[p.len() - 1].0) <= SAME;
+    while closing == Closing::Closed && is_back(&points) {
+        points.pop();
     }
-    EntityType::Polyline(polyline)
+    points
 }
 
 /// Turn points on every corner, curve points on every other point of a curve.
-fn vertices(l: &Loop) -> Vec<Entity> {
-    let mut out = Vec::new();
-    for edge in &l.edges {
-        for (p, kind) in edge_vertices(edge) {
-            let layer = match kind {
-                Vertex::Turn => layer::TURN,
-                Vertex::Curve => layer::CURVE,
-            };
-            out.push(on(layer, EntityType::ModelPoint(point(Place::ORIGIN.point(p)))));
-        }
+fn vertices(l: &Loop, file: &mut Writer) {
+    for (p, kind) in l.edges.iter().flat_map(edge_vertices) {
+        let layer = match kind {
+            Vertex::Turn => layer::TURN,
+            Vertex::Curve => layer::CURVE,
+        };
+        file.point(layer, up(p));
     }
-    out
 }
 
 /// The points of one edge, all but its last (which is the first of the next).
@@ -173,15 +186,14 @@ fn joint(before: &kurbo::PathSeg, after: &kurbo::PathSeg) -> Vertex {
 }
 
 /// A point on the boundary: its z is the depth, the thickness the width, the angle points inwards.
-fn notch(n: &Notch) -> Entity {
-    let mut location = Place::ORIGIN.point(n.at);
-    location.z = super::entity::round(n.depth);
-    let thickness = match n.kind {
+fn notch(n: &Notch, file: &mut Writer) {
+    let width = match n.kind {
         NotchKind::Slit => 0.0,
     };
     // y points up here; a full turn is 0 again.
-    let angle = super::entity::round((-n.inward.y).atan2(n.inward.x).to_degrees().rem_euclid(360.0)) % 360.0;
-    on(layer::NOTCH, EntityType::ModelPoint(ModelPoint { thickness, angle, ..point(location) }))
+    let degrees = (-n.inward.y).atan2(n.inward.x).to_degrees().rem_euclid(360.0);
+    let angle = ((degrees * 1e6).round() / 1e6) % 360.0;
+    file.notch(layer::NOTCH, up(n.at), n.depth, width, angle);
 }
 
 /// Keyed lines stay whole, for programs read them; between these sizes, mm.
@@ -191,32 +203,33 @@ const LEADING: f64 = 1.3;
 const CAPITALS: f64 = 0.7;
 
 /// The keyed lines of the standard on the boundary's layer, then everything else as annotation.
-fn piece_text(piece: &Piece) -> Vec<Entity> {
+fn piece_text(piece: &Piece, file: &mut Writer) {
     let keyed = [
         format!("Piece Name: {}", piece.name),
         format!("Size: {SIZE}"),
         format!("Quantity: {}", piece.quantity),
         format!("Material: {}", piece.material),
+        format!("Category: {}", piece.name),
     ]
     .map(|k| seven_bit(&k));
     let area = piece.text_box;
     let longest = keyed.iter().map(String::len).max().unwrap_or(1) as f64;
     let em = (area.width() / (fit::LETTER * longest)).clamp(KEYED.0, KEYED.1);
     let left_over = Rect::new(area.x0, area.y0 + em * LEADING * (keyed.len() as f64 + 0.2), area.x1, area.y1);
-    let keyed = keyed.into_iter().enumerate().map(|(i, value)| {
+    for (i, value) in keyed.iter().enumerate() {
         let at = Point::new(area.x0, area.y0 + em * (1.0 + LEADING * i as f64));
-        on(layer::BOUNDARY, text(Place::ORIGIN.point(at), CAPITALS * em, value))
-    });
-    keyed.chain(annotations(piece, left_over)).collect()
+        file.text(layer::BOUNDARY, up(at), CAPITALS * em, value);
+    }
+    annotations(piece, left_over, file);
 }
 
 /// The rest; the title says nothing that the keyed lines do not say.
-fn annotations(piece: &Piece, area: Rect) -> impl Iterator<Item = Entity> {
+fn annotations(piece: &Piece, area: Rect, file: &mut Writer) {
     let body = piece.text.iter().filter(|t| t.style == TextStyle::Body);
     let lines: Vec<TextLine> = body
         .map(|t| TextLine { style: TextStyle::Body, text: seven_bit(&format!("Annotation: {}", t.text)) })
         .collect();
-    fit::into_box(&lines, area)
-        .into_iter()
-        .map(|set| on(layer::ANNOTATION, text(Place::ORIGIN.point(set.at), CAPITALS * set.size, set.text)))
+    for set in fit::into_box(&lines, area) {
+        file.text(layer::ANNOTATION, up(set.at), CAPITALS * set.size, &set.text);
+    }
 }

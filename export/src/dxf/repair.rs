@@ -8,14 +8,17 @@ use super::{DxfError, MARK};
 use std::collections::BTreeMap;
 
 /// A tag of code 0 and those up to the next one.
-type Record = Vec<Tag>;
+type Record<'a> = Vec<Tag<'a>>;
 
-/// The crate's R2000, complete.
+/// The crate's R2000, complete, with the weights of its layers (hundredths of a millimetre) and
+/// comments on top.
 ///
 /// # Errors
 /// Where the tags are not what the crate writes.
-pub(super) fn r2000(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
-    let mut records = records(tags::read(bytes)?);
+pub(super) fn r2000(bytes: &[u8], weights: &[(&str, u16)], comments: &[&str]) -> Result<Vec<u8>, DxfError> {
+    let text = std::str::from_utf8(bytes).map_err(|_| DxfError::Repair("its text is not readable"))?;
+    let tags = tags::read(text).map_err(|_| DxfError::Repair("a group code is not a number"))?;
+    let mut records = records(tags);
     drop_clock_and_chance(&mut records)?;
     drop_empty_references(&mut records);
     let mut handles = Handles::after(&records);
@@ -26,24 +29,13 @@ pub(super) fn r2000(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
     own_blocks_and_entities(&mut records, &spaces)?;
     add_root_dictionary(&mut records, &mut handles);
     seed(&mut records, &handles)?;
-    layer_of_vertices(&mut records);
-    Ok(finish(records))
+    weigh(&mut records, weights);
+    drop_tangents_of_no_length(&mut records);
+    Ok(finish(&records, comments, bytes.len() + bytes.len() / 4))
 }
 
-/// The crate's R12, complete.
-///
-/// # Errors
-/// Where the tags are not what the crate writes.
-pub(super) fn r12(bytes: &[u8]) -> Result<Vec<u8>, DxfError> {
-    let mut records = records(tags::read(bytes)?);
-    drop_clock_and_chance(&mut records)?;
-    layer_of_vertices(&mut records);
-    drop_subclasses_and_handles(&mut records);
-    Ok(finish(records))
-}
-
-fn records(tags: Vec<Tag>) -> Vec<Record> {
-    let mut out: Vec<Record> = Vec::new();
+fn records(tags: Vec<Tag<'_>>) -> Vec<Record<'_>> {
+    let mut out: Vec<Record<'_>> = Vec::new();
     for tag in tags {
         match out.last_mut() {
             Some(record) if tag.code != 0 => record.push(tag),
@@ -54,43 +46,60 @@ fn records(tags: Vec<Tag>) -> Vec<Record> {
 }
 
 /// Our mark goes on top as a comment; the crate cannot write one.
-fn finish(records: Vec<Record>) -> Vec<u8> {
-    let all: Vec<Tag> = std::iter::once(Tag::new(999, MARK)).chain(records.into_iter().flatten()).collect();
-    tags::write(&all)
+fn finish(records: &[Record<'_>], comments: &[&str], room: usize) -> Vec<u8> {
+    let head: Vec<Tag<'_>> = std::iter::once(&MARK).chain(comments).map(|c| Tag::new(999, *c)).collect();
+    tags::write(head.iter().chain(records.iter().flatten()), room)
 }
 
-fn kind(record: &Record) -> &str {
-    record.first().map_or("", |t| t.value.as_str())
+/// Cause: the crate does not let the weight of a layer be set.
+fn weigh(records: &mut [Record<'_>], weights: &[(&str, u16)]) {
+    for record in records.iter_mut().filter(|r| kind(r) == "LAYER") {
+        let Some((_, weight)) = weights.iter().find(|(name, _)| value(record, 2) == Some(name)) else { continue };
+        record.retain(|t| t.code != 370);
+        record.push(Tag::new(370, format!("{weight:>6}")));
+    }
 }
 
-fn value(record: &Record, code: i32) -> Option<&str> {
-    record.iter().find(|t| t.code == code).map(|t| t.value.as_str())
+/// Cause: the crate writes tangents at the ends of every spline, even where they are not set.
+fn drop_tangents_of_no_length(records: &mut [Record<'_>]) {
+    for record in records.iter_mut().filter(|r| kind(r) == "SPLINE") {
+        let is_zero = |t: &Tag| t.value.trim().parse::<f64>().is_ok_and(|v| v == 0.0);
+        record.retain(|t| !(matches!(t.code, 12 | 13 | 22 | 23 | 32 | 33) && is_zero(t)));
+    }
+}
+
+fn kind<'r>(record: &'r Record<'_>) -> &'r str {
+    record.first().map_or("", |t| &*t.value)
+}
+
+fn value<'r>(record: &'r Record<'_>, code: i32) -> Option<&'r str> {
+    record.iter().find(|t| t.code == code).map(|t| &*t.value)
 }
 
 /// Cause: the crate writes the time of day, in the local zone, and fresh random identifiers. None
 /// of these header variables is needed.
-fn drop_clock_and_chance(records: &mut [Record]) -> Result<(), DxfError> {
+fn drop_clock_and_chance(records: &mut [Record<'_>]) -> Result<(), DxfError> {
     const UNWANTED: [&str; 6] =
         ["$TDCREATE", "$TDUCREATE", "$TDUPDATE", "$TDUUPDATE", "$FINGERPRINTGUID", "$VERSIONGUID"];
     let header = header(records)?;
     let mut is_dropped = false;
     header.retain(|t| {
         if t.code == 9 {
-            is_dropped = UNWANTED.contains(&t.value.as_str());
+            is_dropped = UNWANTED.contains(&&*t.value);
         }
         !is_dropped
     });
     Ok(())
 }
 
-fn header(records: &mut [Record]) -> Result<&mut Record, DxfError> {
+fn header<'r, 'a>(records: &'r mut [Record<'a>]) -> Result<&'r mut Record<'a>, DxfError> {
     let found = records.iter_mut().find(|r| kind(r) == "SECTION" && value(r, 2) == Some("HEADER"));
     found.ok_or(DxfError::Repair("it has no header"))
 }
 
 /// Cause: the crate writes references to nothing (a handle of 0, or no handle at all), which
 /// readers follow and find nothing.
-fn drop_empty_references(records: &mut [Record]) {
+fn drop_empty_references(records: &mut [Record<'_>]) {
     for record in records.iter_mut() {
         record.retain(|t| !((340..=349).contains(&t.code) || t.code == 390) || !matches!(t.value.trim(), "" | "0"));
     }
@@ -102,7 +111,7 @@ struct Handles {
 }
 
 impl Handles {
-    fn after(records: &[Record]) -> Self {
+    fn after(records: &[Record<'_>]) -> Self {
         let taken = records.iter().filter_map(handle).filter_map(|h| u64::from_str_radix(h, 16).ok());
         Self { next: taken.max().unwrap_or(0) + 1 }
     }
@@ -115,30 +124,30 @@ impl Handles {
 }
 
 /// A record's own handle: code 5, but 105 in a dimension style, where 5 is something else.
-fn handle(record: &Record) -> Option<&str> {
+fn handle<'r>(record: &'r Record<'_>) -> Option<&'r str> {
     // The header's 5 is the seed, not a handle in use.
     if kind(record) == "SECTION" { None } else { value(record, handle_code(record)) }
 }
 
-fn handle_code(record: &Record) -> i32 {
+fn handle_code(record: &Record<'_>) -> i32 {
     if kind(record) == "DIMSTYLE" && value(record, 105).is_some() { 105 } else { 5 }
 }
 
 /// Cause: the heads of tables have no handle, so that their records cannot name an owner.
 /// Answers with each table's handle by its name.
-fn name_table_heads(records: &mut [Record], handles: &mut Handles) -> Result<BTreeMap<String, String>, DxfError> {
+fn name_table_heads(records: &mut [Record<'_>], handles: &mut Handles) -> Result<BTreeMap<String, String>, DxfError> {
     let mut heads = BTreeMap::new();
     for record in records.iter_mut().filter(|r| kind(r) == "TABLE") {
         let name = value(record, 2).ok_or(DxfError::Repair("a table has no name"))?.to_owned();
         let own = handles.take();
-        record.splice(2..2, [Tag::new(5, own.as_str()), Tag::new(330, "0")]);
+        record.splice(2..2, [Tag::new(5, own.clone()), Tag::new(330, "0")]);
         heads.insert(name, own);
     }
     Ok(heads)
 }
 
 /// Cause: the end of a block repeats the handle of its beginning.
-fn part_endblks(records: &mut [Record], handles: &mut Handles) {
+fn part_endblks(records: &mut [Record<'_>], handles: &mut Handles) {
     for record in records.iter_mut().filter(|r| kind(r) == "ENDBLK") {
         record.retain(|t| t.code != 5);
         record.insert(1, Tag::new(5, handles.take()));
@@ -146,22 +155,22 @@ fn part_endblks(records: &mut [Record], handles: &mut Handles) {
 }
 
 /// Handles of the block records by the name of their block.
-fn block_records(records: &[Record]) -> BTreeMap<String, String> {
+fn block_records(records: &[Record<'_>]) -> BTreeMap<String, String> {
     let named = records.iter().filter(|r| kind(r) == "BLOCK_RECORD");
     named.filter_map(|r| Some((value(r, 2)?.to_owned(), handle(r)?.to_owned()))).collect()
 }
 
 /// Cause: no record names its owner.
-fn own(record: &mut Record, owner: &str) {
+fn own(record: &mut Record<'_>, owner: &str) {
     let code = handle_code(record);
     if let Some(at) = record.iter().position(|t| t.code == code)
         && record.get(at + 1).is_none_or(|t| t.code != 330)
     {
-        record.insert(at + 1, Tag::new(330, owner));
+        record.insert(at + 1, Tag::new(330, owner.to_owned()));
     }
 }
 
-fn own_table_records(records: &mut [Record], heads: &BTreeMap<String, String>) {
+fn own_table_records(records: &mut [Record<'_>], heads: &BTreeMap<String, String>) {
     for record in records.iter_mut() {
         // Records of a table carry the table's name as their kind.
         if let Some(head) = heads.get(kind(record)).cloned() {
@@ -176,7 +185,7 @@ fn own_table_records(records: &mut [Record], heads: &BTreeMap<String, String>) {
 
 /// Blocks belong to their block record, and so do the entities inside; entities of the drawing
 /// itself belong to the record of model space.
-fn own_blocks_and_entities(records: &mut [Record], spaces: &BTreeMap<String, String>) -> Result<(), DxfError> {
+fn own_blocks_and_entities(records: &mut [Record<'_>], spaces: &BTreeMap<String, String>) -> Result<(), DxfError> {
     let lacks = DxfError::Repair("a block has no block record");
     let model = spaces.get(MODEL_SPACE).ok_or(DxfError::Repair("it has no model space"))?;
     let mut owner: Option<&String> = None;
@@ -202,67 +211,27 @@ fn own_blocks_and_entities(records: &mut [Record], spaces: &BTreeMap<String, Str
 pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
 
 /// Cause: the section of objects is empty; strict readers want a root dictionary with the groups.
-fn add_root_dictionary(records: &mut Vec<Record>, handles: &mut Handles) {
+fn add_root_dictionary(records: &mut Vec<Record<'_>>, handles: &mut Handles) {
     let Some(at) = records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("OBJECTS")) else {
         return;
     };
     let (root, groups) = (handles.take(), handles.take());
     let dictionary = |handle: &str, owner: &str| {
         [(0, "DICTIONARY"), (5, handle), (330, owner), (100, "AcDbDictionary"), (281, "1")]
-            .map(|(code, value)| Tag::new(code, value))
+            .map(|(code, value)| Tag::new(code, value.to_owned()))
             .to_vec()
     };
     let mut first = dictionary(&root, "0");
-    first.extend([Tag::new(3, "ACAD_GROUP"), Tag::new(350, groups.as_str())]);
+    first.extend([Tag::new(3, "ACAD_GROUP"), Tag::new(350, groups.clone())]);
     records.splice(at + 1..at + 1, [first, dictionary(&groups, &root)]);
 }
 
 /// Cause: handles were added, so the next free one is another.
-fn seed(records: &mut [Record], handles: &Handles) -> Result<(), DxfError> {
+fn seed(records: &mut [Record<'_>], handles: &Handles) -> Result<(), DxfError> {
     let header = header(records)?;
     let at = header.iter().position(|t| t.is(9, "$HANDSEED")).ok_or(DxfError::Repair("it has no handle seed"))?;
     if let Some(tag) = header.get_mut(at + 1) {
-        tag.value = format!("{:X}", handles.next);
+        tag.value = format!("{:X}", handles.next).into();
     }
     Ok(())
-}
-
-/// Cause: the crate puts the vertices and the end of a polyline on layer 0, so that whoever
-/// switches that layer off loses every outline.
-fn layer_of_vertices(records: &mut [Record]) {
-    let mut layer = String::from("0");
-    for record in records.iter_mut() {
-        match kind(record) {
-            "POLYLINE" => layer = value(record, 8).unwrap_or("0").to_owned(),
-            "VERTEX" | "SEQEND" => {
-                record.retain(|t| t.code != 8);
-                record.insert(1, Tag::new(8, layer.as_str()));
-            }
-            _ => {}
-        }
-    }
-}
-
-/// Cause: subclass markers (100) are written into R12, which does not know them, so that foreign
-/// readers refuse the file. Handles are optional there, and the crate's are wrong in dimension
-/// styles and block ends: none are written at all.
-fn drop_subclasses_and_handles(records: &mut [Record]) {
-    for record in records.iter_mut() {
-        if kind(record) == "SECTION" {
-            keep_handling_off(record);
-        } else {
-            record.retain(|t| t.code != 100 && t.code != 5 && t.code != 105);
-        }
-    }
-}
-
-fn keep_handling_off(header: &mut Record) {
-    if let Some(at) = header.iter().position(|t| t.is(9, "$HANDSEED")) {
-        header.drain(at..=at + 1);
-    }
-    if let Some(at) = header.iter().position(|t| t.is(9, "$HANDLING"))
-        && let Some(tag) = header.get_mut(at + 1)
-    {
-        tag.value = "     0".to_owned();
-    }
 }

@@ -1,43 +1,52 @@
 //! The tag stream: pairs of a group code and a value, two lines each.
 
-use super::DxfError;
+use std::borrow::Cow;
+use std::fmt::Write;
 
 /// One tag.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Tag {
+pub(crate) struct Tag<'a> {
     /// What the value means.
-    pub(super) code: i32,
+    pub(crate) code: i32,
     /// As written, without its line end.
-    pub(super) value: String,
+    pub(crate) value: Cow<'a, str>,
 }
 
-impl Tag {
+impl<'a> Tag<'a> {
     /// A tag of this code and value.
-    pub(super) fn new(code: i32, value: impl Into<String>) -> Self {
+    pub(crate) fn new(code: i32, value: impl Into<Cow<'a, str>>) -> Self {
         Self { code, value: value.into() }
     }
 
     /// Is it this very tag?
-    pub(super) fn is(&self, code: i32, value: &str) -> bool {
+    pub(crate) fn is(&self, code: i32, value: &str) -> bool {
         self.code == code && self.value == value
     }
 }
 
-/// Splits a text file of the format into its tags.
-///
-/// # Errors
-/// Where it is no text or a code is no number.
-pub(super) fn read(bytes: &[u8]) -> Result<Vec<Tag>, DxfError> {
-    let text = std::str::from_utf8(bytes).map_err(|_| DxfError::Repair("its text is not readable"))?;
-    let lines: Vec<&str> = text.lines().collect();
-    let pair = |pair: &[&str]| match pair {
-        [code, value] => code.trim().parse().ok().map(|code| Tag::new(code, *value)),
-        _ => None,
-    };
-    lines.chunks(2).map(pair).collect::<Option<_>>().ok_or(DxfError::Repair("a group code is not a number"))
+/// Splits a text file of the format into its tags; `Err` is the number of a line that should hold
+/// a group code and does not.
+pub(crate) fn read(text: &str) -> Result<Vec<Tag<'_>>, usize> {
+    let mut tags = Vec::with_capacity(text.len() / 12);
+    let mut lines = text.lines();
+    let mut number = 1;
+    while let Some(code) = lines.next() {
+        match (code.trim().parse(), lines.next()) {
+            (Ok(code), Some(value)) => tags.push(Tag::new(code, value)),
+            // Empty lines at the end do no harm.
+            (Err(_), None) if code.trim().is_empty() => {}
+            _ => return Err(number),
+        }
+        number += 2;
+    }
+    Ok(tags)
 }
 
 /// Writes tags as a text file of the format, with the line ends it wants.
-pub(super) fn write(tags: &[Tag]) -> Vec<u8> {
-    tags.iter().flat_map(|t| format!("{:>3}\r\n{}\r\n", t.code, t.value).into_bytes()).collect()
+pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, room: usize) -> Vec<u8> {
+    let mut out = String::with_capacity(room);
+    for t in tags {
+        let _ = write!(out, "{:>3}\r\n{}\r\n", t.code, t.value);
+    }
+    out.into_bytes()
 }

@@ -1,13 +1,22 @@
 use super::*;
+
+fn cut(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
+    super::cut(drawing, &Options::default()).map(|f| f.bytes)
+}
+
 use crate::outline::{joined, stitched};
 use crate::sample;
 use kurbo::{Point, Shape};
 use tags::Tag;
 
+fn read(bytes: &[u8]) -> Vec<Tag<'_>> {
+    tags::read(std::str::from_utf8(bytes).unwrap()).unwrap()
+}
+
 /// The records of one section: what stands between its head and its end.
-fn section(bytes: &[u8], name: &str) -> Vec<Vec<Tag>> {
-    let mut records: Vec<Vec<Tag>> = Vec::new();
-    for tag in tags::read(bytes).unwrap() {
+fn section<'b>(bytes: &'b [u8], name: &str) -> Vec<Vec<Tag<'b>>> {
+    let mut records: Vec<Vec<Tag<'_>>> = Vec::new();
+    for tag in read(bytes) {
         match records.last_mut() {
             Some(record) if tag.code != 0 => record.push(tag),
             _ => records.push(vec![tag]),
@@ -17,19 +26,19 @@ fn section(bytes: &[u8], name: &str) -> Vec<Vec<Tag>> {
     records.into_iter().skip(start).take_while(|r| !r[0].is(0, "ENDSEC")).collect()
 }
 
-fn texts(record: &[Tag], code: i32) -> Vec<&str> {
-    record.iter().filter(|t| t.code == code).map(|t| t.value.as_str()).collect()
+fn texts<'r>(record: &'r [Tag<'_>], code: i32) -> Vec<&'r str> {
+    record.iter().filter(|t| t.code == code).map(|t| &*t.value).collect()
 }
 
-fn numbers(record: &[Tag], code: i32) -> Vec<f64> {
+fn numbers(record: &[Tag<'_>], code: i32) -> Vec<f64> {
     texts(record, code).iter().map(|v| v.trim().parse().unwrap()).collect()
 }
 
-fn of(records: &[Vec<Tag>], kind: &str, layer: &str) -> Vec<Vec<Tag>> {
+fn of<'b>(records: &[Vec<Tag<'b>>], kind: &str, layer: &str) -> Vec<Vec<Tag<'b>>> {
     records.iter().filter(|r| r[0].is(0, kind) && r.iter().any(|t| t.is(8, layer))).cloned().collect()
 }
 
-fn points(record: &[Tag]) -> Vec<Point> {
+fn points(record: &[Tag<'_>]) -> Vec<Point> {
     numbers(record, 10).into_iter().zip(numbers(record, 20)).map(Point::from).collect()
 }
 
@@ -83,7 +92,7 @@ fn chords_keep_to_their_curve() {
                     .map(|s| kurbo::ParamCurveNearest::nearest(&s, q, 1e-9).distance_sq)
                     .fold(f64::INFINITY, f64::min)
                     .sqrt();
-                assert!(off <= CHORD_TOLERANCE + 2e-6, "{}: {off} mm off at {q:?}", piece.name);
+                assert!(off <= Cutting::default().tolerance, "{}: {off} mm off at {q:?}", piece.name);
             }
         }
     }
@@ -123,7 +132,8 @@ fn the_cut_file_says_millimetres_and_nothing_of_the_clock() {
 
 #[test]
 fn handles_are_unique_and_below_the_seed() {
-    let all = tags::read(&cut(&sample::drawing()).unwrap()).unwrap();
+    let bytes = cut(&sample::drawing()).unwrap();
+    let all = read(&bytes);
     let seed = all.iter().position(|t| t.is(9, "$HANDSEED")).unwrap() + 1;
     let own = all.iter().enumerate().filter(|(i, t)| matches!(t.code, 5 | 105) && *i != seed);
     let mut handles: Vec<u64> = own.map(|(_, t)| u64::from_str_radix(&t.value, 16).unwrap()).collect();
@@ -178,7 +188,8 @@ fn every_vertex_is_a_turn_or_a_curve_point() {
 
 #[test]
 fn notches_carry_depth_and_direction() {
-    let blocks = section(&pieces(&sample::drawing()).unwrap(), "BLOCKS");
+    let bytes = pieces(&sample::drawing()).unwrap();
+    let blocks = section(&bytes, "BLOCKS");
     let notches = of(&blocks, "POINT", "4");
     assert_eq!(numbers(&notches[0], 30), [4.0]);
     // Down the body is 270° where y points up; towards the centre is 180°.
@@ -188,7 +199,8 @@ fn notches_carry_depth_and_direction() {
 
 #[test]
 fn r12_carries_nothing_of_later_versions() {
-    let tags = tags::read(&pieces(&sample::drawing()).unwrap()).unwrap();
+    let bytes = pieces(&sample::drawing()).unwrap();
+    let tags = read(&bytes);
     assert!(tags.iter().any(|t| t.is(1, "AC1009")));
     assert!(tags.iter().all(|t| t.code != 100 && t.code != 330));
     assert!(tags.iter().all(|t| !t.is(0, "LWPOLYLINE") && !t.is(0, "BLOCK_RECORD")));
@@ -211,7 +223,7 @@ fn awkward_names_stay_in_their_tags() {
     let pieces = pieces(&sample::awkward()).unwrap();
     assert!(cut.is_ascii() && pieces.is_ascii());
     for bytes in [&cut, &pieces] {
-        let ends = tags::read(bytes).unwrap().iter().filter(|t| t.is(0, "EOF")).count();
+        let ends = read(bytes).iter().filter(|t| t.is(0, "EOF")).count();
         assert_eq!(ends, 1, "no name ends the file");
     }
     // Polish letters: escaped for those who can read that, plain for those who cannot.

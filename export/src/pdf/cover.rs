@@ -179,6 +179,9 @@ fn notes(flow: &mut Flow, notes: &[Note]) {
         flow.need(LEADING * (HEADING + size) + size);
         flow.paragraph(&note.heading, Setting::level(1.2 * size).heavy());
         for line in &note.lines {
+            // A paragraph is not torn apart, unless a page is too short for it.
+            let lines = wrap(&flow.setter.face, line, size, 0.96 * flow.area().width()).len() as f64;
+            flow.need((LEADING * size * lines).min(flow.area().height()));
             flow.paragraph(line, Setting::level(size));
             flow.y += BETWEEN * size;
         }

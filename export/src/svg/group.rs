@@ -1,10 +1,12 @@
 //! One piece: a named group with a sub-group for each kind of line.
 
+use super::ids::{slug, unique};
 use super::pen::Pen;
-use super::shape::{arrow, centred, clean, closed, double_arrow, line, open, text, upwards};
+use super::shape::{arrow, centred, clean, closed, double_arrow, line, number, open, text, upwards};
 use crate::fit;
 use crate::outline::{finished_apart, joined, stitched};
-use engine::drawing::{Piece, Role, TextStyle};
+use engine::curve::Path as CurvePath;
+use engine::drawing::{Loop, Piece, Role, TextStyle};
 use kurbo::{Line, Point, Vec2};
 use svg::node::element::{Group, Path, Title};
 
@@ -17,9 +19,12 @@ const FOLD_SIGN: f64 = 5.0;
 /// A piece at its place on the page.
 pub(super) fn piece(piece: &Piece, id: &str, shift: Vec2) -> Group {
     let title = format!("{}, cut {}", piece.name, piece.quantity);
-    let mut group = Group::new().set("id", id).add(Title::new(clean(&title)));
-    for (pen, paths) in lines(piece, shift) {
-        group = group.add(sub_group(id, pen, paths));
+    let mut group = Group::new().set("id", id).set("data-piece", clean(&piece.name)).add(Title::new(clean(&title)));
+    for pen in Pen::ALL {
+        let paths = lines(piece, pen, id, shift);
+        if !paths.is_empty() {
+            group = group.add(sub_group(id, pen, paths));
+        }
     }
     if let Some(fold) = piece.mirror {
         group = group.add(fold_group(id, fold, shift));
@@ -27,25 +32,53 @@ pub(super) fn piece(piece: &Piece, id: &str, shift: Vec2) -> Group {
     group.add(grain(id, piece.grain, shift)).add(stretch(id, piece.stretch, shift)).add(words(id, piece, shift))
 }
 
-/// Every line of the outlines, kind by kind; kinds without a line are left out.
-fn lines(piece: &Piece, shift: Vec2) -> Vec<(Pen, Vec<Path>)> {
-    let cut = piece.cut().map(|l| closed(&joined(l), shift));
-    let sewing = piece.loops.iter().filter(|l| l.role == Role::Sewing).flat_map(|l| stitched(piece, l));
-    let sewing = sewing.map(|run| if run.is_closed { closed(&run.path, shift) } else { open(&run.path, shift) });
-    let rows = piece.lines.iter().map(|o| (Pen::of(o.role), open(&o.path, shift)));
-    let finished = finished_apart(piece).into_iter().map(|e| open(&e.path, shift));
-    let slits = piece.notches.iter().map(|n| line(Line::new(n.at, n.at + n.inward * n.depth), shift));
-    let all: Vec<(Pen, String)> = (cut.into_iter().map(|d| (Pen::Cut, d)))
-        .chain(sewing.map(|d| (Pen::Sewing, d)))
-        .chain(rows)
-        .chain(finished.map(|d| (Pen::Finished, d)))
-        .chain(slits.map(|d| (Pen::Notch, d)))
-        .collect();
-    Pen::ALL
-        .into_iter()
-        .map(|pen| (pen, all.iter().filter(|(p, _)| *p == pen).map(|(_, d)| pen.path(d.clone())).collect::<Vec<_>>()))
-        .filter(|(_, paths)| !paths.is_empty())
-        .collect()
+/// The lines of one kind: the cut outline as one path that says where its edges start, everything
+/// else edge by edge, with the edge's name in the id.
+fn lines(piece: &Piece, pen: Pen, id: &str, shift: Vec2) -> Vec<Path> {
+    let own = |role: Role| piece.loops.iter().filter(move |l| l.role == role);
+    match pen {
+        Pen::Cut => own(Role::Cut).map(|l| outline(l, id, shift)).collect(),
+        Pen::Sewing => {
+            let runs: Vec<_> = own(Role::Sewing).flat_map(|l| stitched(piece, l)).collect();
+            let edges = runs.iter().flat_map(|run| &run.edges).map(|e| (e.name.as_str(), &e.path));
+            by_edge(edges, pen, id, shift)
+        }
+        Pen::SecondRow => by_edge(piece.lines.iter().map(|o| (o.edge.as_str(), &o.path)), pen, id, shift),
+        Pen::Finished => {
+            let apart = finished_apart(piece);
+            by_edge(apart.iter().map(|e| (e.name.as_str(), &e.path)), pen, id, shift)
+        }
+        Pen::Notch => {
+            let slits = piece.notches.iter().map(|n| line(Line::new(n.at, n.at + n.inward * n.depth), shift));
+            slits.map(|d| pen.path(d)).collect()
+        }
+        Pen::Fold | Pen::Grain | Pen::Stretch => Vec::new(),
+    }
+}
+
+fn outline(l: &Loop, id: &str, shift: Vec2) -> Path {
+    let edges = l.edges.iter().map(|e| (e.name.as_str(), &e.path));
+    let names: Vec<String> = edges.map(|(name, path)| started(name, path, shift)).collect();
+    let drawn = Pen::Cut.path(closed(&joined(l), shift));
+    drawn.set("id", format!("{id}-{}-outline", Pen::Cut.id())).set("data-edges", names.join("; "))
+}
+
+/// A name and where its edge starts.
+fn started(name: &str, path: &CurvePath, shift: Vec2) -> String {
+    let at = path.start() + shift;
+    format!("{} {} {}", clean(name).replace(';', ","), number(at.x), number(at.y))
+}
+
+fn by_edge<'a>(edges: impl Iterator<Item = (&'a str, &'a CurvePath)>, pen: Pen, id: &str, shift: Vec2) -> Vec<Path> {
+    let mut ids: Vec<String> = Vec::new();
+    let mut out = Vec::new();
+    for (name, path) in edges {
+        let own = unique(&format!("{id}-{}-{}", pen.id(), slug(name)), &ids);
+        let drawn = pen.path(open(path, shift)).set("id", own.as_str());
+        out.push(drawn.set("data-edges", started(name, path, shift)));
+        ids.push(own);
+    }
+    out
 }
 
 fn sub_group(id: &str, pen: Pen, paths: impl IntoIterator<Item = Path>) -> Group {

@@ -1,7 +1,6 @@
 //! How each kind of line is drawn: one table, legible in black and white, and with colours by which
 //! a cutting machine can tell the lines apart.
 
-use engine::drawing::Role;
 use svg::node::element::Path;
 
 /// A kind of line.
@@ -31,16 +30,6 @@ impl Pen {
     /// In the order of the legend.
     pub(super) const ALL: [Self; 8] =
         [Self::Cut, Self::Sewing, Self::SecondRow, Self::Finished, Self::Fold, Self::Notch, Self::Grain, Self::Stretch];
-
-    /// The pen of a role.
-    pub(super) const fn of(role: Role) -> Self {
-        match role {
-            Role::Cut => Self::Cut,
-            Role::Sewing => Self::Sewing,
-            Role::SecondRow => Self::SecondRow,
-            Role::Finished => Self::Finished,
-        }
-    }
 
     /// In ids.
     pub(super) const fn id(self) -> &'static str {

@@ -1,4 +1,4 @@
-//! Text as the format can carry it.
+//! Text as formats can carry it that know little more than ASCII.
 
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
@@ -8,7 +8,7 @@ use unicode_normalization::char::is_combining_mark;
 /// Letters beyond ASCII stay: the writer escapes them as `\U+XXXX`, which readers turn back, but not
 /// all of them, so signs that have a plain form take it. Beyond four hexadecimal digits there is no
 /// such escape. Control characters would end the tag, and `%%` starts a control code of the format.
-pub(super) fn one_line(text: &str) -> String {
+pub(crate) fn one_line(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.nfc() {
         match c {
@@ -26,7 +26,7 @@ pub(super) fn one_line(text: &str) -> String {
 
 /// The same in 7 bits: accents fall off, letters that cannot come apart are spelled, the rest
 /// becomes `?`.
-pub(super) fn seven_bit(text: &str) -> String {
+pub(crate) fn seven_bit(text: &str) -> String {
     let mut out = String::new();
     for c in one_line(text).nfkd().filter(|c| !is_combining_mark(*c)) {
         match c {
@@ -76,7 +76,7 @@ fn spelled(c: char) -> &'static str {
 }
 
 /// The name of a block: capitals, digits and `_` only, at most 31, as old readers want it.
-pub(super) fn block_name(piece: &str, taken: &[String]) -> String {
+pub(crate) fn block_name(piece: &str, taken: &[String]) -> String {
     let plain: String = seven_bit(piece)
         .chars()
         .map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_uppercase() } else { '_' })

@@ -1,0 +1,89 @@
+//! What a person may type about the files for cutters and plotters.
+
+use super::named;
+use clap::Args;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+use export::cutter::{Copies, CutExtent, Cutting, Notches, Start};
+use export::dxf::{Curves, Options, Version};
+use std::num::NonZeroU32;
+
+const VERSIONS: [(&str, Version); 2] = [("R12", Version::R12), ("R2000", Version::R2000)];
+const CURVES: [(&str, Curves); 3] =
+    [("polylines", Curves::Polylines), ("arcs", Curves::Arcs), ("splines", Curves::Splines)];
+const NOTCHES: [(&str, Notches); 3] = [("marks", Notches::Marks), ("slits", Notches::Slits), ("vees", Notches::Vees)];
+
+/// The flags.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Cutter and plotter files (lengths in mm)")]
+pub(super) struct CutterArgs {
+    /// Version of the file to cut by
+    #[arg(long, ignore_case = true, default_value = "R2000", value_parser = words(&VERSIONS))]
+    dxf_version: Version,
+    /// Curves as chords, as arcs (far fewer parts) or as exact splines
+    #[arg(long, default_value = "polylines", value_parser = words(&CURVES))]
+    curves: Curves,
+    /// How far chords and arcs may stray from the curve
+    #[arg(long, value_name = "MM", default_value_t = 0.05)]
+    tolerance: f64,
+    /// Width that the tool takes away; outlines are grown by half of it
+    #[arg(long, value_name = "MM", default_value_t = 0.0)]
+    kerf: f64,
+    /// Notches as pen marks, as short cuts, or cut out as a V
+    #[arg(long, default_value = "marks", value_parser = words(&NOTCHES))]
+    notches: Notches,
+    /// Symmetric pieces as halves, for templates
+    #[arg(long)]
+    halves: bool,
+    /// Every piece as often as so many pairs of knickers need it
+    #[arg(long, value_name = "N")]
+    pairs: Option<NonZeroU32>,
+    /// Width that the cutter can use; pieces are set apart on it
+    #[arg(long, value_name = "MM")]
+    cut_width: Option<f64>,
+    /// Start each outline in the middle of its longest edge
+    #[arg(long)]
+    start_off_corner: bool,
+    /// Write NAME.plt as well: HP-GL for pen plotters and older cutters
+    #[arg(long)]
+    plotter: bool,
+}
+
+/// What is wanted for cutters and plotters.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CutterFiles {
+    /// The file to cut by.
+    pub cut: Options,
+    /// The file for pen plotters.
+    pub plotter: Plotter,
+}
+
+/// Is a file for pen plotters written?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Plotter {
+    #[default]
+    None,
+    Written,
+}
+
+fn words<T: Copy + Send + Sync + 'static>(table: &'static [(&'static str, T)]) -> impl TypedValueParser<Value = T> {
+    PossibleValuesParser::new(table.iter().map(|(word, _)| *word)).map(move |typed| named(table, &typed, table[0].1))
+}
+
+impl CutterArgs {
+    pub(super) fn meaning(self) -> CutterFiles {
+        let cutting = Cutting {
+            tolerance: self.tolerance,
+            extent: if self.halves { CutExtent::Half } else { CutExtent::Full },
+            kerf: self.kerf,
+            notches: self.notches,
+            copies: self.pairs.map_or(Copies::OnceEach, Copies::Pairs),
+            sheet_width: self.cut_width,
+            start: if self.start_off_corner { Start::AwayFromCorners } else { Start::AsDrawn },
+        };
+        CutterFiles {
+            cut: Options { version: self.dxf_version, curves: self.curves, cutting },
+            plotter: if self.plotter { Plotter::Written } else { Plotter::None },
+        }
+    }
+}

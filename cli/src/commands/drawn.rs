@@ -1,0 +1,106 @@
+//! Files that were drawn already: read back, measured, looked over.
+
+use super::{Stop, record};
+use crate::answer::{Answer, End};
+use crate::args::{AnswerAs, Reading, Warnings};
+use crate::terminal::{checks, drawn};
+use engine::garment::{Finding, Level};
+use export::read::{Format, LARGEST, Outlines, ReadError, Walked};
+use serde_json::{Value, json};
+use std::fs::{self, File};
+use std::io::Read;
+use std::path::Path;
+
+/// The format of a file that is not a sheet, by its ending.
+pub(super) fn format(file: &Path) -> Option<Format> {
+    let ending = file.extension()?.to_str()?.to_ascii_lowercase();
+    match ending.as_str() {
+        "dxf" => Some(Format::Dxf),
+        "svg" => Some(Format::Svg),
+        _ => None,
+    }
+}
+
+/// `walk` on a file: every outline's edges, seams against each other, openings added up.
+pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
+    let bytes = contents(&reading.sheet)?;
+    let found = export::read::read(&bytes, format).map_err(|e| unreadable(&reading.sheet, &e))?;
+    let walked = export::read::walk(&found);
+    Ok(Answer::done(match reading.answer {
+        AnswerAs::Json => as_json(&reading.sheet, &found, &walked),
+        AnswerAs::Text => drawn::render(&found, &walked),
+    }))
+}
+
+/// `inspect`: is a DXF laid out after ASTM D6673?
+pub(super) fn inspect(reading: &Reading) -> Result<Answer, Stop> {
+    let bytes = contents(&reading.sheet)?;
+    let findings = export::validate::exchange(&bytes).map_err(|e| unreadable(&reading.sheet, &e))?;
+    let out = match reading.answer {
+        AnswerAs::Json => record::findings(&reading.sheet.display().to_string(), &findings)?,
+        AnswerAs::Text => checks::render(&findings) + verdict(&findings),
+    };
+    let limit = if reading.warnings == Warnings::Refused { Level::Warning } else { Level::Refusal };
+    let end = if findings.iter().any(|f| f.level >= limit) { End::Refused } else { End::Done };
+    Ok(Answer { out, err: String::new(), end })
+}
+
+fn verdict(findings: &[Finding]) -> &'static str {
+    match findings.iter().map(|f| f.level).max() {
+        None | Some(Level::Note) => {
+            "  Laid out after ASTM D6673, as far as can be told from the file; nothing is certified.\n"
+        }
+        Some(Level::Warning) => "  Laid out after ASTM D6673 but for the warnings.\n",
+        Some(Level::Refusal) => "  Not laid out after ASTM D6673.\n",
+    }
+}
+
+/// At most one byte more than is ever read, whatever the file claims to be.
+fn contents(file: &Path) -> Result<Vec<u8>, Stop> {
+    let trouble = |cause: &dyn std::fmt::Display| {
+        Stop::plain(&format!("{} cannot be read: {cause}", file.display()), "check its name and its folder")
+    };
+    if fs::metadata(file).map_err(|e| trouble(&e))?.is_dir() {
+        return Err(trouble(&"it is a folder"));
+    }
+    let mut bytes = Vec::new();
+    let opened = File::open(file).map_err(|e| trouble(&e))?;
+    opened.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|e| trouble(&e))?;
+    Ok(bytes)
+}
+
+/// The error's own words end with what to do.
+fn unreadable(file: &Path, e: &ReadError) -> Stop {
+    let said = e.to_string();
+    let (what, next) = said.rsplit_once(": ").unwrap_or((&said, "save it again"));
+    Stop::plain(&format!("{} cannot be used: {what}", file.display()), next)
+}
+
+/// Millimetres with six decimals, as everywhere in the record.
+fn mm(v: f64) -> Value {
+    json!((v * 1e6).round() / 1e6)
+}
+
+fn as_json(file: &Path, found: &Outlines, walked: &Walked) -> String {
+    let lines = found.lines.iter().map(|l| {
+        let edges =
+            l.edges.iter().map(|e| json!({ "edge": e.name, "length": mm(e.length), "found": drawn::how(e.found) }));
+        let edges: Value = edges.collect();
+        json!({ "piece": l.piece, "line": l.line, "closed": l.is_closed, "length": mm(l.length), "edges": edges })
+    });
+    let seams = walked.seams.iter().map(|s| {
+        let difference = mm(s.length_a - s.length_b);
+        json!({ "name": s.name, "line": s.line, "a": s.a, "b": s.b,
+                "length_a": mm(s.length_a), "length_b": mm(s.length_b), "difference": difference })
+    });
+    let openings = walked.openings.iter().map(|o| json!({ "name": o.name, "line": o.line, "length": mm(o.length) }));
+    let all = json!({
+        "file": file.display().to_string(),
+        "units": "mm",
+        "lines": lines.collect::<Value>(),
+        "seams": seams.collect::<Value>(),
+        "openings": openings.collect::<Value>(),
+        "notes": found.notes,
+    });
+    format!("{all:#}\n")
+}

@@ -1,0 +1,23 @@
+//! The file to cut by: how much there is in it, and the cautions that belong to it.
+
+use super::{heading, wrapped};
+use export::cutter::LASER;
+use export::dxf::{Curves, CutFile, Options};
+
+/// A line about the outlines, then the cautions.
+pub fn render(file: &CutFile, options: &Options) -> String {
+    let parts = match options.curves {
+        Curves::Polylines => "chords and lines",
+        Curves::Arcs => "arcs and lines",
+        Curves::Splines => "cubics",
+    };
+    let (width, height) = file.size;
+    let CutFile { outlines, parts: count, .. } = file;
+    let exact = match options.curves {
+        Curves::Splines => "exactly the curve".to_owned(),
+        Curves::Polylines | Curves::Arcs => format!("within {} mm of the curve", options.cutting.tolerance),
+    };
+    let first = format!("{outlines} outlines of {count} {parts}, {exact}, on {width:.0} x {height:.0} mm");
+    let lines = std::iter::once(first.as_str()).chain(LASER);
+    heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
+}

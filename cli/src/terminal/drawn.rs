@@ -1,0 +1,65 @@
+//! What was measured on a file that was drawn already.
+
+use super::ruler::fixed;
+use super::table::Column::{Left, Right};
+use super::table::Columns;
+use super::{heading, wrapped};
+use export::read::{Found, Outlines, Walked};
+
+/// Seams, openings, every edge, and what was left out.
+pub fn render(found: &Outlines, walked: &Walked) -> String {
+    [seams(walked), openings(walked), edges(found), notes(found)].concat().trim_start().to_owned()
+}
+
+/// How an edge's ends were found, in words.
+pub const fn how(found: Found) -> &'static str {
+    match found {
+        Found::Name => "by name",
+        Found::NearestTurn => "edited: by name, at the nearest turn point",
+        Found::TurnPoints => "between turn points",
+    }
+}
+
+fn seams(walked: &Walked) -> String {
+    if walked.seams.is_empty() {
+        let text = "The file names no edges, so that no seam can be measured against another.";
+        return format!("{text}\n");
+    }
+    let mut table = Columns::new(&[
+        ("seam", Left),
+        ("line", Left),
+        ("a", Left),
+        ("b", Left),
+        ("a mm", Right),
+        ("b mm", Right),
+        ("a - b mm", Right),
+    ]);
+    for s in &walked.seams {
+        let lengths = [s.length_a, s.length_b, s.length_a - s.length_b].map(|mm| fixed(mm, 3));
+        table.line([&s.name, &s.line, &s.a, &s.b].map(Clone::clone).into_iter().chain(lengths));
+    }
+    heading("Seams, both sides") + &table.text()
+}
+
+fn openings(walked: &Walked) -> String {
+    let mut table = Columns::new(&[("opening", Left), ("line", Left), ("whole ring mm", Right)]);
+    for o in &walked.openings {
+        table.line([o.name.clone(), o.line.clone(), fixed(o.length, 3)]);
+    }
+    if walked.openings.is_empty() { String::new() } else { heading("Openings, along the curve") + &table.text() }
+}
+
+fn edges(found: &Outlines) -> String {
+    let mut table =
+        Columns::new(&[("piece", Left), ("line", Left), ("edge", Left), ("mm", Right), ("ends found", Left)]);
+    for l in &found.lines {
+        for e in &l.edges {
+            table.line([l.piece.clone(), l.line.clone(), e.name.clone(), fixed(e.length, 3), how(e.found).to_owned()]);
+        }
+    }
+    heading("Edges") + &table.text()
+}
+
+fn notes(found: &Outlines) -> String {
+    found.notes.iter().map(|n| format!("  note: {}\n", wrapped(n, 8))).collect()
+}

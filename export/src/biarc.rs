@@ -1,0 +1,243 @@
+//! Curves as arcs of circles that run on into each other, within a tolerance.
+
+use crate::runs::smooth_runs;
+use engine::curve::{Path, segment_direction};
+use kurbo::{ParamCurve, PathSeg, Point, Vec2};
+
+/// A straight or round part of an outline, from where the last one ended.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Arc {
+    /// Its end.
+    pub(crate) to: Point,
+    /// Tangent of a quarter of its angle; positive where it turns to the left with y up, 0 where it
+    /// is straight.
+    pub(crate) bulge: f64,
+}
+
+/// Deviation is looked at in so many places of each arc pair; what may lie between them is kept
+/// free by fitting a little tighter than asked.
+const LOOKS: usize = 24;
+const SAFETY: f64 = 0.95;
+
+/// Bisection of the longest part that fits ends here.
+const HALVINGS: usize = 7;
+
+/// Arcs of more than half a circle are not wanted.
+const ROUNDEST: f64 = 1.0;
+
+/// Fits arcs to a path: its corners are kept, between them tangents run on, and nothing strays by
+/// more than `tolerance`, mm.
+pub(crate) fn arcs(path: &Path, tolerance: f64) -> Vec<Arc> {
+    let mut out = Vec::new();
+    for run in smooth_runs(path) {
+        fit_run(&run, SAFETY * tolerance, &mut out);
+    }
+    out
+}
+
+fn fit_run(run: &Path, tolerance: f64, out: &mut Vec<Arc>) {
+    let segments = run.segments();
+    if let [PathSeg::Line(l)] = segments {
+        out.push(Arc { to: l.p1, bulge: 0.0 });
+        return;
+    }
+    let end = segments.len() as f64;
+    let (mut from, mut step) = (0.0, 1.0);
+    while from < end {
+        let (to, pair) = longest(run, from, end, step, tolerance);
+        step = to - from;
+        out.extend(pair.into_iter().filter(|a| a.to.is_finite()));
+        from = to;
+    }
+}
+
+/// The longest part from a place on that a pair of arcs fits; `step` is where to begin looking.
+fn longest(run: &Path, from: f64, end: f64, step: f64, tolerance: f64) -> (f64, Vec<Arc>) {
+    if let Some(all) = pair(run, from, end, tolerance) {
+        return (end, all);
+    }
+    let (mut good, mut bad) = (None, end);
+    let mut length = step.min(0.5 * (end - from));
+    // First down to something that fits, or up to something that does not.
+    for _ in 0..40 {
+        match pair(run, from, from + length, tolerance) {
+            Some(fit) => {
+                good = Some((from + length, fit));
+                if from + 2.0 * length >= bad {
+                    break;
+                }
+                length *= 2.0;
+            }
+            None => {
+                bad = from + length;
+                if good.is_some() {
+                    break;
+                }
+                length *= 0.5;
+            }
+        }
+    }
+    // Nothing fits where a curve degenerates: a chord over what is left of it.
+    let (mut to, mut fit) = good.unwrap_or_else(|| (bad, vec![Arc { to: place(run, bad).0, bulge: 0.0 }]));
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (to + bad);
+        match pair(run, from, middle, tolerance) {
+            Some(better) => (to, fit) = (middle, better),
+            None => bad = middle,
+        }
+    }
+    (to, fit)
+}
+
+/// Point and direction at segment plus parameter.
+fn place(run: &Path, at: f64) -> (Point, Vec2) {
+    let segments = run.segments();
+    let i = (at.floor() as usize).min(segments.len() - 1);
+    let t = at - i as f64;
+    (segments[i].eval(t), segment_direction(&segments[i], t))
+}
+
+/// Two arcs with the tangents at both ends, or one straight part, where that fits.
+fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Vec<Arc>> {
+    let ((p, u), (q, v)) = (place(run, from), place(run, to));
+    let middle = knee(p, u, q, v)?;
+    let arcs = [(p, Arc { to: middle, bulge: bulge(u, middle - p) }), (middle, back(middle, q, v))];
+    if !arcs.iter().all(|(_, a)| a.bulge.abs() <= ROUNDEST) {
+        return None;
+    }
+    let off = |at: f64| {
+        let s = place(run, at).0;
+        arcs.iter().map(|(start, a)| distance(*start, *a, s)).fold(f64::INFINITY, f64::min)
+    };
+    let share = |i: usize| from + (to - from) * i as f64 / LOOKS as f64;
+    (1..LOOKS).all(|i| off(share(i)) <= tolerance).then(|| merged(p, arcs.map(|(_, a)| a)))
+}
+
+/// Where the two arcs meet: both tangents of the same length.
+fn knee(p: Point, u: Vec2, q: Point, v: Vec2) -> Option<Point> {
+    let w = q - p;
+    let (sum, bend) = (w.dot(u + v), 2.0 * (1.0 - u.dot(v)));
+    let d =
+        if bend > 1e-12 { (-sum + (sum * sum + bend * w.hypot2()).sqrt()) / bend } else { w.hypot2() / (2.0 * sum) };
+    (d.is_finite() && d > 0.0).then(|| p.midpoint(q) + (u - v) * (0.5 * d))
+}
+
+/// Of an arc that starts in a direction and ends after a chord.
+fn bulge(direction: Vec2, chord: Vec2) -> f64 {
+    (0.5 * direction.cross(chord).atan2(direction.dot(chord))).tan()
+}
+
+/// The arc that ends in a direction.
+fn back(from: Point, to: Point, direction: Vec2) -> Arc {
+    let chord = to - from;
+    Arc { to, bulge: (0.5 * chord.cross(direction).atan2(chord.dot(direction))).tan() }
+}
+
+/// Two straight arcs in line are one.
+fn merged(start: Point, [a, b]: [Arc; 2]) -> Vec<Arc> {
+    let is_straight = |from: Point, arc: Arc| arc.bulge.abs() * from.distance(arc.to) < 1e-6;
+    if is_straight(start, a) && is_straight(a.to, b) {
+        return vec![Arc { to: b.to, bulge: 0.0 }];
+    }
+    vec![a, b]
+}
+
+/// How far a point is from an arc.
+pub(crate) fn distance(start: Point, arc: Arc, p: Point) -> f64 {
+    let chord = arc.to - start;
+    let length = chord.hypot();
+    if arc.bulge.abs() * length < 1e-7 {
+        let along = ((p - start).dot(chord) / chord.hypot2().max(1e-30)).clamp(0.0, 1.0);
+        return p.distance(start + chord * along);
+    }
+    let (centre, radius) = circle(start, arc);
+    // The angle from the arc's middle tells whether the point is beside it.
+    let middle = start.midpoint(arc.to) + Vec2::new(chord.y, -chord.x) * (0.5 * arc.bulge);
+    let (m, s) = (middle - centre, p - centre);
+    let half = 2.0 * arc.bulge.abs().atan();
+    if m.cross(s).atan2(m.dot(s)).abs() <= half {
+        (s.hypot() - radius).abs()
+    } else {
+        p.distance(start).min(p.distance(arc.to))
+    }
+}
+
+/// Centre and radius of a round arc.
+pub(crate) fn circle(start: Point, arc: Arc) -> (Point, f64) {
+    let chord = arc.to - start;
+    let b = arc.bulge;
+    let left = Vec2::new(-chord.y, chord.x);
+    let centre = start.midpoint(arc.to) + left * (0.25 * (1.0 / b - b));
+    (centre, 0.25 * chord.hypot() * (b + 1.0 / b).abs())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::outline::joined;
+    use crate::sample;
+    use kurbo::CubicBez;
+    use std::f64::consts::PI;
+
+    #[test]
+    fn a_quarter_circle_has_the_bulge_of_the_closed_form() {
+        // From (1, 0) to (0, 1) round the origin, to the left: bulge tan(90°/4).
+        let quarter = bulge(Vec2::new(0.0, 1.0), Vec2::new(-1.0, 1.0));
+        assert!((quarter - (PI / 8.0).tan()).abs() < 1e-12);
+        let start = Point::new(1.0, 0.0);
+        let (centre, radius) = circle(start, Arc { to: Point::new(0.0, 1.0), bulge: quarter });
+        assert!(centre.distance(Point::ZERO) < 1e-12 && (radius - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_circle_takes_few_arcs() {
+        let k = 4.0 / 3.0 * (PI / 8.0).tan();
+        let c = CubicBez::new((100.0, 0.0), (100.0, 100.0 * k), (100.0 * k, 100.0), (0.0, 100.0));
+        assert_eq!(arcs(&Path::cubic(c), 0.05).len(), 2);
+    }
+
+    #[test]
+    fn arcs_keep_the_tolerance_both_ways_and_are_fewer_than_chords() {
+        for piece in &sample::drawing().unfolded().pieces {
+            let path = joined(piece.cut().unwrap());
+            for tolerance in [0.01, 0.05, 0.2] {
+                let arcs = arcs(&path, tolerance);
+                let starts: Vec<Point> = std::iter::once(path.start()).chain(arcs.iter().map(|a| a.to)).collect();
+                for p in path.flatten(1e-4) {
+                    let off = starts.iter().zip(&arcs).map(|(s, a)| distance(*s, *a, p)).fold(f64::INFINITY, f64::min);
+                    assert!(off <= tolerance, "{}: {off}", piece.name);
+                }
+                for (s, a) in starts.iter().zip(&arcs) {
+                    for p in on_arc(*s, *a) {
+                        let off = p.distance(path.point(path.nearest(p)));
+                        assert!(off <= tolerance, "{}: {off} back at {p:?}", piece.name);
+                    }
+                }
+                let chords = path.flatten(tolerance).len();
+                assert!(3 * arcs.len() < 2 * chords, "{} arcs, {chords} chords", arcs.len());
+            }
+        }
+    }
+
+    fn on_arc(start: Point, arc: Arc) -> Vec<Point> {
+        if arc.bulge == 0.0 {
+            return (1..8).map(|i| start.lerp(arc.to, f64::from(i) / 8.0)).collect();
+        }
+        let (centre, _) = circle(start, arc);
+        let angle = 4.0 * arc.bulge.atan();
+        let r = start - centre;
+        (1..8)
+            .map(|i| angle * f64::from(i) / 8.0)
+            .map(|a| centre + Vec2::new(r.x * a.cos() - r.y * a.sin(), r.x * a.sin() + r.y * a.cos()))
+            .collect()
+    }
+
+    #[test]
+    fn a_degenerate_curve_does_not_hang() {
+        let p = Point::new(3.0, 4.0);
+        let path = Path::cubic(CubicBez::new(p, p, p, Point::new(3.0, 4.0 + 1e-9)));
+        assert!(arcs(&path, 0.05).len() < 100);
+        let back_and_forth = Path::cubic(CubicBez::new((0.0, 0.0), (30.0, 0.0), (-20.0, 0.0), (10.0, 0.0)));
+        assert!(arcs(&back_and_forth, 0.05).len() < 200);
+    }
+}

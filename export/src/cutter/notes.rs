@@ -1,0 +1,67 @@
+//! What is written beside the pieces, and said by the program: what the lines are, and cautions.
+
+use super::{Copies, CutExtent, Cutting, Notches, Start};
+use crate::number::decimal;
+use engine::drawing::Drawing;
+
+/// What has to be said where a laser may be at work (facts: any maker's manual; common practice).
+pub const LASER: [&str; 3] = [
+    "Laser: never PVC, vinyl or anything chlorinated: chlorine and hydrogen chloride come off.",
+    "Polyamide, polyester, elastane and foam melt and flame: extraction on, a test piece first, never unattended.",
+    "The machine maker's and the local rules come first.",
+];
+
+/// Headline, quantities, lines, kerf, then the cautions.
+pub(super) fn notes(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
+    let date = drawing.date.iter().map(|d| format!(", {d}")).collect::<String>();
+    let extent = match cutting.extent {
+        CutExtent::Full => "every piece whole",
+        CutExtent::Half => "symmetric pieces as halves, templates to lay on the fold",
+    };
+    let title = format!("{}{date}: {extent}, at true size, in millimetres", drawing.name);
+    let mut out = vec![title, quantities(drawing, cutting), layers(cutting).to_owned(), course(cutting)];
+    out.push(kerf(cutting));
+    out.extend(LASER.iter().map(|l| (*l).to_owned()));
+    out
+}
+
+fn quantities(drawing: &Drawing, cutting: &Cutting) -> String {
+    let each = |words: &dyn Fn(u32) -> String| {
+        let all: Vec<String> = drawing.pieces.iter().map(|p| format!("{}: {}", p.name, words(p.quantity))).collect();
+        all.join("; ")
+    };
+    match cutting.copies {
+        Copies::OnceEach => each(&|n| format!("cut {n}")),
+        Copies::Pairs(pairs) => {
+            let word = if pairs.get() == 1 { "pair" } else { "pairs" };
+            format!("For {pairs} {word}, all there: {}", each(&|n| cutting.times(n).to_string()))
+        }
+    }
+}
+
+const fn layers(cutting: &Cutting) -> &'static str {
+    match cutting.notches {
+        Notches::Marks | Notches::Vees => {
+            "Only the layer CUT is to be cut; other lines and text are for a pen or the lowest marking power."
+        }
+        Notches::Slits => {
+            "The layers SLIT and then CUT are to be cut; other lines and text are for a pen or the lowest marking power."
+        }
+    }
+}
+
+fn course(cutting: &Cutting) -> String {
+    let start = match cutting.start {
+        Start::AsDrawn => "their first corner",
+        Start::AwayFromCorners => "the middle of their longest edge",
+    };
+    format!("Outlines run clockwise from {start}; marks inside a piece come before its outline.")
+}
+
+fn kerf(cutting: &Cutting) -> String {
+    if cutting.kerf == 0.0 {
+        return "The outlines have no kerf in them.".to_owned();
+    }
+    let (whole, half) = (decimal(cutting.kerf, 3), decimal(0.5 * cutting.kerf, 4));
+    format!("For a kerf of {whole} mm the outlines are grown by {half} mm all round: do not add it again.")
+}

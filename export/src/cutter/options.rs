@@ -1,0 +1,139 @@
+//! What can be chosen for a cutter.
+
+use std::num::NonZeroU32;
+
+/// Half pieces as they are drawn, or all of each.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CutExtent {
+    /// Every piece whole.
+    #[default]
+    Full,
+    /// Symmetric pieces as halves: templates to lay on the fold of the cloth.
+    Half,
+}
+
+/// How matching marks are made.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Notches {
+    /// Drawn by a pen, on a layer that is not cut.
+    #[default]
+    Marks,
+    /// Short cuts into the allowance, on a layer of their own.
+    Slits,
+    /// Cut out of the outline as a V.
+    Vees,
+}
+
+/// How often each piece is drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Copies {
+    /// Once; how many to cut stands beside it.
+    #[default]
+    OnceEach,
+    /// All the pieces of so many pairs of knickers.
+    Pairs(NonZeroU32),
+}
+
+/// Where an outline starts.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Start {
+    /// As drawn: from the top edge at the centre, the gusset from its front seam.
+    #[default]
+    AsDrawn,
+    /// In the middle of its longest edge, where a burn or a tail of the blade does least harm.
+    AwayFromCorners,
+}
+
+/// Everything that can be chosen, whatever the file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cutting {
+    /// How far what is drawn may stray from the true curve, mm (Hausdorff distance).
+    pub tolerance: f64,
+    /// Half or full pieces.
+    pub extent: CutExtent,
+    /// Width of what the tool takes away, mm: outlines are grown by half of it.
+    pub kerf: f64,
+    /// How notches are made.
+    pub notches: Notches,
+    /// How often each piece is drawn.
+    pub copies: Copies,
+    /// The width that can be used, mm; without it all pieces lie in one row.
+    pub sheet_width: Option<f64>,
+    /// Where outlines start.
+    pub start: Start,
+}
+
+impl Default for Cutting {
+    /// Full pieces, marks that are not cut, no kerf, chords within 0.05 mm.
+    fn default() -> Self {
+        Self {
+            tolerance: 0.05,
+            extent: CutExtent::Full,
+            kerf: 0.0,
+            notches: Notches::Marks,
+            copies: Copies::OnceEach,
+            sheet_width: None,
+            start: Start::AsDrawn,
+        }
+    }
+}
+
+/// Below, files only grow; above, it shows. mm.
+const TOLERANCES: std::ops::RangeInclusive<f64> = 0.005..=1.0;
+
+/// Lasers take away 0.05 to 0.3 mm, milling cutters up to 3 (common practice). mm.
+const KERFS: std::ops::RangeInclusive<f64> = 0.0..=3.0;
+
+/// mm.
+const WIDTHS: std::ops::RangeInclusive<f64> = 50.0..=20_000.0;
+
+/// A run of more than this is a mistake of typing.
+const MOST_PAIRS: u32 = 200;
+
+/// A choice that makes no sense.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum OptionError {
+    /// A tolerance out of range.
+    #[error("a tolerance of {0} mm makes no sense: give one from 0.005 to 1 mm")]
+    Tolerance(f64),
+    /// A kerf out of range.
+    #[error("a kerf of {0} mm makes no sense: give the width of the cut, from 0 to 3 mm")]
+    Kerf(f64),
+    /// A sheet width out of range.
+    #[error("a width of {0} mm makes no sense: give the width that the cutter can use, from 50 to 20000 mm")]
+    Width(f64),
+    /// Too many pairs.
+    #[error("{0} pairs in one file are too many: give at most 200")]
+    Pairs(u32),
+    /// The oldest version has no splines.
+    #[error("R12 has no splines: take curves as polylines or arcs, or the version R2000")]
+    SplinesInR12,
+}
+
+impl Cutting {
+    /// Refuses what makes no sense.
+    ///
+    /// # Errors
+    /// The first [`OptionError`].
+    pub fn check(&self) -> Result<(), OptionError> {
+        if !TOLERANCES.contains(&self.tolerance) {
+            return Err(OptionError::Tolerance(self.tolerance));
+        }
+        if !KERFS.contains(&self.kerf) {
+            return Err(OptionError::Kerf(self.kerf));
+        }
+        match (self.sheet_width, self.copies) {
+            (Some(width), _) if !WIDTHS.contains(&width) => Err(OptionError::Width(width)),
+            (_, Copies::Pairs(pairs)) if pairs.get() > MOST_PAIRS => Err(OptionError::Pairs(pairs.get())),
+            _ => Ok(()),
+        }
+    }
+
+    /// How often a piece is drawn of which a pair needs so many.
+    pub(super) fn times(&self, quantity: u32) -> u32 {
+        match self.copies {
+            Copies::OnceEach => 1,
+            Copies::Pairs(pairs) => quantity.saturating_mul(pairs.get()),
+        }
+    }
+}

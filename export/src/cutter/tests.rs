@@ -1,0 +1,139 @@
+use super::*;
+use crate::outline::joined;
+use crate::sample;
+use engine::drawing::{Edge, Loop, Role};
+use kurbo::{Rect, Shape};
+use std::num::NonZeroU32;
+
+fn laid(cutting: &Cutting) -> Plane {
+    lay(&sample::drawing(), cutting).unwrap()
+}
+
+fn outlines(plane: &Plane) -> Vec<&Stroke> {
+    plane.strokes.iter().filter(|s| s.layer == Layer::Cut).collect()
+}
+
+fn area(edges: &[Edge]) -> f64 {
+    joined(&Loop { role: Role::Cut, edges: edges.to_vec() }).to_bez_path().area().abs()
+}
+
+fn bounds(stroke: &Stroke) -> Rect {
+    stroke.edges.iter().map(|e| e.path.bounds()).reduce(|a, b| a.union(b)).unwrap()
+}
+
+fn pairs(n: u32) -> Copies {
+    Copies::Pairs(NonZeroU32::new(n).unwrap())
+}
+
+#[test]
+fn marks_inside_a_piece_come_before_its_outline() {
+    for extent in [CutExtent::Full, CutExtent::Half] {
+        let plane = laid(&Cutting { extent, notches: Notches::Slits, ..Cutting::default() });
+        for name in ["front", "gusset"] {
+            let own: Vec<Layer> = plane.strokes.iter().filter(|s| s.piece == name).map(|s| s.layer).collect();
+            assert_eq!(own.iter().position(|l| *l == Layer::Cut), Some(own.len() - 1), "{own:?}");
+            assert!(own.contains(&Layer::Slit) && own.contains(&Layer::Sewing));
+        }
+        let folds = plane.strokes.iter().filter(|s| s.layer == Layer::Fold).count();
+        assert_eq!(folds, usize::from(extent == CutExtent::Half));
+    }
+}
+
+#[test]
+fn pairs_come_by_quantity_and_stay_on_the_sheet() {
+    let cutting = Cutting { copies: pairs(3), sheet_width: Some(700.0), ..Cutting::default() };
+    let plane = laid(&cutting);
+    // One front and two gussets to a pair.
+    let count = |name: &str| outlines(&plane).iter().filter(|s| s.piece == name).count();
+    assert_eq!((count("front"), count("gusset"), plane.outlines), (3, 6, 9));
+    let boxes: Vec<Rect> = outlines(&plane).iter().map(|s| bounds(s)).collect();
+    for (i, a) in boxes.iter().enumerate() {
+        assert!(a.x0 >= -1e-9 && a.x1 <= 700.0 + 1e-9 && a.y0 >= 0.0 && a.y1 <= plane.size.1 + 1e-9);
+        for b in &boxes[..i] {
+            assert!(a.intersect(*b).area() == 0.0, "{a:?} {b:?}");
+        }
+    }
+    let refused = lay(&sample::drawing(), &Cutting { sheet_width: Some(300.0), ..Cutting::default() }).unwrap_err();
+    assert!(refused.to_string().contains("`front`") && refused.to_string().contains("wider sheet"), "{refused}");
+}
+
+#[test]
+fn kerf_grows_the_outline_and_keeps_slits_as_deep() {
+    for kerf in [0.1, 0.2] {
+        let cutting = Cutting { kerf, notches: Notches::Slits, ..Cutting::default() };
+        let (plain, grown) = (laid(&Cutting { kerf: 0.0, ..cutting.clone() }), laid(&cutting));
+        for (a, b) in outlines(&plain).iter().zip(outlines(&grown)) {
+            let (a, b) = (bounds(a), bounds(b));
+            // The extreme of a box is a corner here, which a mitre carries a little further out.
+            assert!((b.width() - a.width() - kerf).abs() < kerf, "{} {}", a.width(), b.width());
+        }
+        let slits = |plane: &Plane| -> Vec<f64> {
+            let all = plane.strokes.iter().filter(|s| s.layer == Layer::Slit);
+            all.map(|s| s.edges[0].path.length()).collect()
+        };
+        // The beam starts half a kerf outside and stops half a kerf short: as long, further out.
+        for (a, b) in slits(&plain).iter().zip(slits(&grown)) {
+            assert!((a - b).abs() < 1e-9);
+        }
+    }
+}
+
+#[test]
+fn a_vee_takes_its_triangle_from_the_outline() {
+    for extent in [CutExtent::Full, CutExtent::Half] {
+        let cutting = Cutting { extent, ..Cutting::default() };
+        let (plain, cut) = (laid(&cutting), laid(&Cutting { notches: Notches::Vees, ..cutting }));
+        for (a, b) in outlines(&plain).iter().zip(outlines(&cut)) {
+            let vees = b.edges.iter().filter(|e| e.name.starts_with("notch ")).count();
+            // Two sides to a V; a V in the fold has one, the fold ends at its tip.
+            let halves = b.edges.iter().filter(|e| e.name == "fold").count();
+            let whole = if halves > 0 { (vees - 1) as f64 / 2.0 + 0.5 } else { vees as f64 / 2.0 };
+            assert!(vees > 0, "{}", a.piece);
+            // Depth 4, mouth 4: 8 mm² each on a straight edge; on a curve a little more or less.
+            let lost = area(&a.edges) - area(&b.edges);
+            assert!((lost - 8.0 * whole).abs() < 0.2, "{}: {lost} for {vees} sides", a.piece);
+            for (e, next) in b.edges.iter().zip(b.edges.iter().cycle().skip(1)) {
+                assert!(e.path.end().distance(next.path.start()) < 1e-6, "{} {}", e.name, next.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn an_outline_can_start_away_from_corners() {
+    let cutting = Cutting { start: Start::AwayFromCorners, ..Cutting::default() };
+    for (a, b) in outlines(&laid(&Cutting::default())).iter().zip(outlines(&laid(&cutting))) {
+        assert!((area(&a.edges) - area(&b.edges)).abs() < 1e-6);
+        let first = b.edges[0].path.start();
+        assert!(a.edges.iter().all(|e| e.path.start().distance(first) > 20.0));
+        assert_eq!(b.edges[0].name, b.edges[b.edges.len() - 1].name);
+        assert!(b.edges[b.edges.len() - 1].path.end().distance(first) < 1e-9);
+    }
+}
+
+#[test]
+fn choices_that_make_no_sense_are_refused() {
+    let bad = [
+        Cutting { tolerance: 0.0, ..Cutting::default() },
+        Cutting { tolerance: f64::NAN, ..Cutting::default() },
+        Cutting { kerf: -0.1, ..Cutting::default() },
+        Cutting { kerf: 12.0, ..Cutting::default() },
+        Cutting { sheet_width: Some(f64::INFINITY), ..Cutting::default() },
+        Cutting { copies: pairs(100_000), ..Cutting::default() },
+    ];
+    for cutting in bad {
+        let refused = lay(&sample::drawing(), &cutting).unwrap_err();
+        assert!(matches!(refused, CutterError::Option(_)) && refused.to_string().contains("give"), "{refused}");
+    }
+}
+
+#[test]
+fn cautions_stand_on_every_plane() {
+    let plane = laid(&Cutting { sheet_width: Some(480.0), ..Cutting::default() });
+    let all: String = plane.words.iter().map(|w| format!("{} ", w.text)).collect();
+    assert!(all.contains("never PVC") && all.contains("never unattended"), "{all}");
+    // Broken so that they stay on the sheet.
+    for w in &plane.words {
+        assert!(w.at.x + 0.55 * w.size * w.text.chars().count() as f64 <= 481.0, "{}", w.text);
+    }
+}

@@ -1,0 +1,135 @@
+//! A drawing as HP-GL, for pen plotters and older cutters: a pen for each kind of line.
+//!
+//! Written by hand: IN, SP, PU, PD, SI and LB are all there is to it. One unit is 0.025 mm
+//! (40 units to the millimetre, 1016 to the inch), y points up.
+
+use crate::cutter::trace::{self, Trace};
+use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Plane, Stroke, Words};
+use crate::fit;
+use crate::number::decimal;
+use crate::plain::seven_bit;
+use engine::drawing::Drawing;
+use kurbo::Point;
+use std::fmt::Write;
+
+/// Our own mark, in the first label.
+pub const MARK: &str = "quarterpin";
+
+/// Units to the millimetre.
+const UNITS: f64 = 40.0;
+
+/// So many points to an instruction: the buffers of old plotters are short.
+const POINTS: usize = 40;
+
+/// Ends a label.
+const END_OF_TEXT: char = '\u{3}';
+
+/// A label's letters stand one and a half of their width apart, capitals are 0.7 em high.
+const ADVANCE: f64 = 1.5;
+const CAPITALS: f64 = 0.7;
+
+/// The pen of a kind of line; the blade, where there is one, in place 1.
+const fn pen(layer: Layer) -> u8 {
+    match layer {
+        Layer::Cut => 1,
+        Layer::Slit => 2,
+        Layer::Sewing => 3,
+        Layer::SecondRow => 4,
+        Layer::Finished | Layer::Fold => 5,
+        Layer::Notch => 6,
+        Layer::Grain | Layer::Stretch => 7,
+        Layer::Text => 8,
+    }
+}
+
+/// The drawing as laid out for a cutter, curves as chords: text and marks first, outlines last.
+///
+/// # Errors
+/// [`CutterError`] as for the file to cut by.
+pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError> {
+    let plane = cutter::lay(drawing, cutting)?;
+    let mut out = format!("IN;\nSP{};\n", pen(Layer::Text));
+    labels(&plane, &mut out);
+    let mut strokes: Vec<&Stroke> = plane.strokes.iter().collect();
+    // A pen is taken once; the order of pieces stays within it.
+    strokes.sort_by_key(|s| s.layer);
+    let mut held = Layer::Text;
+    for stroke in strokes {
+        if pen(stroke.layer) != pen(held) {
+            let _ = writeln!(out, "PU;SP{};", pen(stroke.layer));
+        }
+        held = stroke.layer;
+        line(&trace::chords(stroke, cutting.tolerance - ROUNDING), stroke.closing, &mut out);
+    }
+    out.push_str("PU;SP0;\n");
+    Ok(out.into_bytes())
+}
+
+/// Half the diagonal of a unit is lost in rounding, mm.
+const ROUNDING: f64 = 0.018;
+
+fn labels(plane: &Plane, out: &mut String) {
+    // Nobody has to read it, but it tells whose file this is.
+    let mark = Words { at: Point::new(5.0, 5.0), size: 2.0, text: MARK.to_owned() };
+    for w in std::iter::once(&mark).chain(&plane.words) {
+        // SI takes centimetres.
+        let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);
+        let text = seven_bit(&w.text);
+        let at = units(w.at);
+        let _ = writeln!(out, "SI{},{};PU{at};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
+    }
+}
+
+fn units(p: Point) -> String {
+    format!("{},{}", decimal(p.x * UNITS, 0), decimal(p.y * UNITS, 0))
+}
+
+fn line(trace: &Trace, closing: Closing, out: &mut String) {
+    let mut points: Vec<String> = trace.vertices.iter().map(|(p, _)| units(*p)).collect();
+    if closing == Closing::Closed {
+        points.extend(points.first().cloned());
+    }
+    points.dedup();
+    let Some((first, rest)) = points.split_first() else { return };
+    let _ = write!(out, "PU{first};");
+    for some in rest.chunks(POINTS) {
+        let _ = write!(out, "PD{};", some.join(","));
+    }
+    out.push('\n');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sample;
+
+    #[test]
+    fn outlines_close_and_come_last() {
+        let text = String::from_utf8(hpgl(&sample::drawing(), &Cutting::default()).unwrap()).unwrap();
+        assert!(text.starts_with("IN;\nSP8;\n") && text.ends_with("PU;SP0;\n") && text.is_ascii());
+        let cut = text.split("SP1;\n").nth(1).unwrap();
+        let outlines: Vec<&str> = cut.lines().filter(|l| l.contains("PD")).collect();
+        assert_eq!(outlines.len(), 2);
+        for outline in outlines {
+            let first = outline.strip_prefix("PU").unwrap().split(';').next().unwrap();
+            assert!(outline.ends_with(&format!(",{first};")), "{outline}");
+            assert!(outline.split(';').all(|i| i.matches(',').count() < 2 * POINTS));
+        }
+    }
+
+    #[test]
+    fn awkward_names_end_no_label() {
+        let mut drawing = sample::awkward();
+        drawing.pieces[0].text[1].text = "a\u{3}PD0,0;".to_owned();
+        let text = String::from_utf8(hpgl(&drawing, &Cutting::default()).unwrap()).unwrap();
+        let labels = text.matches("LB").count();
+        assert_eq!(text.matches(END_OF_TEXT).count(), labels);
+        assert!(text.is_ascii());
+    }
+
+    #[test]
+    fn the_same_bytes_every_time() {
+        let once = hpgl(&sample::drawing(), &Cutting::default()).unwrap();
+        assert_eq!(once, hpgl(&sample::drawing(), &Cutting::default()).unwrap());
+    }
+}

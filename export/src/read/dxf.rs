@@ -1,0 +1,351 @@
+//! A DXF as records, and the outlines in it.
+//!
+//! Read from the tags themselves: a library may panic on a stranger's file, or leave out what it
+//! does not know without a word.
+
+use super::edges::{self, Named};
+use super::{Chain, Outlines, ReadError, ReadLine, spline};
+use crate::dxf::named::APPLICATION;
+use crate::dxf::tags::{self, Tag};
+use kurbo::{PathSeg, Point};
+
+/// An entity, table record or mark: a tag of code 0 and those up to the next one.
+#[derive(Clone, Debug)]
+pub(crate) struct Record {
+    tags: Vec<Tag<'static>>,
+}
+
+impl Record {
+    /// `LINE`, `POLYLINE`, …
+    pub(crate) fn kind(&self) -> &str {
+        self.tags.first().map_or("", |t| t.value.trim())
+    }
+
+    /// The tags before any extended data.
+    pub(crate) fn own(&self) -> impl Iterator<Item = &Tag<'static>> {
+        self.tags.iter().take_while(|t| t.code < 1000)
+    }
+
+    /// The first value of a code.
+    pub(crate) fn text(&self, code: i32) -> Option<&str> {
+        self.own().find(|t| t.code == code).map(|t| t.value.trim())
+    }
+
+    /// The first number of a code.
+    pub(crate) fn number(&self, code: i32) -> Option<f64> {
+        self.text(code).and_then(number)
+    }
+
+    pub(crate) fn layer(&self) -> &str {
+        self.text(8).unwrap_or("0")
+    }
+
+    pub(crate) fn point(&self, x: i32) -> Point {
+        Point::new(self.number(x).unwrap_or(0.0), self.number(x + 10).unwrap_or(0.0))
+    }
+
+    fn flag(&self, bit: i64) -> bool {
+        self.text(70).and_then(|v| v.parse::<i64>().ok()).is_some_and(|v| v & bit != 0)
+    }
+}
+
+/// A number that is one: neither infinite nor none.
+fn number(text: &str) -> Option<f64> {
+    text.trim().parse::<f64>().ok().filter(|v| v.is_finite())
+}
+
+/// A block and what is in it.
+#[derive(Clone, Debug)]
+pub(crate) struct Block {
+    pub(crate) name: String,
+    pub(crate) records: Vec<Record>,
+}
+
+/// A file, sorted.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct File {
+    pub(crate) header: Vec<Tag<'static>>,
+    pub(crate) blocks: Vec<Block>,
+    pub(crate) entities: Vec<Record>,
+    /// The first line (counted from 1) with something beyond 7 bits.
+    pub(crate) beyond_ascii: Option<usize>,
+}
+
+impl File {
+    /// Splits a file; what stands in no section is left out.
+    ///
+    /// # Errors
+    /// A binary file, and one that is not pairs of code and value.
+    pub(crate) fn read(bytes: &[u8]) -> Result<Self, ReadError> {
+        if bytes.starts_with(b"AutoCAD Binary DXF") {
+            return Err(ReadError::Binary);
+        }
+        if bytes.contains(&0) {
+            return Err(ReadError::NotText);
+        }
+        // Old files are in an eight-bit code page; what is measured is ASCII in all of them.
+        let text = String::from_utf8_lossy(bytes);
+        let tags = tags::read(&text).map_err(ReadError::NotTags)?;
+        let mut file = Self { beyond_ascii: beyond_ascii(bytes), ..Self::default() };
+        file.sort(records(&tags));
+        Ok(file)
+    }
+
+    fn sort(&mut self, records: Vec<Record>) {
+        let mut section = String::new();
+        for record in records {
+            match record.kind() {
+                "SECTION" => {
+                    section = record.text(2).unwrap_or("").to_owned();
+                    if section == "HEADER" {
+                        self.header = record.tags;
+                    }
+                }
+                "ENDSEC" => section.clear(),
+                "BLOCK" => {
+                    self.blocks.push(Block { name: record.text(2).unwrap_or("").to_owned(), records: Vec::new() })
+                }
+                "ENDBLK" | "EOF" => {}
+                _ if section == "ENTITIES" => self.entities.push(record),
+                _ if section == "BLOCKS" => {
+                    if let Some(block) = self.blocks.last_mut() {
+                        block.records.push(record);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// A variable of the header.
+    pub(crate) fn variable(&self, name: &str) -> Option<&str> {
+        let at = self.header.iter().position(|t| t.is(9, name))?;
+        self.header.get(at + 1).map(|t| t.value.trim())
+    }
+
+    /// Blocks that are pieces: the format's own begin with a star.
+    pub(crate) fn piece_blocks(&self) -> impl Iterator<Item = &Block> {
+        self.blocks.iter().filter(|b| !b.name.starts_with('*'))
+    }
+}
+
+fn beyond_ascii(bytes: &[u8]) -> Option<usize> {
+    let at = bytes.iter().position(|b| !b.is_ascii())?;
+    Some(1 + bytes[..at].iter().filter(|b| **b == b'\n').count())
+}
+
+fn records(tags: &[Tag<'_>]) -> Vec<Record> {
+    let mut out: Vec<Record> = Vec::new();
+    for tag in tags {
+        let own = Tag::new(tag.code, tag.value.clone().into_owned());
+        match out.last_mut() {
+            Some(record) if tag.code != 0 => record.tags.push(own),
+            _ => out.push(Record { tags: vec![own] }),
+        }
+    }
+    out
+}
+
+/// A line of the file with its layer and the names it carries.
+pub(crate) struct Drawn {
+    pub(crate) layer: String,
+    pub(crate) chain: Chain,
+    /// Its vertices' bulges, where it is a polyline.
+    pub(crate) is_straight: bool,
+    names: Names,
+}
+
+#[derive(Default)]
+struct Names {
+    piece: Option<String>,
+    line: Option<String>,
+    edges: Vec<Named>,
+}
+
+/// Every polyline and spline of some records; heavy polylines come with their vertices after them.
+pub(crate) fn drawn(records: &[Record], scale: f64) -> Vec<Drawn> {
+    let mut out = Vec::new();
+    let mut i = 0;
+    while i < records.len() {
+        let record = &records[i];
+        let vertices = records[i + 1..].iter().take_while(|r| r.kind() == "VERTEX");
+        let chain = match record.kind() {
+            "LWPOLYLINE" => Chain::polyline(&scaled(light(record), scale), record.flag(1)),
+            "POLYLINE" => Chain::polyline(&scaled(vertices.map(vertex).collect(), scale), record.flag(1)),
+            "SPLINE" => spline_of(record, scale).and_then(|s| Chain::segments(&s, record.flag(1))),
+            _ => None,
+        };
+        let bulges = records[i + 1..]
+            .iter()
+            .take_while(|r| r.kind() == "VERTEX")
+            .any(|r| r.number(42).is_some_and(|b| b != 0.0));
+        let is_straight = record.kind() != "SPLINE" && !bulges && record.number(42).is_none_or(|b| b == 0.0);
+        out.extend(chain.map(|chain| Drawn {
+            layer: record.layer().to_owned(),
+            chain,
+            is_straight,
+            names: names(record, scale),
+        }));
+        i += 1;
+    }
+    out
+}
+
+fn vertex(r: &Record) -> (Point, f64) {
+    (r.point(10), r.number(42).unwrap_or(0.0))
+}
+
+fn scaled(vertices: Vec<(Point, f64)>, scale: f64) -> Vec<(Point, f64)> {
+    vertices.into_iter().map(|(p, b)| ((p.to_vec2() * scale).to_point(), b)).collect()
+}
+
+/// 10, 20 and perhaps 42, again and again.
+fn light(record: &Record) -> Vec<(Point, f64)> {
+    let mut out: Vec<(Point, f64)> = Vec::new();
+    for tag in record.own() {
+        let Some(v) = number(&tag.value) else { continue };
+        match (tag.code, out.last_mut()) {
+            (10, _) => out.push((Point::new(v, 0.0), 0.0)),
+            (20, Some(last)) => last.0.y = v,
+            (42, Some(last)) => last.1 = v,
+            _ => {}
+        }
+    }
+    out
+}
+
+fn spline_of(record: &Record, scale: f64) -> Option<Vec<PathSeg>> {
+    let all = |code: i32| record.own().filter(move |t| t.code == code).filter_map(|t| number(&t.value));
+    let knots: Vec<f64> = all(40).collect();
+    let points: Vec<Point> = all(10).zip(all(20)).map(|(x, y)| Point::new(x * scale, y * scale)).collect();
+    // Weights that are all the same weigh nothing.
+    let mut weights = all(41);
+    let first = weights.next();
+    if weights.any(|w| Some(w) != first) {
+        return None;
+    }
+    spline::segments(record.number(71)? as usize, &knots, &points)
+}
+
+/// Our own extended data: piece, line, and each edge with the place it starts at.
+fn names(record: &Record, scale: f64) -> Names {
+    let mut out = Names::default();
+    let ours = record.tags.iter().skip_while(|t| !t.is(1001, APPLICATION)).skip(1).take_while(|t| t.code != 1001);
+    for tag in ours {
+        let coordinate = number(&tag.value).map(|v| v * scale);
+        match (tag.code, out.edges.last_mut(), coordinate) {
+            (1000, _, _) => match tag.value.split_once('=') {
+                Some(("piece", name)) => out.piece = Some(unescaped(name)),
+                Some(("line", name)) => out.line = Some(unescaped(name)),
+                Some(("edge", name)) => out.edges.push(Named { name: unescaped(name), start: Point::ZERO }),
+                _ => {}
+            },
+            (1011, Some(edge), Some(x)) => edge.start.x = x,
+            (1021, Some(edge), Some(y)) => edge.start.y = y,
+            _ => {}
+        }
+    }
+    out
+}
+
+/// `\U+017C` is a letter.
+fn unescaped(text: &str) -> String {
+    let mut parts = text.split("\\U+");
+    let mut out = parts.next().unwrap_or("").to_owned();
+    for part in parts {
+        let letter = part.get(..4).and_then(|hex| u32::from_str_radix(hex, 16).ok()).and_then(char::from_u32);
+        match (letter, part.get(4..)) {
+            (Some(c), Some(rest)) => {
+                out.push(c);
+                out.push_str(rest);
+            }
+            _ => out.push_str(part),
+        }
+    }
+    out
+}
+
+/// Millimetres to a unit of the drawing (DXF reference, $INSUNITS).
+fn unit(file: &File) -> Result<f64, String> {
+    match file.variable("$INSUNITS") {
+        None | Some("0" | "4") => Ok(1.0),
+        Some("1") => Ok(25.4),
+        Some("2") => Ok(304.8),
+        Some("5") => Ok(10.0),
+        Some("6") => Ok(1000.0),
+        Some(other) => Err(format!("its units ($INSUNITS {other}) are not known here: read as millimetres")),
+    }
+}
+
+/// The layers that are read: what each line is called.
+fn line_of(layer: &str) -> Option<&'static str> {
+    Some(match layer.to_ascii_uppercase().as_str() {
+        "CUT" | "1" => "cut",
+        "SEWING" | "14" => "sewing",
+        "FINISHED" => "finished",
+        "SECOND_ROW" => "second row",
+        _ => return None,
+    })
+}
+
+/// The outlines of a file: those of the drawing itself, and those in blocks.
+pub(super) fn outlines(file: &File) -> Outlines {
+    let mut out = Outlines::default();
+    let scale = unit(file).unwrap_or_else(|note| {
+        out.notes.push(note);
+        1.0
+    });
+    for d in drawn(&file.entities, scale) {
+        out.lines.extend(line(d, None));
+    }
+    for block in file.piece_blocks() {
+        let name = piece_name(block).unwrap_or_else(|| block.name.clone());
+        out.lines.extend(drawn(&block.records, scale).into_iter().filter_map(|d| line(d, Some(&name))));
+    }
+    number_nameless(&mut out.lines);
+    out.notes.extend(left_out(file));
+    out
+}
+
+/// `Piece Name: front`
+fn piece_name(block: &Block) -> Option<String> {
+    let texts = block.records.iter().filter(|r| r.kind() == "TEXT").filter_map(|r| r.text(1));
+    texts.into_iter().find_map(|t| t.strip_prefix("Piece Name:")).map(|n| n.trim().to_owned())
+}
+
+fn line(d: Drawn, block: Option<&str>) -> Option<ReadLine> {
+    let line = d.names.line.clone().or_else(|| line_of(&d.layer).map(str::to_owned))?;
+    Some(ReadLine {
+        piece: d.names.piece.or_else(|| block.map(str::to_owned)).unwrap_or_default(),
+        line,
+        is_closed: d.chain.is_closed(),
+        edges: edges::edges(&d.chain, &d.names.edges),
+        length: d.chain.length(),
+    })
+}
+
+fn number_nameless(lines: &mut [ReadLine]) {
+    for (i, line) in lines.iter_mut().enumerate().filter(|(_, l)| l.piece.is_empty()) {
+        line.piece = format!("outline {}", i + 1);
+    }
+}
+
+/// Loose lines where an outline should be, and what cannot be measured.
+fn left_out(file: &File) -> Vec<String> {
+    let all = || file.entities.iter().chain(file.piece_blocks().flat_map(|b| &b.records));
+    let mut notes = Vec::new();
+    let loose =
+        |r: &&Record| matches!(r.kind(), "LINE" | "ARC") && matches!(line_of(r.layer()), Some("cut" | "sewing"));
+    let count = all().filter(loose).count();
+    if count > 0 {
+        notes.push(format!(
+            "{count} loose lines and arcs on the outlines' layers are not measured: join them to one polyline"
+        ));
+    }
+    let mut unknown: Vec<&str> =
+        all().map(Record::kind).filter(|k| matches!(*k, "HATCH" | "ELLIPSE" | "REGION" | "IMAGE")).collect();
+    unknown.sort_unstable();
+    unknown.dedup();
+    notes.extend(unknown.iter().map(|k| format!("{k} is in the file and is not measured")));
+    notes
+}

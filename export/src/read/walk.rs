@@ -1,0 +1,133 @@
+//! Seams measured against each other and openings added up, by the names of edges.
+
+use super::{EdgeLength, Outlines, ReadLine};
+
+/// Both sides of a seam on one line of the pieces.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct SeamLengths {
+    pub name: String,
+    /// `sewing` or `cut`.
+    pub line: String,
+    pub a: String,
+    pub b: String,
+    /// mm.
+    pub length_a: f64,
+    pub length_b: f64,
+}
+
+/// An opening, whole ring.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Ring {
+    pub name: String,
+    /// `sewing` or `cut`.
+    pub line: String,
+    /// mm.
+    pub length: f64,
+}
+
+/// What can be told of a file.
+#[derive(Clone, Debug, Default, PartialEq)]
+#[allow(missing_docs)]
+pub struct Walked {
+    pub seams: Vec<SeamLengths>,
+    pub openings: Vec<Ring>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Side {
+    Left,
+    Right,
+}
+
+impl Side {
+    const BOTH: [Self; 2] = [Self::Left, Self::Right];
+
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+}
+
+const LINES: [&str; 2] = ["sewing", "cut"];
+
+/// Seam, then piece and edge on either side; each on the left and on the right.
+type Named = (&'static str, &'static str);
+
+const SEAMS: [(&str, Named, Named); 3] = [
+    ("side seam", ("front", "side"), ("back", "side")),
+    ("front gusset seam", ("front", "front gusset"), ("gusset", "front gusset")),
+    ("back gusset seam", ("back", "back gusset"), ("gusset", "back gusset")),
+];
+
+/// Measures what the file's names allow; a file without names has nothing to measure here.
+pub fn walk(found: &Outlines) -> Walked {
+    let mut out = Walked::default();
+    for line in LINES {
+        let on = On { found, line };
+        // Cut lines differ by their allowances; they stand in only where nothing else is drawn.
+        if out.seams.is_empty() {
+            out.seams.extend(Side::BOTH.iter().flat_map(|side| SEAMS.iter().filter_map(|s| on.seam(s, *side))));
+        }
+        let top = [("front", "top"), ("back", "top")];
+        let top: Option<Vec<f64>> =
+            Side::BOTH.iter().flat_map(|side| top.map(|(piece, edge)| on.length(piece, edge, *side))).collect();
+        out.openings.extend(top.map(|t| on.ring("top edge", t.iter().sum())));
+        for side in Side::BOTH {
+            let leg: Option<Vec<f64>> = ["front", "gusset", "back"].iter().map(|p| on.length(p, "leg", side)).collect();
+            out.openings.extend(leg.map(|l| on.ring(&format!("{} leg", side.word()), l.iter().sum())));
+        }
+    }
+    out
+}
+
+struct On<'a> {
+    found: &'a Outlines,
+    line: &'a str,
+}
+
+impl On<'_> {
+    fn seam(&self, (name, a, b): &(&str, Named, Named), side: Side) -> Option<SeamLengths> {
+        let length = |(piece, edge): &Named| self.length(piece, edge, side);
+        let place = |(piece, edge): &Named| format!("{piece}, {edge}");
+        Some(SeamLengths {
+            name: if *name == "side seam" {
+                format!("{} {name}", side.word())
+            } else {
+                format!("{name}, {}", side.word())
+            },
+            line: self.line.to_owned(),
+            a: place(a),
+            b: place(b),
+            length_a: length(a)?,
+            length_b: length(b)?,
+        })
+    }
+
+    fn ring(&self, name: &str, length: f64) -> Ring {
+        Ring { name: name.to_owned(), line: self.line.to_owned(), length }
+    }
+
+    /// Of the wearer's left or right edge of a piece. A half piece has the same on both sides.
+    fn length(&self, piece: &str, edge: &str, side: Side) -> Option<f64> {
+        let line = self.found.lines.iter().find(|l| l.piece == piece && l.line == self.line)?;
+        let named = |name: &str| line.edges.iter().find(|e| e.name == name).map(|e: &EdgeLength| e.length);
+        named(&format!("{} {edge}", side.word())).or_else(|| match (own_side(piece) == side, is_half(line)) {
+            (true, _) | (_, true) => named(edge),
+            (false, false) => named(&engine::drawing::mirrored_name(edge)),
+        })
+    }
+}
+
+/// A half front is the wearer's left half, a half back the right one.
+fn own_side(piece: &str) -> Side {
+    if piece == "front" { Side::Left } else { Side::Right }
+}
+
+fn is_half(line: &ReadLine) -> bool {
+    let mirrored = engine::drawing::mirrored_name("");
+    !line.edges.iter().any(|e| e.name.ends_with(&mirrored))
+}

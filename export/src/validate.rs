@@ -1,0 +1,234 @@
+//! Is a DXF laid out after ASTM D6673? Findings with a code each, for a file from anywhere.
+//!
+//! Layer numbers and text keys are those of the standard as publicly described (2010 edition; it
+//! was withdrawn in 2019 and is still exchanged). This is a check of ours, and certifies nothing.
+
+mod outline;
+mod text;
+
+use crate::dxf::pieces::layer;
+use crate::read::dxf::{Block, File, Record};
+use crate::read::{LARGEST, ReadError};
+use engine::garment::{Finding, Level};
+use std::collections::BTreeMap;
+
+/// Layers of the standard: 1 to 8, 10 to 15, 80 to 87 (publicly described ones; 9 and 12 from memory).
+const KNOWN: [&str; 24] = [
+    "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "15", "80", "81", "82", "83", "84",
+    "85", "86", "87", "0",
+];
+
+/// Entities that the layout uses.
+const ENTITIES: [&str; 8] = ["POLYLINE", "VERTEX", "SEQEND", "LINE", "POINT", "TEXT", "INSERT", "ATTRIB"];
+
+/// Checks a file.
+///
+/// # Errors
+/// [`ReadError`] where it cannot be read at all.
+pub fn exchange(bytes: &[u8]) -> Result<Vec<Finding>, ReadError> {
+    let size = bytes.len() as u64;
+    if size > LARGEST {
+        return Err(ReadError::TooLarge(size));
+    }
+    let file = File::read(bytes)?;
+    let mut found = Found(Vec::new());
+    whole_file(&file, &mut found);
+    text::style(&file, &mut found);
+    for block in file.piece_blocks() {
+        entities(&block.name, &block.records, &mut found);
+        text::piece(block, &file, &mut found);
+        outline::piece(block, &mut found);
+    }
+    entities("the drawing", &file.entities, &mut found);
+    Ok(found.0)
+}
+
+/// Findings as they come.
+struct Found(Vec<Finding>);
+
+impl Found {
+    fn add(&mut self, code: &'static str, level: Level, place: &str, text: String, next: &str) {
+        let (place, next) = (place.to_owned(), next.to_owned());
+        self.0.push(Finding { code, level, place, value: None, limit: None, unit: "", text, next });
+    }
+
+    /// With a measured value and what it may be, mm.
+    fn measured(&mut self, code: &'static str, place: &str, (value, limit): (f64, f64), text: String, next: &str) {
+        self.add(code, Level::Warning, place, text, next);
+        if let Some(last) = self.0.last_mut() {
+            (last.value, last.limit, last.unit) = (Some(value), Some(limit), "mm");
+        }
+    }
+}
+
+fn whole_file(file: &File, found: &mut Found) {
+    match file.variable("$ACADVER") {
+        Some("AC1009" | "AC1012") => {}
+        other => found.add(
+            "dxf-version",
+            Level::Note,
+            "header",
+            format!("the version is {}, not R12 or R13 (AC1009, AC1012)", other.unwrap_or("not said")),
+            "save it as R12 where a program refuses it",
+        ),
+    }
+    if let Some(line) = file.beyond_ascii {
+        found.add(
+            "dxf-not-7-bit",
+            Level::Warning,
+            &format!("line {line}"),
+            "there are letters beyond 7 bits, which readers take for different ones".to_owned(),
+            "write names and notes in plain ASCII",
+        );
+    }
+    if file.piece_blocks().next().is_none() {
+        found.add(
+            "dxf-no-pieces",
+            Level::Refusal,
+            "blocks",
+            "there is no block, and every piece is to be one".to_owned(),
+            "draw each piece as a block with its boundary on layer 1, and insert it once",
+        );
+    }
+    inserts(file, found);
+}
+
+/// Every block is inserted once, at its own size.
+fn inserts(file: &File, found: &mut Found) {
+    let mut counts: BTreeMap<&str, usize> = file.piece_blocks().map(|b| (b.name.as_str(), 0)).collect();
+    for insert in file.entities.iter().filter(|r| r.kind() == "INSERT") {
+        let name = insert.text(2).unwrap_or("");
+        match counts.get_mut(name) {
+            Some(count) => *count += 1,
+            None => found.add(
+                "dxf-insert-unknown",
+                Level::Refusal,
+                name,
+                "a block is inserted that is not in the file".to_owned(),
+                "draw the block, or take the insert out",
+            ),
+        }
+        if [41, 42].iter().any(|code| insert.number(*code).is_some_and(|v| (v - 1.0).abs() > 1e-9)) {
+            found.add(
+                "dxf-insert-scaled",
+                Level::Warning,
+                name,
+                "the insert scales its piece".to_owned(),
+                "insert every piece at its own size, factor 1",
+            );
+        }
+    }
+    for (name, count) in counts.into_iter().filter(|(_, count)| *count != 1) {
+        let text = format!("the piece is inserted {count} times, and once is agreed");
+        found.add(
+            "dxf-inserts",
+            Level::Warning,
+            name,
+            text,
+            "insert each block once; how many to cut is said by Quantity",
+        );
+    }
+}
+
+/// Entities and layers that the layout does not know.
+fn entities(place: &str, records: &[Record], found: &mut Found) {
+    let mut strange: BTreeMap<String, usize> = BTreeMap::new();
+    for r in records {
+        if !ENTITIES.contains(&r.kind()) {
+            *strange.entry(format!("{} entities", r.kind())).or_default() += 1;
+        } else if !KNOWN.contains(&r.layer()) {
+            *strange.entry(format!("entities on layer {}", r.layer())).or_default() += 1;
+        }
+    }
+    for (what, count) in strange {
+        found.add(
+            "dxf-strange",
+            Level::Note,
+            place,
+            format!("{count} {what} are no part of the layout and may be lost"),
+            "use POLYLINE, LINE, POINT and TEXT on the numbered layers",
+        );
+    }
+}
+
+/// Lines and points of a block by layer.
+fn on<'b>(block: &'b Block, kind: &'b str, layer: &'b str) -> impl Iterator<Item = &'b Record> {
+    block.records.iter().filter(move |r| r.kind() == kind && r.layer() == layer)
+}
+
+/// The layer of validation curves for a line's layer.
+const VALIDATION: [(&str, &str); 2] =
+    [(layer::BOUNDARY, layer::BOUNDARY_VALIDATION), (layer::SEW, layer::SEW_VALIDATION)];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sample;
+
+    fn codes(bytes: &[u8]) -> Vec<&'static str> {
+        let mut codes: Vec<_> = exchange(bytes).unwrap().iter().map(|f| f.code).collect();
+        codes.dedup();
+        codes
+    }
+
+    fn ours() -> String {
+        String::from_utf8(crate::dxf::pieces(&sample::drawing()).unwrap()).unwrap()
+    }
+
+    #[test]
+    fn a_file_of_ours_has_nothing_against_it() {
+        let found = exchange(ours().as_bytes()).unwrap();
+        assert!(found.is_empty(), "{found:#?}");
+        assert!(exchange(&crate::dxf::pieces(&sample::awkward()).unwrap()).unwrap().is_empty());
+    }
+
+    #[test]
+    fn every_harm_is_found_by_its_own_code() {
+        let text = ours();
+        let harms: [(&str, &str, &str); 17] = [
+            ("AC1009", "AC1015", "dxf-version"),
+            ("Material: cotton", "Material: c\u{f6}tton", "dxf-not-7-bit"),
+            ("INSERT\r\n  8\r\n1\r\n  2\r\nGUSSET", "INSERT\r\n  8\r\n1\r\n  2\r\nFRONT", "dxf-inserts"),
+            ("INSERT\r\n  8\r\n1\r\n  2\r\nGUSSET", "INSERT\r\n  8\r\n1\r\n  2\r\nSLEEVE", "dxf-insert-unknown"),
+            ("INSERT\r\n  8\r\n1\r\n", "INSERT\r\n  8\r\n1\r\n 41\r\n2.0\r\n", "dxf-insert-scaled"),
+            ("LINE\r\n  8\r\n7\r\n", "ELLIPSE\r\n  8\r\n7\r\n", "dxf-strange"),
+            ("LINE\r\n  8\r\n7\r\n", "LINE\r\n  8\r\n8\r\n", "dxf-grain"),
+            ("Style Name: ", "Style: ", "dxf-style-text"),
+            ("Units: METRIC", "Units: FURLONG", "dxf-units"),
+            ("Quantity: 2", "Quantity: two", "dxf-quantity"),
+            ("Size: MADE TO MEASURE\r\n  0\r\nTEXT\r\n  8\r\n1", "Size: 38\r\n  0\r\nTEXT\r\n  8\r\n1", "dxf-size"),
+            (
+                "POLYLINE\r\n  8\r\n1\r\n 66\r\n1\r\n 70\r\n1",
+                "POLYLINE\r\n  8\r\n1\r\n 66\r\n1\r\n 70\r\n0",
+                "dxf-boundary-open",
+            ),
+            ("POLYLINE\r\n  8\r\n1\r\n", "POLYLINE\r\n  8\r\n8\r\n", "dxf-boundary"),
+            ("POINT\r\n  8\r\n2\r\n", "POINT\r\n  8\r\n5\r\n", "dxf-turn-points"),
+            (
+                "POINT\r\n  8\r\n4\r\n 39\r\n0.0\r\n 10\r\n224.0",
+                "POINT\r\n  8\r\n4\r\n 39\r\n0.0\r\n 10\r\n230.0",
+                "dxf-notch-off",
+            ),
+            ("LINE\r\n  8\r\n6\r\n 10\r\n0.0", "LINE\r\n  8\r\n6\r\n 10\r\n9.0", "dxf-mirror"),
+            (
+                "VERTEX\r\n  8\r\n84\r\n 10\r\n0.0\r\n 20\r\n0.0",
+                "VERTEX\r\n  8\r\n84\r\n 10\r\n0.0\r\n 20\r\n1.0",
+                "dxf-validation",
+            ),
+        ];
+        for (good, bad, code) in harms {
+            assert!(text.contains(good), "{good:?} is not in the file");
+            let found = codes(text.replacen(good, bad, 1).as_bytes());
+            assert!(found.contains(&code), "{code} is not among {found:?}");
+        }
+    }
+
+    #[test]
+    fn every_finding_says_what_to_do() {
+        let empty = "  0\nSECTION\n  2\nENTITIES\n  0\nENDSEC\n  0\nEOF\n";
+        let found = exchange(empty.as_bytes()).unwrap();
+        assert!(found.iter().any(|f| f.level == Level::Refusal));
+        assert!(found.iter().all(|f| !f.next.is_empty() && !f.text.is_empty() && !f.place.is_empty()));
+        assert!(exchange(b"no tags").is_err());
+    }
+}

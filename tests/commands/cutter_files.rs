@@ -1,0 +1,184 @@
+//! Files for cutters and plotters from outside: flags, refusals, and reading them back.
+
+use crate::program::{Folder, Run, SHEET, draft};
+use serde_json::Value;
+use std::fs;
+
+const CUT: &str = "out/first-pair-cut.dxf";
+
+fn mm(v: &Value) -> f64 {
+    v.as_f64().unwrap_or_else(|| panic!("{v} is no number"))
+}
+
+/// Drafts with flags and walks a file of what was written.
+fn walked(flags: &[&str], file: &str) -> (Value, Value) {
+    let folder = Folder::with_sheet(SHEET);
+    let drafted = draft(&folder, &[flags, &["--json"]].concat());
+    assert_eq!(drafted.code, 0, "{}", drafted.err);
+    let walk = folder.run(&["walk", file, "--json"]);
+    assert_eq!(walk.code, 0, "{}", walk.err);
+    (drafted.json(), walk.json())
+}
+
+/// Seams and openings of a file against the record's own.
+fn compare(record: &Value, walk: &Value, per_edge: f64, per_ring: f64) {
+    let seams = record["seams"].as_array().unwrap();
+    assert_eq!(walk["seams"].as_array().unwrap().len(), seams.len());
+    for seam in seams {
+        let read = walk["seams"].as_array().unwrap().iter().find(|s| s["name"] == seam["name"]).unwrap();
+        assert_eq!(read["line"], "sewing");
+        for (own, back) in [("sewn_a", "length_a"), ("sewn_b", "length_b")] {
+            let off = mm(&seam[own]) - mm(&read[back]);
+            assert!(off.abs() <= per_edge, "{}: {off}", seam["name"]);
+        }
+    }
+    for opening in record["openings"].as_array().unwrap() {
+        for line in ["sewing", "cut"] {
+            let all = walk["openings"].as_array().unwrap();
+            let read = all.iter().find(|o| o["name"] == opening["name"] && o["line"] == line).unwrap();
+            let off = mm(&opening[line]) - mm(&read["length"]);
+            assert!(off.abs() <= per_ring, "{} {line}: {off}", opening["name"]);
+        }
+    }
+}
+
+#[test]
+fn what_was_written_is_walked_again() {
+    let limits = [("polylines", 0.05, 0.1), ("arcs", 0.05, 0.1), ("splines", 0.001, 0.001)];
+    for (curves, per_edge, per_ring) in limits {
+        for extent in [&[][..], &["--halves"]] {
+            let flags = [&["--curves", curves][..], extent].concat();
+            let (record, walk) = walked(&flags, CUT);
+            compare(&record, &walk, per_edge, per_ring);
+        }
+    }
+    let (record, walk) = walked(&[], "out/first-pair.svg");
+    compare(&record, &walk, 0.001, 0.001);
+}
+
+#[test]
+fn names_of_edges_survive() {
+    let (_, walk) = walked(&["--start-off-corner", "--notches", "vees"], CUT);
+    let edges = walk["lines"].as_array().unwrap().iter().flat_map(|l| l["edges"].as_array().unwrap());
+    let found: Vec<&str> = edges.map(|e| e["found"].as_str().unwrap()).collect();
+    assert!(found.len() > 20 && found.iter().all(|f| *f == "by name"), "{found:?}");
+    // The file to exchange carries no names; its turn points tell the edges apart.
+    let (_, walk) = walked(&[], "out/first-pair-pieces.dxf");
+    let front = walk["lines"].as_array().unwrap().iter().find(|l| l["piece"] == "front" && l["line"] == "cut").unwrap();
+    assert_eq!(front["edges"].as_array().unwrap().len(), 5, "{front}");
+}
+
+#[test]
+fn cautions_come_with_every_cutter_file() {
+    let folder = Folder::with_sheet(SHEET);
+    for flags in [&[][..], &["--dxf-version", "r12"], &["--curves", "splines", "--plotter"]] {
+        let run = draft(&folder, flags);
+        assert!(run.out.contains("never PVC") && run.out.contains("never unattended"), "{}", run.out);
+        let text = fs::read_to_string(folder.path(CUT)).unwrap();
+        let head: String = text.lines().take(10).collect();
+        assert!(head.contains("999") && head.contains("never PVC"), "{head}");
+        assert!(text.matches("never PVC").count() >= 2, "as a comment and as text");
+    }
+}
+
+fn parts(run: &Run) -> usize {
+    let at = run.out.find(" outlines of ").unwrap();
+    run.out[at + " outlines of ".len()..].split(' ').next().unwrap().parse().unwrap()
+}
+
+#[test]
+fn arcs_are_far_fewer_than_chords() {
+    let folder = Folder::with_sheet(SHEET);
+    let [chords, arcs] = ["polylines", "arcs"].map(|curves| parts(&draft(&folder, &["--curves", curves])));
+    assert!(2 * arcs < chords, "{arcs} arcs and lines, {chords} chords and lines");
+}
+
+#[test]
+fn choices_that_cannot_be_are_refused() {
+    let folder = Folder::with_sheet(SHEET);
+    for (flags, words) in [
+        (&["--dxf-version", "R12", "--curves", "splines"][..], "arcs, or the version R2000"),
+        (&["--cut-width", "200"], "wider sheet"),
+        (&["--kerf=-1"], "from 0 to 3 mm"),
+        (&["--tolerance", "0"], "0.005 to 1 mm"),
+        (&["--curves", "steps"], "polylines"),
+        (&["--pairs", "0"], "--pairs"),
+    ] {
+        let run = draft(&folder, flags);
+        assert_eq!(run.code, 2, "{flags:?}");
+        assert!(run.err.contains(words), "{flags:?}: {}", run.err);
+    }
+    assert_eq!(folder.names("."), ["sheet.toml"], "nothing was written");
+}
+
+#[test]
+fn a_plotter_file_is_written_on_request_and_replaced() {
+    let folder = Folder::with_sheet(SHEET);
+    let again = [0, 1].map(|_| {
+        assert_eq!(draft(&folder, &["--plotter"]).code, 0);
+        fs::read(folder.path("out/first-pair.plt")).unwrap()
+    });
+    assert_eq!(again[0], again[1]);
+    fs::write(folder.path("out/first-pair.plt"), "IN;somebody's own").unwrap();
+    let run = draft(&folder, &["--plotter"]);
+    assert!(run.code == 2 && run.err.contains("first-pair.plt"), "{}", run.err);
+}
+
+#[test]
+fn every_form_has_the_same_bytes_in_any_time_zone() {
+    let folder = Folder::with_sheet(SHEET);
+    let forms = [
+        &["--curves", "arcs", "--kerf", "0.15"][..],
+        &["--curves", "splines", "--notches", "vees"],
+        &["--dxf-version", "r12", "--pairs", "3", "--cut-width", "900", "--plotter"],
+    ];
+    for flags in forms {
+        let mut seen: Vec<Vec<Vec<u8>>> = Vec::new();
+        for zone in ["UTC", "Pacific/Kiritimati", "America/Adak"] {
+            let args = [&["draft", "sheet.toml", "-o", "out"][..], flags].concat();
+            assert_eq!(folder.run_with(&args, &[("TZ", zone)]).code, 0);
+            let names = folder.names("out").into_iter().filter(|n| n.ends_with(".dxf") || n.ends_with(".plt"));
+            seen.push(names.map(|n| fs::read(folder.path("out").join(n)).unwrap()).collect());
+        }
+        assert!(seen.windows(2).all(|w| w[0] == w[1]), "{flags:?}");
+    }
+}
+
+#[test]
+fn a_file_to_exchange_is_inspected() {
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let pieces = "out/first-pair-pieces.dxf";
+    let good = folder.run(&["inspect", pieces, "--strict"]);
+    assert_eq!((good.code, good.out.contains("nothing to say")), (0, true), "{}", good.out);
+    assert!(good.out.contains("nothing is certified"), "{}", good.out);
+
+    let text = fs::read_to_string(folder.path(pieces)).unwrap();
+    folder.write("worse.dxf", text.replacen("Quantity: 1", "Quantity: one", 1));
+    let worse = folder.run(&["inspect", "worse.dxf"]);
+    assert_eq!((worse.code, worse.out.contains("[dxf-quantity]")), (0, true), "{}", worse.out);
+    assert_eq!(folder.run(&["inspect", "worse.dxf", "--strict"]).code, 1);
+    let json = folder.run(&["inspect", "worse.dxf", "--json"]).json();
+    assert_eq!(json["checks"][0]["code"], "dxf-quantity");
+
+    let cut = folder.run(&["inspect", CUT]);
+    assert_eq!((cut.code, cut.out.contains("[dxf-no-pieces]")), (1, true), "{}", cut.out);
+    assert_eq!(folder.run(&["inspect", "sheet.toml"]).code, 2);
+    assert_eq!(folder.run(&["walk", "missing.dxf"]).code, 2);
+}
+
+#[test]
+fn a_file_that_is_no_drawing_is_said() {
+    let folder = Folder::with_sheet(SHEET);
+    folder.write("a.dxf", b"AutoCAD Binary DXF\r\n\x1a\0");
+    folder.write("b.svg", "<svg><g></svg>");
+    folder.write("c.dxf", "  0\nEOF\n");
+    folder.write("d.svg", vec![b' '; 20_000_001]);
+    for (file, words) in
+        [("a.dxf", "binary"), ("b.svg", "does not end"), ("c.dxf", "no outlines"), ("d.svg", "20 million")]
+    {
+        let run = folder.run(&["walk", file]);
+        assert_eq!(run.code, 2, "{file}");
+        assert!(run.err.contains(words) && run.err.contains("next:"), "{}", run.err);
+    }
+}

@@ -1,0 +1,313 @@
+"""Every form of the files for cutters and plotters, against the record's own curves.
+
+DXF is read by ezdxf and flattened by it; distances are shapely's; HP-GL is read by the few lines
+below. The file's outlines lie elsewhere than the record's: their first points tell by how much.
+"""
+
+import re
+
+import ezdxf
+import ezdxf.path
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from curves import parse
+from drawing_files import audit
+from record import polygon_points, unfolded
+from tally import Facts, Tally
+
+# What the program says on its own: chords and arcs within 0.05 mm, splines exactly.
+TOLERANCE = {"polylines": 0.05, "arcs": 0.05, "splines": 0.001}
+# HP-GL's unit, mm.
+UNIT = 0.025
+# Steps along curves, and ezdxf's own flattening, mm: far below what is measured.
+STEP, FLAT = 0.05, 1e-4
+# The engine's offsets are within this of the true parallel curve, mm.
+OFFSET = 5e-4
+
+
+def checks(record, sheet, job):
+    forms = job.get("variants") or []
+    if not forms:
+        return
+    yield from audits(forms)
+    yield from fidelity(record, forms)
+    yield from counts(forms)
+    yield from kerfs(record, forms)
+    yield from vees(record, forms)
+    yield from layouts(record, forms)
+    yield from plots(record, forms)
+    yield from pictures(record, job)
+
+
+def find(form, suffix):
+    from check import one_file
+
+    return one_file(form["folder"], suffix)
+
+
+def title(form):
+    return " ".join(str(form[k]) for k in ("version", "curves", "extent", "kerf", "notches", "pairs"))
+
+
+def audits(forms):
+    facts = Facts("every form of the file to cut by audits at 0 errors and 0 fixes")
+    for form in forms:
+        result = audit(title(form), find(form, "-cut.dxf"))
+        facts.add(result["ok"], f"{title(form)}: {result['detail']}")
+    yield facts.result()
+
+
+def outlines(form):
+    doc = ezdxf.readfile(find(form, "-cut.dxf"))
+    return [e for e in doc.modelspace() if e.dxf.layer == "CUT"]
+
+
+def flat(entity):
+    """The corners of an outline as ezdxf sees it, closed."""
+    points = [(p.x, p.y) for p in ezdxf.path.make_path(entity).flattening(FLAT, segments=16)]
+    if np.hypot(*np.subtract(points[0], points[-1])) > 1e-9:
+        points.append(points[0])
+    return np.array(points)
+
+
+def wanted(record, piece, extent):
+    """The record's cut line, finely sampled, y up, closed."""
+    loop = record.loop(piece["name"], "cut")
+    curves = [c for _, c in loop] if extent == "half" else unfolded(piece, loop)
+    points = polygon_points(curves, STEP) * (1, -1)
+    return np.concatenate([points, points[:1]])
+
+
+def plain(forms):
+    return [f for f in forms if not f["kerf"] and f["notches"] == "marks" and not f["pairs"]]
+
+
+def aligned(record, form):
+    """(piece, the file's outline moved to the record's place, the record's)."""
+    for piece, entity in zip(record.pieces.values(), outlines(form), strict=True):
+        own, curve = flat(entity), wanted(record, piece, form["extent"])
+        yield piece, own + (curve[0] - own[0]), curve
+
+
+def dense(points):
+    """Also places between far points."""
+    return shapely.segmentize(LineString(points), 0.25)
+
+
+def apart(a, b):
+    """Hausdorff distance, both ways, at many more places than there are corners."""
+    a, b = dense(a), dense(b)
+    there = shapely.distance(shapely.points(a.coords), b).max()
+    back = shapely.distance(shapely.points(b.coords), a).max()
+    return max(there, back)
+
+
+def fidelity(record, forms):
+    for curves, limit in TOLERANCE.items():
+        tally = Tally(f"{curves} keep to the engine's curve, both ways", limit)
+        for form in plain(forms):
+            if form["curves"] == curves:
+                for piece, own, curve in aligned(record, form):
+                    tally.add(apart(own, curve), f"{piece['name']}, {form['version']} {form['extent']}")
+        yield tally.result()
+
+
+def parts(entity):
+    if entity.dxftype() == "SPLINE":
+        return (len(entity.control_points) - 1) // 3
+    return len(entity) if entity.dxftype() == "LWPOLYLINE" else len(entity.vertices)
+
+
+def counts(forms):
+    facts = Facts("arcs need less than half as many parts as chords")
+    for version in ("R12", "R2000"):
+        counted = {
+            f["curves"]: sum(map(parts, outlines(f)))
+            for f in plain(forms)
+            if f["version"] == version and f["extent"] == "full"
+        }
+        facts.add(2 * counted["arcs"] < counted["polylines"], f"{version}: {counted}")
+    yield facts.result()
+
+
+def kerfs(record, forms):
+    distance = Tally("outlines are grown by half the kerf, corners mitred (shapely's buffer)", 2 * OFFSET)
+    area = Tally("areas grow by length times half the kerf and the corners' part", 1.0, "of what the offset may do")
+    slits = Tally("slits start half a kerf outside and end half a kerf short of 0.6 of the allowance or 4", 1e-4)
+    for form in forms:
+        if not form["kerf"] or form["notches"] != "slits":
+            continue
+        d = form["kerf"] / 2
+        shifts = {}
+        for piece, entity in zip(record.pieces.values(), outlines(form), strict=True):
+            true = Polygon(wanted(record, piece, "full"))
+            own = flat(entity)
+            grown = true.buffer(d, join_style="mitre", mitre_limit=5)
+            shift = np.subtract(grown.bounds[:2], own.min(axis=0))
+            shifts[piece["name"]] = shift
+            moved = own + shift
+            where = f"{piece['name']}, kerf {form['kerf']}"
+            distance.add(apart(moved, np.array(grown.exterior.coords)), where)
+            change = Polygon(moved).area - true.area
+            closed_form = true.exterior.length * d + corners(true) * d * d
+            area.add((change - closed_form) / (true.exterior.length * 2 * OFFSET), f"{where}: {change:.3f}")
+        for piece, off in slit_errors(record, form, shifts, d):
+            slits.add(off, f"{piece}, kerf {form['kerf']}")
+    yield from (t.result() for t in (distance, area, slits))
+
+
+def corners(polygon):
+    """The sum of tan(turn / 2): what a mitred outline gains at its corners, per square millimetre."""
+    points = np.array(polygon.exterior.coords)[:-1]
+    steps = np.roll(points, -1, axis=0) - points
+    before = np.roll(steps, 1, axis=0)
+    turn = np.arctan2(
+        before[:, 0] * steps[:, 1] - before[:, 1] * steps[:, 0], (before * steps).sum(axis=1)
+    )
+    if not polygon.exterior.is_ccw:
+        turn = -turn
+    return float(np.tan(turn / 2).sum())
+
+
+def slit_errors(record, form, shifts, d):
+    """Every slit lies on its notch's own line: half a kerf outside, and as deep as its neighbours."""
+    doc = ezdxf.readfile(find(form, "-cut.dxf"))
+    lines = [e for e in doc.modelspace() if e.dxf.layer == "SLIT"]
+    whole = [
+        np.array([[e.dxf.start.x, e.dxf.start.y], [e.dxf.end.x, e.dxf.end.y]]) for e in lines
+    ]
+    for name, piece in record.pieces.items():
+        for notch in piece["notches"]:
+            at, inward = np.array(notch["at"]) * (1, -1), np.array(notch["inward"]) * (1, -1)
+            start = at - inward * d - shifts[name]
+            near = min(whole, key=lambda w: np.hypot(*(w[0] - start)))
+            # Half a nanometre of rounding and the box's own; the beam's end runs straight inwards.
+            yield f"{notch['id']} start", np.hypot(*(near[0] - start)) - box_slack(form)
+            along = near[1] - near[0]
+            yield f"{notch['id']} course", along[0] * inward[1] - along[1] * inward[0]
+
+
+def box_slack(form):
+    """Boxes are aligned by the offset's own accuracy."""
+    return 2 * OFFSET
+
+
+def vees(record, forms):
+    found = Tally("every V takes half of mouth times depth from its piece", 0.35, "mm²")
+    shape = Facts("outlines with Vs are simple and lie inside the plain ones")
+    for form in forms:
+        if form["notches"] != "vees" or form["kerf"]:
+            continue
+        marks = [
+            e for e in ezdxf.readfile(find(form, "-cut.dxf")).modelspace() if e.dxf.layer == "NOTCH"
+        ]
+        shape.add(not marks, f"{len(marks)} notches have no room for a V")
+        for piece, own, curve in aligned(record, form):
+            cut, true = Polygon(own), Polygon(curve)
+            shape.add(cut.is_valid, f"{piece['name']} crosses itself")
+            shape.add(cut.difference(true.buffer(0.002)).area < 1e-3, f"{piece['name']} stands out")
+            for part in parts_of(true.buffer(-0.002).difference(cut)):
+                if part.area > 0.1:
+                    width, height = mouth_and_depth(part, true)
+                    found.add(part.area - 0.5 * width * height, f"{piece['name']}: {part.area:.2f}")
+    yield shape.result()
+    yield found.result()
+
+
+def parts_of(shape):
+    return list(getattr(shape, "geoms", [shape]))
+
+
+def mouth_and_depth(part, true):
+    """A V is as wide as deep: both follow from its farthest point inside."""
+    depth = max(true.exterior.distance(shapely.Point(p)) for p in part.exterior.coords)
+    return depth, depth
+
+
+def layouts(record, forms):
+    facts = Facts("pairs come by quantity, apart and on the sheet")
+    for form in forms:
+        if not form["pairs"]:
+            continue
+        rings = [Polygon(flat(e)) for e in outlines(form)]
+        count = form["pairs"] * sum(p["quantity"] for p in record.pieces.values())
+        facts.add(len(rings) == count, f"{len(rings)} outlines for {count}")
+        for i, a in enumerate(rings):
+            facts.add(a.bounds[0] >= -1e-6 and a.bounds[2] <= form["width"] + 1e-6, f"outline {i} leaves the sheet")
+            for b in rings[:i]:
+                facts.add(a.distance(b) >= 5, f"{a.distance(b):.2f} mm between two outlines")
+    yield facts.result()
+
+
+def pens(path):
+    """HP-GL: {pen: [lines of points in mm]}; only what the file may hold is understood."""
+    text = path.read_bytes().decode("ascii")
+    text = re.sub(r"LB[^\x03]*\x03", "", text)
+    lines, pen, here = {}, 0, None
+    for word in filter(None, (w.strip() for w in text.split(";"))):
+        name, rest = word[:2], word[2:]
+        numbers = [float(n) for n in rest.split(",") if n]
+        points = [(x * UNIT, y * UNIT) for x, y in zip(numbers[::2], numbers[1::2], strict=True)] if name != "SP" else []
+        if name in ("IN", "SI"):
+            continue
+        if name == "SP":
+            pen = int(rest)
+        elif name == "PU":
+            here = points[-1] if points else here
+        elif name == "PD":
+            line = lines.setdefault(pen, [])
+            if line and line[-1][-1] == here:
+                line[-1].extend(points)
+            else:
+                line.append([here, *points])
+            here = points[-1]
+        else:
+            raise ValueError(f"{word!r} is no instruction of ours")
+    return lines
+
+
+def plots(record, forms):
+    near = Tally("plotter outlines keep to the engine's curve, both ways", 0.05)
+    corner = Tally("corners of plotter outlines are exact to a unit", UNIT)
+    for form in plain(forms):
+        if form["curves"] != "polylines":
+            continue
+        drawn = pens(find(form, ".plt"))[1]
+        for piece, line in zip(record.pieces.values(), drawn, strict=True):
+            own, curve = np.array(line), wanted(record, piece, form["extent"])
+            assert np.array_equal(own[0], own[-1]), "a plotter outline is open"
+            moved = own + (curve[0] - own[0])
+            near.add(apart(moved, curve) - UNIT / 2, piece["name"])
+            loop = record.loop(piece["name"], "cut")
+            for name, edge in loop:
+                p = edge.start * (1, -1)
+                if form["extent"] == "half" or abs(edge.start[0]) > 1e-6:
+                    corner.add(np.abs(moved - p).max(axis=1).min(), f"{piece['name']}, {name}")
+    yield near.result()
+    yield corner.result()
+
+
+def pictures(record, job):
+    """The SVG's outlines and edges, by their ids, against the record."""
+    text = job["file"](".svg").read_text(encoding="utf-8")
+    length = Tally("lengths of the SVG's lines, by their ids", 0.002)
+    named = Facts("the SVG names every edge of its cut and sewing lines")
+    for name, piece in record.pieces.items():
+        ident = name.replace(" ", "-")
+        d = re.search(rf'<path [^>]*id="{ident}-cut-outline"[^>]*>', text).group(0)
+        own = parse(re.search(r' d="([^"]*)"', d).group(1).replace("Z", "").replace("M", "M ").replace("L", " L ").replace("C", " C "))
+        length.add(own.length() - sum(c.length() for _, c in record.loop(name, "cut")), f"{name}, cut")
+        edges = [e.rsplit(" ", 2)[0].strip() for e in re.search(r'data-edges="([^"]*)"', d).group(1).split(";")]
+        named.add(edges == [e for e, _ in record.loop(name, "cut")], f"{name}: {edges}")
+        for edge, curve in record.loop(name, "sewing"):
+            found = re.search(rf'<path [^>]*id="{ident}-sewing-{edge.replace(" ", "-")}"[^>]*>', text)
+            on_fold = piece["on_fold"] and edge == "centre"
+            named.add((found is None) == on_fold, f"{name}, sewing, {edge}")
+            if found:
+                d = re.search(r' d="([^"]*)"', found.group(0)).group(1)
+                own = parse(d.replace("M", "M ").replace("L", " L ").replace("C", " C "))
+                length.add(own.length() - curve.length(), f"{name}, sewing, {edge}")
+    yield length.result()
+    yield named.result()
