@@ -3,6 +3,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
 #![allow(unreachable_pub, reason = "a test program has no outside")]
+#![allow(clippy::print_stdout, reason = "building the environment takes a while and says so")]
 
 #[path = "outside/python.rs"]
 mod python;

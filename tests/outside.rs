@@ -6,6 +6,8 @@
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
 
+#[path = "outside/prints.rs"]
+mod prints;
 #[path = "outside/python.rs"]
 mod python;
 #[path = "outside/report.rs"]
@@ -32,6 +34,8 @@ struct Job {
     selftest: bool,
     /// Other forms of the files for cutters and plotters.
     variants: Vec<variants::Variant>,
+    /// The print in other forms, where it is examined in all of them.
+    prints: Vec<prints::Print>,
 }
 
 /// One result of the Python side.
@@ -78,8 +82,9 @@ fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<J
         return Ok(None);
     }
     let variants = if case.is_demo() { variants::draft(&sheet, &out)? } else { Vec::new() };
+    let prints = if case.prints == sheets::Prints::Every { prints::draft(&sheet, &out)? } else { Vec::new() };
     let selftest = case.selftest == sheets::SelfTest::Here;
-    Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, variants }))
+    Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, variants, prints }))
 }
 
 fn check(python: &Path, jobs: &[Job], folder: &Path, report: &mut Report<'_>) -> Result<()> {

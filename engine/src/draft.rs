@@ -60,6 +60,8 @@ struct Target {
     /// How far the girth rule bows the side seam out, at its middle.
     bow: f64,
     side_seam: f64,
+    /// Shorter side seams have their top corner trued close by.
+    trued_over: f64,
     /// The share of the foot ring that the back takes.
     back_share: f64,
     y_front: f64,
@@ -103,6 +105,7 @@ impl Target {
             foot_ring: girths.at(foot) * wide,
             bow: BOW * bow * wide / 4.0,
             side_seam: knobs.side_seam * along,
+            trued_over: panel::TRUED_OVER * b.hip * along,
             back_share: 0.5 + (knobs.back_share - 0.5) * way_down,
             y_front: knobs.drop_front * stretch_y,
             y_side: knobs.drop_side * stretch_y,

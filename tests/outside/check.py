@@ -19,6 +19,7 @@ import lengths
 import loops
 import outlines
 import paper
+import prints
 import selftest
 from record import Record
 from sheet import Sheet
@@ -54,6 +55,8 @@ def results(job):
         return
     for module in ON_RECORD + (ON_FILES if job.get("files", True) else []):
         yield from run(module, record, sheet, job)
+    if job.get("prints"):
+        yield from run(prints, record, sheet, job)
     if job.get("selftest"):
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
         yield from selftest.file_results(record, sheet, job)

@@ -13,6 +13,7 @@ import pypdfium2
 
 import drawing_files
 import paper
+import prints
 from record import Record
 
 
@@ -177,7 +178,27 @@ def file_results(record, sheet, job):
         ("a page slipped by 0.13 mm", list(paper.tiles(document, reader, sheet, 3))[-1:]),
         ("a record 0.1 % larger than the file to cut by", list(drawing_files.cut_outlines(larger, doc))[1:3]),
     ]
+    one = next((p["file"] for p in job.get("prints", []) if p["title"] == "one page"), None)
+    if one:
+        tiled = job["file"](".pdf")
+        harmed.append(("a tile slipped by half a millimetre", list(prints.together(tiled, one, sheet, 10.0, slip=3))))
+        harmed.append(("a record with cut lines 2 % longer", [prints.cut_ink(cut_ink_of(tiled, sheet), longer(record))]))
     for what, found in harmed:
         ok = bool(found) and not any(r["ok"] for r in found)
         guards = ", ".join(r["name"] for r in found)
         yield {"name": f"harmed: {what} is noticed by: {guards}", "ok": ok, "detail": "; ".join(r["detail"] for r in found)}
+
+
+def cut_ink_of(path, sheet):
+    """Ink of the cut lines alone, mm2."""
+    alone = prints.hidden(path, [n for n in prints.LAYERS if n != prints.CUT])
+    edge = sheet.mm("print", "margin", 10.0) + 0.5 * sheet.mm("print", "overlap", 10.0)
+    pages = prints.tile_numbers(path).values()
+    return sum(float(prints.core(alone[n], edge).sum()) for n in pages) / prints.PX**2
+
+
+def longer(record):
+    harmed = Record(copy.deepcopy(record.data))
+    for piece in harmed.data["pieces"]:
+        piece["perimeter_mm"] *= 1.02
+    return harmed

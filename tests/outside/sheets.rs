@@ -10,20 +10,31 @@ pub(crate) enum SelfTest {
     No,
 }
 
+/// In which forms the print is examined.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Prints {
+    Every,
+    Usual,
+}
+
 /// One sheet.
 pub(crate) struct Case {
+    pub(crate) prints: Prints,
     pub(crate) title: String,
     pub(crate) text: String,
     pub(crate) selftest: SelfTest,
 }
 
-const DEMOS: [(&str, SelfTest); 3] =
-    [("first-pair", SelfTest::Here), ("saturday-hipster", SelfTest::No), ("uneven-legs", SelfTest::No)];
+const DEMOS: [(&str, SelfTest, Prints); 3] = [
+    ("first-pair", SelfTest::Here, Prints::Every),
+    ("saturday-hipster", SelfTest::No, Prints::Usual),
+    ("uneven-legs", SelfTest::No, Prints::Every),
+];
 
 impl Case {
     /// Is it one of the demo sheets?
     pub(crate) fn is_demo(&self) -> bool {
-        DEMOS.iter().any(|(name, _)| *name == self.title)
+        DEMOS.iter().any(|(name, ..)| *name == self.title)
     }
 }
 
@@ -34,10 +45,10 @@ pub(crate) fn cases() -> Result<Vec<Case>> {
     Ok(cases)
 }
 
-fn demo((name, selftest): (&str, SelfTest)) -> Result<Case> {
+fn demo((name, selftest, prints): (&str, SelfTest, Prints)) -> Result<Case> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../fixtures/{name}.toml"));
     let text = std::fs::read_to_string(&path).with_context(|| format!("the demo sheet {name} cannot be read"))?;
-    Ok(Case { title: name.to_owned(), text, selftest })
+    Ok(Case { title: name.to_owned(), text, selftest, prints })
 }
 
 /// What differs from sheet to sheet; everything else is as in [`Generated::case`].
@@ -139,6 +150,6 @@ impl Generated {
              [elastic.wide]\nwidth = 12\npicot = 2\nstretch = 110\n\n[elastic.narrow]\nwidth = 8\nstretch = 100\n\n\
              [print]\npaper = \"{paper}\"\n"
         );
-        Case { title: format!("generated {base} \"{name}\""), text, selftest: SelfTest::No }
+        Case { title: format!("generated {base} \"{name}\""), text, selftest: SelfTest::No, prints: Prints::Usual }
     }
 }

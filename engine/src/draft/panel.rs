@@ -100,8 +100,9 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     ))
 }
 
-/// Seams shorter than this have their top corner trued close by, mm.
-const TRUED_OVER: f64 = 60.0;
+/// Seams shorter than this share of the hip girth have their top corner trued close by: 60 mm at a
+/// hip of 1000.
+pub(super) const TRUED_OVER: f64 = 0.06;
 
 const MAX_STEPS: u32 = 40;
 /// Lengths come out to a nanometre.
@@ -125,7 +126,7 @@ fn curves(target: &Target, side: &Side, v: &Vector2<f64>) -> (Path, Path) {
     let handle = (corner - start).hypot() / 3.0;
     // Over a short seam the top edge is trued near the corner only: a long sweep would take
     // length out of it, and lean the seam over further.
-    let trued = handle * (2.0 * target.side_seam / (target.side_seam + TRUED_OVER)).min(1.0);
+    let trued = handle * (2.0 * target.side_seam / (target.side_seam + target.trued_over)).min(1.0);
     let top = CubicBez::new(start, Point::new(handle, side.y_centre), corner - arriving * trued, corner);
     (Path::cubic(top), Path::cubic(seam))
 }

@@ -173,7 +173,9 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
 fn notes(flow: &mut Flow, notes: &[Note]) {
     let left = flow.area().y1 - flow.y;
     let fits = |size: &f64| notes.iter().map(|n| note_height(flow, n, *size)).sum::<f64>() <= left;
-    let size = NOTES.into_iter().find(fits).unwrap_or(NOTES[1]);
+    // What does not fit when it is smallest fits in no other size either.
+    let some = NOTES.last().is_some_and(&fits);
+    let size = NOTES.into_iter().filter(|_| some).find(fits).unwrap_or(NOTES[1]);
     for note in notes {
         // A heading keeps company with a line of its block.
         flow.need(LEADING * (HEADING + size) + size);
