@@ -14,9 +14,10 @@ pub(crate) struct Arc {
     pub(crate) bulge: f64,
 }
 
-/// Deviation is looked at in so many places of each arc pair; what may lie between them is kept
-/// free by fitting a little tighter than asked.
+/// Deviation is looked at in at least so many places of each arc pair and of each segment that it
+/// covers; what may lie between them is kept free by fitting a little tighter than asked.
 const LOOKS: usize = 24;
+const LOOKS_PER_SEGMENT: usize = 8;
 const SAFETY: f64 = 0.95;
 
 /// Bisection of the longest part that fits ends here.
@@ -109,8 +110,17 @@ fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Vec<Arc>> {
         let s = place(run, at).0;
         arcs.iter().map(|(start, a)| distance(*start, *a, s)).fold(f64::INFINITY, f64::min)
     };
-    let share = |i: usize| from + (to - from) * i as f64 / LOOKS as f64;
-    (1..LOOKS).all(|i| off(share(i)) <= tolerance).then(|| merged(p, arcs.map(|(_, a)| a)))
+    looks(from, to).all(|at| off(at) <= tolerance).then(|| merged(p, arcs.map(|(_, a)| a)))
+}
+
+/// Where to look: as densely in each segment as it needs, however short the others are.
+fn looks(from: f64, to: f64) -> impl Iterator<Item = f64> {
+    let segments = (from.floor() as usize)..(to.ceil() as usize);
+    let each = LOOKS_PER_SEGMENT.max(LOOKS / segments.len().max(1));
+    segments.flat_map(move |i| {
+        let (a, b) = (from.max(i as f64), to.min(i as f64 + 1.0));
+        (1..=each).map(move |k| a + (b - a) * k as f64 / each as f64)
+    })
 }
 
 /// Where the two arcs meet: both tangents of the same length.
