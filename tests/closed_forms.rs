@@ -253,3 +253,56 @@ fn a_polygon_with_mitred_corners_grows_by_its_own_rule() {
     assert!((length - (2.0 * (w + h) + 8.0 * d)).abs() < 1e-9);
     assert!((area - (w * h + 2.0 * (w + h) * d + 4.0 * d * d)).abs() < 1e-9);
 }
+
+/// Every row of every finish beside a straight edge and beside a ring of radius R, once round and
+/// once as a hollow opening: 2π(R ± d), straight edges as they are.
+#[test]
+fn rows_of_every_finish_on_straight_and_round_edges() {
+    use engine::finish::{FinishKind, Settings};
+    use engine::sheet::{ClothKind, Opening};
+    let settings = [(12.0, 2.0), (8.0, 0.0), (25.0, 0.0)]
+        .map(|elastic| Settings::usual(Opening::LeftLeg, ClothKind::Woven, elastic, 12.0));
+    let (r, parts) = (90.0, 32);
+    // What is cubic of a circle of this many arcs, and what an offset adds for each of them.
+    let off = circle_error(parts) * 2.0 * PI * r + f64::from(parts) * engine::curve::OFFSET_TOLERANCE;
+    let mut compared = 0;
+    for (settings, finish) in settings.iter().flat_map(|s| FinishKind::all().map(move |f| (s, f))) {
+        let lines = finish.lines(settings);
+        let rows = [Some(lines.cut), lines.sewing, lines.second, lines.measured];
+        for d in rows.into_iter().flatten() {
+            let straight = Path::line(Point::new(0.0, 0.0), Point::new(240.0, 70.0)).offset(d);
+            assert!((straight.length() - 250.0).abs() < 1e-9, "{finish:?} at {d}");
+            // Clockwise as seen, outward is away from the middle; an opening lies inside its ring.
+            let round = circle(r, parts).offset(d).length() - 2.0 * PI * (r + d);
+            let hollow = circle(r, parts).reversed().offset(d).length() - 2.0 * PI * (r - d);
+            assert!(round.abs() <= off && hollow.abs() <= off, "{finish:?} at {d}: {round:e}, {hollow:e}");
+            compared += 1;
+        }
+    }
+    assert!(compared > 70, "only {compared} rows");
+}
+
+/// A circle turns by 2π whichever way it is cut up, and an S by what its ends differ.
+#[test]
+fn a_curve_turns_by_what_its_ends_differ() {
+    for parts in [4, 7, 32] {
+        // The part between the last arc's end and the first one's start turns by nothing.
+        assert!((circle(50.0, parts).turning() + 2.0 * PI).abs() < 1e-9, "clockwise as seen turns to the right");
+        assert!((circle(50.0, parts).reversed().turning() - 2.0 * PI).abs() < 1e-9);
+    }
+    for (name, c) in samples() {
+        let path = Path::cubic(c);
+        let (a, b) = (path.start_direction(), path.end_direction());
+        let ends = (-a.cross(b)).atan2(a.dot(b));
+        let whole = (path.turning() - ends) / (2.0 * PI);
+        assert!((whole - whole.round()).abs() < 1e-9, "{name}: {} and {ends}", path.turning());
+        // Steiner along an open curve: a parallel line is shorter by d times the turning. Not where
+        // a curve turns back on the spot.
+        let d = 2.0;
+        let turns_back = ["a cusp", "a straight one that runs past its end"].contains(&name);
+        if !turns_back && path.tightest(d) > 2.0 * d && path.tightest(-d) > 2.0 * d {
+            let off = path.offset(d).length() - (path.length() - d * path.turning());
+            assert!(off.abs() < 10.0 * engine::curve::OFFSET_TOLERANCE, "{name}: {off:e}");
+        }
+    }
+}

@@ -6,6 +6,8 @@
 mod bad_sheets;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
+#[path = "commands/finishes.rs"]
+mod finishes;
 #[path = "commands/program.rs"]
 mod program;
 
@@ -21,9 +23,17 @@ fn a_draft_writes_every_file_and_a_summary() {
     let run = draft(&folder, &[]);
     assert_eq!((run.code, run.err.as_str()), (0, ""), "{}", run.err);
     assert_eq!(folder.names("out"), FILES);
-    for words in
-        ["Pieces", "front", "back", "gusset", "Seams walked", "Openings and elastic", "Checks:", "first-pair.pdf"]
-    {
+    for words in [
+        "Pieces",
+        "front",
+        "back",
+        "gusset",
+        "Seams walked",
+        "Openings and elastic",
+        "Order of work",
+        "Checks:",
+        "first-pair.pdf",
+    ] {
         assert!(run.out.contains(words), "{words} not in\n{}", run.out);
     }
     for file in FILES {
@@ -34,9 +44,12 @@ fn a_draft_writes_every_file_and_a_summary() {
 #[test]
 fn piped_text_is_plain() {
     let folder = Folder::with_sheet(SHEET);
-    for args in
-        [&["draft", "sheet.toml", "-o", "out"][..], &["walk", "sheet.toml", "--marks"], &["check", "sheet.toml"]]
-    {
+    for args in [
+        &["draft", "sheet.toml", "-o", "out"][..],
+        &["walk", "sheet.toml", "--marks"],
+        &["work", "sheet.toml", "--why"],
+        &["check", "sheet.toml"],
+    ] {
         let run = folder.run(args);
         assert_eq!(run.code, 0, "{}", run.err);
         assert!(!run.out.contains('\u{1b}'), "{args:?}");
@@ -56,6 +69,29 @@ fn the_walk_shows_seams_crossings_openings_and_marks() {
     assert!(!run.out.contains("Between notches"));
     assert!(folder.run(&["walk", "sheet.toml", "--marks"]).out.contains("Between notches"));
     assert_eq!(folder.names("."), ["sheet.toml"], "walking writes nothing");
+}
+
+#[test]
+fn the_work_is_listed_in_order_with_its_reasons_on_request() {
+    let folder = Folder::with_sheet(SHEET);
+    let run = folder.run(&["work", "sheet.toml"]);
+    assert_eq!((run.code, run.err.as_str()), (0, ""), "{}", run.err);
+    assert!(run.out.starts_with("Order of work\n  1  Cut the front"), "{}", run.out);
+    let places: Vec<_> = ["Front gusset seam, sew", "Left leg, row 1", "Left leg, row 2", "Last look"]
+        .iter()
+        .map(|title| run.out.find(title).unwrap_or_else(|| panic!("{title} not in\n{}", run.out)))
+        .collect();
+    assert!(places.is_sorted(), "{}", run.out);
+    assert!(!run.out.contains("after 1, Cut the front: "));
+    assert!(folder.run(&["work", "sheet.toml", "--why"]).out.contains("after 1, Cut the front: "));
+    let whole = draft(&folder, &["--json"]).json();
+    let work = folder.run(&["work", "sheet.toml", "--json"]).json();
+    assert_eq!(work["order_of_work"], whole["order_of_work"]);
+    let steps = whole["order_of_work"].as_array().unwrap();
+    assert!(
+        steps.len() > 20
+            && steps.iter().all(|s| s["needs"].as_array().unwrap().len() == s["because"].as_array().unwrap().len())
+    );
 }
 
 #[test]

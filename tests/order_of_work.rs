@@ -9,6 +9,8 @@ mod support;
 mod choices;
 #[path = "order_of_work/table.rs"]
 mod table;
+#[path = "order_of_work/words.rs"]
+mod words;
 
 use choices::{Choices, Edge, KINDS, Layers};
 use engine::garment::{Finding, Garment, Step};
@@ -29,7 +31,8 @@ fn steps(choices: &Choices) -> Vec<Step> {
 }
 
 /// A list that can be sewn from the first line to the last: every need before what needs it, with
-/// a reason; nothing twice, nothing for nothing; and the work table agrees.
+/// a reason; nothing twice, nothing for nothing; and the work table agrees, also with another order
+/// that keeps the needs.
 fn judge(choices: &Choices, garment: &Garment) -> Result<(), String> {
     let steps = &garment.order_of_work;
     let mut before = BTreeSet::new();
@@ -51,7 +54,9 @@ fn judge(choices: &Choices, garment: &Garment) -> Result<(), String> {
         return Err(format!("\"{idle}\" is done for nothing"));
     }
     measured(garment)?;
-    sewn(choices, names(steps))
+    sewn(choices, names(steps))?;
+    let lot = by_lot(steps, &mut Numbers::seeded(steps.len() as u64));
+    sewn(choices, lot.iter().copied()).map_err(|why| format!("by lot: {why}: {lot:?}"))
 }
 
 /// Rows and seams are as long as the pieces say, and everything that is sewn has its stitch.

@@ -27,6 +27,9 @@ fn engine_alone(c: &mut Criterion) {
             b.iter(|| engine::draft_pieces(black_box(&sheet)).unwrap());
         });
         c.bench_function(&format!("with checks, {name}"), |b| {
+            b.iter(|| engine::record(black_box(&sheet)).unwrap());
+        });
+        c.bench_function(&format!("with checks, drawn, {name}"), |b| {
             b.iter(|| engine::make(black_box(&sheet)).unwrap());
         });
     }

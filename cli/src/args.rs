@@ -1,13 +1,14 @@
 //! What a person may type, and what it means.
 
 mod cutter;
+mod paper;
 
 pub use cutter::{CutterFiles, Plotter};
+pub use paper::PaperUse;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand};
 use engine::quantity::Units;
-use engine::sheet::Paper;
 use std::path::PathBuf;
 
 const EXIT_CODES: &str = "\
@@ -34,10 +35,10 @@ enum Command {
     Draft(DraftArgs),
     /// Walk the seams: every seam, crossing and opening, measured; also on a DXF or SVG
     Walk(WalkArgs),
-    /// Check whether a DXF is laid out after ASTM D6673
-    Inspect(ReadingArgs),
     /// List the order of work alone: every step in full
     Work(WorkArgs),
+    /// Check whether a DXF is laid out after ASTM D6673
+    Inspect(ReadingArgs),
     /// Run the checks alone, and write nothing
     Check(ReadingArgs),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
@@ -68,9 +69,8 @@ struct DraftArgs {
     /// Replace files that this program did not write
     #[arg(long)]
     force: bool,
-    /// The paper to print on, over the sheet's own
-    #[arg(long, ignore_case = true, value_parser = papers())]
-    paper: Option<Paper>,
+    #[command(flatten)]
+    paper: paper::PaperArgs,
     #[command(flatten)]
     cutter: cutter::CutterArgs,
 }
@@ -112,10 +112,6 @@ struct NewArgs {
     units: Units,
 }
 
-fn papers() -> impl TypedValueParser<Value = Paper> {
-    PossibleValuesParser::new(Paper::NAMED.map(|(word, _)| word)).map(|typed| named(&Paper::NAMED, &typed, Paper::A4))
-}
-
 fn units() -> impl TypedValueParser<Value = Units> {
     PossibleValuesParser::new(Units::ALL.map(|(word, _)| word)).map(|typed| named(&Units::ALL, &typed, Units::Cm))
 }
@@ -129,12 +125,12 @@ fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum Request {
-    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: Option<Paper>, cutter: CutterFiles },
+    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: PaperUse, cutter: CutterFiles },
     Walk { reading: Reading, marks: MarkLists },
     Work { reading: Reading, reasons: Reasons },
     Check { reading: Reading },
-    Inspect { reading: Reading },
     Finishes { picture: Option<PathBuf>, answer: AnswerAs },
+    Inspect { reading: Reading },
     New { file: PathBuf, units: Units },
 }
 
@@ -196,17 +192,17 @@ impl Typed {
                 reading: reading.meaning(),
                 into: out,
                 replace: if force { Replace::Any } else { Replace::OwnOnly },
-                paper,
+                paper: paper.meaning(),
                 cutter: cutter.meaning(),
             },
             Command::Walk(WalkArgs { reading, marks }) => Request::Walk {
                 reading: reading.meaning(),
                 marks: if marks { MarkLists::Shown } else { MarkLists::Left },
             },
-            Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
             Command::Work(WorkArgs { reading, why }) => {
                 Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
             }
+            Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Finishes(FinishesArgs { picture, json }) => {
                 Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
@@ -230,6 +226,7 @@ impl ReadingArgs {
 mod tests {
     use super::*;
     use clap::CommandFactory;
+    use engine::sheet::Paper;
 
     #[test]
     fn the_command_line_is_consistent() {
@@ -246,7 +243,7 @@ mod tests {
         assert_eq!(reading.sheet, PathBuf::from("a.toml"));
         assert_eq!((reading.answer, reading.warnings), (AnswerAs::Text, Warnings::Allowed));
         assert_eq!(into, PathBuf::from("out"));
-        assert_eq!((replace, paper), (Replace::Any, Some(Paper::Letter)));
+        assert_eq!((replace, paper.paper), (Replace::Any, Some(Paper::Letter)));
         assert_eq!(cutter, CutterFiles::default());
     }
 
@@ -254,7 +251,7 @@ mod tests {
     fn every_named_paper_and_unit_can_be_typed() {
         for (word, value) in Paper::NAMED {
             let typed = Typed::try_parse_from(["quarterpin", "draft", "a", "-o", "b", "--paper", word]).unwrap();
-            assert!(matches!(typed.meaning(), Request::Draft { paper: Some(p), .. } if p == value));
+            assert!(matches!(typed.meaning(), Request::Draft { paper, .. } if paper.paper == Some(value)));
         }
         for (word, value) in Units::ALL {
             let typed = Typed::try_parse_from(["quarterpin", "new", "a", "--units", word]).unwrap();

@@ -19,11 +19,11 @@ use crate::terminal;
 pub fn run(request: &Request) -> Answer {
     let result = match request {
         Request::Draft { reading, into, replace, paper, cutter } => {
-            draft::run(reading, into, *replace, &exports::Choices { paper: *paper, cutter })
+            draft::run(reading, into, *replace, &exports::Choices { paper, cutter })
         }
         Request::Walk { reading, marks } => walk::run(reading, *marks),
-        Request::Inspect { reading } => drawn::inspect(reading),
         Request::Work { reading, reasons } => work::run(reading, *reasons),
+        Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),

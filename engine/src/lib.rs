@@ -56,4 +56,4 @@ pub mod walk;
 mod work;
 mod worn;
 
-pub use make::{Made, Refused, make, pieces as draft_pieces};
+pub use make::{Made, Refused, make, pieces as draft_pieces, record};

@@ -31,10 +31,23 @@ pub struct Refused(pub Vec<Finding>);
 /// # Errors
 /// [`Refused`] where the measurements and the style cannot become a garment.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
-    let plan = Plan::of(sheet).map_err(Refused)?;
-    let garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
+    let (garment, plan) = planned(sheet)?;
     let drawing = plot::drawing(&garment, &plan);
     Ok(Made { garment, drawing })
+}
+
+/// The record alone: drafted, finished, walked, checked and put in order, but not drawn.
+///
+/// # Errors
+/// [`Refused`] as [`make`].
+pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
+    planned(sheet).map(|(garment, _)| garment)
+}
+
+fn planned(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
+    let plan = Plan::of(sheet).map_err(Refused)?;
+    let garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
+    Ok((garment, plan))
 }
 
 /// A mistaken number or unit is the usual cause of an impossible garment.

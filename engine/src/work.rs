@@ -173,3 +173,6 @@ impl Bench<'_> {
         of.map(|s| s.length_a).sum()
     }
 }
+
+#[cfg(test)]
+mod tests;

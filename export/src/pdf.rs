@@ -9,7 +9,9 @@ mod cover;
 mod embed;
 mod file;
 mod label;
+mod layer;
 mod map;
+mod options;
 mod pack;
 mod piece;
 #[cfg(test)]
@@ -20,27 +22,19 @@ mod style;
 mod tests;
 mod text;
 mod tile;
+mod way;
 
 use crate::font::{Face, Used};
 use canvas::Typesetter;
 use engine::drawing::Drawing;
 use engine::sheet::Paper;
 use file::{Book, Form, Page};
-use kurbo::{Point, Rect, Vec2};
-use pack::{Layout, Packer, Sharing};
+use kurbo::{Point, Rect, Size, Vec2};
+pub use options::{Options, PageSetup, Pages, Turning};
+pub use pack::Sharing;
+use pack::{Layout, Packer};
 use sheet::{Sheet, Turn};
 use text::Block;
-
-/// The paper and how it is used.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PageSetup {
-    /// The paper in the printer.
-    pub paper: Paper,
-    /// Left free on every side, mm.
-    pub margin_mm: f64,
-    /// Width of the strip that neighbouring pages share, mm.
-    pub overlap_mm: f64,
-}
 
 /// Why there is no print, and what to change.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -68,14 +62,6 @@ pub enum PdfError {
         /// The widest margin that leaves it, mm.
         most: f64,
     },
-    /// Marks and labels have no room.
-    #[error("an overlap of {overlap:.1} mm has no room for the match marks; set an overlap of at least {least:.1} mm")]
-    OverlapTooNarrow {
-        /// As given, mm.
-        overlap: f64,
-        /// The narrowest that works, mm.
-        least: f64,
-    },
     /// Pages would mostly repeat each other.
     #[error("an overlap of {overlap:.1} mm eats the pages of {paper}; set an overlap of at most {most:.1} mm")]
     OverlapTooWide {
@@ -84,6 +70,19 @@ pub enum PdfError {
         /// As given, mm.
         overlap: f64,
         /// The widest that works, mm.
+        most: f64,
+    },
+    /// More than a page may measure.
+    #[error(
+        "one page of all pieces would be {width:.0} × {height:.0} mm, and no page is longer than {most:.0} mm; \
+         print on pages of the paper's size"
+    )]
+    PageTooLarge {
+        /// mm.
+        width: f64,
+        /// mm.
+        height: f64,
+        /// mm.
         most: f64,
     },
     /// A drawing without a piece.
@@ -97,21 +96,30 @@ pub enum PdfError {
     Write(String),
 }
 
+/// A print of a drawing at true size, with every option as it is by itself.
+///
+/// # Errors
+/// As [`print`].
+pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> {
+    print(drawing, &Options::from(*setup))
+}
+
 /// A print of a drawing at true size.
 ///
 /// # Errors
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
-pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> {
+pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = Face::sans().map_err(|e| PdfError::Font(e.to_string()))?;
     let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
-    let layout = layout(drawing, &blocks, setup)?;
+    let layout = layout(drawing, &blocks, options)?;
     let mut setter = Typesetter { face, used: Used::default() };
-    let fronts = cover::draw(drawing, &layout, cover_sheet(setup)?, &mut setter);
-    let cover = cover_sheet(setup)?;
-    let mut pages = Vec::new();
-    let total = fronts.len() + layout.cells.len();
-    for front in fronts {
-        pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)? });
+    let cover = cover_sheet(&options.setup)?;
+    let fronts = cover::draw(drawing, &layout, cover, &mut setter);
+    let (covers, total) = (fronts.len(), fronts.len() + layout.cells.len());
+    let mut pages = Vec::with_capacity(total);
+    for (i, front) in fronts.into_iter().enumerate() {
+        let name = if covers == 1 { "start".to_owned() } else { format!("start {}", i + 1) };
+        pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)?, name });
     }
     let forms = forms(drawing, &blocks, &mut setter)?;
     let lines = lines(drawing, &layout);
@@ -121,7 +129,8 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
         let front = content(tile::draw(&tile, &mut setter))?;
         pages.push(tile_page(&tile, &forms, front));
     }
-    file::write(Book { title: drawing.name.clone(), forms, pages }, &setter)
+    let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
+    file::write(Book { title: drawing.name.clone(), forms, pages, bookmarks }, &setter)
 }
 
 /// Pages, joins through text, and parts of pieces: what there is to put together.
@@ -131,14 +140,15 @@ fn effort(layout: &Layout) -> (usize, usize, usize) {
 }
 
 /// The layout with the least to put together; upright where turning the paper brings nothing.
-fn layout(drawing: &Drawing, blocks: &[Block], setup: &PageSetup) -> Result<Layout, PdfError> {
+fn layout(drawing: &Drawing, blocks: &[Block], options: &Options) -> Result<Layout, PdfError> {
     if drawing.pieces.is_empty() {
         return Err(PdfError::Empty);
     }
     let texts: Vec<Rect> = blocks.iter().map(|b| b.bounds).collect();
-    let packer = Packer::new(&drawing.pieces, &texts, Sharing::Shared);
+    let packer = Packer::new(&drawing.pieces, &texts, options.sharing);
     let mut best: Option<Layout> = None;
-    for turn in sheet::turns(setup.paper) {
+    let setup = &options.setup;
+    for turn in options.turning.turns(setup.paper) {
         let layout = packer.pack(Sheet::new(setup, *turn)?);
         if best.as_ref().is_none_or(|b| effort(&layout) < effort(b)) {
             best = Some(layout);
@@ -151,7 +161,16 @@ fn layout(drawing: &Drawing, blocks: &[Block], setup: &PageSetup) -> Result<Layo
         let height = drawing.pieces.iter().zip(&best.offsets).map(low).fold(0.0, f64::max);
         best.sheet = best.sheet.cut_to(height);
     }
-    Ok(best)
+    if options.pages == Pages::One { on_one_page(best) } else { Ok(best) }
+}
+
+/// The same layout, all of its pages as one.
+fn on_one_page(layout: Layout) -> Result<Layout, PdfError> {
+    let layout = layout.on_one_page();
+    let Size { width, height } = layout.sheet.paper;
+    let most = sheet::LONGEST;
+    // A hair over is a rounding.
+    if width.max(height) > most + 1e-6 { Err(PdfError::PageTooLarge { width, height, most }) } else { Ok(layout) }
 }
 
 /// The first page is set on the same paper, or on A4 where that is a plotter's.
@@ -195,6 +214,8 @@ fn tile_page(tile: &tile::Tile, forms: &[Form], front: Vec<u8>) -> Page {
     let clip = sheet.printable();
     let shift = tile::shift(sheet, tile.cell);
     let places = tile.layout.offsets.iter().map(|o| *o + shift).enumerate();
-    let placed = places.filter(|(i, place)| (forms[*i].bounds + *place).overlaps(clip)).collect();
-    Page { size: sheet.paper, placed, clip, front }
+    let shown =
+        |(i, place): &(usize, Vec2)| (forms[*i].bounds + *place).overlaps(clip) && tile.layout.shows(*i, tile.cell);
+    let placed = places.filter(shown).collect();
+    Page { size: sheet.paper, placed, clip, front, name: tile::name(tile.cell) }
 }

@@ -2,16 +2,13 @@
 
 use super::Stop;
 use super::reading::Read;
-use crate::args::{CutterFiles, Plotter};
+use crate::args::{CutterFiles, PaperUse, Plotter};
 use crate::output::{Mark, Ready, stem};
-use engine::quantity::Length;
-use engine::sheet::{Paper, Print};
 use export::dxf::CutFile;
-use export::pdf::PageSetup;
 
 /// What was chosen for the files on the command line.
 pub(super) struct Choices<'a> {
-    pub(super) paper: Option<Paper>,
+    pub(super) paper: &'a PaperUse,
     pub(super) cutter: &'a CutterFiles,
 }
 
@@ -76,7 +73,7 @@ pub(super) fn all(read: &Read, choices: &Choices<'_>) -> Result<Files, Stop> {
 
 fn cannot(name: &str, e: &anyhow::Error) -> Stop {
     let next = if name.ends_with(".pdf") {
-        "no file was written; look at [print] in the sheet, and at --paper"
+        "no file was written; look at [print] in the sheet, and at the flags for the print in `quarterpin draft --help`"
     } else {
         "no file was written; look at the sheet, and at the flags for cutters in `quarterpin draft --help`"
     };
@@ -84,20 +81,7 @@ fn cannot(name: &str, e: &anyhow::Error) -> Stop {
 }
 
 fn pdf(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
-    let paper = choices.paper.or(read.sheet.print.paper).unwrap_or(Paper::A4);
-    Ok(export::pdf::tiled(&read.made.drawing, &page_setup(&read.sheet.print, paper))?.into())
-}
-
-/// Margin and overlap where a sheet does not say: home printers leave 5 to 10 mm white, and a
-/// strip of a finger's width can be glued (common practice).
-const CENTIMETRE: Length = Length::from_whole_mm(10);
-
-fn page_setup(print: &Print, paper: Paper) -> PageSetup {
-    PageSetup {
-        paper,
-        margin_mm: print.margin.unwrap_or(CENTIMETRE).mm(),
-        overlap_mm: print.overlap.unwrap_or(CENTIMETRE).mm(),
-    }
+    Ok(export::pdf::print(&read.made.drawing, &choices.paper.options(&read.sheet.print))?.into())
 }
 
 fn cut(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {

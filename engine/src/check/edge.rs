@@ -27,7 +27,9 @@ pub(super) fn landing(s: &Subject<'_>) -> Vec<Finding> {
         .filter(|(_, finish, _, _)| finish.lines.is_folded())
         .filter_map(|(opening, finish, arc, net)| {
             let depth = finish.lines.cut;
-            let needed = 100.0 * (net.offset(-depth).length() / net.offset(depth).length() - 1.0);
+            // Beside a curve of length L that turns by θ, a parallel line has L ∓ dθ.
+            let (length, turned) = (net.length(), depth * net.turning());
+            let needed = 100.0 * ((length + turned) / (length - turned) - 1.0);
             let can = 100.0 * stretch_along(net, &s.plan.cloth);
             (needed > can).then(|| cannot_land(opening, finish, &arc, (needed, can), s.plan.cloth.kind))
         })
@@ -85,16 +87,14 @@ fn fluting(s: &Subject<'_>, opening: Opening) -> Option<Finding> {
     let worn = s.garment.openings.iter().find(|o| o.opening == opening)?.worn.stretch;
     let (mut worst, mut at, mut inner, mut outer) = (0.0_f64, "", 0.0, 0.0);
     for arc in arcs(opening) {
-        let line = net_edge(s.draft, &arc).offset(held);
-        let radius = line.tightest(free);
-        if radius <= free {
-            return None;
-        }
+        let net = net_edge(s.draft, &arc);
+        let radius = net.tightest(1.0) - held;
         if free / radius > worst {
             (worst, at) = (free / radius, arc.name);
         }
-        inner += line.length();
-        outer += line.offset(free).length();
+        let turning = net.turning();
+        inner += net.length() - held * turning;
+        outer += net.length() - (held + free) * turning;
     }
     let (worst, average) = (100.0 * worst, 100.0 * (1.0 - outer / inner));
     if worst <= worn.max(0.0) {

@@ -1,7 +1,7 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
 
 use super::{Subject, refusal};
-use crate::garment::{Finding, Outline, Piece};
+use crate::garment::{Finding, Outline, Piece, SeamWalk};
 use kurbo::Point;
 
 /// Chord tolerance of the outlines that are tested, mm.
@@ -160,19 +160,23 @@ fn near(a: Point, b: Point, p: Point) -> bool {
 /// Seams fit on the sewing lines: within 0.05 mm.
 const SEWN_DIFFERENCE: f64 = 0.05;
 
-/// Seams equal each other between the sewing lines too.
+/// On the finished edges: within 0.01 mm.
+const FINISHED_DIFFERENCE: f64 = 0.01;
+
+/// Seams equal each other, and between the sewing lines too.
 pub(super) fn sewn_seams(s: &Subject<'_>) -> Vec<Finding> {
-    s.garment
-        .seams
-        .iter()
-        .filter(|seam| (seam.sewn_a - seam.sewn_b).abs() > SEWN_DIFFERENCE || seam.difference.abs() > 0.01)
-        .map(|seam| {
-            let difference = (seam.sewn_a - seam.sewn_b).abs().max(seam.difference.abs());
-            let text = format!("the two sides of the {} differ by {difference:.3} mm", seam.name);
-            let next = "make the finishes at its ends narrower, or the knobs milder";
-            refusal("seam.unequal", &seam.name, text, next).measured(difference, SEWN_DIFFERENCE, "mm")
-        })
-        .collect()
+    s.garment.seams.iter().filter_map(unequal).collect()
+}
+
+fn unequal(seam: &SeamWalk) -> Option<Finding> {
+    let (sewn, finished) = ((seam.sewn_a - seam.sewn_b).abs(), seam.difference.abs());
+    let (difference, limit) =
+        if finished > FINISHED_DIFFERENCE { (finished, FINISHED_DIFFERENCE) } else { (sewn, SEWN_DIFFERENCE) };
+    (difference > limit).then(|| {
+        let text = format!("the two sides of the {} differ by {difference:.3} mm", seam.name);
+        let next = "make the finishes at its ends narrower, or the knobs milder";
+        refusal("seam.unequal", &seam.name, text, next).measured(difference, limit, "mm")
+    })
 }
 
 #[cfg(test)]
@@ -271,5 +275,28 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn a_seam_of_two_lengths_is_refused() {
+        let at = |piece: &str| crate::garment::EdgeRef {
+            piece: piece.to_owned(),
+            edge: "side".to_owned(),
+            reverse: false,
+            mirrored: false,
+        };
+        let seam = |b: f64, sewn_b: f64| SeamWalk {
+            name: "left side seam".to_owned(),
+            a: at("front"),
+            b: at("back"),
+            length_a: 90.0,
+            length_b: b,
+            difference: 90.0 - b,
+            sewn_a: 80.0,
+            sewn_b,
+        };
+        assert!(unequal(&seam(90.009, 80.04)).is_none());
+        assert_eq!(unequal(&seam(90.02, 80.0)).and_then(|f| f.limit), Some(FINISHED_DIFFERENCE));
+        assert_eq!(unequal(&seam(90.0, 79.94)).and_then(|f| f.limit), Some(SEWN_DIFFERENCE));
     }
 }

@@ -129,6 +129,18 @@ impl Path {
         least
     }
 
+    /// How far it turns to the left as seen (hollow on a clockwise outline) from end to end, radians,
+    /// turns the other way taken off. A parallel curve `d` to the left is shorter by `d` times that.
+    pub fn turning(&self) -> f64 {
+        let directions = self.segments().iter().flat_map(|s| {
+            let steps = if matches!(s, PathSeg::Line(_)) { 1 } else { TURNING_STEPS };
+            (0..=steps).map(move |i| super::segment_direction(s, f64::from(i) / f64::from(steps)))
+        });
+        let directions: Vec<Vec2> = directions.collect();
+        // y runs down, so a turn to the left as seen has a negative cross product.
+        directions.windows(2).map(|w| (-w[0].cross(w[1])).atan2(w[0].dot(w[1]))).sum()
+    }
+
     /// The same path, its start set to a point that it missed by a rounding.
     pub(crate) fn starting_at(self, p: Point) -> Self {
         let mut segments = self.into_segments();
@@ -153,6 +165,9 @@ impl Path {
         found
     }
 }
+
+/// Directions taken on each curve, so that no step turns by half a circle.
+const TURNING_STEPS: u32 = 8;
 
 /// Signed curvature, positive where the curve bends to the left as seen (hollow on a clockwise
 /// outline), 1/mm.

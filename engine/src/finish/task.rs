@@ -44,6 +44,12 @@ impl Task {
         Self { name, does: does.into(), along: Some(along), stitch: Some(stitch), caution: None }
     }
 
+    /// The same, sewn with this stitch across or to and fro, along no line of the pattern.
+    pub fn sewn(mut self, stitch: &'static str) -> Self {
+        self.stitch = Some(stitch);
+        self
+    }
+
     /// With a word of care.
     pub fn with_caution(mut self, caution: &'static str) -> Self {
         self.caution = Some(caution);

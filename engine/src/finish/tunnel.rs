@@ -65,8 +65,8 @@ impl Finish for Tunnel {
             ),
             Task::by_hand("thread", "thread the elastic through with a safety pin, without a twist"),
             Task::by_hand("try on", "try on, and draw the elastic in or let it out until it sits without biting"),
-            Task::by_hand("join", "lap the ends of the elastic and sew them to and fro"),
-            Task::by_hand("close", "let the elastic slip in, and stitch the opening closed"),
+            Task::by_hand("join", "lap the ends of the elastic and sew them to and fro").sewn(ZIGZAG),
+            Task::by_hand("close", "let the elastic slip in, and stitch the opening closed").sewn(ZIGZAG),
         ]
     }
 }

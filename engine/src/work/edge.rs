@@ -109,16 +109,18 @@ impl EdgePlan<'_> {
     fn on_edge(&self) -> Vec<Job> {
         let tasks = self.finish.kind.tasks(&self.finish.settings);
         let is_sewn_on = matches!(self.finish.kind.takes(), Takes::Elastic | Takes::Strip);
-        let held_by = tasks.iter().position(|t| t.stitch.is_some() || t.name == "baste");
-        let first_row = tasks.iter().position(|t| t.stitch.is_some());
+        let first = |is: fn(&Task) -> bool| tasks.iter().position(is).filter(|_| is_sewn_on);
+        let held = first(|t| t.stitch.is_some() || t.name == "baste");
+        let first_row = first(|t| t.stitch.is_some());
+        // From the hand it is laid by the first step; pinned, it is stretched by the one that holds it.
+        let spread = if self.is_laid_on() { first(|_| true) } else { held };
         let mut links = Vec::new();
         for (i, task) in tasks.iter().enumerate() {
-            if is_sewn_on && held_by == Some(i) && !self.is_laid_on() {
+            if held == Some(i) && !self.is_laid_on() {
                 links.push((prepare::pinned(*self), "what is folded round the edge is laid before it is pinned"));
             }
-            let is_first = is_sewn_on && first_row == Some(i);
-            links.push((self.task(task, is_first), because(task.name, is_sewn_on && held_by == Some(i))));
-            if is_first && self.is_laid_on() {
+            links.push((self.task(task, spread == Some(i)), because(task.name, held == Some(i))));
+            if first_row == Some(i) && self.is_laid_on() {
                 links.push((prepare::cut_off(*self), "laid on from the length in hand, it is cut where the edge ends"));
             }
         }
@@ -130,17 +132,19 @@ impl EdgePlan<'_> {
         self.walk.elastic.as_ref().is_some_and(|e| crate::elastic::is_laid_on(self.finish, e.reduction))
     }
 
-    fn task(&self, task: &Task, puts_on: bool) -> Job {
+    fn task(&self, task: &Task, spreads: bool) -> Job {
         let mut does = task.does.clone();
         if let Some(along) = task.along {
             does.push_str(&format!("; the row runs {}", runs(along)));
         }
-        if puts_on {
+        if spreads {
             does.push_str(&prepare::stretched(*self));
         }
         let mut job = self.job(task.name, task.name, does);
         job.step.length = task.along.and_then(|along| self.row(along));
-        job.step.stitch = task.stitch.map(str::to_owned);
+        // A strip of the cloth is sewn on by a seam like any other.
+        let seam = (self.finish.kind.takes() == Takes::Strip).then(|| self.bench.seam_stitch());
+        job.step.stitch = task.stitch.map(|code| seam.unwrap_or(code).to_owned());
         job.step.caution = task.caution.map(str::to_owned);
         if task.name == "try on" { self.wearable(job) } else { job }
     }

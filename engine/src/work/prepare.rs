@@ -36,10 +36,16 @@ fn elastic(edge: EdgePlan<'_>) -> Vec<Job> {
 }
 
 fn cut(edge: EdgePlan<'_>, elastic: &ElasticCut) -> Job {
-    let does = format!("cut {} of {}, laid out slack: {}", both(elastic.cut_length), elastic.name, elastic.joining);
+    let is_threaded = edge.finish.kind.takes() == Takes::Threaded;
+    let joining = if is_threaded {
+        format!("its ends are lapped {} when it has been threaded and tried on", both(edge.finish.overlap))
+    } else {
+        elastic.joining.clone()
+    };
+    let does = format!("cut {} of {}, laid out slack: {joining}", both(elastic.cut_length), elastic.name);
     let job = edge.job("elastic cut", "cut the elastic", does).length(elastic.cut_length);
-    let growth = edge.finish.elastic.as_ref().and_then(|e| e.elastic.growth);
-    if growth.is_some() || edge.finish.kind.takes() == Takes::Threaded {
+    let is_sampled = edge.finish.elastic.as_ref().is_some_and(|e| e.elastic.growth.is_some());
+    if is_sampled || is_threaded {
         return job;
     }
     job.caution("sew a sample of 100 mm (4 in) first: an elastic can come out longer than it was")
@@ -96,11 +102,14 @@ fn marked(edge: EdgePlan<'_>, what: &str, marks: &[Mark]) -> Job {
     };
     let start = allowance(edge);
     let place = |(mark, mm): &(&Mark, f64)| {
+        if *mm < NEAR {
+            return format!("mark {} on the joint", mark.label);
+        }
         let either = if start > 0.0 && mm - start < NEAR { " from either end" } else { "" };
         format!("mark {} at {}{either}", mark.label, both(*mm))
     };
     let places: Vec<String> = distances(edge, marks).iter().map(place).collect();
-    let does = format!("mark the {what} {from}: {}", places.join("; "));
+    let does = format!("mark the {what}, {from}: {}", places.join("; "));
     edge.job(&format!("{what} marked"), &format!("mark the {what}"), does)
 }
 

@@ -1,5 +1,6 @@
 //! A drawing surface in millimetres, y down, that writes page content.
 
+use super::layer::Layer;
 use super::style::{LineStyle, Pen};
 use crate::font::{Face, Used};
 use engine::curve::Path;
@@ -69,9 +70,22 @@ impl Setting {
     }
 }
 
+/// Which layer content comes to lie on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Layers {
+    /// On none: it always shows.
+    Always,
+    /// All on one.
+    One(Layer),
+    /// That of the pen; text on its own.
+    ByKind,
+}
+
 /// Content under way.
 pub(super) struct Canvas {
     operations: Vec<Operation>,
+    layers: Layers,
+    open: Option<Layer>,
     /// The y of this surface that lies at y = 0 of the file.
     base: f64,
 }
@@ -87,19 +101,48 @@ fn plain(value: f64) -> Object {
 }
 
 impl Canvas {
-    /// A page of this height in mm, its origin at the top left.
+    /// A page of this height in mm, its origin at the top left, that always shows.
     pub(super) fn page(height: f64) -> Self {
-        Self { operations: Vec::new(), base: height }
+        Self { operations: Vec::new(), layers: Layers::Always, open: None, base: height }
     }
 
-    /// A surface whose origin stays the origin, for a piece.
+    /// A page that is shown and hidden as one.
+    pub(super) fn page_on(layer: Layer, height: f64) -> Self {
+        Self { layers: Layers::One(layer), ..Self::page(height) }
+    }
+
+    /// A surface whose origin stays the origin, for a piece: every kind of line on its layer.
     pub(super) fn free() -> Self {
-        Self::page(0.0)
+        Self { layers: Layers::ByKind, ..Self::page(0.0) }
     }
 
     /// The content as bytes; none where it cannot be written.
-    pub(super) fn finish(self) -> Result<Vec<u8>, lopdf::Error> {
+    pub(super) fn finish(mut self) -> Result<Vec<u8>, lopdf::Error> {
+        self.enter(None);
         Content { operations: self.operations }.encode()
+    }
+
+    /// What follows belongs to this layer (ISO 32000-1, 8.11.3.2).
+    fn enter(&mut self, layer: Option<Layer>) {
+        if self.open == layer {
+            return;
+        }
+        if self.open.is_some() {
+            self.push("EMC", vec![]);
+        }
+        if let Some(layer) = layer {
+            self.push("BDC", vec![Object::Name(b"OC".to_vec()), Object::Name(layer.key().to_vec())]);
+        }
+        self.open = layer;
+    }
+
+    /// The layer of something that by itself lies on this one.
+    fn enter_for(&mut self, kind: Layer) {
+        self.enter(match self.layers {
+            Layers::Always => None,
+            Layers::One(layer) => Some(layer),
+            Layers::ByKind => Some(kind),
+        });
     }
 
     fn push(&mut self, operator: &str, operands: Vec<Object>) {
@@ -112,6 +155,7 @@ impl Canvas {
 
     /// Sets the pen for the strokes that follow.
     pub(super) fn pen(&mut self, pen: Pen) {
+        self.enter_for(Layer::of(pen));
         let LineStyle { width, dash, grey } = pen.style();
         self.push("w", vec![number(width)]);
         self.push("d", vec![Object::Array(dash.iter().map(|v| number(*v)).collect()), Object::Integer(0)]);
@@ -187,6 +231,7 @@ impl Canvas {
 
     /// Fills a rectangle; 1 is white.
     pub(super) fn patch(&mut self, r: Rect, grey: f64) {
+        self.enter_for(Layer::Frames);
         self.push("g", vec![plain(grey)]);
         self.rectangle(r);
         self.push("f", vec![]);
@@ -194,6 +239,7 @@ impl Canvas {
 
     /// Sets one line of text; `at` is on its base line. Black.
     pub(super) fn text(&mut self, setter: &mut Typesetter, at: Point, setting: Setting, text: &str) {
+        self.enter_for(Layer::Text);
         let text = setter.face.settable(text);
         let width = setter.face.width(&text) * setting.size;
         let back = match setting.anchor {

@@ -40,6 +40,9 @@ const HINTS: [&str; 4] = [
      the cloth.",
     "Each piece lies right side up. Both arrows on it matter: the grain line, and the direction of greatest stretch.",
 ];
+/// In place of the second hint where pages do not lie over each other.
+const EDGE_TO_EDGE: &str = "Cut the pages along the dashed lines where they meet, through the diamonds. Lay them edge \
+                            to edge so that the diamonds are whole again and the lines run on, and stick them down.";
 /// In place of the second hint where one page holds everything.
 const ONE_PAGE: &str = "All pieces are on one page.";
 
@@ -146,6 +149,8 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
     let mut hints: Vec<&str> = HINTS.iter().filter(|h| words(h)).copied().collect();
     if layout.cells.len() == 1 {
         hints.insert(0, ONE_PAGE);
+    } else if !layout.sheet.has_room_in_strip() {
+        hints[1] = EDGE_TO_EDGE;
     }
     if !beside {
         flow.y = drawn.y1 + AIR;
@@ -174,6 +179,9 @@ fn notes(flow: &mut Flow, notes: &[Note]) {
         flow.need(LEADING * (HEADING + size) + size);
         flow.paragraph(&note.heading, Setting::level(1.2 * size).heavy());
         for line in &note.lines {
+            // A paragraph is not torn apart, unless a page is too short for it.
+            let lines = wrap(&flow.setter.face, line, size, 0.96 * flow.area().width()).len() as f64;
+            flow.need((LEADING * size * lines).min(flow.area().height()));
             flow.paragraph(line, Setting::level(size));
             flow.y += BETWEEN * size;
         }

@@ -8,7 +8,8 @@
 
 use super::PdfError;
 use super::canvas::{FONT_NAME, PT_PER_MM, Typesetter};
-use super::embed;
+use super::way::{self, Bookmark};
+use super::{embed, layer};
 use kurbo::{Rect, Size, Vec2};
 use lopdf::{Dictionary, Document, Object, StringFormat, dictionary};
 use printpdf::xobject::{DictItem, ExternalStream, ExternalXObject};
@@ -35,6 +36,8 @@ pub(super) struct Page {
     pub(super) clip: Rect,
     /// Drawn over them, its origin at the top left.
     pub(super) front: Vec<u8>,
+    /// What a reader calls it in place of a number.
+    pub(super) name: String,
 }
 
 /// All of a document.
@@ -42,12 +45,16 @@ pub(super) struct Book {
     pub(super) title: String,
     pub(super) forms: Vec<Form>,
     pub(super) pages: Vec<Page>,
+    pub(super) bookmarks: Vec<Bookmark>,
 }
 
 /// The bytes of a file.
-pub(super) fn write(book: Book, setter: &Typesetter) -> Result<Vec<u8>, PdfError> {
+pub(super) fn write(mut book: Book, setter: &Typesetter) -> Result<Vec<u8>, PdfError> {
+    let bookmarks = std::mem::take(&mut book.bookmarks);
+    let names: Vec<String> = book.pages.iter_mut().map(|p| std::mem::take(&mut p.name)).collect();
     let mut document = build(book);
     finish(&mut document, setter)?;
+    way::add(&mut document, &bookmarks, &names).map_err(|e| PdfError::Write(e.to_string()))?;
     let id = fingerprint(&document);
     document.trailer.set("ID", vec![id.clone(), id]);
     document.compress();
@@ -123,7 +130,9 @@ fn add_form(pdf: &mut PdfDocument, name: String, form: Form) -> XObjectId {
 fn finish(document: &mut Document, setter: &Typesetter) -> Result<(), PdfError> {
     document.version = "1.7".to_owned();
     let face = embed::face(document, setter)?;
-    let resources = document.add_object(dictionary! { "Font" => dictionary! { FONT_NAME => face } });
+    let layers = layer::add(document).map_err(|e| PdfError::Write(e.to_string()))?;
+    let fonts = dictionary! { FONT_NAME => face };
+    let resources = document.add_object(dictionary! { "Font" => fonts, "Properties" => layers });
     for object in document.objects.values_mut() {
         match object {
             Object::Stream(s) if s.dict.get(b"Subtype").is_ok_and(|n| n.as_name().is_ok_and(|n| n == b"Form")) => {

@@ -11,7 +11,7 @@ use super::sheet::Sheet;
 use engine::drawing::Piece;
 use kurbo::{BezPath, PathEl, Point, Rect, Size, Vec2};
 use shadow::Shadow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Row and column of a page, from the top left.
 pub(super) type Cell = (usize, usize);
@@ -51,6 +51,31 @@ pub(super) struct Layout {
     pub(super) rows: usize,
     /// What it costs; less is better.
     pub(super) score: Score,
+    /// Which pieces may show on a page where pieces have pages of their own.
+    only: Option<BTreeMap<Cell, BTreeSet<usize>>>,
+}
+
+impl Layout {
+    /// May this piece show on that page?
+    pub(super) fn shows(&self, piece: usize, on: Cell) -> bool {
+        self.only.as_ref().is_none_or(|only| only.get(&on).is_some_and(|pieces| pieces.contains(&piece)))
+    }
+
+    /// Are these neighbours put together?
+    pub(super) fn joins(&self, page: Cell, other: Cell) -> bool {
+        let common = |only: &BTreeMap<Cell, BTreeSet<usize>>| {
+            only.get(&page).zip(only.get(&other)).is_some_and(|(a, b)| !a.is_disjoint(b))
+        };
+        self.cells.contains(&other) && self.only.as_ref().is_none_or(common)
+    }
+
+    /// The same layout, all of its pages as one.
+    pub(super) fn on_one_page(mut self) -> Self {
+        self.sheet = self.sheet.joined(self.columns, self.rows);
+        (self.columns, self.rows, self.only) = (1, 1, None);
+        self.cells = BTreeSet::from([(0, 0)]);
+        self
+    }
 }
 
 /// The box round all that a piece draws: a finished edge may lie outside the cut line.
@@ -241,10 +266,28 @@ impl<'a> Table<'a> {
         (self.cells().count(), split, parts, rows * columns, (low * 10.0) as u64)
     }
 
+    fn owners(&self) -> Option<BTreeMap<Cell, BTreeSet<usize>>> {
+        let mut owners: BTreeMap<Cell, BTreeSet<usize>> = BTreeMap::new();
+        for (i, (shadow, offset)) in self.laid().enumerate() {
+            shadow.pages(offset, self.core).for_each(|page| {
+                owners.entry(page).or_default().insert(i);
+            });
+        }
+        (self.sharing == Sharing::Apart).then_some(owners)
+    }
+
     fn layout(&self, sheet: Sheet) -> Layout {
         let (rows, columns) = grid(self.cells());
         let offsets = self.offsets.iter().map(|o| o.unwrap_or_default()).collect();
-        Layout { sheet, offsets, cells: self.cells().collect(), columns, rows, score: self.score() }
+        Layout {
+            sheet,
+            offsets,
+            cells: self.cells().collect(),
+            columns,
+            rows,
+            score: self.score(),
+            only: self.owners(),
+        }
     }
 }
 

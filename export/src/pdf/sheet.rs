@@ -29,10 +29,10 @@ pub(super) struct Sheet {
 
 /// A page of a roll is no longer than this: readers stop at 14,400 points (ISO 32000-1, annex C).
 pub(super) const LONGEST: f64 = 14_400.0 / super::canvas::PT_PER_MM;
+/// Labels and match marks lie in the strip where it is as wide as this, mm.
+const LEAST_STRIP: f64 = 2.5;
 /// The least printable width and height that the first page can be set on, mm.
 const LEAST: f64 = 110.0;
-/// Match marks and labels need strips of this overlap, mm.
-const LEAST_OVERLAP: f64 = 5.0;
 
 impl Sheet {
     /// A page of this paper, checked. A roll is as long as it may be.
@@ -60,9 +60,6 @@ impl Sheet {
             let most = 0.5 * (self.paper.width.min(self.paper.height) - LEAST);
             return Err(PdfError::MarginTooWide { paper, margin: self.margin, least: LEAST, most });
         }
-        if setup.overlap_mm < LEAST_OVERLAP {
-            return Err(PdfError::OverlapTooNarrow { overlap: setup.overlap_mm, least: LEAST_OVERLAP });
-        }
         if setup.overlap_mm > 0.5 * least {
             return Err(PdfError::OverlapTooWide { paper, overlap: setup.overlap_mm, most: 0.5 * least });
         }
@@ -79,6 +76,19 @@ impl Sheet {
         self.printable().inset(-self.strip)
     }
 
+    /// Has the strip at the edge room for labels and whole match marks?
+    pub(super) fn has_room_in_strip(&self) -> bool {
+        self.strip >= LEAST_STRIP
+    }
+
+    /// One page whose core is as large as so many of this one's.
+    pub(super) fn joined(mut self, columns: usize, rows: usize) -> Self {
+        let core = self.core().size();
+        let beside = 2.0 * (self.margin + self.strip);
+        self.paper = Size::new(columns as f64 * core.width + beside, rows as f64 * core.height + beside);
+        self
+    }
+
     /// The same page, only so high that its core has this height.
     pub(super) fn cut_to(mut self, core: f64) -> Self {
         self.paper.height = core + 2.0 * (self.margin + self.strip);
@@ -90,14 +100,6 @@ impl Sheet {
 pub(super) fn name(paper: Paper) -> String {
     let named = Paper::NAMED.iter().find(|(_, p)| *p == paper);
     named.map_or_else(|| format!("a roll {} mm wide", paper.size_mm().0), |(name, _)| (*name).to_owned())
-}
-
-/// Can this paper be turned? A roll cannot, and for a plotter's sheet it makes no difference.
-pub(super) fn turns(paper: Paper) -> &'static [Turn] {
-    match paper {
-        Paper::Roll(_) => &[Turn::Upright],
-        _ => &[Turn::Upright, Turn::Level],
-    }
 }
 
 #[cfg(test)]
@@ -119,7 +121,6 @@ mod tests {
         let refused = |m, o| Sheet::new(&setup(m, o), Turn::Upright).unwrap_err().to_string();
         assert!(refused(60.0, 10.0).contains("at most 50.0 mm"));
         assert!(refused(10.0, 120.0).contains("at most 95.0 mm"));
-        assert!(refused(10.0, 1.0).contains("at least 5.0 mm"));
         assert!(refused(f64::NAN, 10.0).contains("margin"));
         assert!(refused(10.0, -1.0).contains("overlap"));
     }

@@ -22,7 +22,13 @@ fn media_box_mm(page: &Dictionary) -> [f64; 4] {
 
 #[test]
 fn every_page_has_the_size_of_its_paper() {
-    let papers = [(Paper::A4, 210.0, 297.0), (Paper::Letter, 215.9, 279.4), (Paper::Tabloid, 279.4, 431.8)];
+    let papers = [
+        (Paper::A4, 210.0, 297.0),
+        (Paper::Letter, 215.9, 279.4),
+        (Paper::A3, 297.0, 420.0),
+        (Paper::Legal, 215.9, 355.6),
+        (Paper::Tabloid, 279.4, 431.8),
+    ];
     for (paper, width, height) in papers {
         let document = Document::load_mem(&file("x", &PageSetup { paper, ..A4 })).unwrap();
         for page in pages(&document) {
@@ -32,6 +38,15 @@ fn every_page_has_the_size_of_its_paper() {
             assert!((low - width).abs() < 1e-4 && (high - height).abs() < 1e-4, "{paper:?} {w} × {h}");
         }
     }
+}
+
+#[test]
+fn a_plotter_sheet_takes_all_pieces_and_its_first_page_is_for_the_printer() {
+    let document = Document::load_mem(&file("x", &PageSetup { paper: Paper::A0, ..A4 })).unwrap();
+    let sizes: Vec<_> = pages(&document).into_iter().map(media_box_mm).collect();
+    assert_eq!(sizes.len(), 2);
+    assert!((sizes[0][2] - 210.0).abs() < 1e-4 && (sizes[0][3] - 297.0).abs() < 1e-4);
+    assert!((sizes[1][2] - 841.0).abs() < 1e-3 && (sizes[1][3] - 1189.0).abs() < 1e-3);
 }
 
 #[test]
@@ -89,7 +104,7 @@ fn only_pages_that_carry_something_are_printed() {
     let drawing = sample::drawing("x");
     let face = Face::sans().unwrap();
     let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
-    let layout = layout(&drawing, &blocks, &A4).unwrap();
+    let layout = layout(&drawing, &blocks, &A4.into()).unwrap();
     let document = Document::load_mem(&file("x", &A4)).unwrap();
     assert_eq!(pages(&document).len(), 1 + layout.cells.len());
     for id in document.page_iter().skip(1) {
@@ -151,4 +166,131 @@ fn an_empty_drawing_is_refused() {
     let mut drawing = sample::drawing("x");
     drawing.pieces.clear();
     assert_eq!(tiled(&drawing, &A4), Err(PdfError::Empty));
+}
+
+fn printed(options: &Options) -> Document {
+    Document::load_mem(&print(&sample::drawing("x"), options).unwrap()).unwrap()
+}
+
+/// Is every tile wider than high?
+fn level(document: &Document) -> Vec<bool> {
+    let size = |p: &Dictionary| media_box_mm(p);
+    pages(document).into_iter().skip(1).map(size).map(|[.., w, h]| w > h).collect()
+}
+
+#[test]
+fn pages_are_turned_as_asked_and_otherwise_where_that_saves_some() {
+    let turned = |turning| printed(&Options { turning, ..A4.into() });
+    let (upright, flat) = (turned(Turning::Portrait), turned(Turning::Landscape));
+    assert!(level(&upright).iter().all(|l| !l));
+    assert!(level(&flat).iter().all(|l| *l));
+    let fewest = level(&turned(Turning::Fewest)).len();
+    assert_eq!(fewest, level(&upright).len().min(level(&flat).len()));
+}
+
+#[test]
+fn kept_apart_a_tile_carries_one_piece() {
+    let document = printed(&Options { sharing: Sharing::Apart, ..A4.into() });
+    for id in document.page_iter().skip(1) {
+        let content = String::from_utf8(document.get_page_content(id)).unwrap();
+        assert_eq!(content.matches("/Piece").count(), 1, "{content}");
+    }
+}
+
+#[test]
+fn edge_to_edge_the_cores_fill_the_printable_part() {
+    let setup = PageSetup { overlap_mm: 0.0, ..A4 };
+    let sheet = Sheet::new(&setup, Turn::Upright).unwrap();
+    assert_eq!(sheet.core(), sheet.printable());
+    assert!(pages(&printed(&setup.into())).len() > 2);
+    let bare = PageSetup { margin_mm: 0.0, ..setup };
+    assert_eq!(Sheet::new(&bare, Turn::Upright).unwrap().core(), Rect::new(0.0, 0.0, 210.0, 297.0));
+    assert!(pages(&printed(&bare.into())).len() <= pages(&printed(&setup.into())).len());
+}
+
+#[test]
+fn one_page_is_what_the_tiles_make_together() {
+    let tiles = sample::drawing("x");
+    let face = Face::sans().unwrap();
+    let blocks: Vec<Block> = tiles.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
+    let layout = layout(&tiles, &blocks, &A4.into()).unwrap();
+    let core = layout.sheet.core().size();
+    let document = printed(&Options { pages: Pages::One, ..A4.into() });
+    let sizes: Vec<_> = pages(&document).into_iter().map(media_box_mm).collect();
+    assert_eq!(sizes.len(), 2);
+    // Margins of 10 mm and half an overlap of 5 mm on either side.
+    assert!((sizes[1][2] - (layout.columns as f64 * core.width + 30.0)).abs() < 1e-3);
+    assert!((sizes[1][3] - (layout.rows as f64 * core.height + 30.0)).abs() < 1e-3);
+}
+
+#[test]
+fn a_page_that_is_too_large_for_any_reader_is_refused() {
+    let mut drawing = sample::drawing("x");
+    for edge in drawing.pieces.iter_mut().flat_map(|p| &mut p.loops).flat_map(|l| &mut l.edges) {
+        edge.path = edge.path.map(|p| Point::new(p.x, 30.0 * p.y));
+    }
+    let refused = print(&drawing, &Options { pages: Pages::One, ..A4.into() }).unwrap_err();
+    assert!(matches!(refused, PdfError::PageTooLarge { .. }), "{refused}");
+}
+
+#[test]
+fn layers_have_names_and_every_form_closes_what_it_opens() {
+    let document = printed(&A4.into());
+    let optional = document.catalog().unwrap().get(b"OCProperties").unwrap().as_dict().unwrap();
+    let groups = optional.get(b"OCGs").unwrap().as_array().unwrap();
+    let name = |id: &Object| {
+        let group = document.get_dictionary(id.as_reference().unwrap()).unwrap();
+        lopdf::decode_text_string(group.get(b"Name").unwrap()).unwrap()
+    };
+    assert_eq!(groups.iter().map(name).collect::<Vec<_>>(), layer::Layer::ALL.map(layer::Layer::title));
+    let forms = document.objects.values().filter_map(|o| o.as_stream().ok());
+    let forms = forms.filter(|s| s.dict.get(b"Subtype").is_ok_and(|n| n == &Object::Name(b"Form".to_vec())));
+    let mut seen = std::collections::BTreeSet::new();
+    for form in forms {
+        let content = lopdf::content::Content::decode(&form.decompressed_content().unwrap()).unwrap();
+        let mut open = 0;
+        for operation in content.operations {
+            match operation.operator.as_str() {
+                "BDC" => {
+                    open += 1;
+                    seen.insert(operation.operands[1].as_name().unwrap().to_vec());
+                }
+                "EMC" => open -= 1,
+                _ => {}
+            }
+            assert!((0..=1).contains(&open));
+        }
+        assert_eq!(open, 0);
+    }
+    assert_eq!(seen.len(), layer::Layer::ALL.len());
+}
+
+#[test]
+fn every_piece_has_a_bookmark_and_every_page_its_name() {
+    let document = printed(&A4.into());
+    let catalogue = document.catalog().unwrap();
+    let outline = document.get_dictionary(catalogue.get(b"Outlines").unwrap().as_reference().unwrap()).unwrap();
+    let ids: Vec<_> = document.page_iter().collect();
+    let mut titles = Vec::new();
+    let mut next = outline.get(b"First").ok();
+    while let Some(id) = next {
+        let item = document.get_dictionary(id.as_reference().unwrap()).unwrap();
+        titles.push(lopdf::decode_text_string(item.get(b"Title").unwrap()).unwrap());
+        let goal = item.get(b"Dest").unwrap().as_array().unwrap()[0].as_reference().unwrap();
+        assert!(ids.contains(&goal));
+        next = item.get(b"Next").ok();
+    }
+    assert_eq!(titles[1..], ["front", "back", "gusset"]);
+    let labels = catalogue.get(b"PageLabels").unwrap().as_dict().unwrap().get(b"Nums").unwrap().as_array().unwrap();
+    assert_eq!(labels.len(), 2 * ids.len());
+    let first = labels[3].as_dict().unwrap().get(b"P").unwrap();
+    assert_eq!(lopdf::decode_text_string(first).unwrap(), "A1");
+}
+
+#[test]
+fn twelve_pages_stay_small() {
+    let bytes = print(&sample::drawing(NAME), &Options { sharing: Sharing::Apart, ..A4.into() }).unwrap();
+    let count = pages(&Document::load_mem(&bytes).unwrap()).len();
+    // What a page adds, and what the whole file has once.
+    assert!(bytes.len() / count * 12 < 120_000, "{} bytes on {count} pages", bytes.len());
 }

@@ -1,6 +1,7 @@
 //! What a page carries besides the pieces: where it meets its neighbours, and which page it is.
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::layer::Layer;
 use super::pack::{Cell, Layout};
 use super::sheet::Sheet;
 use super::style::Pen;
@@ -17,6 +18,11 @@ const MARK: f64 = 4.0;
 /// Size of labels where the strip has room for it, mm.
 const LABEL: f64 = 3.2;
 
+/// Without a strip, a label stands so far inside the page, in its own sizes.
+const INSIDE: f64 = 0.8;
+/// Where the headline may stand without a strip, as shares of the page's height.
+const HEADLINES: [f64; 5] = [0.0, 0.1, 0.3, 0.45, 0.7];
+
 /// One page among the others.
 pub(super) struct Tile<'a> {
     pub(super) layout: &'a Layout,
@@ -27,6 +33,14 @@ pub(super) struct Tile<'a> {
     pub(super) title: &'a str,
     pub(super) page: usize,
     pub(super) pages: usize,
+}
+
+impl Tile<'_> {
+    /// How much of a box on the page lies over lines.
+    fn touched(&self, place: Rect) -> usize {
+        let shift = shift(&self.layout.sheet, self.cell);
+        self.lines.iter().filter(|q| place.contains(**q + shift)).count()
+    }
 }
 
 /// A side of a page.
@@ -72,7 +86,12 @@ impl Side {
 
     /// Where the neighbour may be named, as shares of the core: between two marks.
     const fn labels(self) -> &'static [f64] {
-        if self.is_upright() { &[0.35, 0.65, 0.28, 0.42, 0.58, 0.72] } else { &[0.71, 0.64, 0.78, 0.67, 0.74] }
+        match self {
+            Self::Left | Self::Right => &[0.35, 0.65, 0.28, 0.42, 0.58, 0.72],
+            // The headline is on the left.
+            Self::Top => &[0.71, 0.64, 0.78, 0.67, 0.74, 0.95],
+            Self::Bottom => &[0.71, 0.64, 0.78, 0.67, 0.74, 0.95, 0.3, 0.2, 0.4, 0.1],
+        }
     }
 
     const fn outward(self) -> Vec2 {
@@ -103,12 +122,22 @@ pub(super) fn shift(sheet: &Sheet, (row, column): Cell) -> Vec2 {
     Vec2::new(core.x0 - column as f64 * core.width(), core.y0 - row as f64 * core.height())
 }
 
+/// As [`shift`], for a page by its number among those that carry something.
+pub(super) fn nth_shift(layout: &Layout, n: usize) -> Vec2 {
+    layout.cells.iter().nth(n).map_or(Vec2::ZERO, |cell| shift(&layout.sheet, *cell))
+}
+
+/// Does a place on the sheet lie in the core of that page?
+pub(super) fn holds(layout: &Layout, n: usize, at: Point) -> bool {
+    layout.sheet.core().contains(at + nth_shift(layout, n))
+}
+
 /// Draws join lines, match marks and labels of a page.
 pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
     let sheet = &tile.layout.sheet;
-    let mut canvas = Canvas::page(sheet.paper.height);
+    let mut canvas = Canvas::page_on(Layer::Frames, sheet.paper.height);
     for side in Side::ALL {
-        let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.cells.contains(c)) else { continue };
+        let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.joins(tile.cell, *c)) else { continue };
         join(&mut canvas, sheet, side);
         neighbour(&mut canvas, tile, side, &name(other), setter);
     }
@@ -122,19 +151,25 @@ fn join(canvas: &mut Canvas, sheet: &Sheet, side: Side) {
     canvas.pen(Pen::Join);
     canvas.line(a - on, b + on);
     canvas.pen(Pen::Match);
-    let half = MARK.min(sheet.strip - 0.3);
+    let half = if sheet.has_room_in_strip() { MARK.min(sheet.strip - 0.3) } else { MARK };
+    let (out, beside) = (side.outward() * half, (b - a).normalize() * half);
     for share in side.marks() {
         let p = a.lerp(b, *share);
-        let (x, y) = (Vec2::new(half, 0.0), Vec2::new(0.0, half));
-        canvas.polygon(&[p - x, p - y, p + x, p + y]);
-        canvas.line(p - x, p + x);
-        canvas.line(p - y, p + y);
+        if sheet.has_room_in_strip() {
+            canvas.polygon(&[p - beside, p - out, p + beside, p + out]);
+            canvas.line(p - beside, p + beside);
+            canvas.line(p - out, p + out);
+        } else {
+            // Each page carries its half of the diamond.
+            canvas.polygon(&[p - beside, p - out, p + beside]);
+            canvas.line(p - out, p);
+        }
     }
 }
 
 /// Size of a label in the strip, mm.
 fn label_size(sheet: &Sheet) -> f64 {
-    LABEL.min(0.64 * sheet.strip)
+    if sheet.has_room_in_strip() { LABEL.min(0.64 * sheet.strip) } else { 0.8 * LABEL }
 }
 
 /// The name of the page that joins on, in the strip beyond the join line.
@@ -146,34 +181,46 @@ fn neighbour(canvas: &mut Canvas, tile: &Tile, side: Side, other: &str, setter: 
     let direction = if side.is_upright() { Vec2::new(0.0, -1.0) } else { Vec2::new(1.0, 0.0) };
     let up = Vec2::new(direction.y, -direction.x);
     let half = direction * (0.5 * setter.face.width(&words) * size + 0.8) + up * 0.55 * size;
-    let shift = shift(sheet, tile.cell);
-    let touched = |p: &Point| {
-        let here = Rect::from_points(*p - half, *p + half);
-        tile.lines.iter().filter(|q| here.contains(**q + shift)).count()
-    };
-    let places = side.labels().iter().map(|share| a.lerp(b, *share) + side.outward() * 0.5 * sheet.strip);
-    let Some(middle) = places.min_by_key(touched) else { return };
-    canvas.patch(Rect::from_points(middle - half, middle + half), 1.0);
+    let away = if sheet.has_room_in_strip() { 0.5 * sheet.strip } else { -INSIDE * size };
+    let places = side.labels().iter().map(|share| a.lerp(b, *share) + side.outward() * away);
+    let Some(middle) = places.min_by_key(|p| tile.touched(Rect::from_points(*p - half, *p + half))) else { return };
+    if sheet.has_room_in_strip() {
+        // The neighbour shows this strip again.
+        canvas.patch(Rect::from_points(middle - half, middle + half), 1.0);
+    }
     let setting = Setting::level(size).along(direction).anchored(Anchor::Middle);
     canvas.text(setter, middle - up * 0.36 * size, setting, &words);
 }
 
-/// Which page this is, in the strip at the top left.
+/// Which page this is, in the strip at the top left; without a strip, inside the page where it
+/// touches least.
 fn headline(canvas: &mut Canvas, tile: &Tile, setter: &mut Typesetter) {
     let sheet = &tile.layout.sheet;
     let (printable, strip) = (sheet.printable(), sheet.strip);
-    let (large, small) = (0.92 * strip.min(5.5), label_size(sheet));
+    let in_strip = sheet.has_room_in_strip();
+    let (large, small) = (if in_strip { 0.92 * strip.min(5.5) } else { LABEL }, label_size(sheet));
     let cell = name(tile.cell);
     let first = setter.face.width(&cell) * large + 1.5;
     let room = HEADLINE * sheet.core().width() - first;
     let count = format!(" – page {} of {}", tile.page, tile.pages);
     let words = shortened(tile.title, &count, room / small, setter);
     let width = first + setter.face.width(&words) * small + 0.8;
-    // It is set over the strip, which the page above shows again.
-    canvas.patch(Rect::new(printable.x0, printable.y0, printable.x0 + width, printable.y0 + 0.96 * strip), 1.0);
-    let base = printable.y0 + 0.5 * strip + 0.36 * large;
-    canvas.text(setter, Point::new(printable.x0 + 0.3, base), Setting::level(large).heavy(), &cell);
-    canvas.text(setter, Point::new(printable.x0 + first, base), Setting::level(small), &words);
+    let height = if in_strip { 0.96 * strip } else { 2.0 * INSIDE * large };
+    let corner = Rect::from_origin_size(printable.origin(), (width, height));
+    let at = if in_strip {
+        // It is set over the strip, which the page above shows again.
+        canvas.patch(corner, 1.0);
+        corner
+    } else {
+        HEADLINES
+            .map(|share| corner + Vec2::new(0.0, share * (printable.height() - height)))
+            .into_iter()
+            .min_by_key(|place| tile.touched(*place))
+            .unwrap_or(corner)
+    };
+    let base = at.y0 + (if in_strip { 0.5 * strip } else { 0.5 * height }) + 0.36 * large;
+    canvas.text(setter, Point::new(at.x0 + 0.3, base), Setting::level(large).heavy(), &cell);
+    canvas.text(setter, Point::new(at.x0 + first, base), Setting::level(small), &words);
 }
 
 /// A title with what follows it, the title cut where there is no room for all.

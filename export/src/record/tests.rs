@@ -220,8 +220,8 @@ fn parts_come_alone_in_the_same_shape() {
     let garment = garment();
     let whole = read(&json(&garment).unwrap());
     let some = read(&parts(&garment, &[Part::Openings, Part::Seams, Part::Crossings]).unwrap());
-    assert_eq!(keys(&some), "version program name units seams crossings openings");
-    for key in ["seams", "crossings", "openings"] {
+    assert_eq!(keys(&some), "version program name units seams crossings openings elastics");
+    for key in ["seams", "crossings", "openings", "elastics"] {
         assert_eq!(some[key], whole[key]);
     }
     let checks = read(&findings(&garment.name, &garment.checks).unwrap());

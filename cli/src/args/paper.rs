@@ -1,0 +1,116 @@
+//! What a person may type about the print, over the sheet's own.
+
+use super::named;
+use clap::Args;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+use engine::sheet::{Paper, Print};
+use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
+
+/// The flags.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Print (lengths in mm)")]
+pub(super) struct PaperArgs {
+    /// The paper to print on, over the sheet's own
+    #[arg(long, ignore_case = true, value_parser = papers())]
+    paper: Option<Paper>,
+    /// Left free on every side of a page [default: the sheet's, else 10]
+    #[arg(long, value_name = "MM")]
+    margin: Option<f64>,
+    /// How far two pages lie over each other; 0 lays them edge to edge [default: the sheet's, else 10]
+    #[arg(long, value_name = "MM")]
+    overlap: Option<f64>,
+    /// Which way round the pages are; `auto` takes fewer of them
+    #[arg(long, default_value = "auto", value_parser = turnings())]
+    turn: Turning,
+    /// Give every piece pages of its own
+    #[arg(long)]
+    keep_apart: bool,
+    /// Everything on one large page, laid out as the pages would be
+    #[arg(long)]
+    one_page: bool,
+}
+
+fn papers() -> impl TypedValueParser<Value = Paper> {
+    PossibleValuesParser::new(Paper::NAMED.map(|(word, _)| word)).map(|typed| named(&Paper::NAMED, &typed, Paper::A4))
+}
+
+fn turnings() -> impl TypedValueParser<Value = Turning> {
+    PossibleValuesParser::new(Turning::NAMED.map(|(word, _)| word))
+        .map(|typed| named(&Turning::NAMED, &typed, Turning::Fewest))
+}
+
+/// How the print is wanted; what is not said here is said by the sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[allow(missing_docs)]
+pub struct PaperUse {
+    pub paper: Option<Paper>,
+    /// mm.
+    pub margin: Option<f64>,
+    /// mm.
+    pub overlap: Option<f64>,
+    pub turning: Turning,
+    pub sharing: Sharing,
+    pub pages: Pages,
+}
+
+impl PaperArgs {
+    pub(super) fn meaning(self) -> PaperUse {
+        PaperUse {
+            paper: self.paper,
+            margin: self.margin,
+            overlap: self.overlap,
+            turning: self.turn,
+            sharing: if self.keep_apart { Sharing::Apart } else { Sharing::Shared },
+            pages: if self.one_page { Pages::One } else { Pages::Tiles },
+        }
+    }
+}
+
+impl PaperUse {
+    /// With what the sheet says, and the defaults.
+    pub fn options(&self, print: &Print) -> Options {
+        let usual = PageSetup::default();
+        let setup = PageSetup {
+            paper: self.paper.or(print.paper).unwrap_or(usual.paper),
+            margin_mm: self.margin.or(print.margin.map(|l| l.mm())).unwrap_or(usual.margin_mm),
+            overlap_mm: self.overlap.or(print.overlap.map(|l| l.mm())).unwrap_or(usual.overlap_mm),
+        };
+        Options { setup, turning: self.turning, sharing: self.sharing, pages: self.pages }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::Parser;
+    use engine::quantity::Length;
+
+    #[derive(Parser)]
+    struct Alone {
+        #[command(flatten)]
+        paper: PaperArgs,
+    }
+
+    fn typed(words: &[&str]) -> PaperUse {
+        Alone::parse_from(std::iter::once(&"draft").chain(words)).paper.meaning()
+    }
+
+    #[test]
+    fn flags_come_before_the_sheet_and_the_sheet_before_the_defaults() {
+        let print = Print { paper: Some(Paper::Letter), margin: Some(Length::from_whole_mm(7)), overlap: None };
+        assert_eq!(typed(&[]).options(&Print::default()), Options::default());
+        let by_sheet = typed(&[]).options(&print).setup;
+        assert_eq!(by_sheet, PageSetup { paper: Paper::Letter, margin_mm: 7.0, overlap_mm: 10.0 });
+        let by_flags = typed(&["--paper", "a3", "--margin", "5", "--overlap", "0"]).options(&print).setup;
+        assert_eq!(by_flags, PageSetup { paper: Paper::A3, margin_mm: 5.0, overlap_mm: 0.0 });
+    }
+
+    #[test]
+    fn every_choice_can_be_typed() {
+        for (word, turning) in Turning::NAMED {
+            assert_eq!(typed(&["--turn", word]).turning, turning);
+        }
+        let both = typed(&["--keep-apart", "--one-page"]);
+        assert_eq!((both.sharing, both.pages), (Sharing::Apart, Pages::One));
+    }
+}

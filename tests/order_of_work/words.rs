@@ -1,0 +1,153 @@
+//! What the steps say: allowances and their direction, marks and the places they meet, stitches.
+
+use crate::choices::{Choices, Edge, KINDS, Layers};
+use engine::garment::{Garment, Step};
+use engine::sheet::{ClothKind, Opening, PerOpening, PutOn, SeamKind};
+
+fn choices(edge: Edge) -> Choices {
+    Choices {
+        edges: PerOpening::from_fn(|_| edge),
+        layers: Layers::Enclosed,
+        cloth: ClothKind::Knit,
+        seams: SeamKind::Overlock,
+    }
+}
+
+const fn flat(kind: &'static str) -> Edge {
+    Edge { kind, put_on: PutOn::Flat, reduction: 5 }
+}
+
+fn made(choices: &Choices) -> Garment {
+    engine::make(&choices.sheet()).unwrap_or_else(|e| panic!("{choices:?}: {e}")).garment
+}
+
+fn step<'g>(garment: &'g Garment, name: &str) -> &'g Step {
+    garment.order_of_work.iter().find(|s| s.step == name).unwrap_or_else(|| panic!("no step \"{name}\""))
+}
+
+fn has(garment: &Garment, name: &str) -> bool {
+    garment.order_of_work.iter().any(|s| s.step == name)
+}
+
+/// ISO 4915: 301 lockstitch, 304 zigzag, 514 four-thread overedge.
+#[test]
+fn seams_are_sewn_as_the_sheet_says_with_their_allowance_and_its_direction() {
+    for (kind, code, allowance) in [
+        (SeamKind::Overlock, "514", "7.0 mm"),
+        (SeamKind::Zigzag, "304", "8.0 mm"),
+        (SeamKind::Lockstitch, "301", "10.0 mm"),
+    ] {
+        let garment = made(&Choices { seams: kind, ..choices(flat("trim")) });
+        for name in ["left side seam", "right side seam", "front gusset seam", "back gusset seam"] {
+            assert_eq!(step(&garment, name).stitch.as_deref(), Some(code), "{name}");
+        }
+        let side = &step(&garment, "left side seam").does;
+        assert!(side.contains(allowance) && side.contains("towards the back"), "{side}");
+        let gusset = &step(&garment, "gusset pressed").does;
+        assert!(gusset.contains(allowance) && gusset.contains("towards the gusset"), "{gusset}");
+    }
+}
+
+#[test]
+fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
+    for put_on in [PutOn::Flat, PutOn::Round] {
+        let garment = made(&choices(Edge { put_on, ..flat("turned") }));
+        for walk in &garment.openings {
+            let of = |what: &str| &step(&garment, &format!("{} {what}", walk.opening.name())).does;
+            let elastic = walk.elastic.as_ref().unwrap();
+            assert_eq!(elastic.marks.len(), 4);
+            for mark in &elastic.marks {
+                assert!(of("pinned").contains(&format!("mark {} at {}", mark.label, mark.place)), "{}", of("pinned"));
+            }
+            // Flat, a leg's elastic begins at mark 1, behind the allowance of the side seam.
+            if (put_on, walk.opening) == (PutOn::Flat, Opening::LeftLeg) {
+                let told = of("elastic marked");
+                assert!(told.contains("mark 1 at 7.0 mm (0.28 in) from either end"), "{told}");
+                for mark in &elastic.marks {
+                    assert!(
+                        told.contains(&format!("mark {} at {:.1} mm", mark.label, 7.0 + mark.along_elastic)),
+                        "{told}"
+                    );
+                }
+            }
+            // Round, a top elastic is joined at the centre back, its third mark.
+            if (put_on, walk.opening) == (PutOn::Round, Opening::Top) {
+                let told = of("elastic marked");
+                let half = elastic.finished_length / 2.0;
+                assert!(told.contains("mark 3 on the joint"), "{told}");
+                assert!(told.contains(&format!("mark 1 at {half:.1} mm")), "{told}, {half}");
+            }
+        }
+    }
+}
+
+#[test]
+fn an_unshortened_flat_elastic_is_laid_on_from_the_hand() {
+    for kind in ["trim", "turned", "encased", "lapped", "binding"] {
+        let garment = made(&choices(Edge { reduction: 0, ..flat(kind) }));
+        let names: Vec<&str> = garment.order_of_work.iter().map(|s| s.step.as_str()).collect();
+        let place = |name: &str| names.iter().position(|n| *n == name);
+        assert!(place("left leg row 1") < place("left leg elastic cut"), "{kind}: {names:?}");
+        assert_eq!((place("left leg elastic marked"), place("left leg pinned")), (None, None), "{kind}");
+        let own: Vec<&Step> = garment.order_of_work.iter().filter(|s| s.edge.as_deref() == Some("left leg")).collect();
+        assert!(own[0].does.contains("without any stretch") && own[0].does.contains("in hand"), "{}", own[0].does);
+        let told = own.iter().filter(|s| s.does.contains("in hand")).count();
+        assert_eq!(told, 1, "{kind}: it is laid on once");
+        // A ring has to be cut and joined first, shortened or not.
+        let ring = made(&choices(Edge { reduction: 0, put_on: PutOn::Round, ..flat(kind) }));
+        assert!(has(&ring, "left leg elastic joined") && has(&ring, "left leg pinned"), "{kind}");
+    }
+}
+
+#[test]
+fn the_lining_is_hidden_tacked_or_not_there() {
+    let of = |layers| made(&Choices { layers, ..choices(flat("hem")) });
+    let enclosed = of(Layers::Enclosed);
+    for name in ["gusset rolled in", "gusset turned out", "gusset layers held"] {
+        assert!(has(&enclosed, name), "{name}");
+    }
+    assert!(step(&enclosed, "front gusset seam").does.contains("between the layers"));
+    let tacked = of(Layers::Tacked);
+    assert!(has(&tacked, "gusset lining tacked") && has(&tacked, "gusset layers held"));
+    assert!(!has(&tacked, "gusset rolled in"));
+    let one = of(Layers::One);
+    assert!(!one.order_of_work.iter().any(|s| s.step.contains("lining") || s.does.contains("lining")));
+    assert!(!has(&one, "gusset layers held"));
+}
+
+#[test]
+fn a_woven_is_neatened_unless_the_overlock_does_it() {
+    let of = |seams| made(&Choices { seams, layers: Layers::One, cloth: ClothKind::Woven, ..choices(flat("lapped")) });
+    let seams = ["left side seam", "right side seam", "front gusset seam", "back gusset seam"];
+    for (kind, neatens) in [(SeamKind::Overlock, false), (SeamKind::Zigzag, true), (SeamKind::Lockstitch, true)] {
+        let garment = of(kind);
+        assert!(seams.iter().all(|s| has(&garment, &format!("{s} neatened")) == neatens), "{kind:?}");
+    }
+    let knit = made(&Choices { seams: SeamKind::Zigzag, ..choices(flat("lapped")) });
+    assert!(!knit.order_of_work.iter().any(|s| s.step.ends_with("neatened")));
+}
+
+/// The second row of every finish that has one is as long as what the pieces carry.
+#[test]
+fn second_rows_are_as_long_as_drawn() {
+    for kind in KINDS.into_iter().filter(|k| *k != "tunnel") {
+        let garment = made(&choices(flat(kind)));
+        // Front and back are halves on the fold, the gusset is whole, and its layers are sewn as one.
+        let rows = |end: &str| -> f64 {
+            garment
+                .pieces
+                .iter()
+                .filter(|p| p.name != "gusset lining")
+                .flat_map(|p| p.second_row.iter().map(move |e| (if p.on_fold { 2.0 } else { 1.0 }, e)))
+                .filter(|(_, e)| e.name.ends_with(end))
+                .map(|(times, e)| times * e.path.length())
+                .sum()
+        };
+        let told = |edge: &str| {
+            let row = garment.order_of_work.iter().find(|s| s.step == format!("{edge} row 2"));
+            row.map_or(0.0, |s| s.length.unwrap())
+        };
+        assert!((told("top edge") - rows("top")).abs() < 1e-6, "{kind}");
+        assert!((told("left leg") + told("right leg") - rows("leg")).abs() < 1e-6, "{kind}");
+    }
+}
