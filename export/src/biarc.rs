@@ -14,9 +14,10 @@ pub(crate) struct Arc {
     pub(crate) bulge: f64,
 }
 
-/// Deviation is looked at in so many places of each arc pair; what may lie between them is kept
-/// free by fitting a little tighter than asked.
+/// Deviation is looked at in at least so many places of each arc pair and of each segment that it
+/// covers; what may lie between them is kept free by fitting a little tighter than asked.
 const LOOKS: usize = 24;
+const LOOKS_PER_SEGMENT: usize = 8;
 const SAFETY: f64 = 0.95;
 
 /// Bisection of the longest part that fits ends here.
@@ -105,12 +106,60 @@ fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Vec<Arc>> {
     if !arcs.iter().all(|(_, a)| a.bulge.abs() <= ROUNDEST) {
         return None;
     }
+    // Before the knee the first arc is meant, after it the second.
+    let circles = arcs.map(|(start, a)| Circle::of(start, a));
+    let onwards = mirrored(u, middle - p);
     let off = |at: f64| {
-        let s = place(run, at).0;
-        arcs.iter().map(|(start, a)| distance(*start, *a, s)).fold(f64::INFINITY, f64::min)
+        let s = point(run, at);
+        circles[usize::from((s - middle).dot(onwards) > 0.0)].off(s)
     };
-    let share = |i: usize| from + (to - from) * i as f64 / LOOKS as f64;
-    (1..LOOKS).all(|i| off(share(i)) <= tolerance).then(|| merged(p, arcs.map(|(_, a)| a)))
+    looks(from, to).all(|at| off(at) <= tolerance).then(|| merged(p, arcs.map(|(_, a)| a)))
+}
+
+/// The circle that an arc is part of, or the line.
+enum Circle {
+    Round(Point, f64),
+    Straight(Point, Vec2),
+}
+
+impl Circle {
+    fn of(start: Point, arc: Arc) -> Self {
+        let chord = arc.to - start;
+        if arc.bulge.abs() * chord.hypot() < 1e-7 {
+            return Self::Straight(start, chord / chord.hypot().max(1e-30));
+        }
+        let (centre, radius) = circle(start, arc);
+        Self::Round(centre, radius)
+    }
+
+    fn off(&self, p: Point) -> f64 {
+        match self {
+            Self::Round(centre, radius) => (p.distance(*centre) - radius).abs(),
+            Self::Straight(start, unit) => (p - *start).cross(*unit).abs(),
+        }
+    }
+}
+
+/// The direction in which an arc ends that starts in another.
+fn mirrored(direction: Vec2, chord: Vec2) -> Vec2 {
+    let unit = chord / chord.hypot().max(1e-30);
+    unit * (2.0 * unit.dot(direction)) - direction
+}
+
+fn point(run: &Path, at: f64) -> Point {
+    let segments = run.segments();
+    let i = (at.floor() as usize).min(segments.len() - 1);
+    segments[i].eval(at - i as f64)
+}
+
+/// Where to look: as densely in each segment as it needs, however short the others are.
+fn looks(from: f64, to: f64) -> impl Iterator<Item = f64> {
+    let segments = (from.floor() as usize)..(to.ceil() as usize);
+    let each = LOOKS_PER_SEGMENT.max(LOOKS / segments.len().max(1));
+    segments.flat_map(move |i| {
+        let (a, b) = (from.max(i as f64), to.min(i as f64 + 1.0));
+        (1..=each).map(move |k| a + (b - a) * k as f64 / each as f64)
+    })
 }
 
 /// Where the two arcs meet: both tangents of the same length.
@@ -142,26 +191,6 @@ fn merged(start: Point, [a, b]: [Arc; 2]) -> Vec<Arc> {
     vec![a, b]
 }
 
-/// How far a point is from an arc.
-pub(crate) fn distance(start: Point, arc: Arc, p: Point) -> f64 {
-    let chord = arc.to - start;
-    let length = chord.hypot();
-    if arc.bulge.abs() * length < 1e-7 {
-        let along = ((p - start).dot(chord) / chord.hypot2().max(1e-30)).clamp(0.0, 1.0);
-        return p.distance(start + chord * along);
-    }
-    let (centre, radius) = circle(start, arc);
-    // The angle from the arc's middle tells whether the point is beside it.
-    let middle = start.midpoint(arc.to) + Vec2::new(chord.y, -chord.x) * (0.5 * arc.bulge);
-    let (m, s) = (middle - centre, p - centre);
-    let half = 2.0 * arc.bulge.abs().atan();
-    if m.cross(s).atan2(m.dot(s)).abs() <= half {
-        (s.hypot() - radius).abs()
-    } else {
-        p.distance(start).min(p.distance(arc.to))
-    }
-}
-
 /// Centre and radius of a round arc.
 pub(crate) fn circle(start: Point, arc: Arc) -> (Point, f64) {
     let chord = arc.to - start;
@@ -178,6 +207,26 @@ mod tests {
     use crate::sample;
     use kurbo::CubicBez;
     use std::f64::consts::PI;
+
+    /// How far a point is from an arc.
+    fn distance(start: Point, arc: Arc, p: Point) -> f64 {
+        let chord = arc.to - start;
+        let length = chord.hypot();
+        if arc.bulge.abs() * length < 1e-7 {
+            let along = ((p - start).dot(chord) / chord.hypot2().max(1e-30)).clamp(0.0, 1.0);
+            return p.distance(start + chord * along);
+        }
+        let (centre, radius) = circle(start, arc);
+        // The angle from the arc's middle tells whether the point is beside it.
+        let middle = start.midpoint(arc.to) + Vec2::new(chord.y, -chord.x) * (0.5 * arc.bulge);
+        let (m, s) = (middle - centre, p - centre);
+        let half = 2.0 * arc.bulge.abs().atan();
+        if m.cross(s).atan2(m.dot(s)).abs() <= half {
+            (s.hypot() - radius).abs()
+        } else {
+            p.distance(start).min(p.distance(arc.to))
+        }
+    }
 
     #[test]
     fn a_quarter_circle_has_the_bulge_of_the_closed_form() {

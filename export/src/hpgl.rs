@@ -5,6 +5,7 @@
 
 use crate::cutter::trace::{self, Trace};
 use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Plane, Stroke, Words};
+use crate::digits::push_whole;
 use crate::fit;
 use crate::number::decimal;
 use crate::plain::seven_bit;
@@ -75,27 +76,41 @@ fn labels(plane: &Plane, out: &mut String) {
         // SI takes centimetres.
         let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);
         let text = seven_bit(&w.text);
-        let at = units(w.at);
-        let _ = writeln!(out, "SI{},{};PU{at};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
+        let (x, y) = units(w.at);
+        let _ = writeln!(out, "SI{},{};PU{x},{y};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
     }
 }
 
-fn units(p: Point) -> String {
-    format!("{},{}", decimal(p.x * UNITS, 0), decimal(p.y * UNITS, 0))
+fn units(p: Point) -> (i64, i64) {
+    // Lengths are below 10⁵ mm (outlines are checked), so that nothing is cut off.
+    ((p.x * UNITS).round() as i64, (p.y * UNITS).round() as i64)
+}
+
+fn push_point(out: &mut String, (x, y): (i64, i64)) {
+    push_whole(out, x);
+    out.push(',');
+    push_whole(out, y);
 }
 
 fn line(trace: &Trace, closing: Closing, out: &mut String) {
-    let mut points: Vec<String> = trace.vertices.iter().map(|(p, _)| units(*p)).collect();
+    let mut points: Vec<(i64, i64)> = trace.vertices.iter().map(|(p, _)| units(*p)).collect();
     if closing == Closing::Closed {
-        points.extend(points.first().cloned());
+        points.extend(points.first().copied());
     }
     points.dedup();
     let Some((first, rest)) = points.split_first() else { return };
-    let _ = write!(out, "PU{first};");
+    out.push_str("PU");
+    push_point(out, *first);
     for some in rest.chunks(POINTS) {
-        let _ = write!(out, "PD{};", some.join(","));
+        out.push_str(";PD");
+        for (i, p) in some.iter().enumerate() {
+            if i > 0 {
+                out.push(',');
+            }
+            push_point(out, *p);
+        }
     }
-    out.push('\n');
+    out.push_str(";\n");
 }
 
 #[cfg(test)]

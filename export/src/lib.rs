@@ -2,6 +2,7 @@
 
 mod biarc;
 pub mod cutter;
+mod digits;
 pub mod dxf;
 mod fit;
 pub mod font;

@@ -20,13 +20,14 @@ import loops
 import outlines
 import paper
 import prints
+import picture
 import selftest
 from record import Record
 from sheet import Sheet
 
 # On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft]
-ON_FILES = [drawing_files, cutter_files, paper]
+ON_FILES = [drawing_files, cutter_files, picture, paper]
 
 
 def run(module, record, sheet, job):

@@ -22,7 +22,7 @@ TOLERANCE = {"polylines": 0.05, "arcs": 0.05, "splines": 0.001}
 # HP-GL's unit, mm.
 UNIT = 0.025
 # Steps along curves, and ezdxf's own flattening, mm: far below what is measured.
-STEP, FLAT = 0.05, 1e-4
+STEP, FLAT = 0.2, 1e-4
 # The engine's offsets are within this of the true parallel curve, mm.
 OFFSET = 5e-4
 
@@ -34,7 +34,7 @@ def checks(record, sheet, job):
     yield from audits(forms)
     yield from fidelity(record, forms)
     yield from counts(forms)
-    yield from kerfs(record, forms)
+    yield from kerfs(record, sheet, forms)
     yield from vees(record, forms)
     yield from layouts(record, forms)
     yield from plots(record, forms)
@@ -88,20 +88,27 @@ def aligned(record, form):
     """(piece, the file's outline moved to the record's place, the record's)."""
     for piece, entity in zip(record.pieces.values(), outlines(form), strict=True):
         own, curve = flat(entity), wanted(record, piece, form["extent"])
-        yield piece, own + (curve[0] - own[0]), curve
+        # A V may take the first point away, but none that the box rests on.
+        vees = form["notches"] == "vees"
+        shift = curve.min(axis=0) - own.min(axis=0) if vees else curve[0] - own[0]
+        yield piece, own + shift, curve
 
 
 def dense(points):
     """Also places between far points."""
-    return shapely.segmentize(LineString(points), 0.25)
+    return np.array(shapely.segmentize(LineString(points), 0.2).coords)
+
+
+def strays(points, line):
+    """How far the points are from the line, at most."""
+    tree = shapely.STRtree(shapely.linestrings(np.stack([line[:-1], line[1:]], axis=1)))
+    _, distance = tree.query_nearest(shapely.points(points), return_distance=True, all_matches=False)
+    return distance.max()
 
 
 def apart(a, b):
     """Hausdorff distance, both ways, at many more places than there are corners."""
-    a, b = dense(a), dense(b)
-    there = shapely.distance(shapely.points(a.coords), b).max()
-    back = shapely.distance(shapely.points(b.coords), a).max()
-    return max(there, back)
+    return max(strays(dense(a), b), strays(dense(b), a))
 
 
 def fidelity(record, forms):
@@ -132,10 +139,10 @@ def counts(forms):
     yield facts.result()
 
 
-def kerfs(record, forms):
+def kerfs(record, sheet, forms):
     distance = Tally("outlines are grown by half the kerf, corners mitred (shapely's buffer)", 2 * OFFSET)
     area = Tally("areas grow by length times half the kerf and the corners' part", 1.0, "of what the offset may do")
-    slits = Tally("slits start half a kerf outside and end half a kerf short of 0.6 of the allowance or 4", 1e-4)
+    slits = Tally("slits start half a kerf outside and are as deep as the notch", OFFSET)
     for form in forms:
         if not form["kerf"] or form["notches"] != "slits":
             continue
@@ -153,7 +160,7 @@ def kerfs(record, forms):
             change = Polygon(moved).area - true.area
             closed_form = true.exterior.length * d + corners(true) * d * d
             area.add((change - closed_form) / (true.exterior.length * 2 * OFFSET), f"{where}: {change:.3f}")
-        for piece, off in slit_errors(record, form, shifts, d):
+        for piece, off in slit_errors(record, sheet, form, shifts, d):
             slits.add(off, f"{piece}, kerf {form['kerf']}")
     yield from (t.result() for t in (distance, area, slits))
 
@@ -171,7 +178,7 @@ def corners(polygon):
     return float(np.tan(turn / 2).sum())
 
 
-def slit_errors(record, form, shifts, d):
+def slit_errors(record, sheet, form, shifts, d):
     """Every slit lies on its notch's own line: half a kerf outside, and as deep as its neighbours."""
     doc = ezdxf.readfile(find(form, "-cut.dxf"))
     lines = [e for e in doc.modelspace() if e.dxf.layer == "SLIT"]
@@ -183,19 +190,22 @@ def slit_errors(record, form, shifts, d):
             at, inward = np.array(notch["at"]) * (1, -1), np.array(notch["inward"]) * (1, -1)
             start = at - inward * d - shifts[name]
             near = min(whole, key=lambda w: np.hypot(*(w[0] - start)))
-            # Half a nanometre of rounding and the box's own; the beam's end runs straight inwards.
-            yield f"{notch['id']} start", np.hypot(*(near[0] - start)) - box_slack(form)
+            yield f"{notch['id']} start", np.hypot(*(near[0] - start))
+            # The beam takes half a kerf more at its end, so the line is as long as the slit deep.
             along = near[1] - near[0]
             yield f"{notch['id']} course", along[0] * inward[1] - along[1] * inward[0]
+            yield f"{notch['id']} depth", np.hypot(*along) - depth(sheet, notch)
 
 
-def box_slack(form):
-    """Boxes are aligned by the offset's own accuracy."""
-    return 2 * OFFSET
+def depth(sheet, notch):
+    """4 mm, but no more than 0.6 of the seam allowance (the sheet's, or 7 mm by default)."""
+    seam = "gusset" if "gusset" in notch["id"] else "side"
+    kinds = {"overlock": 7.0, "zigzag": 7.0, "lockstitch": 10.0}
+    return min(4.0, 0.6 * sheet.mm("seams", seam, kinds[sheet.get("seams", "kind")]))
 
 
 def vees(record, forms):
-    found = Tally("every V takes half of mouth times depth from its piece", 0.35, "mm²")
+    found = Tally("every V takes half of mouth times depth from its piece", 0.1, "mm²")
     shape = Facts("outlines with Vs are simple and lie inside the plain ones")
     for form in forms:
         if form["notches"] != "vees" or form["kerf"]:
@@ -270,16 +280,17 @@ def pens(path):
 
 def plots(record, forms):
     near = Tally("plotter outlines keep to the engine's curve, both ways", 0.05)
-    corner = Tally("corners of plotter outlines are exact to a unit", UNIT)
+    corner = Tally("corners of plotter outlines are exact to half a unit", UNIT / 2 + 1e-5)
     for form in plain(forms):
         if form["curves"] != "polylines":
             continue
         drawn = pens(find(form, ".plt"))[1]
-        for piece, line in zip(record.pieces.values(), drawn, strict=True):
+        for piece, line, entity in zip(record.pieces.values(), drawn, outlines(form), strict=True):
             own, curve = np.array(line), wanted(record, piece, form["extent"])
             assert np.array_equal(own[0], own[-1]), "a plotter outline is open"
-            moved = own + (curve[0] - own[0])
-            near.add(apart(moved, curve) - UNIT / 2, piece["name"])
+            # Both files have one plane; the file to cut by has it to the nanometre.
+            moved = own + (curve[0] - flat(entity)[0])
+            near.add(apart(moved, curve), piece["name"])
             loop = record.loop(piece["name"], "cut")
             for name, edge in loop:
                 p = edge.start * (1, -1)

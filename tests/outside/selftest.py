@@ -11,6 +11,7 @@ import numpy as np
 import pypdf
 import pypdfium2
 
+import cutter_files
 import drawing_files
 import paper
 import prints
@@ -176,6 +177,7 @@ def file_results(record, sheet, job):
     harmed = [
         ("a print 0.5 % too large", [paper.squares(document[0], 1.005)]),
         ("a page slipped by 0.13 mm", list(paper.tiles(document, reader, sheet, 3))[-1:]),
+        ("a cutter file moved off its curve by 0.06 mm", list(harmed_fidelity(record, job))),
         ("a record 0.1 % larger than the file to cut by", list(drawing_files.cut_outlines(larger, doc))[1:3]),
     ]
     one = next((p["file"] for p in job.get("prints", []) if p["title"] == "one page"), None)
@@ -202,3 +204,13 @@ def longer(record):
     for piece in harmed.data["pieces"]:
         piece["perimeter_mm"] *= 1.02
     return harmed
+
+
+def harmed_fidelity(record, job):
+    """Every handle of the front's cut line pulled out, so that its curves stray a little."""
+    harmed = Record(copy.deepcopy(record.data))
+    for e in harmed.data["pieces"][0]["cut"]:
+        if " C " in e["d"]:
+            last = len(re.findall(r"-?\d+\.?\d*", e["d"])) // 2 - 1
+            e["d"] = numbers(e["d"], lambda i, p: p + (0.0, 0.08 if 0 < i < last else 0.0))
+    yield from cutter_files.fidelity(harmed, job["variants"])

@@ -16,11 +16,15 @@ pub(crate) struct Trace {
     pub(crate) starts: Vec<usize>,
 }
 
+/// Chords all lie on the hollow side of their curve, so that areas change by them: they keep to so
+/// much of the tolerance, and the area of a narrow gusset stays within 0.05 %.
+const CHORDS: f64 = 0.6;
+
 /// Straight parts only, within `tolerance`, mm.
 pub(crate) fn chords(stroke: &Stroke, tolerance: f64) -> Trace {
     let straight = |p: &Point| Arc { to: *p, bulge: 0.0 };
     // A vertex that is left out moves the line by less than its distance to the next.
-    trace(stroke, |edge| edge.path.flatten(tolerance - 1.1 * SAME).iter().skip(1).map(straight).collect())
+    trace(stroke, |edge| edge.path.flatten(CHORDS * tolerance - 1.1 * SAME).iter().skip(1).map(straight).collect())
 }
 
 /// Straight and round parts, within `tolerance`, mm.

@@ -89,7 +89,11 @@ fn prepared(plane: &Plane) -> DxfDrawing {
     file.header.default_drawing_units = Units::Millimeters;
     file.header.drawing_units = DrawingUnits::Metric;
     file.header.minimum_drawing_extents = DxfPoint::origin();
-    file.header.maximum_drawing_extents = DxfPoint::new(round(plane.size.0), round(plane.size.1), 0.0);
+    // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
+    let corner = DxfPoint::new(round(plane.size.0), round(plane.size.1), 0.0);
+    file.header.maximum_drawing_limits = corner.clone();
+    file.header.paperspace_maximum_drawing_limits = corner.clone();
+    file.header.maximum_drawing_extents = corner;
     for look in layers::ALL.map(layers::of) {
         let color = Color::from_index(look.colour);
         file.add_layer(DxfLayer { name: look.name.to_owned(), color, ..DxfLayer::default() });

@@ -2,20 +2,15 @@
 //! marks of later versions, which foreign readers refuse.
 
 use super::MARK;
+use super::tags::push_code;
 use crate::cutter::Closing;
+use crate::digits::push_real;
 use crate::number::decimal;
 use kurbo::{Line, Point};
-use std::fmt::Write;
 
 /// A file in the making.
 pub(super) struct Writer {
     out: String,
-}
-
-/// A real number: six decimals, and always a point.
-fn real(v: f64) -> String {
-    let text = decimal(v, 6);
-    if text.contains('.') { text } else { text + ".0" }
 }
 
 impl Writer {
@@ -54,7 +49,9 @@ impl Writer {
     }
 
     fn tag(&mut self, code: u16, value: &str) -> &mut Self {
-        let _ = write!(self.out, "{code:>3}\r\n{value}\r\n");
+        push_code(&mut self.out, i32::from(code));
+        self.out.push_str(value);
+        self.out.push_str("\r\n");
         self
     }
 
@@ -64,7 +61,9 @@ impl Writer {
 
     fn reals(&mut self, codes: &[(u16, f64)]) -> &mut Self {
         for (code, v) in codes {
-            self.tag(*code, &real(*v));
+            push_code(&mut self.out, i32::from(*code));
+            push_real(&mut self.out, *v);
+            self.out.push_str("\r\n");
         }
         self
     }

@@ -1,7 +1,7 @@
 //! The tag stream: pairs of a group code and a value, two lines each.
 
+use crate::digits::push_whole;
 use std::borrow::Cow;
-use std::fmt::Write;
 
 /// One tag.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,7 +46,20 @@ pub(crate) fn read(text: &str) -> Result<Vec<Tag<'_>>, usize> {
 pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, room: usize) -> Vec<u8> {
     let mut out = String::with_capacity(room);
     for t in tags {
-        let _ = write!(out, "{:>3}\r\n{}\r\n", t.code, t.value);
+        push_code(&mut out, t.code);
+        out.push_str(&t.value);
+        out.push_str("\r\n");
     }
     out.into_bytes()
+}
+
+/// A group code, three places wide, on its own line.
+pub(crate) fn push_code(out: &mut String, code: i32) {
+    match code {
+        0..=9 => out.push_str("  "),
+        10..=99 => out.push(' '),
+        _ => {}
+    }
+    push_whole(out, i64::from(code));
+    out.push_str("\r\n");
 }

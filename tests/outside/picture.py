@@ -1,0 +1,44 @@
+"""The SVG as a foreign renderer (resvg) sees it: page and outlines at true size."""
+
+import io
+import re
+
+import numpy as np
+import resvg_py
+from PIL import Image
+
+from record import polygon_points
+from tally import Tally
+
+# Four pixels to the millimetre.
+PER_MM = 4
+DPI = 25.4 * PER_MM
+# Half a line's width and a pixel on either side, mm.
+STROKE = 0.5
+
+
+def checks(record, sheet, job):
+    text = job["file"](".svg").read_text(encoding="utf-8")
+    page = Tally("the SVG's page as rendered is as large as it says", 1.0 / PER_MM)
+    wide, high = (float(re.search(rf' {key}="([\d.]+)mm"', text).group(1)) for key in ("width", "height"))
+    size = picture(text).size
+    page.add(size[0] / PER_MM - wide, f"width {size[0]} px")
+    page.add(size[1] / PER_MM - high, f"height {size[1]} px")
+    yield page.result()
+
+    outline = Tally("outlines in the SVG as rendered are as large as the record says", 2.0 / PER_MM)
+    head = re.search(r"<svg [^>]*>", text).group(0)
+    for name in record.pieces:
+        ident = name.replace(" ", "-")
+        path = re.search(rf'<path [^>]*id="{ident}-cut-outline"[^>]*>', text).group(0)
+        ink = np.array(picture(f"{head}{path}</svg>"))[:, :, 3] > 127
+        points = polygon_points([c for _, c in record.loop(name, "cut")], 0.2)
+        for axis, want in enumerate(points.max(axis=0) - points.min(axis=0)):
+            marked = np.flatnonzero(ink.any(axis=axis))
+            found = (marked[-1] - marked[0] + 1) / PER_MM - STROKE
+            outline.add(found - want, f"{name}, {'width' if axis == 0 else 'height'} {want:.2f}")
+    yield outline.result()
+
+
+def picture(text):
+    return Image.open(io.BytesIO(bytes(resvg_py.svg_to_bytes(svg_string=text, dpi=DPI, skip_system_fonts=True))))
