@@ -24,6 +24,8 @@ use sheets::Case;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc;
 
 /// One folder to check.
 #[derive(Serialize)]
@@ -65,7 +67,7 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
     let jobs =
         cases.iter().filter_map(|case| draft(case, folder.path(), report).transpose()).collect::<Result<Vec<_>>>()?;
     let python = python::environment(base)?;
-    check(&python, &jobs, folder.path(), report)
+    check(&python, &jobs, report)
 }
 
 /// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
@@ -87,9 +89,37 @@ fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<J
     Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, variants, prints }))
 }
 
-fn check(python: &Path, jobs: &[Job], folder: &Path, report: &mut Report<'_>) -> Result<()> {
-    let list = folder.join("jobs.json");
-    std::fs::write(&list, serde_json::to_vec_pretty(jobs)?)?;
+/// Checks every folder, each in a Python process of its own, as many at once as there are cores.
+fn check(python: &Path, jobs: &[Job], report: &mut Report<'_>) -> Result<()> {
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let next = AtomicUsize::new(0);
+    let (said, heard) = mpsc::channel();
+    std::thread::scope(|scope| {
+        let workers: Vec<_> = (0..cores.min(jobs.len()))
+            .map(|_| {
+                let (next, said) = (&next, said.clone());
+                scope.spawn(move || -> Result<()> {
+                    while let Some(job) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
+                        check_one(python, job, &said).with_context(|| job.title.clone())?;
+                    }
+                    Ok(())
+                })
+            })
+            .collect();
+        drop(said);
+        for Line { job, name, ok, detail } in heard {
+            report.add(&job, &name, if ok { Outcome::Passed } else { Outcome::Failed }, &detail);
+        }
+        for worker in workers {
+            worker.join().map_err(|_| anyhow::anyhow!("a check stopped half way"))??;
+        }
+        Ok(())
+    })
+}
+
+fn check_one(python: &Path, job: &Job, said: &mpsc::Sender<Line>) -> Result<()> {
+    let list = job.folder.with_extension("job.json");
+    std::fs::write(&list, serde_json::to_vec_pretty(&[job])?)?;
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/outside/check.py");
     let mut child = Command::new(python)
         .args(["-I", "-B"])
@@ -103,9 +133,7 @@ fn check(python: &Path, jobs: &[Job], folder: &Path, report: &mut Report<'_>) ->
     let out = child.stdout.take().context("the Python process has no output")?;
     for line in BufReader::new(out).lines() {
         let line = line?;
-        let Line { job, name, ok, detail } =
-            serde_json::from_str(&line).with_context(|| format!("the checks wrote {line:?}, not a result"))?;
-        report.add(&job, &name, if ok { Outcome::Passed } else { Outcome::Failed }, &detail);
+        said.send(serde_json::from_str(&line).with_context(|| format!("the checks wrote {line:?}, not a result"))?)?;
     }
     let status = child.wait()?;
     if !status.success() {
