@@ -2,94 +2,17 @@
 
 use super::*;
 use crate::base::Base;
-use crate::finish::FinishKind;
 use crate::garment::Level;
-use crate::quantity::{Length, Ratio, Units};
-use crate::sheet::{Body, Fabric, FinishSpec, Gusset, PerOpening, Print, PutOn, Seams, Sheet, Style, WaistLevel};
-use std::collections::BTreeMap;
+use crate::sheet::{FinishSpec, PerOpening, PutOn, Sheet};
+use crate::support;
 
-fn mm(mm: u32) -> Length {
-    Length::from_whole_mm(i64::from(mm))
-}
-
-/// An invented body in ordinary jersey, every edge finished like this.
+/// An invented body in ordinary jersey, one layer of gusset, every edge finished like this.
 fn sheet(kind: &str, put_on: PutOn) -> Sheet {
-    let spec = FinishSpec {
-        kind: FinishKind::named(kind).unwrap(),
-        elastic: None,
-        basis: None,
-        put_on: Some(put_on),
-        marks: None,
-        spread: None,
-        sections: BTreeMap::new(),
-        bite: None,
-        reach: None,
-        lap: None,
-        room: None,
-        catch: None,
-        turn: None,
-        depth: None,
-        width: None,
-        overlap: None,
-    };
-    Sheet {
-        name: "work".to_owned(),
-        units: Units::Mm,
-        date: None,
-        body: body(),
-        fabric: fabric(),
-        style: style(),
-        gusset: Gusset { layers: Some(1), ..Gusset::default() },
-        seams: Seams::default(),
-        finish: PerOpening::from_fn(|_| spec.clone()),
-        elastics: BTreeMap::new(),
-        print: Print::default(),
-        trials: Vec::new(),
-    }
-}
-
-fn body() -> Body {
-    Body {
-        waist_girth: mm(740),
-        waist_level: Some(WaistLevel::Natural),
-        hip_girth: mm(980),
-        waist_to_hip: mm(200),
-        crotch_length: mm(710),
-        crotch_length_front: Some(mm(320)),
-        thigh_girth: Some(mm(570)),
-        top_edge_girth: None,
-        leg_line_girth: None,
-        elastic_top: None,
-        child: None,
-    }
-}
-
-fn fabric() -> Fabric {
-    Fabric {
-        name: None,
-        kind: None,
-        stretch_across: Ratio::from_percent(60.0),
-        stretch_along: Ratio::from_percent(40.0),
-        width: None,
-        ease_across: None,
-        ease_along: None,
-        shrink_across: None,
-        shrink_along: None,
-    }
-}
-
-fn style() -> Style {
-    Style {
-        base: Base::all().find(|b| b.name() == "brief").unwrap(),
-        top_drop_front: None,
-        top_drop_side: None,
-        top_drop_back: None,
-        side_seam: None,
-        front_scoop: None,
-        back_cover: None,
-        back_share: None,
-        leg_edge: None,
-    }
+    let mut sheet = support::sheet(&support::ordinary(), Base::all().next().expect("there are bases"));
+    let spec = FinishSpec { put_on: Some(put_on), ..support::finish(kind, "soft 8") };
+    sheet.finish = PerOpening::from_fn(|_| spec.clone());
+    sheet.gusset.layers = Some(1);
+    sheet
 }
 
 fn names(kind: &str, put_on: PutOn) -> Vec<String> {
