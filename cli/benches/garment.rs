@@ -7,8 +7,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a bench that cannot run has to stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use engine::sheet::{Paper, Sheet};
-use export::pdf::PageSetup;
+use engine::sheet::Sheet;
 use std::hint::black_box;
 
 const SHEETS: [(&str, &str); 2] = [
@@ -43,17 +42,7 @@ fn whole_command(c: &mut Criterion) {
 }
 
 fn every_file(source: &str) -> usize {
-    let made = engine::make(&read(source)).unwrap();
-    let setup = PageSetup { paper: Paper::A4, margin_mm: 10.0, overlap_mm: 10.0 };
-    [
-        export::pdf::tiled(&made.drawing, &setup).unwrap().len(),
-        export::dxf::cut(&made.drawing, &export::dxf::Options::default()).unwrap().bytes.len(),
-        export::dxf::pieces(&made.drawing).unwrap().len(),
-        export::svg::svg(&made.drawing).unwrap().len(),
-        export::record::json(&made.garment).unwrap().len(),
-    ]
-    .iter()
-    .sum()
+    quarterpin::commands::files(source).unwrap().iter().map(|file| file.bytes.len()).sum()
 }
 
 criterion_group! {

@@ -12,7 +12,8 @@ mod walk;
 mod work;
 
 use crate::answer::{Answer, End};
-use crate::args::Request;
+use crate::args::{CutterFiles, PaperUse, Request};
+use crate::output::Ready;
 use crate::terminal;
 
 /// Does what is asked.
@@ -29,6 +30,14 @@ pub fn run(request: &Request) -> Answer {
         Request::New { file, units } => new::run(file, *units),
     };
     result.unwrap_or_else(|Stop(answer)| answer)
+}
+
+/// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
+/// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
+pub fn files(source: &str) -> Option<Vec<Ready>> {
+    let read = reading::Read::of(source)?;
+    let (paper, cutter) = (PaperUse::default(), CutterFiles::default());
+    exports::all(&read, &exports::Choices { paper: &paper, cutter: &cutter }).ok().map(|files| files.ready)
 }
 
 /// Why a command ended early, ready to be shown.

@@ -5,6 +5,8 @@ use super::reading::Read;
 use crate::args::{CutterFiles, PaperUse, Plotter};
 use crate::output::{Mark, Ready, stem};
 use export::dxf::CutFile;
+use std::panic::resume_unwind;
+use std::thread;
 
 /// What was chosen for the files on the command line.
 pub(super) struct Choices<'a> {
@@ -56,14 +58,19 @@ pub(super) struct Files {
     pub(super) cut: Option<CutFile>,
 }
 
-/// Makes every file.
+/// Makes every file, all at once: none needs another.
 pub(super) fn all(read: &Read, choices: &Choices<'_>) -> Result<Files, Stop> {
     let stem = stem(&read.sheet.name);
     let plotter = (choices.cutter.plotter == Plotter::Written).then_some(&PLOTTER);
+    let kinds: Vec<&Kind> = EXPORTS.iter().chain(plotter).collect();
+    let made: Vec<anyhow::Result<Bytes>> = thread::scope(|scope| {
+        let running: Vec<_> = kinds.iter().map(|kind| scope.spawn(|| (kind.write)(read, choices))).collect();
+        running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic))).collect()
+    });
     let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None };
-    for kind in EXPORTS.iter().chain(plotter) {
+    for (kind, made) in kinds.into_iter().zip(made) {
         let name = format!("{stem}{}", kind.ending);
-        let Bytes { bytes, said } = (kind.write)(read, choices).map_err(|e| cannot(&name, &e))?;
+        let Bytes { bytes, said } = made.map_err(|e| cannot(&name, &e))?;
         files.ready.push(Ready { name, mark: kind.mark, bytes });
         files.what.push(kind.what);
         files.cut = said.or(files.cut);

@@ -35,6 +35,13 @@ fn refused(reading: &Reading, name: &str, source: &str, findings: &[Finding]) ->
 }
 
 impl Read {
+    /// Of a sheet that is at hand.
+    pub(super) fn of(source: &str) -> Option<Self> {
+        let sheet = crate::sheet::read(source, "sheet").ok()?;
+        let made = engine::make(&sheet).ok()?;
+        Some(Self { sheet, made, source: source.to_owned() })
+    }
+
     /// Stops where warnings are not allowed and there are some.
     pub(super) fn stop_at_warnings(&self, reading: &Reading) -> Result<(), Stop> {
         let all = self.made.garment.checks.iter();
