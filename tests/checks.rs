@@ -214,6 +214,20 @@ static CASES: &[Case] = &[
         &[("finish.legs", "spread", "\"equal\""), ("finish.legs", "sections", "{ back = 9 }")],
         &[("finish.legs", "spread", "\"even\""), ("finish.legs", "sections", "{ back = 9 }")],
     ),
+    case(
+        "finish.two_lengths",
+        Refusal,
+        &[
+            ("finish.legs", "reduction", ""),
+            ("finish.legs", "length", "55"),
+            ("finish.legs", "sections", "{ front = 0, gusset = 2, back = 9 }"),
+        ],
+        &[
+            ("finish.legs", "reduction", ""),
+            ("finish.legs", "length", "55"),
+            ("finish.legs", "sections", "{ front = 0, gusset = 2 }"),
+        ],
+    ),
     case("finish.too_tight", Refusal, &[("elastic.soft", "width", "9"), ("finish.legs", "kind", "\"encased\"")], &[]),
     case(
         "work.overlap_too_long",

@@ -69,7 +69,7 @@ pub(super) fn plan(
         return Err(not_flat(kind, &at("put_on")));
     }
     let elastic = elastic(sheet, spec, &at("elastic"))?;
-    let length = length(spec, &at, ledger)?;
+    let length = length(spec, opening, &at, ledger)?;
     let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
@@ -149,7 +149,12 @@ fn elastic(sheet: &Sheet, spec: &FinishSpec, place: &str) -> Result<Option<Elast
 /// A band pulls the edge in a little, so that it lies on the body. Common practice: a tenth.
 const BAND_REDUCTION: f64 = 10.0;
 
-fn length(spec: &FinishSpec, at: &impl Fn(&str) -> String, ledger: &mut Ledger) -> Result<Option<LengthPlan>, Finding> {
+fn length(
+    spec: &FinishSpec,
+    opening: Opening,
+    at: &impl Fn(&str) -> String,
+    ledger: &mut Ledger,
+) -> Result<Option<LengthPlan>, Finding> {
     let takes = spec.kind.takes();
     if !takes.length() {
         return Ok(None);
@@ -167,6 +172,13 @@ fn length(spec: &FinishSpec, at: &impl Fn(&str) -> String, ledger: &mut Ledger) 
         let text = "`spread = \"equal\"` folds the elastic in equal parts, and `sections` asks for other parts";
         let next = "take `sections` out, or write spread = \"even\"";
         return Err(refusal("finish.two_spreads", &at("spread"), text.to_owned(), next));
+    }
+    // A whole length is shared out to the sections that have no reduction of their own.
+    let parts = if opening == Opening::Top { 2 } else { 3 };
+    if !matches!(basis, Basis::Reduction(_)) && sections.len() == parts {
+        let text = "a whole length is given, and a reduction for every section: one contradicts the other";
+        let next = "take one of the `sections` out, or the length";
+        return Err(refusal("finish.two_lengths", &at("sections"), text.to_owned(), next));
     }
     Ok(Some(LengthPlan { basis, sections }))
 }
