@@ -2,6 +2,8 @@
 // A test that cannot go on has failed; helpers beside the tests say so as well.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+#[path = "commands/alternatives.rs"]
+mod alternatives;
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
 #[path = "commands/cutter_files.rs"]

@@ -40,7 +40,7 @@ enum Command {
     /// Check whether a DXF is laid out after ASTM D6673
     Inspect(ReadingArgs),
     /// Run the checks alone, and write nothing
-    Check(ReadingArgs),
+    Check(SheetArgs),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
@@ -60,9 +60,18 @@ struct ReadingArgs {
 }
 
 #[derive(Debug, Args)]
-struct DraftArgs {
+struct SheetArgs {
     #[command(flatten)]
     reading: ReadingArgs,
+    /// Take this alternative of the sheet in place of its own finishes
+    #[arg(long, value_name = "NAME")]
+    alternative: Option<String>,
+}
+
+#[derive(Debug, Args)]
+struct DraftArgs {
+    #[command(flatten)]
+    reading: SheetArgs,
     /// The folder for the files; it is made if it is not there
     #[arg(short, long, value_name = "DIR")]
     out: PathBuf,
@@ -78,7 +87,7 @@ struct DraftArgs {
 #[derive(Debug, Args)]
 struct WalkArgs {
     #[command(flatten)]
-    reading: ReadingArgs,
+    reading: SheetArgs,
     /// List the lengths between notches along each edge as well
     #[arg(long)]
     marks: bool,
@@ -87,7 +96,7 @@ struct WalkArgs {
 #[derive(Debug, Args)]
 struct WorkArgs {
     #[command(flatten)]
-    reading: ReadingArgs,
+    reading: SheetArgs,
     /// Say of each step which steps it waits for, and why
     #[arg(long)]
     why: bool,
@@ -141,6 +150,8 @@ pub struct Reading {
     pub sheet: PathBuf,
     pub answer: AnswerAs,
     pub warnings: Warnings,
+    /// The name of the alternative that is taken.
+    pub alternative: Option<String>,
 }
 
 /// The shape of the answer on standard output.
@@ -218,7 +229,14 @@ impl ReadingArgs {
             sheet: self.sheet,
             answer: if self.json { AnswerAs::Json } else { AnswerAs::Text },
             warnings: if self.strict { Warnings::Refused } else { Warnings::Allowed },
+            alternative: None,
         }
+    }
+}
+
+impl SheetArgs {
+    fn meaning(self) -> Reading {
+        Reading { alternative: self.alternative, ..self.reading.meaning() }
     }
 }
 

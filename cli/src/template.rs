@@ -49,7 +49,7 @@ fn section_text(section: &Section, units: Units) -> String {
     let mut out = String::new();
     out.push_str(&rule(title(section.path)));
     out.push_str(&comment(&intro(section.path, units)));
-    let off = matches!(section.path, "finish.left_leg" | "finish.right_leg" | "trial");
+    let off = matches!(section.path, "finish.left_leg" | "finish.right_leg" | "alternative" | "trial");
     match section.shape {
         Shape::Named => {
             let [first, second] = ["soft 12", "soft 8"].map(|name| named(section, name, units));
@@ -101,7 +101,7 @@ fn key_text(path: &str, key: &Key, units: Units) -> String {
 
 /// Repeated sections say once how their keys are meant.
 fn explains(path: &str) -> bool {
-    !matches!(path, "finish.legs" | "finish.left_leg" | "finish.right_leg" | "elastic.soft 8")
+    !matches!(path, "alternative" | "finish.legs" | "finish.left_leg" | "finish.right_leg" | "elastic.soft 8")
 }
 
 fn how(path: &str, key: &Key) -> String {
@@ -162,6 +162,7 @@ fn title(path: &str) -> &'static str {
         "finish.legs" => "Both leg edges",
         "finish.left_leg" => "The left leg alone",
         "finish.right_leg" => "The right leg alone",
+        "alternative" => "Other finishes to compare",
         "elastic" => "The elastics",
         "print" => "Printing at home",
         _ => "Trials",
@@ -186,6 +187,10 @@ fn intro(path: &str, units: Units) -> String {
         }
         "finish.right_leg" => "The same for the other leg.",
         "elastic" => "One section for each elastic that is named above, under the name you give it.",
+        "alternative" => {
+            "The same pattern with an edge finished in another way: the print has its lines on a layer of its own, and \
+             --alternative makes every file of it. Any key of a finish can be set, over what is said above."
+        }
         "trial" => "What each test garment taught. One block for each edge that was judged.",
         _ => "",
     };

@@ -20,6 +20,18 @@ pub struct Drawing {
     pub pieces: Vec<Piece>,
     /// Headed blocks of text that belong to no piece: elastic table, cautions.
     pub notes: Vec<Note>,
+    /// The same garment, finished in other ways. Pieces of one name share their coordinates with
+    /// those of the drawing itself.
+    pub alternatives: Vec<Alternative>,
+}
+
+/// The pieces of another way to finish the garment.
+#[derive(Clone, Debug)]
+pub struct Alternative {
+    /// What the person calls it.
+    pub name: String,
+    /// All of them, also those that are alike.
+    pub pieces: Vec<Piece>,
 }
 
 /// A headed block of text.
@@ -29,6 +41,17 @@ pub struct Note {
     pub heading: String,
     /// One paragraph or table row each.
     pub lines: Vec<String>,
+    /// Is it shown as a whole, or line by line?
+    pub shown: Shown,
+}
+
+/// How much of a note can be hidden at a time, where a file can hide anything.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shown {
+    /// All or nothing.
+    Whole,
+    /// Each line for itself.
+    LineByLine,
 }
 
 /// Half of a symmetric piece, or all of it.
@@ -41,7 +64,7 @@ pub enum Extent {
 }
 
 /// One piece.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Piece {
     /// `front`, `back`, `gusset`, …
     pub name: String,
@@ -92,7 +115,7 @@ pub enum Vertex {
 }
 
 /// A closed outline, clockwise as seen.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Loop {
     /// What it is for.
     pub role: Role,
@@ -101,7 +124,7 @@ pub struct Loop {
 }
 
 /// A named part of an outline.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Edge {
     /// Unique in its piece.
     pub name: String,
@@ -112,7 +135,7 @@ pub struct Edge {
 }
 
 /// An open line.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Open {
     /// What it is for.
     pub role: Role,
@@ -182,12 +205,15 @@ impl Piece {
 impl Drawing {
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, notes } = self;
+        let Self { name, date, pieces, notes, alternatives } = self;
+        let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
+        let alternative = |a: &Alternative| Alternative { name: a.name.clone(), pieces: unfolded(&a.pieces) };
         Self {
             name: name.clone(),
             date: date.clone(),
-            pieces: pieces.iter().map(Piece::unfolded).collect(),
+            pieces: unfolded(pieces),
             notes: notes.clone(),
+            alternatives: alternatives.iter().map(alternative).collect(),
         }
     }
 }

@@ -30,6 +30,17 @@ pub struct Garment {
     pub checks: Vec<Finding>,
     /// What to sew, in order.
     pub order_of_work: Vec<Step>,
+    /// The same garment, finished in other ways.
+    pub alternatives: Vec<Alternative>,
+}
+
+/// The same garment, finished in another way.
+#[derive(Clone, Debug)]
+pub struct Alternative {
+    /// What the person calls it.
+    pub name: String,
+    /// A garment of its own, without alternatives.
+    pub garment: Garment,
 }
 
 /// Where a value came from.

@@ -3,7 +3,7 @@
 use crate::check;
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
-use crate::garment::{Finding, Garment, Level, OpeningWalk, Piece};
+use crate::garment::{Alternative, Finding, Garment, Level, OpeningWalk, Piece};
 use crate::pieces::{Part, Pieces, band, lining};
 use crate::plan::Plan;
 use crate::rings::rings;
@@ -26,13 +26,14 @@ pub struct Made {
 #[error("the garment is refused: {}", .0.iter().map(|f| f.text.as_str()).collect::<Vec<_>>().join("; "))]
 pub struct Refused(pub Vec<Finding>);
 
-/// Makes a garment from a sheet.
+/// Makes a garment from a sheet, and its alternatives.
 ///
 /// # Errors
-/// [`Refused`] where the measurements and the style cannot become a garment.
+/// [`Refused`] where the measurements and the style cannot become a garment, or one of its
+/// alternatives.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
-    let (garment, plan) = planned(sheet)?;
-    let drawing = plot::drawing(&garment, &plan);
+    let (garment, plan, others) = planned(sheet)?;
+    let drawing = plot::drawing(&garment, &plan, &others, &sheet.trials);
     Ok(Made { garment, drawing })
 }
 
@@ -41,13 +42,39 @@ pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
 /// # Errors
 /// [`Refused`] as [`make`].
 pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
-    planned(sheet).map(|(garment, _)| garment)
+    planned(sheet).map(|(garment, ..)| garment)
 }
 
-fn planned(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
+/// The garment with its plan, and the plan of each of its alternatives.
+fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
+    let (mut garment, plan) = one(sheet)?;
+    let mut plans = Vec::with_capacity(sheet.alternatives.len());
+    for alternative in &sheet.alternatives {
+        let (other, plan) = one(&sheet.taking(alternative)).map_err(|refused| refused.of(&alternative.name))?;
+        let new = other.checks.iter().filter(|f| !garment.checks.iter().any(|known| known.text == f.text));
+        let new: Vec<Finding> = new.map(|f| said_of(f.clone(), &alternative.name)).collect();
+        garment.checks.extend(new);
+        garment.alternatives.push(Alternative { name: alternative.name.clone(), garment: other });
+        plans.push(plan);
+    }
+    Ok((garment, plan, plans))
+}
+
+fn one(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
     let plan = Plan::of(sheet).map_err(Refused)?;
     let garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
     Ok((garment, plan))
+}
+
+impl Refused {
+    /// The same reasons, said of an alternative.
+    fn of(self, alternative: &str) -> Self {
+        Self(self.0.into_iter().map(|finding| said_of(finding, alternative)).collect())
+    }
+}
+
+fn said_of(finding: Finding, alternative: &str) -> Finding {
+    Finding { text: format!("alternative “{alternative}”: {}", finding.text), ..finding }
 }
 
 /// A mistaken number or unit is the usual cause of an impossible garment.
@@ -100,6 +127,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         openings,
         checks: Vec::new(),
         order_of_work: Vec::new(),
+        alternatives: Vec::new(),
     };
     let checks = check::all(&check::Subject { plan, draft: &draft, garment: &garment, units: sheet.units });
     let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);

@@ -5,19 +5,42 @@ mod room;
 mod words;
 
 use crate::curve::Path;
-use crate::drawing::{Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
+use crate::drawing::{Alternative, Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
 use crate::garment::{self, Garment, Outline};
 use crate::plan::Plan;
+use crate::sheet::Trial;
 use kurbo::{Line, Point, Rect};
 
-/// Draws a garment.
-pub fn drawing(garment: &Garment, plan: &Plan) -> Drawing {
+/// Draws a garment; its alternatives each have a plan of their own.
+pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[Trial]) -> Drawing {
+    let own = pieces(garment, plan);
+    let others = garment.alternatives.iter().zip(alternatives);
+    let alternative = |(a, plan): (&garment::Alternative, &Plan)| {
+        let pieces = pieces(&a.garment, plan).into_iter().map(|p| same_title_where_alike(p, &own)).collect();
+        Alternative { name: a.name.clone(), pieces }
+    };
     Drawing {
         name: garment.name.clone(),
         date: garment.date.clone(),
-        pieces: garment.pieces.iter().map(|p| piece(p, garment, plan)).collect(),
-        notes: words::notes(garment, plan),
+        alternatives: others.map(alternative).collect(),
+        notes: words::notes(garment, plan, trials),
+        pieces: own,
     }
+}
+
+/// A piece that an alternative leaves as it is carries no other name either.
+fn same_title_where_alike(mut piece: Piece, own: &[Piece]) -> Piece {
+    let Some(other) = own.iter().find(|other| other.name == piece.name) else { return piece };
+    let text = std::mem::replace(&mut piece.text, other.text.clone());
+    // The title is the first line.
+    if piece != *other || text.get(1..) != other.text.get(1..) {
+        piece.text = text;
+    }
+    piece
+}
+
+fn pieces(garment: &Garment, plan: &Plan) -> Vec<Piece> {
+    garment.pieces.iter().map(|p| piece(p, garment, plan)).collect()
 }
 
 /// Edges whose directions differ by less than this run through smoothly, radians.

@@ -29,12 +29,35 @@ pub struct Sheet {
     pub seams: Seams,
     /// How each opening is finished.
     pub finish: PerOpening<FinishSpec>,
+    /// The same garment with its edges finished in other ways.
+    pub alternatives: Vec<Alternative>,
     /// Elastics by name.
     pub elastics: BTreeMap<String, Elastic>,
     /// Paper.
     pub print: Print,
     /// Test garments so far.
     pub trials: Vec<Trial>,
+}
+
+/// Other finishes for the same garment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Alternative {
+    /// What the person calls it; unique in a sheet.
+    pub name: String,
+    /// How each opening is finished then.
+    pub finish: PerOpening<FinishSpec>,
+}
+
+impl Sheet {
+    /// The sheet of one of its alternatives: a garment of its own, called by both names.
+    pub fn taking(&self, alternative: &Alternative) -> Self {
+        Self {
+            name: format!("{} – {}", self.name, alternative.name),
+            finish: alternative.finish.clone(),
+            alternatives: Vec::new(),
+            ..self.clone()
+        }
+    }
 }
 
 /// Where the waist was measured.
@@ -413,6 +436,15 @@ pub enum Verdict {
 impl Verdict {
     /// Every verdict, with the word a sheet uses.
     pub const ALL: [(&'static str, Self); 3] = [("loose", Self::Loose), ("right", Self::Right), ("tight", Self::Tight)];
+
+    /// The word a sheet uses.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Loose => "loose",
+            Self::Right => "right",
+            Self::Tight => "tight",
+        }
+    }
 }
 
 /// One test garment and what it taught.

@@ -37,12 +37,22 @@ pub enum Part {
     Checks,
     /// `order_of_work`.
     OrderOfWork,
+    /// `alternatives`, where there are some.
+    Alternatives,
 }
 
 impl Part {
     /// Every part, in the record's order.
-    pub const ALL: [Self; 7] =
-        [Self::Used, Self::Pieces, Self::Seams, Self::Crossings, Self::Openings, Self::Checks, Self::OrderOfWork];
+    pub const ALL: [Self; 8] = [
+        Self::Used,
+        Self::Pieces,
+        Self::Seams,
+        Self::Crossings,
+        Self::Openings,
+        Self::Checks,
+        Self::OrderOfWork,
+        Self::Alternatives,
+    ];
 }
 
 /// The whole record, with a newline at its end.
@@ -81,6 +91,9 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     }
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
+    }
+    if wanted.contains(&Part::Alternatives) && !garment.alternatives.is_empty() {
+        record.alternatives = Some(list(&garment.alternatives, &root.key("alternatives"))?);
     }
     print(&record)
 }

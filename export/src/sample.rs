@@ -88,6 +88,7 @@ fn gusset() -> Piece {
 /// The sample, complete.
 pub(crate) fn drawing() -> Drawing {
     Drawing {
+        alternatives: Vec::new(),
         name: "first pair".to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![front(), gusset()],

@@ -67,6 +67,7 @@ pub fn sheet(m: &Measures, base: Base) -> Sheet {
         },
         elastics: [8.0, 10.0, 12.0].into_iter().map(|w| (format!("soft {w}"), elastic(w))).collect(),
         print: Print::default(),
+        alternatives: Vec::new(),
         trials: Vec::new(),
     }
 }

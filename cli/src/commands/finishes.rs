@@ -4,6 +4,7 @@ use super::Stop;
 use super::new::write_new_file;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
+use crate::sheet::keys::FINISH;
 use crate::sheet::takes_key;
 use crate::terminal::table::{Column::Left, Columns};
 use crate::terminal::{heading, wrapped};
@@ -12,26 +13,6 @@ use engine::sheet::{ClothKind, Opening};
 use export::profile::{Panel, strip};
 use serde_json::{Value, json};
 use std::path::Path;
-
-/// Every key of a finish section, in the order that help lists them.
-const KEYS: [&str; 16] = [
-    "elastic",
-    "reduction",
-    "length",
-    "from",
-    "sections",
-    "put_on",
-    "marks",
-    "spread",
-    "overlap",
-    "bite",
-    "reach",
-    "lap",
-    "room",
-    "catch",
-    "turn",
-    "depth",
-];
 
 pub(super) fn run(picture: Option<&Path>, answer: AnswerAs) -> Result<Answer, Stop> {
     if let Some(file) = picture {
@@ -75,10 +56,9 @@ const fn skin(skin: Skin) -> &'static str {
     }
 }
 
+/// Every key that a section of this finish can have, in the order of a sheet.
 fn keys(kind: FinishKind) -> Vec<&'static str> {
-    let mut keys: Vec<&str> = KEYS.iter().copied().filter(|key| takes_key(kind, key)).collect();
-    keys.extend(kind.keys().iter().filter(|key| !KEYS.contains(key)));
-    keys
+    FINISH.iter().map(|key| key.name).filter(|key| *key != "kind" && takes_key(kind, key)).collect()
 }
 
 /// A finish on a leg, with a plush elastic 12 mm wide of which 2 mm are picots: what the picture shows.

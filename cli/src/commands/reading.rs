@@ -2,7 +2,8 @@
 
 use super::{Stop, record};
 use crate::args::{AnswerAs, Reading, Warnings};
-use crate::terminal::refusal;
+use crate::sheet::keys::{listed, nearest};
+use crate::terminal::{plain, refusal};
 use engine::garment::{Finding, Level};
 use engine::sheet::Sheet;
 use engine::{Made, Refused};
@@ -17,10 +18,28 @@ pub(super) struct Read {
 /// Reads the sheet and makes the garment.
 pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
     let (source, sheet) = crate::sheet::read_file(&reading.sheet).map_err(|e| Stop::unusable(e.render(true)))?;
+    let sheet = match &reading.alternative {
+        Some(name) => taking(&sheet, name)?,
+        None => sheet,
+    };
     match engine::make(&sheet) {
         Ok(made) => Ok(Read { sheet, made, source }),
         Err(Refused(findings)) => Err(refused(reading, &sheet.name, &source, &findings)),
     }
+}
+
+/// The sheet of one of its alternatives.
+fn taking(sheet: &Sheet, name: &str) -> Result<Sheet, Stop> {
+    if let Some(alternative) = sheet.alternatives.iter().find(|a| a.name == name) {
+        return Ok(sheet.taking(alternative));
+    }
+    let names: Vec<&str> = sheet.alternatives.iter().map(|a| a.name.as_str()).collect();
+    let next = match (nearest(name, names.iter().copied()), names.as_slice()) {
+        (Some(near), _) => format!("did you mean \"{near}\"?"),
+        (None, []) => "it has none; write one under [[alternative]]".to_owned(),
+        (None, names) => format!("it has {}", listed(names)),
+    };
+    Err(Stop::plain(&format!("the sheet has no alternative called \"{}\"", plain(name)), &next))
 }
 
 fn refused(reading: &Reading, name: &str, source: &str, findings: &[Finding]) -> Stop {

@@ -11,6 +11,9 @@ use serde_json::{Map, Value, json};
 
 pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
     if let Some(format) = drawn::format(&reading.sheet) {
+        if reading.alternative.is_some() {
+            return Err(Stop::plain("a drawing has no alternatives", "walk it without --alternative"));
+        }
         return drawn::walk(reading, format);
     }
     let read = reading::read(reading)?;

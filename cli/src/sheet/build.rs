@@ -17,7 +17,8 @@ use std::ops::Range;
 pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem>) -> Option<Sheet> {
     missing(found, &end, problems);
     picot_within_width(found, problems);
-    let finish = finish::openings(found, end, problems);
+    let finish = finish::openings(found, end.clone(), problems);
+    let alternatives = finish::alternatives(found, end, problems);
     if !problems.is_empty() {
         return None;
     }
@@ -32,9 +33,10 @@ pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem
         gusset: found.sections.get("gusset").map(gusset).unwrap_or_default(),
         seams: found.sections.get("seams").map(seams).unwrap_or_default(),
         finish: finish?,
+        alternatives: alternatives?,
         elastics: found.elastics.iter().map(|(n, t)| Some((n.clone(), elastic(t)?))).collect::<Option<_>>()?,
         print: found.sections.get("print").map(print).unwrap_or_default(),
-        trials: found.trials.iter().map(trial).collect::<Option<_>>()?,
+        trials: found.list("trial").iter().map(trial).collect::<Option<_>>()?,
     })
 }
 
@@ -45,7 +47,7 @@ fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
         let tables: Vec<&Table> = match section.shape {
             Shape::One => found.sections.get(section.path).into_iter().collect(),
             Shape::Named => found.elastics.values().collect(),
-            Shape::List => found.trials.iter().collect(),
+            Shape::List => found.list(section.path).iter().collect(),
         };
         if tables.is_empty()
             && section.shape == Shape::One
@@ -213,7 +215,7 @@ impl Table {
         if let Some(Value::Flag(it)) = self.value(key) { Some(*it) } else { None }
     }
 
-    fn text(&self, key: &str) -> Option<String> {
+    pub(super) fn text(&self, key: &str) -> Option<String> {
         if let Some(Value::Text(it)) = self.value(key) { Some(it.clone()) } else { None }
     }
 

@@ -1,13 +1,13 @@
 //! How the three openings are finished: the section for both legs, each leg's own section over
 //! it, and what fits together.
 
-use super::keys::{listed, nearest};
+use super::keys::{EDGES, FINISH, listed, nearest};
 use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Item, Table};
 use engine::finish::FinishKind;
 use engine::quantity::Length;
-use engine::sheet::{Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
+use engine::sheet::{Alternative, Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -38,18 +38,43 @@ pub(super) fn openings(
     end: Range<usize>,
     problems: &mut Vec<Problem>,
 ) -> Option<PerOpening<FinishSpec>> {
-    let mut reading = Reading { found, end, problems };
-    for path in ["finish.top", "finish.legs", "finish.left_leg", "finish.right_leg"] {
-        if let Some(table) = found.sections.get(path) {
-            reading.one_basis(table);
-            reading.body_basis(table);
-            reading.no_gusset_at_the_top(table);
-        }
-    }
-    let [top, left_leg, right_leg] = Opening::ALL.map(|opening| reading.opening(opening));
-    reading.keys_that_fit();
-    Some(PerOpening { top: top?, left_leg: left_leg?, right_leg: right_leg? })
+    Reading { found, layers: layers(found, None), end, problems }.openings()
 }
+
+/// Reads the finishes of every alternative, each laid over those of the sheet.
+pub(super) fn alternatives(found: &Found, end: Range<usize>, problems: &mut Vec<Problem>) -> Option<Vec<Alternative>> {
+    let mut names: Vec<String> = Vec::new();
+    for table in found.list(ALTERNATIVE) {
+        let name = table.text("name")?;
+        if names.contains(&name) {
+            continue;
+        }
+        if names.len() == MOST {
+            problems.push(Problem {
+                span: table.head.clone(),
+                key: table.path.clone(),
+                title: format!("there are more than {MOST} alternatives"),
+                label: "one too many".to_owned(),
+                help: "so many lines over each other cannot be told apart; take some out, or into a sheet of their own"
+                    .to_owned(),
+            });
+            return None;
+        }
+        names.push(name);
+    }
+    let read = |name: String| {
+        let layers = layers(found, Some(&name));
+        let finish = Reading { found, layers, end: end.clone(), problems }.openings()?;
+        Some(Alternative { name, finish })
+    };
+    names.into_iter().map(read).collect()
+}
+
+/// The section of an alternative.
+const ALTERNATIVE: &str = "alternative";
+
+/// More alternatives than this cannot be told apart on paper.
+const MOST: usize = 8;
 
 /// The own section of an opening, and the one it builds on.
 const fn paths(opening: Opening) -> (&'static str, Option<&'static str>) {
@@ -60,22 +85,51 @@ const fn paths(opening: Opening) -> (&'static str, Option<&'static str>) {
     }
 }
 
-/// An opening's keys after its own section is laid over the one for both legs.
+/// One section that says how edges are finished.
+#[derive(Clone, Copy)]
+struct Layer<'f> {
+    table: &'f Table,
+    openings: &'static [Opening],
+}
+
+/// The sheet's own sections and the openings they are for; what comes later lies over it.
+const OWN: [(&str, &[Opening]); 4] = [
+    ("finish.top", &[Opening::Top]),
+    ("finish.legs", &[Opening::LeftLeg, Opening::RightLeg]),
+    ("finish.left_leg", &[Opening::LeftLeg]),
+    ("finish.right_leg", &[Opening::RightLeg]),
+];
+
+/// Everything that says how edges are finished, the lowest first. An alternative's blocks for both
+/// legs lie under those for one of them, as in the sheet itself.
+fn layers<'f>(found: &'f Found, alternative: Option<&str>) -> Vec<Layer<'f>> {
+    let own = OWN.iter().filter_map(|(path, openings)| Some(Layer { table: found.sections.get(path)?, openings }));
+    let named = |table: &&Table| alternative.is_some() && table.text("name").as_deref() == alternative;
+    let of_edge = |table: &'f Table| {
+        let edge = table.text("edge")?;
+        let (_, openings) = EDGES.iter().find(|(known, _)| *known == edge)?;
+        Some(Layer { table, openings })
+    };
+    let mut over: Vec<Layer> = found.list(ALTERNATIVE).iter().filter(named).filter_map(of_edge).collect();
+    over.sort_by_key(|layer| std::cmp::Reverse(layer.openings.len()));
+    own.chain(over).collect()
+}
+
+/// An opening's keys after all that is said of it is laid over each other.
 type Merged<'f> = BTreeMap<&'static str, &'f Item>;
 
-fn merged(found: &Found, opening: Opening) -> Merged<'_> {
-    let (own, shared) = paths(opening);
-    let own: Merged<'_> =
-        found.sections.get(own).map(|t| t.items.iter().map(|(k, i)| (*k, i)).collect()).unwrap_or_default();
-    let shared = shared.and_then(|path| found.sections.get(path));
-    let mut all: Merged<'_> = shared.map(|t| t.items.iter().map(|(k, i)| (*k, i)).collect()).unwrap_or_default();
-    if BASES.iter().any(|key| own.contains_key(key)) {
-        all.retain(|key, _| !BASES.contains(key));
+fn merged<'f>(layers: &[Layer<'f>], opening: Opening) -> Merged<'f> {
+    let mut all = Merged::new();
+    for Layer { table, .. } in layers.iter().filter(|layer| layer.openings.contains(&opening)) {
+        let own: Merged<'_> = table.items.iter().map(|(k, i)| (*k, i)).collect();
+        if BASES.iter().any(|key| own.contains_key(key)) {
+            all.retain(|key, _| !BASES.contains(key));
+        }
+        if let Some(kind) = kind_of(own.get("kind").or(all.get("kind")).copied()) {
+            all.retain(|key, _| takes_key(kind, key));
+        }
+        all.extend(own);
     }
-    if let Some(kind) = kind_of(own.get("kind").or(all.get("kind")).copied()) {
-        all.retain(|key, _| takes_key(kind, key));
-    }
-    all.extend(own);
     all
 }
 
@@ -88,11 +142,26 @@ fn kind_of(item: Option<&Item>) -> Option<FinishKind> {
 
 struct Reading<'a> {
     found: &'a Found,
+    layers: Vec<Layer<'a>>,
     end: Range<usize>,
     problems: &'a mut Vec<Problem>,
 }
 
 impl Reading<'_> {
+    fn openings(&mut self) -> Option<PerOpening<FinishSpec>> {
+        for layer in self.layers.clone() {
+            self.one_basis(layer.table);
+            self.body_basis(layer);
+            self.no_gusset_at_the_top(layer);
+            self.once_for_an_edge(layer);
+        }
+        let [top, left_leg, right_leg] = Opening::ALL.map(|opening| self.opening(opening));
+        for layer in self.layers.clone() {
+            self.fits(layer);
+        }
+        Some(PerOpening { top: top?, left_leg: left_leg?, right_leg: right_leg? })
+    }
+
     fn note(&mut self, key: String, span: Range<usize>, title: String, label: &str, help: String) {
         let problem = Problem { span, key, title, label: label.to_owned(), help };
         if !self.problems.contains(&problem) {
@@ -114,10 +183,10 @@ impl Reading<'_> {
         }
     }
 
-    fn body_basis(&mut self, table: &Table) {
+    fn body_basis(&mut self, Layer { table, openings }: Layer<'_>) {
         let Some(item) = table.items.get("from").filter(|i| i.value.is_some()) else { return };
         let key = format!("{}.from", table.path);
-        if table.path != "finish.top" {
+        if openings != [Opening::Top] {
             self.note(
                 key,
                 item.at.clone(),
@@ -138,8 +207,8 @@ impl Reading<'_> {
         }
     }
 
-    fn no_gusset_at_the_top(&mut self, table: &Table) {
-        let Some(item) = table.items.get("sections").filter(|_| table.path == "finish.top") else { return };
+    fn no_gusset_at_the_top(&mut self, Layer { table, openings }: Layer<'_>) {
+        let Some(item) = table.items.get("sections").filter(|_| openings == [Opening::Top]) else { return };
         if let Some(Value::Sections(sections)) = &item.value
             && sections.contains_key(&Section::Gusset)
         {
@@ -153,26 +222,32 @@ impl Reading<'_> {
         }
     }
 
-    /// Every key has to mean something to the finish it is written for.
-    fn keys_that_fit(&mut self) {
-        let found = self.found;
-        let kinds: Vec<Option<FinishKind>> =
-            Opening::ALL.iter().map(|o| kind_of(merged(found, *o).get("kind").copied())).collect();
-        let [top, left, right] = kinds.as_slice() else { return };
-        let legs = found.sections.get("finish.legs").and_then(|t| kind_of(t.items.get("kind")));
-        let legs = legs.map_or_else(|| vec![*left, *right], |kind| vec![Some(kind)]);
-        self.fits("finish.top", &[*top]);
-        self.fits("finish.legs", &legs);
-        self.fits("finish.left_leg", &[*left]);
-        self.fits("finish.right_leg", &[*right]);
+    /// An alternative says once how an edge is finished.
+    fn once_for_an_edge(&mut self, Layer { table, openings }: Layer<'_>) {
+        let before = self.layers.iter().take_while(|other| other.table.path != table.path);
+        let same = |other: &Layer<'_>| other.openings == openings && other.table.path.starts_with(ALTERNATIVE);
+        if !table.path.starts_with(ALTERNATIVE) || !before.into_iter().any(same) {
+            return;
+        }
+        self.note(
+            format!("{}.edge", table.path),
+            table.items.get("edge").map_or(table.head.clone(), |item| item.at.clone()),
+            "an alternative finishes one edge in two ways".to_owned(),
+            "said before, under the same name",
+            "put the keys into one block, or give the blocks different names".to_owned(),
+        );
     }
 
-    fn fits(&mut self, path: &str, kinds: &[Option<FinishKind>]) {
-        let found = self.found;
-        let Some(table) = found.sections.get(path) else { return };
+    /// Every key has to mean something to the finish it is written for.
+    fn fits(&mut self, layer: Layer<'_>) {
+        let Layer { table, openings } = layer;
+        let own = kind_of(table.items.get("kind"));
+        let of = |opening: &Opening| kind_of(merged(&self.layers, *opening).get("kind").copied());
+        let kinds = own.map_or_else(|| openings.iter().map(of).collect(), |kind| vec![Some(kind)]);
         // Where a kind is missing or unknown, that alone is said.
-        let Some(kinds) = kinds.iter().copied().collect::<Option<Vec<_>>>() else { return };
-        for (key, item) in &table.items {
+        let Some(kinds) = kinds.into_iter().collect::<Option<Vec<_>>>() else { return };
+        let finish_keys = table.items.iter().filter(|(key, _)| FINISH.iter().any(|k| k.name == **key));
+        for (key, item) in finish_keys {
             if kinds.iter().any(|kind| takes_key(*kind, key)) {
                 continue;
             }
@@ -184,12 +259,12 @@ impl Reading<'_> {
                 format!("take it out, or choose a kind that takes it: {}", listed(&takers))
             };
             let title = format!("`{key}` means nothing to the finish \"{name}\"");
-            self.note(format!("{path}.{key}"), item.key.clone(), title, "not for this finish", help);
+            self.note(format!("{}.{key}", table.path), item.key.clone(), title, "not for this finish", help);
         }
     }
 
     fn opening(&mut self, opening: Opening) -> Option<FinishSpec> {
-        let items = merged(self.found, opening);
+        let items = merged(&self.layers, opening);
         let kind_item = match items.get("kind") {
             Some(item) => *item,
             None => {
@@ -256,10 +331,9 @@ impl Reading<'_> {
         } else {
             format!("name one of this sheet: {}", listed(&names))
         };
-        let key = format!("{}.elastic", paths(opening).0);
         let Some(item) = items.get("elastic") else {
-            let (own, shared) = paths(opening);
-            if [Some(own), shared].iter().flatten().any(|p| self.found.misspelt.contains(&format!("{p}.elastic"))) {
+            let mut said = self.layers.iter().filter(|l| l.openings.contains(&opening)).map(|l| &l.table.path);
+            if said.any(|path| self.found.misspelt.contains(&format!("{path}.elastic"))) {
                 return None;
             }
             let title = format!("the finish \"{}\" needs an elastic", kind.name());
@@ -278,17 +352,15 @@ impl Reading<'_> {
         }
         let near = nearest(name, names.iter().copied());
         let label = near.map_or("not in this sheet".to_owned(), |near| format!("did you mean \"{near}\"?"));
-        let key = if self.home_of(item, opening) == "finish.legs" { "finish.legs.elastic".to_owned() } else { key };
+        let key = format!("{}.elastic", self.home_of(item, opening));
         self.note(key, item.at.clone(), format!("unknown elastic {}", quoted(name)), &label, choice);
         None
     }
 
     /// The section that an inherited or own key is written in.
-    fn home_of(&self, item: &Item, opening: Opening) -> &'static str {
-        let (own, shared) = paths(opening);
-        let in_shared =
-            |path: &&str| self.found.sections.get(*path).is_some_and(|t| t.items.values().any(|i| i.key == item.key));
-        shared.filter(in_shared).unwrap_or(own)
+    fn home_of(&self, item: &Item, opening: Opening) -> &str {
+        let holds = |layer: &&Layer<'_>| layer.table.items.values().any(|i| i.key == item.key);
+        self.layers.iter().find(holds).map_or(paths(opening).0, |layer| layer.table.path.as_str())
     }
 
     fn lap_within_width(&mut self, opening: Opening, items: &Merged<'_>, elastic: Option<&str>) {

@@ -31,7 +31,7 @@ pub(crate) enum Shape {
 }
 
 /// One key.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct Key {
     pub(crate) name: &'static str,
     pub(crate) form: Form,
@@ -221,7 +221,8 @@ static SEAMS: [Key; 3] = [
     optional("gusset", Form::Length(0.0, 60.0), "Seam allowance of the gusset seams."),
 ];
 
-static FINISH: [Key; 18] = [
+/// The keys of an edge's finish.
+pub(crate) const FINISH: [Key; 18] = [
     optional("kind", Form::Word(|| FinishKind::all().map(|k| k.name()).collect()), "How this edge is finished."),
     optional("elastic", Form::Text, "The name of one of the elastics of this sheet."),
     optional(
@@ -289,6 +290,27 @@ static PRINT: [Key; 3] = [
     optional("overlap", Form::Length(0.0, 150.0), "How far two pages lie over each other."),
 ];
 
+/// Which edges a finish of its own can be for, with the openings they are.
+pub(super) const EDGES: [(&str, &[Opening]); 4] = [
+    (Opening::Top.name(), &[Opening::Top]),
+    ("legs", &[Opening::LeftLeg, Opening::RightLeg]),
+    (Opening::LeftLeg.name(), &[Opening::LeftLeg]),
+    (Opening::RightLeg.name(), &[Opening::RightLeg]),
+];
+
+/// An alternative says what it is called and which edge it is for; the rest is a finish.
+static ALTERNATIVE: [Key; 2 + FINISH.len()] = {
+    let mut keys =
+        [needed("name", Form::Text, "What you call it. Blocks of one name belong together."); 2 + FINISH.len()];
+    keys[1] = needed("edge", Form::Word(|| words(&EDGES)), "The edge, or both legs, that it finishes in another way.");
+    let mut i = 0;
+    while i < FINISH.len() {
+        keys[i + 2] = FINISH[i];
+        i += 1;
+    }
+    keys
+};
+
 static TRIAL: [Key; 5] = [
     optional("date", Form::Date, "The day of the trial (US muslin)."),
     needed("edge", Form::Word(|| Opening::ALL.iter().map(|o| o.name()).collect()), "The edge that was judged."),
@@ -298,7 +320,7 @@ static TRIAL: [Key; 5] = [
 ];
 
 /// Every section, in the order that a sheet is written.
-pub(crate) static SECTIONS: [Section; 13] = [
+pub(crate) static SECTIONS: [Section; 14] = [
     one("sheet", &SHEET),
     one("body", &BODY),
     one("fabric", &FABRIC),
@@ -309,6 +331,7 @@ pub(crate) static SECTIONS: [Section; 13] = [
     one("finish.legs", &FINISH),
     one("finish.left_leg", &FINISH),
     one("finish.right_leg", &FINISH),
+    Section { path: "alternative", shape: Shape::List, keys: &ALTERNATIVE },
     Section { path: "elastic", shape: Shape::Named, keys: &ELASTIC },
     one("print", &PRINT),
     Section { path: "trial", shape: Shape::List, keys: &TRIAL },
@@ -340,7 +363,7 @@ impl Section {
 }
 
 /// The known word that a person most likely meant.
-pub(super) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     // Nothing that is known is longer than this; a longer word only costs time.
     if word.chars().count() > 40 {
         return None;
@@ -364,7 +387,7 @@ pub(super) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) 
 }
 
 /// Words as a person lists them: `a`, `b` or `c`.
-pub(super) fn listed(words: &[&str]) -> String {
+pub(crate) fn listed(words: &[&str]) -> String {
     let quoted: Vec<String> = words.iter().map(|w| format!("\"{w}\"")).collect();
     match quoted.split_last() {
         None => "nothing".to_owned(),

@@ -7,6 +7,7 @@ use engine::quantity::{Length, Units};
 use engine::sheet::{Basis, Opening, Paper, Section, Sheet};
 use std::path::Path;
 
+mod alternative;
 mod bad;
 mod fuzz;
 mod template;

@@ -33,9 +33,17 @@ pub(super) struct Table {
 pub(super) struct Found {
     pub(super) sections: BTreeMap<&'static str, Table>,
     pub(super) elastics: BTreeMap<String, Table>,
-    pub(super) trials: Vec<Table>,
+    /// What can be written as often as wanted, by the path of its section, in the order of the file.
+    pub(super) lists: BTreeMap<&'static str, Vec<Table>>,
     /// Keys and sections that a misspelt one most likely stands for: they are not missing as well.
     pub(super) misspelt: BTreeSet<String>,
+}
+
+impl Found {
+    /// Every block of a section that can be written as often as wanted.
+    pub(super) fn list(&self, path: &str) -> &[Table] {
+        self.lists.get(path).map_or(&[], Vec::as_slice)
+    }
 }
 
 /// Reads sections, noting problems.
@@ -95,7 +103,7 @@ impl<'a> Walk<'a> {
                     match entry.get_ref() {
                         DeValue::Table(table) => {
                             let read = self.table(section, path, entry.span(), table);
-                            self.found.trials.push(read);
+                            self.found.lists.entry(section.path).or_default().push(read);
                         }
                         _ => self.not_a_section(&path, &section.head(), entry.span()),
                     }

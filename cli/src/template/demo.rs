@@ -85,6 +85,7 @@ pub(super) fn demo(path: &str, key: &str) -> Option<Demo> {
         "finish.top" => demo_top(key),
         "finish.legs" => demo_legs(key),
         "finish.left_leg" | "finish.right_leg" => demo_one_leg(key),
+        "alternative" => demo_alternative(key),
         "elastic.soft 12" => demo_elastic(key, 12.0, 2.0),
         "elastic.soft 8" => demo_elastic(key, 8.0, 0.0),
         "print" => demo_print(key),
@@ -215,6 +216,17 @@ fn demo_any_finish(key: &str) -> Option<Demo> {
         "room" => off_mm(3.0, "default"),
         "catch" => off_mm(2.0, "default"),
         "turn" => off("0", "default"),
+        _ => None,
+    }
+}
+
+/// Only how one begins: it takes any key of a finish.
+fn demo_alternative(key: &str) -> Option<Demo> {
+    match key {
+        "name" => off("\"bound legs\"", ""),
+        "edge" => off("\"legs\"", ""),
+        "kind" => off("\"binding\"", ""),
+        "reduction" => off("5", ""),
         _ => None,
     }
 }

@@ -4,7 +4,7 @@ use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::Opening;
 use std::path::PathBuf;
@@ -22,6 +22,7 @@ pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> St
         worn(garment, ruler),
         work::in_short(&garment.order_of_work, units),
         assumed(garment, ruler),
+        alternatives(garment, ruler),
         format!("\n{}", checks::render(&garment.checks)),
         written(files),
     ]
@@ -69,6 +70,11 @@ fn seams(garment: &Garment, ruler: Ruler) -> String {
 }
 
 fn elastics(garment: &Garment, ruler: Ruler) -> String {
+    heading("Openings and elastic") + &edges(garment, ruler)
+}
+
+/// Each opening's edge and what is sewn to it.
+fn edges(garment: &Garment, ruler: Ruler) -> String {
     let unit = ruler.unit();
     let mut table = Columns::new(&[
         ("opening", Left),
@@ -83,7 +89,7 @@ fn elastics(garment: &Garment, ruler: Ruler) -> String {
     for opening in &garment.openings {
         table.line(elastic_line(opening, ruler));
     }
-    heading("Openings and elastic") + &table.text() + &joinings(garment)
+    table.text() + &joinings(garment)
 }
 
 fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 8] {
@@ -101,6 +107,15 @@ fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 8] {
         joined.map(|mm| ruler.read(mm)).unwrap_or_default(),
         percent(opening.worn.stretch.round()),
     ]
+}
+
+/// What changes where the edges are finished in another way.
+fn alternatives(garment: &Garment, ruler: Ruler) -> String {
+    let one = |a: &Alternative| {
+        let name = heading(&plain(&format!("Alternative: {}", a.name)));
+        name + &edges(&a.garment, ruler) + &totals(&a.garment, ruler)
+    };
+    garment.alternatives.iter().map(one).collect()
 }
 
 /// How the ends of each elastic are joined; the same words only once.

@@ -148,6 +148,7 @@ fn garment() -> Garment {
         elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), cut_length: 780.0 }],
         checks: vec![finding(Level::Note, "just so"), finding(Level::Warning, "it hardly goes over the hips")],
         order_of_work: Vec::new(),
+        alternatives: Vec::new(),
     }
 }
 

@@ -1,12 +1,12 @@
 //! What is written on a piece and beside the pieces. Lengths are given in mm and inches, so that
 //! the same pattern serves whoever holds it.
 
-use crate::drawing::{Note, ON_FOLD, TextLine, TextStyle, WHOLE};
+use crate::drawing::{Note, ON_FOLD, Shown, TextLine, TextStyle, WHOLE};
 use crate::finish::TurnedIn;
 use crate::garment::{Garment, Mark, OpeningWalk, Piece, Step};
 use crate::plan::{FinishPlan, Plan};
 use crate::say::both;
-use crate::sheet::{ClothKind, PutOn};
+use crate::sheet::{ClothKind, PutOn, Trial};
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }
@@ -71,15 +71,39 @@ fn edge(f: &FinishPlan) -> String {
 }
 
 /// The blocks that belong to no piece.
-pub(super) fn notes(garment: &Garment, plan: &Plan) -> Vec<Note> {
-    let blocks = [elastics(garment), cloth(plan), checks(garment), cautions(), order_of_work(garment)];
-    blocks.into_iter().filter(|note| !note.lines.is_empty()).collect()
+pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Note> {
+    let of_all = |block: fn(&Garment) -> Note| {
+        let others = garment.alternatives.iter().map(move |a| {
+            let own = block(&a.garment);
+            Note { heading: format!("{}, alternative “{}”", own.heading, a.name), ..own }
+        });
+        std::iter::once(block(garment)).chain(others)
+    };
+    let others = [cloth(plan), checks(garment), tried(trials), cautions()];
+    let blocks = of_all(elastics).chain(others).chain(of_all(order_of_work));
+    blocks.filter(|note| !note.lines.is_empty()).collect()
+}
+
+fn whole(heading: &str, lines: Vec<String>) -> Note {
+    Note { heading: heading.to_owned(), lines, shown: Shown::Whole }
+}
+
+/// What test garments taught so far, a line each.
+fn tried(trials: &[Trial]) -> Note {
+    Note { heading: "Trials so far".to_owned(), lines: trials.iter().map(trial).collect(), shown: Shown::LineByLine }
+}
+
+fn trial(t: &Trial) -> String {
+    let date = t.date.as_ref().map(|d| format!("{d}, ")).unwrap_or_default();
+    let shorter = t.reduction.map(|r| format!(" with {:.1} % reduction", r.percent())).unwrap_or_default();
+    let note = t.note.as_ref().map(|n| format!(" ({n})")).unwrap_or_default();
+    format!("{date}{}{shorter}: {}{note}", t.edge.name(), t.verdict.name())
 }
 
 fn elastics(garment: &Garment) -> Note {
     let openings = garment.openings.iter().map(sewn_on);
     let totals = garment.elastics.iter().map(|t| format!("{} in all: {} for one pair", t.name, both(t.cut_length)));
-    Note { heading: "Elastic".to_owned(), lines: openings.chain(totals).collect() }
+    whole("Elastic", openings.chain(totals).collect())
 }
 
 /// What is sewn to an opening, with its marks.
@@ -130,7 +154,7 @@ fn cloth(plan: &Plan) -> Note {
         format!("drafted {} across and {} along", eased(c.ease_across), eased(c.ease_along)),
         "greatest stretch goes round the body; the grain line runs down it".to_owned(),
     ];
-    Note { heading: "Cloth".to_owned(), lines }
+    whole("Cloth", lines)
 }
 
 fn eased(ease: f64) -> String {
@@ -144,7 +168,7 @@ fn eased(ease: f64) -> String {
 
 fn checks(garment: &Garment) -> Note {
     let lines = garment.checks.iter().map(|c| format!("{}: {}. Next: {}.", c.level.name(), c.text, c.next)).collect();
-    Note { heading: "Checks".to_owned(), lines }
+    whole("Checks", lines)
 }
 
 fn cautions() -> Note {
@@ -154,13 +178,13 @@ fn cautions() -> Note {
          lymphoedema, nerve or circulation trouble, or after surgery, ask a clinician.",
         "Needle, blade and hot iron: the usual care.",
     ];
-    Note { heading: "Cautions".to_owned(), lines: lines.map(str::to_owned).to_vec() }
+    whole("Cautions", lines.map(str::to_owned).to_vec())
 }
 
 /// Every step with its number, last of the blocks: it runs on over pages of its own.
 fn order_of_work(garment: &Garment) -> Note {
     let lines = (1..).zip(&garment.order_of_work).map(|(n, step)| numbered(n, step)).collect();
-    Note { heading: "Order of work".to_owned(), lines }
+    whole("Order of work", lines)
 }
 
 fn numbered(n: usize, step: &Step) -> String {

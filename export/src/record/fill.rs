@@ -2,8 +2,8 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step, Total, Used,
-    Value, Worn,
+    Alternative, Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step,
+    Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
@@ -11,6 +11,21 @@ use engine::sheet::PutOn;
 /// Fills one object of the record from a value of the garment.
 pub(super) trait Fill<'g, G>: Sized {
     fn fill(from: &'g G, at: &At) -> Result<Self, RecordError>;
+}
+
+impl<'g> Fill<'g, from::Alternative> for Alternative<'g> {
+    fn fill(alternative: &'g from::Alternative, at: &At) -> Result<Self, RecordError> {
+        let from::Alternative { name, garment } = alternative;
+        Ok(Self {
+            name,
+            pieces: list(&garment.pieces, &at.key("pieces"))?,
+            seams: list(&garment.seams, &at.key("seams"))?,
+            crossings: list(&garment.crossings, &at.key("crossings"))?,
+            openings: list(&garment.openings, &at.key("openings"))?,
+            elastics: list(&garment.elastics, &at.key("elastics"))?,
+            order_of_work: list(&garment.order_of_work, &at.key("order_of_work"))?,
+        })
+    }
 }
 
 impl<'g> Fill<'g, from::Used> for Used<'g> {

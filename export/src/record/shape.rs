@@ -25,6 +25,8 @@ pub(super) struct Record<'g> {
     pub(super) checks: Option<Vec<Check<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) order_of_work: Option<Vec<Step<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) alternatives: Option<Vec<Alternative<'g>>>,
 }
 
 impl<'g> Record<'g> {
@@ -43,8 +45,21 @@ impl<'g> Record<'g> {
             elastics: None,
             checks: None,
             order_of_work: None,
+            alternatives: None,
         }
     }
+}
+
+/// What differs where the edges are finished in another way; its checks are with the others.
+#[derive(Serialize)]
+pub(super) struct Alternative<'g> {
+    pub(super) name: &'g str,
+    pub(super) pieces: Vec<Piece<'g>>,
+    pub(super) seams: Vec<Seam<'g>>,
+    pub(super) crossings: Vec<Crossing<'g>>,
+    pub(super) openings: Vec<Opening<'g>>,
+    pub(super) elastics: Vec<Total<'g>>,
+    pub(super) order_of_work: Vec<Step<'g>>,
 }
 
 #[derive(Serialize)]

@@ -30,10 +30,11 @@ fn every_key_that_means_something_is_in_it() {
 }
 
 /// Finish keys stand at the top edge as far as any finish takes them; the sections for one leg
-/// only show how they begin.
+/// and alternatives only show how they begin.
 fn belongs(path: &str, key: &str) -> bool {
     match path {
         "finish.left_leg" | "finish.right_leg" => key == "kind",
+        "alternative" => ["name", "edge", "kind", "reduction"].contains(&key),
         "finish.legs" if key == "from" => false,
         "finish.top" | "finish.legs" => FinishKind::all().any(|kind| takes_key(kind, key)),
         _ => true,
