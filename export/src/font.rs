@@ -19,6 +19,10 @@ pub struct Face {
     common: Vec<(Option<GlyphId>, f64)>,
 }
 
+/// No letter before this one is changed by composing: all of them have `NFC_Quick_Check` Yes
+/// (Unicode, `DerivedNormalizationProps`), and marks begin here.
+const FIRST_MARK: char = '\u{300}';
+
 /// Letters up to here are looked up once: Latin with its accents.
 const COMMON: u32 = 0x180;
 
@@ -45,6 +49,9 @@ impl Face {
             c if self.index(c).is_some() => c,
             _ => REPLACEMENT,
         };
+        if text.chars().all(|c| c < FIRST_MARK) {
+            return text.chars().map(set).collect();
+        }
         text.nfc().map(set).collect()
     }
 
@@ -136,6 +143,14 @@ mod tests {
         let face = Face::sans().unwrap();
         assert_eq!(face.settable("Ż\u{1F9F5}\tl\u{301}"), format!("Ż{REPLACEMENT} ĺ"));
         assert_ne!(face.glyph(REPLACEMENT), GlyphId(0));
+    }
+
+    #[test]
+    fn what_is_not_composed_would_not_change() {
+        for c in ('\0'..FIRST_MARK).flat_map(|a| ['e', 'Å', a].map(|b| [a, b])) {
+            let pair = String::from_iter(c);
+            assert_eq!(pair.nfc().collect::<String>(), pair);
+        }
     }
 
     #[test]

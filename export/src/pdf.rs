@@ -17,6 +17,7 @@ mod piece;
 #[cfg(test)]
 mod sample;
 mod sheet;
+mod squeeze;
 mod style;
 #[cfg(test)]
 mod tests;

@@ -6,7 +6,8 @@ use super::map;
 use super::pack::Layout;
 use super::sheet::Sheet;
 use super::style::{LEGEND, Pen};
-use super::text::{LEADING, wrap};
+use super::text::{LEADING, Words, wrap};
+use crate::font::Face;
 use engine::drawing::{Drawing, Note};
 use kurbo::{Point, Rect};
 
@@ -71,12 +72,23 @@ impl Flow<'_> {
 
     /// Sets a paragraph over the whole width.
     fn paragraph(&mut self, text: &str, setting: Setting) {
-        let area = self.area();
-        for line in wrap(&self.setter.face, text, setting.size, 0.96 * area.width()) {
+        let words = Words::of(&self.setter.face, text);
+        let lines: Vec<&str> = words.lines(&self.setter.face, setting.size, self.width()).collect();
+        self.set(&lines, setting);
+    }
+
+    /// Sets lines from the left.
+    fn set(&mut self, lines: &[&str], setting: Setting) {
+        for line in lines {
             self.need(LEADING * setting.size);
-            self.canvas.text(self.setter, Point::new(area.x0, self.y + setting.size), setting, &line);
+            self.canvas.text(self.setter, Point::new(self.area().x0, self.y + setting.size), setting, line);
             self.y += LEADING * setting.size;
         }
+    }
+
+    /// How wide a paragraph may be, mm.
+    fn width(&self) -> f64 {
+        0.96 * self.area().width()
     }
 }
 
@@ -170,29 +182,46 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
     flow.y = drawn.y1.max(y) + AIR;
 }
 
+/// A note, measured.
+struct Measured {
+    heading: Words,
+    lines: Vec<Words>,
+}
+
+impl Measured {
+    fn of(face: &Face, note: &Note) -> Self {
+        let lines = note.lines.iter().map(|line| Words::of(face, line)).collect();
+        Self { heading: Words::of(face, &note.heading), lines }
+    }
+
+    fn height(&self, face: &Face, size: f64, width: f64) -> f64 {
+        let body: f64 = self.lines.iter().map(|l| l.count(face, size, width) as f64 + BETWEEN / LEADING).sum();
+        let heading = 1.2 * self.heading.count(face, 1.2 * size, width) as f64;
+        LEADING * size * (body + heading) + 0.6 * size
+    }
+}
+
 fn notes(flow: &mut Flow, notes: &[Note]) {
+    let width = flow.width();
     let left = flow.area().y1 - flow.y;
-    let fits = |size: &f64| notes.iter().map(|n| note_height(flow, n, *size)).sum::<f64>() <= left;
+    let face = &flow.setter.face;
+    let notes: Vec<Measured> = notes.iter().map(|n| Measured::of(face, n)).collect();
+    let fits = |size: &f64| notes.iter().map(|n| n.height(face, *size, width)).sum::<f64>() <= left;
     // What does not fit when it is smallest fits in no other size either.
     let some = NOTES.last().is_some_and(&fits);
     let size = NOTES.into_iter().filter(|_| some).find(fits).unwrap_or(NOTES[1]);
     for note in notes {
         // A heading keeps company with a line of its block.
         flow.need(LEADING * (HEADING + size) + size);
-        flow.paragraph(&note.heading, Setting::level(1.2 * size).heavy());
+        let heading: Vec<&str> = note.heading.lines(&flow.setter.face, 1.2 * size, width).collect();
+        flow.set(&heading, Setting::level(1.2 * size).heavy());
         for line in &note.lines {
             // A paragraph is not torn apart, unless a page is too short for it.
-            let lines = wrap(&flow.setter.face, line, size, 0.96 * flow.area().width()).len() as f64;
-            flow.need((LEADING * size * lines).min(flow.area().height()));
-            flow.paragraph(line, Setting::level(size));
+            let lines: Vec<&str> = line.lines(&flow.setter.face, size, width).collect();
+            flow.need((LEADING * size * lines.len() as f64).min(flow.area().height()));
+            flow.set(&lines, Setting::level(size));
             flow.y += BETWEEN * size;
         }
         flow.y += 0.6 * size;
     }
-}
-
-fn note_height(flow: &Flow, note: &Note, size: f64) -> f64 {
-    let lines = |text: &str, size: f64| wrap(&flow.setter.face, text, size, 0.96 * flow.area().width()).len() as f64;
-    let body: f64 = note.lines.iter().map(|l| lines(l, size) + BETWEEN / LEADING).sum();
-    LEADING * size * (body + 1.2 * lines(&note.heading, 1.2 * size)) + 0.6 * size
 }

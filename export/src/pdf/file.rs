@@ -9,7 +9,7 @@
 use super::PdfError;
 use super::canvas::{FONT_NAME, PT_PER_MM, Typesetter};
 use super::way::{self, Bookmark};
-use super::{embed, layer};
+use super::{embed, layer, squeeze};
 use kurbo::{Rect, Size, Vec2};
 use lopdf::{Dictionary, Document, Object, StringFormat, dictionary};
 use printpdf::xobject::{DictItem, ExternalStream, ExternalXObject};
@@ -55,9 +55,9 @@ pub(super) fn write(mut book: Book, setter: &Typesetter) -> Result<Vec<u8>, PdfE
     let mut document = build(book);
     finish(&mut document, setter)?;
     way::add(&mut document, &bookmarks, &names).map_err(|e| PdfError::Write(e.to_string()))?;
+    squeeze::streams(&mut document);
     let id = fingerprint(&document);
     document.trailer.set("ID", vec![id.clone(), id]);
-    document.compress();
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).map_err(|e| PdfError::Write(e.to_string()))?;
     marked(&bytes).ok_or_else(|| PdfError::Write("the table of objects is not where it should be".to_owned()))

@@ -49,8 +49,8 @@ impl Field {
     }
 
     /// How many points and boxes are touched; none is best. Out of the piece counts as much as
-    /// anything may.
-    fn touched(&self, corners: &[Point; 4], unit: Vec2) -> usize {
+    /// anything may. No answer where it is `most` or more.
+    fn touched(&self, corners: &[Point; 4], unit: Vec2, most: usize) -> Option<usize> {
         let (origin, side) = (corners[0], Vec2::new(-unit.y, unit.x));
         let local = |p: &Point| ((*p - origin).dot(unit), (*p - origin).dot(side));
         let (w, h) = local(&corners[2]);
@@ -59,10 +59,12 @@ impl Field {
             let (x, y) = local(p);
             (-AIR..=w + AIR).contains(&x) && (low..=high).contains(&y)
         };
-        let lines = self.points.iter().filter(hit).count();
         let boxes = self.boxes.iter().filter(|b| overlap(b, corners)).count();
-        let out = corners.iter().filter(|c| !self.inside.contains(**c)).count();
-        lines + 50 * boxes + 100 * out
+        let lines = self.points.iter().filter(hit).take(most).count();
+        let touched = lines + 50 * boxes;
+        // The slowest to find out comes last.
+        let out = || corners.iter().filter(|c| !self.inside.contains(**c)).count();
+        (touched < most).then(|| touched + 100 * out()).filter(|touched| *touched < most)
     }
 }
 
@@ -86,8 +88,8 @@ pub(super) fn along(field: &mut Field, line: Line, em: f64, size: f64) -> Place 
     for size in SHRINK.map(|s| s * size) {
         for (share, side) in PLACES.iter().flat_map(|s| [(*s, 1.0), (*s, -1.0)]) {
             let (place, corners) = candidate(line, share, side, em, size);
-            let touched = field.touched(&corners, place.direction);
-            if best.as_ref().is_none_or(|(t, _, _)| touched < *t) {
+            let most = best.as_ref().map_or(usize::MAX, |(touched, _, _)| *touched);
+            if let Some(touched) = field.touched(&corners, place.direction, most) {
                 best = Some((touched, place, corners));
             }
         }
@@ -148,7 +150,7 @@ mod tests {
             let corners = field.boxes[before];
             assert_eq!(field.boxes[..before].iter().filter(|b| overlap(b, &corners)).count(), 0);
             field.boxes.pop();
-            assert_eq!(field.touched(&corners, reading(line.p1 - line.p0)), 0);
+            assert_eq!(field.touched(&corners, reading(line.p1 - line.p0), usize::MAX), Some(0));
             field.boxes.push(corners);
         }
     }

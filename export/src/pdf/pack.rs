@@ -10,7 +10,7 @@ mod shadow;
 use super::sheet::Sheet;
 use engine::drawing::Piece;
 use kurbo::{BezPath, PathEl, Point, Rect, Size, Vec2};
-use shadow::Shadow;
+use shadow::{Shadow, Strip};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Row and column of a page, from the top left.
@@ -211,11 +211,13 @@ impl<'a> Table<'a> {
         let xs = places(self.core.width, shadow.bounds.width(), (text.x0, text.x1), width, &beside);
         let depth = low + self.core.height + shadow.bounds.height();
         let ys = places(self.core.height, shadow.bounds.height(), (text.y0, text.y1), depth, &under);
+        let columns = lanes(&xs, self.core.width, (text.x0, text.x1), |x| shadow.columns(x, self.core.width));
+        let rows = lanes(&ys, self.core.height, (text.y0, text.y1), |y| shadow.rows(y, self.core.height));
         let mut best: Option<(Cost, Vec2)> = None;
-        for (y, x) in ys.iter().flat_map(|y| xs.iter().map(move |x| (*y, *x))) {
-            let offset = Vec2::new(x, y) - origin.to_vec2();
+        for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
             let most = best.map_or((usize::MAX, 0, 0), |(score, _)| score);
-            let Some(score) = self.cost(shadow, offset, most) else { continue };
+            let Some(score) = self.cost(row, column, most) else { continue };
+            let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
             if self.is_free(i, offset) {
                 best = Some((score, offset));
             }
@@ -226,11 +228,14 @@ impl<'a> Table<'a> {
         best.map(|(_, offset)| offset)
     }
 
-    /// What a piece brings here, where that is less than `most`.
-    fn cost(&self, shadow: &Shadow, offset: Vec2, most: Cost) -> Option<Cost> {
+    /// What a piece brings where two lanes cross, where that is less than `most`.
+    fn cost(&self, row: &Lane, column: &Lane, most: Cost) -> Option<Cost> {
         let (mut new, mut parts) = (0, 0);
-        for page in shadow.pages(offset, self.core) {
-            match (self.is_used(page), self.sharing) {
+        for (r, c) in row.strips.iter().flat_map(|r| column.strips.iter().map(move |c| (r, c))) {
+            if !r.meets(c) {
+                continue;
+            }
+            match (self.is_used((r.page, c.page)), self.sharing) {
                 (true, Sharing::Apart) => return None,
                 (true, Sharing::Shared) => {}
                 (false, _) => new += 1,
@@ -240,7 +245,7 @@ impl<'a> Table<'a> {
                 return None;
             }
         }
-        let cost = (new, split(shadow.text + offset, self.core), parts);
+        let cost = (new, row.splits + column.splits, parts);
         (cost < most).then_some(cost)
     }
 
@@ -297,8 +302,25 @@ fn grid(cells: impl Iterator<Item = Cell>) -> (usize, usize) {
 
 /// How many joins run through a box.
 fn split(text: Rect, core: Size) -> usize {
-    let lines = |from: f64, to: f64, size: f64| ((to / size).floor() - (from / size).floor()).max(0.0) as usize;
-    lines(text.x0, text.x1, core.width) + lines(text.y0, text.y1, core.height)
+    joins(text.x0, text.x1, core.width) + joins(text.y0, text.y1, core.height)
+}
+
+/// How many joins of pages so long lie between two places.
+fn joins(from: f64, to: f64, page: f64) -> usize {
+    ((to / page).floor() - (from / page).floor()).max(0.0) as usize
+}
+
+/// A place for the left (or top) of a piece, and what it comes to lie on there.
+struct Lane {
+    at: f64,
+    strips: Vec<Strip>,
+    /// Joins through its text.
+    splits: usize,
+}
+
+fn lanes(places: &[f64], page: f64, text: (f64, f64), strips: impl Fn(f64) -> Vec<Strip>) -> Vec<Lane> {
+    let lane = |at: &f64| Lane { at: *at, strips: strips(*at), splits: joins(at + text.0, at + text.1, page) };
+    places.iter().map(lane).collect()
 }
 
 /// Places for the left (or top) of a piece `size` long on pages `page` long, up to `end`, in order:

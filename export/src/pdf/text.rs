@@ -3,6 +3,7 @@
 use crate::font::Face;
 use engine::drawing::{TextLine, TextStyle};
 use kurbo::{Rect, Size};
+use std::ops::Range;
 
 /// From base line to base line, in sizes.
 pub(super) const LEADING: f64 = 1.3;
@@ -13,48 +14,87 @@ const LARGEST: f64 = 5.0;
 const SMALLEST: f64 = 2.2;
 const STEP: f64 = 0.1;
 
-/// A text broken into lines no wider than `width`, all in mm. A word that is wider by itself is
-/// broken where it has to be.
-pub(super) fn wrap(face: &Face, text: &str, size: f64, width: f64) -> Vec<String> {
-    let room = width / size;
-    let text = face.settable(text);
-    let blank = face.advance(' ');
-    let mut lines: Vec<String> = Vec::new();
-    let (mut line, mut length) = (String::new(), 0.0);
-    for word in text.split(' ').filter(|w| !w.is_empty()) {
-        let step = face.width(word);
-        if !line.is_empty() && length + blank + step <= room {
-            line.push(' ');
-            line.push_str(word);
-            length += blank + step;
-            continue;
-        }
-        if !line.is_empty() {
-            lines.push(std::mem::take(&mut line));
-        }
-        line = if step <= room { word.to_owned() } else { break_word(face, word, room, &mut lines) };
-        length = if step <= room { step } else { face.width(&line) };
-    }
-    if !line.is_empty() || lines.is_empty() {
-        lines.push(line);
-    }
-    lines
+/// A text in words, measured once, so that it can be broken for many sizes and widths.
+pub(super) struct Words {
+    /// As it is set, one blank between words.
+    text: String,
+    /// Where each word is in it, and its width in em.
+    words: Vec<(Range<usize>, f64)>,
 }
 
-/// Pushes the parts of a word that fill a line; what is left starts the next one.
-fn break_word(face: &Face, word: &str, room: f64, lines: &mut Vec<String>) -> String {
-    let mut part = String::new();
-    let mut width = 0.0;
-    for c in word.chars() {
-        let step = face.advance(c);
-        if width + step > room && !part.is_empty() {
-            lines.push(std::mem::take(&mut part));
-            width = 0.0;
+impl Words {
+    pub(super) fn of(face: &Face, text: &str) -> Self {
+        let settable = face.settable(text);
+        let (mut text, mut words) = (String::with_capacity(settable.len()), Vec::new());
+        for word in settable.split(' ').filter(|w| !w.is_empty()) {
+            if !text.is_empty() {
+                text.push(' ');
+            }
+            let start = text.len();
+            text.push_str(word);
+            words.push((start..text.len(), face.width(word)));
         }
-        part.push(c);
-        width += step;
+        Self { text, words }
     }
-    part
+
+    /// The lines, no wider than `width`, all in mm. A word that is wider by itself is broken where
+    /// it has to be. No words make one empty line.
+    pub(super) fn lines(&self, face: &Face, size: f64, width: f64) -> impl Iterator<Item = &str> {
+        self.breaks(face, width / size).into_iter().map(|line| &self.text[line])
+    }
+
+    /// How many [lines](Self::lines) there are.
+    pub(super) fn count(&self, face: &Face, size: f64, width: f64) -> usize {
+        self.breaks(face, width / size).len()
+    }
+
+    /// Where each line is in the text; `room` in em.
+    fn breaks(&self, face: &Face, room: f64) -> Vec<Range<usize>> {
+        let blank = face.advance(' ');
+        let mut lines = Vec::new();
+        let mut open: Option<(Range<usize>, f64)> = None;
+        for (word, step) in &self.words {
+            if let Some((line, length)) = &mut open {
+                if *length + blank + step <= room {
+                    line.end = word.end;
+                    *length += blank + step;
+                    continue;
+                }
+                lines.push(line.clone());
+            }
+            open = Some(if *step <= room { (word.clone(), *step) } else { self.broken(face, word, room, &mut lines) });
+        }
+        match open {
+            Some((line, _)) => lines.push(line),
+            None => lines.push(0..0),
+        }
+        lines
+    }
+
+    /// Pushes the parts of a word that fill a line; what is left starts the next one.
+    fn broken(
+        &self,
+        face: &Face,
+        word: &Range<usize>,
+        room: f64,
+        lines: &mut Vec<Range<usize>>,
+    ) -> (Range<usize>, f64) {
+        let (mut start, mut width) = (word.start, 0.0);
+        for (at, c) in self.text[word.clone()].char_indices().map(|(i, c)| (word.start + i, c)) {
+            let step = face.advance(c);
+            if width + step > room && at > start {
+                lines.push(start..at);
+                (start, width) = (at, 0.0);
+            }
+            width += step;
+        }
+        (start..word.end, width)
+    }
+}
+
+/// A text broken into lines no wider than `width`, all in mm, as [`Words::lines`] does.
+pub(super) fn wrap(face: &Face, text: &str, size: f64, width: f64) -> Vec<String> {
+    Words::of(face, text).lines(face, size, width).map(str::to_owned).collect()
 }
 
 /// A set line: its words and its size in mm.
@@ -83,26 +123,29 @@ impl Block {
 
 /// A block of text at the largest size that fits a box; at the smallest where none does.
 fn fit(face: &Face, text: &[TextLine], room: Size) -> Vec<Row> {
+    let lines: Vec<(Words, TextStyle)> = text.iter().map(|l| (Words::of(face, &l.text), l.style)).collect();
     let steps = ((LARGEST - SMALLEST) / STEP).round() as u32;
-    let sizes = (0..=steps).map(|k| LARGEST - f64::from(k) * STEP);
-    let mut rows = Vec::new();
-    for size in sizes {
-        rows = set(face, text, size, room.width);
-        if height(&rows) <= room.height {
-            break;
-        }
-    }
-    rows
-}
-
-fn set(face: &Face, text: &[TextLine], size: f64, width: f64) -> Vec<Row> {
-    let rows = text.iter().flat_map(|line| {
-        let size = if line.style == TextStyle::Title { TITLE * size } else { size };
-        // Titles are set heavier, which makes them a little wider.
-        let room = if line.style == TextStyle::Title { width - 0.04 * size } else { width };
-        wrap(face, &line.text, size, room).into_iter().map(move |text| Row { text, size, style: line.style })
+    let mut sizes = (0..=steps).map(|k| LARGEST - f64::from(k) * STEP);
+    let count = |(words, style): &(Words, TextStyle), body: f64| {
+        let (size, width) = measure(*style, body, room.width);
+        LEADING * size * words.count(face, size, width) as f64
+    };
+    let fits = |body: &f64| lines.iter().map(|l| count(l, *body)).sum::<f64>() <= room.height;
+    let body = sizes.find(fits).unwrap_or(SMALLEST);
+    let rows = lines.iter().flat_map(|(words, style)| {
+        let (size, width) = measure(*style, body, room.width);
+        words.lines(face, size, width).map(move |text| Row { text: text.to_owned(), size, style: *style })
     });
     rows.collect()
+}
+
+/// The size of a line of this style, where the body has that size, and the width it may take.
+fn measure(style: TextStyle, body: f64, width: f64) -> (f64, f64) {
+    match style {
+        // Titles are set heavier, which makes them a little wider.
+        TextStyle::Title => (TITLE * body, width - 0.04 * TITLE * body),
+        _ => (body, width),
+    }
 }
 
 /// The height of a block of rows, mm.

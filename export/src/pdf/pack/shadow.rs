@@ -43,8 +43,12 @@ impl Mask {
     }
 
     fn has(&self, p: Point) -> bool {
-        let (row, column) = self.cell_at(p);
-        let (Ok(row), Ok(column)) = (usize::try_from(row), usize::try_from(column)) else { return false };
+        let from = p - self.origin;
+        if from.x < 0.0 || from.y < 0.0 {
+            return false;
+        }
+        // Cut off, which is rounded down here.
+        let (row, column) = ((from.y / self.cell.height) as usize, (from.x / self.cell.width) as usize);
         column < WORDS * 64 && self.rows.get(row).is_some_and(|r| r[column / 64] >> (column % 64) & 1 == 1)
     }
 
@@ -130,16 +134,24 @@ impl Shadow {
 
     /// The pages whose core this piece covers a part of, when it lies here.
     pub(super) fn pages(&self, offset: Vec2, core: Size) -> impl Iterator<Item = Spot> + '_ {
-        let b = self.bounds + offset;
-        let index = |v: f64, size: f64| (v / size).max(0.0) as usize;
-        let columns = index(b.x0, core.width)..=index(b.x1, core.width);
-        (index(b.y0, core.height)..=index(b.y1, core.height)).flat_map(move |row| {
-            let top = row as f64 * core.height - b.y0;
-            let cells = self.band(top, top + core.height);
-            columns.clone().filter_map(move |column| {
-                let left = column as f64 * core.width - b.x0;
-                self.reaches(&cells, left, left + core.width).then_some((row, column))
-            })
+        let (left, top) = (self.bounds.x0 + offset.x, self.bounds.y0 + offset.y);
+        let columns = self.columns(left, core.width);
+        self.rows(top, core.height).into_iter().flat_map(move |row| {
+            let columns = columns.clone().into_iter();
+            columns.filter_map(move |column| row.meets(&column).then_some((row.page, column.page)))
+        })
+    }
+
+    /// The rows of pages under this piece where its top is so far down, with its cells in each.
+    pub(super) fn rows(&self, top: f64, page: f64) -> Vec<Strip> {
+        strips(top, self.bounds.height(), page, |from, to| self.band(from, to))
+    }
+
+    /// The columns of pages under this piece where its left is so far across, with the cells of each.
+    pub(super) fn columns(&self, left: f64, page: f64) -> Vec<Strip> {
+        strips(left, self.bounds.width(), page, |from, to| {
+            let (first, end) = cells(from, to, self.cell.width, WORDS * 64);
+            between(first, end)
         })
     }
 
@@ -153,16 +165,6 @@ impl Shadow {
         joined(&self.stacked[level][first], &self.stacked[level][end - (1 << level)])
     }
 
-    /// Is any of these cells between two places from the left of the piece?
-    fn reaches(&self, row: &Row, from: f64, to: f64) -> bool {
-        let (first, end) = cells(from, to, self.cell.width, WORDS * 64);
-        (first / 64..WORDS).take_while(|word| word * 64 < end).any(|word| {
-            let low = first.saturating_sub(word * 64);
-            let high = (end - word * 64).min(64);
-            row[word] & (u64::MAX << low) & (u64::MAX >> (64 - high)) != 0
-        })
-    }
-
     /// Is there the gap between this piece, lying here, and another?
     pub(super) fn is_clear_of(&self, offset: Vec2, other: &Self, there: Vec2) -> bool {
         let near = (self.bounds + offset).inset(GAP - 1e-6);
@@ -170,6 +172,43 @@ impl Shadow {
         let hits = |a: &Self, b: &Self, shift: Vec2| a.outline.iter().any(|p| b.near.has(*p + shift));
         apart || !hits(self, other, offset - there) && !hits(other, self, there - offset)
     }
+}
+
+/// A row or a column of pages, and cells of a piece along it.
+#[derive(Clone, Copy)]
+pub(super) struct Strip {
+    /// Its number, from the top or from the left.
+    pub(super) page: usize,
+    cells: Row,
+}
+
+impl Strip {
+    /// Does a piece cover a part of the page where a row and a column cross?
+    pub(super) fn meets(&self, other: &Self) -> bool {
+        (0..WORDS).any(|i| self.cells[i] & other.cells[i] != 0)
+    }
+}
+
+/// The pages, each so long, that a stretch of a piece lies on, with the cells between two places
+/// along it.
+fn strips(start: f64, length: f64, page: f64, cells: impl Fn(f64, f64) -> Row) -> Vec<Strip> {
+    let index = |v: f64| (v / page).max(0.0) as usize;
+    let strip = |i: usize| {
+        let from = i as f64 * page - start;
+        Strip { page: i, cells: cells(from, from + page) }
+    };
+    (index(start)..=index(start + length)).map(strip).collect()
+}
+
+/// All cells from one to another, which is not among them.
+fn between(first: usize, end: usize) -> Row {
+    std::array::from_fn(|word| {
+        let bits = |n: usize| match n.saturating_sub(word * 64) {
+            n if n < 64 => (1 << n) - 1,
+            _ => u64::MAX,
+        };
+        bits(end) & !bits(first)
+    })
 }
 
 /// The cells that a stretch covers a part of; a hair over a limit does not count.
