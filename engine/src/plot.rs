@@ -118,6 +118,8 @@ fn grain(p: &garment::Piece) -> Line {
     let (x, from, to) = match (p.on_fold, p.name.as_str()) {
         (true, _) => (10.0, 0.25, 0.75),
         (false, name) if name.starts_with("gusset") => (0.0, 0.10, 0.28),
+        // On a band, between its fold and the row of stitches under it.
+        (false, _) if !p.folds.is_empty() => (0.0, 0.5, 0.74),
         (false, _) => (0.0, 0.62, 0.88),
     };
     // The top edge dips: start under the lowest point of the centre.

@@ -12,6 +12,7 @@ mod label;
 mod layer;
 mod map;
 mod options;
+mod overlay;
 mod pack;
 mod piece;
 #[cfg(test)]
@@ -32,6 +33,7 @@ use engine::sheet::Paper;
 use file::{Book, Form, Page};
 use kurbo::{Point, Rect, Size, Vec2};
 pub use options::{Options, PageSetup, Pages, Turning};
+use overlay::{Overlay, Place, Shown};
 pub use pack::Sharing;
 use pack::{Layout, Packer};
 use sheet::{Sheet, Turn};
@@ -111,8 +113,10 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = Face::sans().map_err(|e| PdfError::Font(e.to_string()))?;
-    let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
-    let layout = layout(drawing, &blocks, options)?;
+    let overlay = Overlay::of(drawing);
+    let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
+    let drawing = overlay.whole.as_ref();
+    let layout = layout(drawing, &texts(&blocks), options)?;
     let mut setter = Typesetter { face, used: Used::default() };
     let cover = cover_sheet(&options.setup)?;
     let fronts = cover::draw(drawing, &layout, cover, &mut setter);
@@ -122,7 +126,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         let name = if covers == 1 { "start".to_owned() } else { format!("start {}", i + 1) };
         pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)?, name });
     }
-    let forms = forms(drawing, &blocks, &mut setter)?;
+    let forms = forms(&overlay.places, &blocks, &mut setter)?;
     let lines = lines(drawing, &layout);
     for cell in &layout.cells {
         let page = pages.len() + 1;
@@ -131,7 +135,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         pages.push(tile_page(&tile, &forms, front));
     }
     let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
-    file::write(Book { title: drawing.name.clone(), forms, pages, bookmarks }, &setter)
+    file::write(Book { drawing, forms, pages, bookmarks }, &setter)
 }
 
 /// Pages, joins through text, and parts of pieces: what there is to put together.
@@ -141,12 +145,11 @@ fn effort(layout: &Layout) -> (usize, usize, usize) {
 }
 
 /// The layout with the least to put together; upright where turning the paper brings nothing.
-fn layout(drawing: &Drawing, blocks: &[Block], options: &Options) -> Result<Layout, PdfError> {
+fn layout(drawing: &Drawing, texts: &[Rect], options: &Options) -> Result<Layout, PdfError> {
     if drawing.pieces.is_empty() {
         return Err(PdfError::Empty);
     }
-    let texts: Vec<Rect> = blocks.iter().map(|b| b.bounds).collect();
-    let packer = Packer::new(&drawing.pieces, &texts, options.sharing);
+    let packer = Packer::new(&drawing.pieces, texts, options.sharing);
     let mut best: Option<Layout> = None;
     let setup = &options.setup;
     for turn in options.turning.turns(setup.paper) {
@@ -191,11 +194,32 @@ fn content(canvas: canvas::Canvas) -> Result<Vec<u8>, PdfError> {
     canvas.finish().map_err(|e| PdfError::Write(e.to_string()))
 }
 
-fn forms(drawing: &Drawing, blocks: &[Block], setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form = |(p, block): (&engine::drawing::Piece, &Block)| {
-        Ok(Form { content: content(piece::draw(p, block, setter))?, bounds: pack::extent(p) })
+/// The words of every piece that may be drawn in a place.
+fn blocks(face: &Face, place: &Place) -> Vec<Block> {
+    place.shown.iter().map(|s| Block::of(face, &s.piece.text, s.piece.text_box)).collect()
+}
+
+/// Round all words that may be drawn in each place.
+fn texts(blocks: &[Vec<Block>]) -> Vec<Rect> {
+    let all = |blocks: &Vec<Block>| blocks.iter().map(|b| b.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
+    blocks.iter().map(all).collect()
+}
+
+fn forms(places: &[Place], blocks: &[Vec<Block>], setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let form = |(place, blocks): (&Place, &Vec<Block>)| {
+        let mut bytes = Vec::new();
+        for (Shown { piece, on }, block) in place.shown.iter().zip(blocks) {
+            let drawn = content(piece::draw(piece, block, setter))?;
+            match on {
+                Some(layer) => {
+                    bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
+                }
+                None => bytes.extend(drawn),
+            }
+        }
+        Ok(Form { content: bytes, bounds: place.bounds })
     };
-    drawing.pieces.iter().zip(blocks).map(form).collect()
+    places.iter().zip(blocks).map(form).collect()
 }
 
 /// Places along all lines, on the sheet, no further apart than a millimetre or so.

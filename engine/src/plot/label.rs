@@ -9,14 +9,30 @@ const CLEAR: f64 = 2.5;
 /// The arrow of greatest stretch with its word takes this height, mm.
 pub(super) const ARROW: f64 = 9.0;
 
-/// The arrow of greatest stretch, and the box for text above it.
+/// Text under this height reads badly, mm.
+const TEXT: f64 = 12.0;
+/// In a low room, the arrow and its word take this width beside the text, mm.
+const BESIDE: f64 = 50.0;
+/// A low room is looked for so far, mm.
+const LOW: f64 = 230.0;
+/// The arrow is no longer than this, mm.
+const LONGEST: f64 = 40.0;
+
+/// The arrow of greatest stretch, and the box for text: above the arrow, or beside it where the
+/// room is low and wide, as on a band.
 pub(super) fn places(piece: &Piece, grain: &Line) -> (Line, Rect) {
     let room = largest_room(piece, grain);
-    let y = room.y1 - 0.5 * ARROW;
-    let half = (0.5 * room.width()).min(20.0);
-    let x = room.center().x;
-    let arrow = Line::new(Point::new(x - half, y), Point::new(x + half, y));
-    (arrow, Rect::new(room.x0, room.y0, room.x1, room.y1 - ARROW))
+    let is_low = room.height() < ARROW + TEXT && room.width() > 2.5 * BESIDE;
+    let (arrow, text) = if is_low {
+        let middle = room.x1 - BESIDE;
+        (Rect::new(middle, room.y0, room.x1, room.y1), Rect::new(room.x0, room.y0, middle, room.y1))
+    } else {
+        let line = room.y1 - ARROW;
+        (Rect::new(room.x0, line, room.x1, room.y1), Rect::new(room.x0, room.y0, room.x1, line))
+    };
+    let half = 0.5 * arrow.width().min(LONGEST);
+    let (centre, y) = (arrow.center().x, arrow.y1 - 0.5 * arrow.height().min(ARROW));
+    (Line::new(Point::new(centre - half, y), Point::new(centre + half, y)), text)
 }
 
 /// Every line that text has to keep clear of, as polylines.
@@ -38,7 +54,9 @@ fn largest_room(piece: &Piece, grain: &Line) -> Rect {
     for line in lines(piece, grain) {
         dense(&line, |p| grid.take_round(p, CLEAR + CELL));
     }
-    largest(&grid)
+    let room = largest(&grid);
+    // A low room takes its text in long lines.
+    if room.height() < ARROW + TEXT { grid.widened(room, LOW) } else { room }
 }
 
 /// Points along a polyline, no further apart than a cell.
@@ -48,5 +66,44 @@ fn dense(line: &[Point], mut each: impl FnMut(Point)) {
         for i in 0..=steps as usize {
             each(w[0].lerp(w[1], i as f64 / steps));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::Base;
+    use crate::support;
+
+    /// A band this wide leaves room for two lines of text at most.
+    const NARROW: f64 = 15.0;
+
+    #[test]
+    fn on_a_narrow_band_text_arrow_and_lines_keep_apart() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let mut band = support::finish("band", "");
+        band.width = Some(support::mm(NARROW));
+        (sheet.finish.left_leg, sheet.finish.right_leg) = (band.clone(), band);
+        let garment = crate::record(&sheet).unwrap();
+        let piece = garment.pieces.iter().find(|p| p.name == "leg band").unwrap();
+        let grain = super::super::grain(piece);
+        let (arrow, text) = places(piece, &grain);
+        let with_word = Rect::from_points(arrow.p0, arrow.p1).inset(0.5 * ARROW);
+        assert!(text.intersect(with_word).area() <= 0.0, "{text:?} and {arrow:?}");
+        assert!(text.width() > 100.0 && text.height() > 5.0, "{text:?}");
+        let taken: Vec<Point> = lines(piece, &grain).iter().flat_map(|l| all(l)).collect();
+        for room in [text, Rect::from_points(arrow.p0, arrow.p1)] {
+            let near = taken.iter().find(|p| room.inset(CLEAR - CELL).contains(**p));
+            assert!(near.is_none(), "{near:?} near {room:?}");
+        }
+        let rows = taken.iter().filter(|p| (grain.p0.x - p.x).abs() < 1.0 && **p != grain.p0);
+        let crossed = rows.filter(|p| p.y > grain.p0.y + 0.1 && p.y < grain.p1.y - 0.1 && p.x != grain.p0.x);
+        assert_eq!(crossed.count(), 0, "the grain line crosses a row of stitches");
+    }
+
+    fn all(line: &[Point]) -> Vec<Point> {
+        let mut points = Vec::new();
+        dense(line, |p| points.push(p));
+        points
     }
 }

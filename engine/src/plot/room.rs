@@ -30,6 +30,21 @@ impl Grid {
         Self { bounds, columns, rows, words, free: vec![0; words * rows] }
     }
 
+    fn is_free(&self, row: usize, column: usize) -> bool {
+        let word = self.free.get(row * self.words + column / WORD);
+        column < self.columns && word.is_some_and(|word| word >> (column % WORD) & 1 == 1)
+    }
+
+    /// A free rectangle of whole cells, grown to its right as far as it stays free, up to a width, mm.
+    pub(super) fn widened(&self, room: Rect, width: f64) -> Rect {
+        let index = |v: f64, low: f64| ((v - low) / CELL).round().max(0.0) as usize;
+        let rows = index(room.y0, self.bounds.y0)..index(room.y1, self.bounds.y0);
+        let right = index(room.x1, self.bounds.x0);
+        let most = ((width - room.width()) / CELL).max(0.0) as usize;
+        let free = (right..right + most).take_while(|column| rows.clone().all(|row| self.is_free(row, *column)));
+        Rect { x1: room.x1 + free.count() as f64 * CELL, ..room }
+    }
+
     fn row_middle(&self, row: usize) -> f64 {
         self.bounds.y0 + (row as f64 + 0.5) * CELL
     }

@@ -111,6 +111,11 @@ impl Canvas {
         Self { layers: Layers::One(layer), ..Self::page(height) }
     }
 
+    /// What follows lies on this layer, or always shows.
+    pub(super) fn lie_on(&mut self, layer: Option<Layer>) {
+        self.layers = layer.map_or(Layers::Always, Layers::One);
+    }
+
     /// A surface whose origin stays the origin, for a piece: every kind of line on its layer.
     pub(super) fn free() -> Self {
         Self { layers: Layers::ByKind, ..Self::page(0.0) }
@@ -131,7 +136,7 @@ impl Canvas {
             self.push("EMC", vec![]);
         }
         if let Some(layer) = layer {
-            self.push("BDC", vec![Object::Name(b"OC".to_vec()), Object::Name(layer.key().to_vec())]);
+            self.push("BDC", vec![Object::Name(b"OC".to_vec()), Object::Name(layer.key().into_bytes())]);
         }
         self.open = layer;
     }

@@ -2,13 +2,14 @@
 //! the notes. What does not fit goes on to further pages.
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::layer::Layer;
 use super::map;
 use super::pack::Layout;
 use super::sheet::Sheet;
 use super::style::{LEGEND, Pen};
 use super::text::{LEADING, Words, wrap};
 use crate::font::Face;
-use engine::drawing::{Drawing, Note};
+use engine::drawing::{Drawing, Note, Shown};
 use kurbo::{Point, Rect};
 
 /// The two test squares, mm, with their labels.
@@ -46,6 +47,11 @@ const EDGE_TO_EDGE: &str = "Cut the pages along the dashed lines where they meet
                             to edge so that the diamonds are whole again and the lines run on, and stick them down.";
 /// In place of the second hint where one page holds everything.
 const ONE_PAGE: &str = "All pieces are on one page.";
+
+/// Where the drawing has alternatives.
+const ALTERNATIVES: &str = "This print holds other finishes as well, each on a layer of its own. One shows at a time: \
+                            pick it in your reader’s list of layers before you print. Until you do, it is the finish \
+                            of the sheet, and a page may stay empty.";
 
 /// Text flowing down pages.
 struct Flow<'a> {
@@ -97,7 +103,12 @@ pub(super) fn draw(drawing: &Drawing, layout: &Layout, sheet: Sheet, setter: &mu
     let y = sheet.printable().y0;
     let mut flow = Flow { sheet, setter, done: Vec::new(), canvas: Canvas::page(sheet.paper.height), y };
     flow.paragraph(&drawing.name, Setting::level(TITLE).heavy());
-    let kind = format!("{} pattern pieces at true size", drawing.pieces.len());
+    let others = match drawing.alternatives.len() {
+        0 => String::new(),
+        1 => ", with those of an alternative".to_owned(),
+        n => format!(", with those of {n} alternatives"),
+    };
+    let kind = format!("{} pattern pieces at true size{others}", drawing.pieces.len());
     let line = drawing.date.as_ref().map_or_else(|| kind.clone(), |date| format!("{kind} – {date}"));
     flow.paragraph(&line, Setting::level(BODY));
     flow.y += 0.5 * AIR;
@@ -164,6 +175,9 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
     } else if !layout.sheet.has_room_in_strip() {
         hints[1] = EDGE_TO_EDGE;
     }
+    if !drawing.alternatives.is_empty() {
+        hints.insert(0, ALTERNATIVES);
+    }
     if !beside {
         flow.y = drawn.y1 + AIR;
         hints.iter().for_each(|h| flow.paragraph(h, Setting::level(BODY)));
@@ -186,12 +200,13 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
 struct Measured {
     heading: Words,
     lines: Vec<Words>,
+    shown: Shown,
 }
 
 impl Measured {
     fn of(face: &Face, note: &Note) -> Self {
         let lines = note.lines.iter().map(|line| Words::of(face, line)).collect();
-        Self { heading: Words::of(face, &note.heading), lines }
+        Self { heading: Words::of(face, &note.heading), lines, shown: note.shown }
     }
 
     fn height(&self, face: &Face, size: f64, width: f64) -> f64 {
@@ -210,6 +225,7 @@ fn notes(flow: &mut Flow, notes: &[Note]) {
     // What does not fit when it is smallest fits in no other size either.
     let some = NOTES.last().is_some_and(&fits);
     let size = NOTES.into_iter().filter(|_| some).find(fits).unwrap_or(NOTES[1]);
+    let mut hidden = (0..).map(Layer::Line);
     for note in notes {
         // A heading keeps company with a line of its block.
         flow.need(LEADING * (HEADING + size) + size);
@@ -219,7 +235,10 @@ fn notes(flow: &mut Flow, notes: &[Note]) {
             // A paragraph is not torn apart, unless a page is too short for it.
             let lines: Vec<&str> = line.lines(&flow.setter.face, size, width).collect();
             flow.need((LEADING * size * lines.len() as f64).min(flow.area().height()));
+            let layer = if note.shown == Shown::LineByLine { hidden.next() } else { None };
+            flow.canvas.lie_on(layer);
             flow.set(&lines, Setting::level(size));
+            flow.canvas.lie_on(None);
             flow.y += BETWEEN * size;
         }
         flow.y += 0.6 * size;

@@ -10,6 +10,7 @@ use super::PdfError;
 use super::canvas::{FONT_NAME, PT_PER_MM, Typesetter};
 use super::way::{self, Bookmark};
 use super::{embed, layer, squeeze};
+use engine::drawing::Drawing;
 use kurbo::{Rect, Size, Vec2};
 use lopdf::{Dictionary, Document, Object, StringFormat, dictionary};
 use printpdf::xobject::{DictItem, ExternalStream, ExternalXObject};
@@ -41,19 +42,20 @@ pub(super) struct Page {
 }
 
 /// All of a document.
-pub(super) struct Book {
-    pub(super) title: String,
+pub(super) struct Book<'d> {
+    pub(super) drawing: &'d Drawing,
     pub(super) forms: Vec<Form>,
     pub(super) pages: Vec<Page>,
     pub(super) bookmarks: Vec<Bookmark>,
 }
 
 /// The bytes of a file.
-pub(super) fn write(mut book: Book, setter: &Typesetter) -> Result<Vec<u8>, PdfError> {
+pub(super) fn write(mut book: Book<'_>, setter: &Typesetter) -> Result<Vec<u8>, PdfError> {
     let bookmarks = std::mem::take(&mut book.bookmarks);
     let names: Vec<String> = book.pages.iter_mut().map(|p| std::mem::take(&mut p.name)).collect();
+    let drawing = book.drawing;
     let mut document = build(book);
-    finish(&mut document, setter)?;
+    finish(&mut document, drawing, setter)?;
     way::add(&mut document, &bookmarks, &names).map_err(|e| PdfError::Write(e.to_string()))?;
     squeeze::streams(&mut document);
     let id = fingerprint(&document);
@@ -63,8 +65,8 @@ pub(super) fn write(mut book: Book, setter: &Typesetter) -> Result<Vec<u8>, PdfE
     marked(&bytes).ok_or_else(|| PdfError::Write("the table of objects is not where it should be".to_owned()))
 }
 
-fn build(book: Book) -> Document {
-    let mut pdf = PdfDocument::new(&book.title);
+fn build(book: Book<'_>) -> Document {
+    let mut pdf = PdfDocument::new(&book.drawing.name);
     pdf.metadata.info.author = PRODUCER.to_owned();
     pdf.metadata.info.producer = PRODUCER.to_owned();
     let mut names = Vec::new();
@@ -127,10 +129,10 @@ fn add_form(pdf: &mut PdfDocument, name: String, form: Form) -> XObjectId {
     id
 }
 
-fn finish(document: &mut Document, setter: &Typesetter) -> Result<(), PdfError> {
+fn finish(document: &mut Document, drawing: &Drawing, setter: &Typesetter) -> Result<(), PdfError> {
     document.version = "1.7".to_owned();
     let face = embed::face(document, setter)?;
-    let layers = layer::add(document).map_err(|e| PdfError::Write(e.to_string()))?;
+    let layers = layer::add(document, drawing).map_err(|e| PdfError::Write(e.to_string()))?;
     let fonts = dictionary! { FONT_NAME => face };
     let resources = document.add_object(dictionary! { "Font" => fonts, "Properties" => layers });
     for object in document.objects.values_mut() {

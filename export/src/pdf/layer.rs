@@ -1,10 +1,10 @@
 //! Layers that a reader can show and hide (optional content, ISO 32000-1, 8.11).
 
 use super::style::Pen;
-use engine::drawing::Role;
-use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
+use engine::drawing::{Drawing, Note, Role, Shown};
+use lopdf::{Dictionary, Document, Object, dictionary};
 
-/// What can be hidden by itself. The first page always shows as a whole.
+/// What can be hidden by itself. Of the first page, only what the drawing says can be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Layer {
     /// Where the scissors go.
@@ -17,31 +17,46 @@ pub(super) enum Layer {
     Text,
     /// Where pages meet, and which page this is.
     Frames,
+    /// One way to finish the garment: 0 is that of the sheet, the others are its alternatives.
+    /// Whatever shows on it is on one of the layers above as well.
+    Way(usize),
+    /// One line of the notes.
+    Line(usize),
 }
 
 impl Layer {
-    /// In the order that a reader lists them.
-    pub(super) const ALL: [Self; 5] = [Self::Cut, Self::Sewing, Self::Marks, Self::Text, Self::Frames];
+    /// Those of every print, in the order that a reader lists them.
+    const USUAL: [Self; 5] = [Self::Cut, Self::Sewing, Self::Marks, Self::Text, Self::Frames];
 
     /// The name in page content.
-    pub(super) const fn key(self) -> &'static [u8] {
+    pub(super) fn key(self) -> String {
         match self {
-            Self::Cut => b"Cut",
-            Self::Sewing => b"Sewing",
-            Self::Marks => b"Marks",
-            Self::Text => b"Text",
-            Self::Frames => b"Frames",
+            Self::Cut => "Cut".to_owned(),
+            Self::Sewing => "Sewing".to_owned(),
+            Self::Marks => "Marks".to_owned(),
+            Self::Text => "Text".to_owned(),
+            Self::Frames => "Frames".to_owned(),
+            Self::Way(n) => format!("Way{n}"),
+            Self::Line(n) => format!("Line{n}"),
         }
     }
 
     /// The name that a person reads.
-    pub(super) const fn title(self) -> &'static str {
+    fn title(self, drawing: &Drawing) -> String {
         match self {
-            Self::Cut => "Cut lines",
-            Self::Sewing => "Sewing lines and finished edges",
-            Self::Marks => "Fold, grain line and notches",
-            Self::Text => "Words on the pieces",
-            Self::Frames => "Page joins and page names",
+            Self::Cut => "Cut lines".to_owned(),
+            Self::Sewing => "Sewing lines and finished edges".to_owned(),
+            Self::Marks => "Fold, grain line and notches".to_owned(),
+            Self::Text => "Words on the pieces".to_owned(),
+            Self::Frames => "Page joins and page names".to_owned(),
+            Self::Way(n) => match n.checked_sub(1).and_then(|i| drawing.alternatives.get(i)) {
+                Some(alternative) => format!("Alternative: {}", alternative.name),
+                None => "As the sheet says".to_owned(),
+            },
+            Self::Line(n) => hidden_lines(drawing).nth(n).map_or_else(String::new, |(note, line)| {
+                let head = line.split_once(": ").map_or(line, |(head, _)| head);
+                format!("{}: {head}", note.heading)
+            }),
         }
     }
 
@@ -56,22 +71,47 @@ impl Layer {
     }
 }
 
+/// The lines that can be hidden one by one, with their notes.
+pub(super) fn hidden_lines(drawing: &Drawing) -> impl Iterator<Item = (&Note, &str)> {
+    let notes = drawing.notes.iter().filter(|note| note.shown == Shown::LineByLine);
+    notes.flat_map(|note| note.lines.iter().map(move |line| (note, line.as_str())))
+}
+
 /// Adds every layer; answers the names of all of them in page content.
-pub(super) fn add(document: &mut Document) -> Result<Dictionary, lopdf::Error> {
-    let groups = Layer::ALL.map(|layer| {
-        let group = dictionary! { "Type" => "OCG", "Name" => lopdf::text_string(layer.title()) };
-        (layer, document.add_object(group))
-    });
-    let all = || groups.iter().map(|(_, id)| Object::Reference(*id)).collect::<Vec<Object>>();
-    let shown = dictionary! {
+///
+/// Of the ways to finish, one shows at a time: the sheet's own, until a person picks another.
+pub(super) fn add(document: &mut Document, drawing: &Drawing) -> Result<Dictionary, lopdf::Error> {
+    let alternatives = drawing.alternatives.len();
+    let ways = (0..=alternatives).filter(|_| alternatives > 0).map(Layer::Way);
+    let lines = (0..hidden_lines(drawing).count()).map(Layer::Line);
+    let mut names = Dictionary::new();
+    let mut group = |layer: Layer| {
+        let group = dictionary! { "Type" => "OCG", "Name" => lopdf::text_string(&layer.title(drawing)) };
+        let id = document.add_object(group);
+        names.set(layer.key(), Object::Reference(id));
+        Object::Reference(id)
+    };
+    let [usual, ways, lines]: [Vec<Object>; 3] =
+        [Layer::USUAL.map(&mut group).to_vec(), ways.map(&mut group).collect(), lines.map(&mut group).collect()];
+    let mut order = usual.clone();
+    if !ways.is_empty() {
+        let title = lopdf::text_string("Finishes, one at a time");
+        order.push(Object::Array([vec![title], ways.clone()].concat()));
+    }
+    order.extend(lines.iter().cloned());
+    let mut shown = dictionary! {
         "Name" => lopdf::text_string("Everything"),
         "BaseState" => "ON",
-        "Order" => all(),
+        "Order" => order,
         "ListMode" => "AllPages",
     };
-    document.catalog_mut()?.set("OCProperties", dictionary! { "OCGs" => all(), "D" => shown });
-    Ok(groups.iter().fold(Dictionary::new(), |mut names, (layer, id): &(Layer, ObjectId)| {
-        names.set(layer.key(), Object::Reference(*id));
-        names
-    }))
+    if let [_, others @ ..] = ways.as_slice()
+        && !others.is_empty()
+    {
+        shown.set("OFF", others.to_vec());
+        shown.set("RBGroups", vec![Object::Array(ways.clone())]);
+    }
+    let all = [usual, ways, lines].concat();
+    document.catalog_mut()?.set("OCProperties", dictionary! { "OCGs" => all, "D" => shown });
+    Ok(names)
 }

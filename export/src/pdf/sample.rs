@@ -2,7 +2,7 @@
 
 use engine::curve::Path;
 use engine::drawing::{
-    Drawing, Edge, Extent, Loop, Notch, NotchKind, Note, Open, Piece, Role, TextLine, TextStyle, Vertex,
+    Drawing, Edge, Extent, Loop, Notch, NotchKind, Note, Open, Piece, Role, Shown, TextLine, TextStyle, Vertex,
 };
 use kurbo::{CubicBez, Line, Point, Rect, Vec2};
 
@@ -14,7 +14,7 @@ pub(super) fn drawing(name: &str) -> Drawing {
         name: name.to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![half("front", 1.0, name), half("back", 1.15, name), gusset(name)],
-        notes: vec![Note { heading: "Elastic".to_owned(), lines: lines.to_vec() }],
+        notes: vec![Note { heading: "Elastic".to_owned(), lines: lines.to_vec(), shown: Shown::Whole }],
     }
 }
 

@@ -1,8 +1,10 @@
 //! The file, read back.
 
 use super::*;
+use engine::drawing::{self, Alternative, Note};
 use engine::quantity::Length;
 use lopdf::{Dictionary, Document, Object};
+use std::collections::BTreeSet;
 
 const A4: PageSetup = PageSetup { paper: Paper::A4, margin_mm: 10.0, overlap_mm: 10.0 };
 const NAME: &str = "Żółta para – Ελένη, первая";
@@ -99,12 +101,18 @@ fn same_drawing_same_bytes_and_another_drawing_another_id() {
     assert_ne!(id(&first), id(&other));
 }
 
+/// As [`print`] lays it.
+fn laid(drawing: &Drawing) -> Layout {
+    let face = Face::sans().unwrap();
+    let overlay = Overlay::of(drawing);
+    let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
+    layout(&overlay.whole, &texts(&blocks), &A4.into()).unwrap()
+}
+
 #[test]
 fn only_pages_that_carry_something_are_printed() {
     let drawing = sample::drawing("x");
-    let face = Face::sans().unwrap();
-    let blocks: Vec<Block> = drawing.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
-    let layout = layout(&drawing, &blocks, &A4.into()).unwrap();
+    let layout = laid(&drawing);
     let document = Document::load_mem(&file("x", &A4)).unwrap();
     assert_eq!(pages(&document).len(), 1 + layout.cells.len());
     for id in document.page_iter().skip(1) {
@@ -211,9 +219,7 @@ fn edge_to_edge_the_cores_fill_the_printable_part() {
 #[test]
 fn one_page_is_what_the_tiles_make_together() {
     let tiles = sample::drawing("x");
-    let face = Face::sans().unwrap();
-    let blocks: Vec<Block> = tiles.pieces.iter().map(|p| Block::of(&face, &p.text, p.text_box)).collect();
-    let layout = layout(&tiles, &blocks, &A4.into()).unwrap();
+    let layout = laid(&tiles);
     let core = layout.sheet.core().size();
     let document = printed(&Options { pages: Pages::One, ..A4.into() });
     let sizes: Vec<_> = pages(&document).into_iter().map(media_box_mm).collect();
@@ -233,36 +239,112 @@ fn a_page_that_is_too_large_for_any_reader_is_refused() {
     assert!(matches!(refused, PdfError::PageTooLarge { .. }), "{refused}");
 }
 
-#[test]
-fn layers_have_names_and_every_form_closes_what_it_opens() {
-    let document = printed(&A4.into());
-    let optional = document.catalog().unwrap().get(b"OCProperties").unwrap().as_dict().unwrap();
-    let groups = optional.get(b"OCGs").unwrap().as_array().unwrap();
+/// The names of these layers.
+fn names_of(document: &Document, groups: &Object) -> Vec<String> {
     let name = |id: &Object| {
         let group = document.get_dictionary(id.as_reference().unwrap()).unwrap();
         lopdf::decode_text_string(group.get(b"Name").unwrap()).unwrap()
     };
-    assert_eq!(groups.iter().map(name).collect::<Vec<_>>(), layer::Layer::ALL.map(layer::Layer::title));
+    groups.as_array().unwrap().iter().map(name).collect()
+}
+
+/// What the forms of a document open, from the outermost inwards, each once.
+fn opened(document: &Document) -> BTreeSet<Vec<String>> {
     let forms = document.objects.values().filter_map(|o| o.as_stream().ok());
     let forms = forms.filter(|s| s.dict.get(b"Subtype").is_ok_and(|n| n == &Object::Name(b"Form".to_vec())));
-    let mut seen = std::collections::BTreeSet::new();
+    let mut seen = BTreeSet::new();
     for form in forms {
         let content = lopdf::content::Content::decode(&form.decompressed_content().unwrap()).unwrap();
-        let mut open = 0;
+        let mut open: Vec<String> = Vec::new();
         for operation in content.operations {
             match operation.operator.as_str() {
                 "BDC" => {
-                    open += 1;
-                    seen.insert(operation.operands[1].as_name().unwrap().to_vec());
+                    let name = operation.operands[1].as_name().unwrap();
+                    open.push(String::from_utf8(name.to_vec()).unwrap());
+                    seen.insert(open.clone());
                 }
-                "EMC" => open -= 1,
+                "EMC" => assert!(open.pop().is_some(), "closed more often than opened"),
                 _ => {}
             }
-            assert!((0..=1).contains(&open));
         }
-        assert_eq!(open, 0);
+        assert!(open.is_empty(), "{open:?} is never closed");
     }
-    assert_eq!(seen.len(), layer::Layer::ALL.len());
+    seen
+}
+
+const USUAL: [&str; 5] = [
+    "Cut lines",
+    "Sewing lines and finished edges",
+    "Fold, grain line and notches",
+    "Words on the pieces",
+    "Page joins and page names",
+];
+
+fn optional(document: &Document) -> &Dictionary {
+    document.catalog().unwrap().get(b"OCProperties").unwrap().as_dict().unwrap()
+}
+
+#[test]
+fn layers_have_names_and_every_form_closes_what_it_opens() {
+    let document = printed(&A4.into());
+    let optional = optional(&document);
+    assert_eq!(names_of(&document, optional.get(b"OCGs").unwrap()), USUAL);
+    let seen: Vec<Vec<String>> = opened(&document).into_iter().collect();
+    assert_eq!(seen, [["Cut"], ["Frames"], ["Marks"], ["Sewing"], ["Text"]]);
+    assert!(optional.get(b"D").unwrap().as_dict().unwrap().get(b"OFF").is_err());
+}
+
+/// The sample with an alternative that changes its first piece, leaves the second as it is, does
+/// without the third, and has one more.
+fn with_an_alternative() -> Drawing {
+    let mut drawing = sample::drawing("x");
+    let mut pieces = drawing.pieces[..2].to_vec();
+    for edge in pieces[0].loops.iter_mut().flat_map(|l| &mut l.edges) {
+        edge.path = edge.path.map(|p| Point::new(1.1 * p.x, 1.1 * p.y));
+    }
+    let mut band = drawing.pieces[2].clone();
+    band.name = "band".to_owned();
+    pieces.push(band);
+    drawing.alternatives.push(Alternative { name: "banded".to_owned(), pieces });
+    let lines = vec!["monday, left leg: tight".to_owned(), "friday, left leg: right".to_owned()];
+    drawing.notes.push(Note { heading: "Trials".to_owned(), lines, shown: drawing::Shown::LineByLine });
+    drawing
+}
+
+#[test]
+fn alternatives_and_trials_have_layers_of_their_own() {
+    let drawing = with_an_alternative();
+    let document = Document::load_mem(&tiled(&drawing, &A4).unwrap()).unwrap();
+    let optional = optional(&document);
+    let ways = ["As the sheet says", "Alternative: banded"];
+    let lines = ["Trials: monday, left leg", "Trials: friday, left leg"];
+    let all = [USUAL.as_slice(), &ways, &lines].concat();
+    assert_eq!(names_of(&document, optional.get(b"OCGs").unwrap()), all);
+    // One way shows at a time: that of the sheet, until another is picked (ISO 32000-1, table 101).
+    let shown = optional.get(b"D").unwrap().as_dict().unwrap();
+    assert_eq!(names_of(&document, shown.get(b"OFF").unwrap()), ways[1..]);
+    assert_eq!(names_of(&document, &shown.get(b"RBGroups").unwrap().as_array().unwrap()[0]), ways);
+    let seen = opened(&document);
+    for kind in ["Cut", "Marks", "Sewing", "Text"] {
+        let on = |names: &[&str]| seen.contains(&names.iter().map(|n| (*n).to_owned()).collect::<Vec<_>>());
+        // The second piece is alike, so that it always shows.
+        assert!(on(&[kind]) && on(&["Way0", kind]) && on(&["Way1", kind]), "{kind} in {seen:?}");
+    }
+    assert!(seen.contains(&vec!["Line0".to_owned()]) && seen.contains(&vec!["Line1".to_owned()]), "{seen:?}");
+}
+
+#[test]
+fn pieces_of_one_name_share_their_place() {
+    let drawing = with_an_alternative();
+    let overlay = Overlay::of(&drawing);
+    let names: Vec<&str> = overlay.whole.pieces.iter().map(|p| p.name.as_str()).collect();
+    assert_eq!(names, ["front", "back", "gusset", "band"]);
+    assert_eq!(overlay.places.iter().map(|p| p.shown.len()).collect::<Vec<_>>(), [2, 1, 1, 1]);
+    let larger = pack::extent(&drawing.alternatives[0].pieces[0]);
+    assert_eq!(overlay.places[0].bounds, larger.union(pack::extent(&drawing.pieces[0])));
+    let without = sample::drawing("x");
+    let plain = Overlay::of(&without);
+    assert!(plain.places.iter().all(|p| p.shown.len() == 1 && p.shown[0].on.is_none()));
 }
 
 #[test]

@@ -121,22 +121,42 @@ impl Block {
     }
 }
 
-/// A block of text at the largest size that fits a box; at the smallest where none does.
+/// A block of text at the largest size that fits a box; at the smallest where none does, its body
+/// run on in one paragraph.
 fn fit(face: &Face, text: &[TextLine], room: Size) -> Vec<Row> {
     let lines: Vec<(Words, TextStyle)> = text.iter().map(|l| (Words::of(face, &l.text), l.style)).collect();
-    let steps = ((LARGEST - SMALLEST) / STEP).round() as u32;
-    let mut sizes = (0..=steps).map(|k| LARGEST - f64::from(k) * STEP);
-    let count = |(words, style): &(Words, TextStyle), body: f64| {
-        let (size, width) = measure(*style, body, room.width);
-        LEADING * size * words.count(face, size, width) as f64
+    let (lines, body) = match largest(face, &lines, room) {
+        Some(body) => (lines, body),
+        None => {
+            let lines = run_on(text).iter().map(|l| (Words::of(face, &l.text), l.style)).collect::<Vec<_>>();
+            let body = largest(face, &lines, room).unwrap_or(SMALLEST);
+            (lines, body)
+        }
     };
-    let fits = |body: &f64| lines.iter().map(|l| count(l, *body)).sum::<f64>() <= room.height;
-    let body = sizes.find(fits).unwrap_or(SMALLEST);
     let rows = lines.iter().flat_map(|(words, style)| {
         let (size, width) = measure(*style, body, room.width);
         words.lines(face, size, width).map(move |text| Row { text: text.to_owned(), size, style: *style })
     });
     rows.collect()
+}
+
+/// The largest size of the body at which all lines fit a box.
+fn largest(face: &Face, lines: &[(Words, TextStyle)], room: Size) -> Option<f64> {
+    let steps = ((LARGEST - SMALLEST) / STEP).round() as u32;
+    let mut sizes = (0..=steps).map(|k| LARGEST - f64::from(k) * STEP);
+    let height = |(words, style): &(Words, TextStyle), body: f64| {
+        let (size, width) = measure(*style, body, room.width);
+        LEADING * size * words.count(face, size, width) as f64
+    };
+    sizes.find(|body| lines.iter().map(|l| height(l, *body)).sum::<f64>() <= room.height)
+}
+
+/// The titles, then everything else as one line.
+fn run_on(text: &[TextLine]) -> Vec<TextLine> {
+    let (titles, body): (Vec<TextLine>, Vec<TextLine>) =
+        text.iter().cloned().partition(|line| line.style == TextStyle::Title);
+    let body = body.iter().map(|line| line.text.as_str()).collect::<Vec<_>>().join("; ");
+    titles.into_iter().chain([TextLine { style: TextStyle::Body, text: body }]).collect()
 }
 
 /// The size of a line of this style, where the body has that size, and the width it may take.
@@ -182,6 +202,9 @@ mod tests {
         let small = fit(&face, &lines, Size::new(40.0, 14.0));
         assert_eq!(large[1].size, LARGEST);
         assert!(small[1].size < LARGEST && height(&small) <= 14.0);
+        // Two lines fit where three do not.
+        let low = fit(&face, &lines, Size::new(120.0, 7.0));
+        assert!(low.len() == 2 && height(&low) <= 7.0 && low[1].text.contains("fold; top edge"), "{low:?}");
         let least = fit(&face, &lines, Size::new(10.0, 3.0));
         assert!((least.last().unwrap().size - SMALLEST).abs() < 1e-9);
     }

@@ -83,6 +83,7 @@ fn opening() -> OpeningWalk {
 
 fn garment() -> Garment {
     Garment {
+        alternatives: Vec::new(),
         name: "erste Größe ≤ 2".into(),
         date: None,
         used: vec![

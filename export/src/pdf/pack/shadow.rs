@@ -1,7 +1,7 @@
 //! A piece as far as room goes: which parts of the sheet it covers, and what comes too near it.
 
 use super::{GAP, Spot};
-use engine::drawing::Piece;
+use engine::drawing::{Loop, Piece, Role};
 use kurbo::{Point, Rect, Size, Vec2};
 
 /// A cell is about this wide and high, mm.
@@ -114,15 +114,15 @@ pub(super) struct Shadow {
 impl Shadow {
     pub(super) fn new(piece: &Piece, text: Rect) -> Self {
         let bounds = super::extent(piece);
-        let corners: Vec<Point> =
-            piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.1)).collect();
+        let corners = |l: &Loop| -> Vec<Point> { l.edges.iter().flat_map(|e| e.path.flatten(0.1)).collect() };
+        let cuts: Vec<Vec<Point>> = piece.loops.iter().filter(|l| l.role == Role::Cut).map(corners).collect();
         let count = |length: f64| (length / CELL).ceil().clamp(1.0, MOST as f64);
         let (columns, rows) = (count(bounds.width()), count(bounds.height()));
         let cell = Size::new(bounds.width() / columns, bounds.height() / rows);
         // Half a step of grace on either side of the points, and the flattening's own tolerance.
-        let points = dense(&corners);
+        let points: Vec<Point> = cuts.iter().flat_map(|corners| dense(corners)).collect();
         let mut mask = Mask::empty(bounds.origin(), cell, rows as usize);
-        mask.fill(&corners);
+        cuts.iter().for_each(|corners| mask.fill(corners));
         for (p, d) in points.iter().flat_map(|p| [-STEP, STEP].map(|d| (*p, d))) {
             mask.set(mask.cell_at(p + Vec2::new(d, d)));
             mask.set(mask.cell_at(p + Vec2::new(d, -d)));
