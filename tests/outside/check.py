@@ -11,6 +11,7 @@ import traceback
 from pathlib import Path
 
 import allowance
+import alternatives
 import crossings
 import cutter_files
 import draft
@@ -56,6 +57,8 @@ def results(job):
         return
     for module in ON_RECORD + (ON_FILES if job.get("files", True) else []):
         yield from run(module, record, sheet, job)
+    if record.data.get("alternatives"):
+        yield from run(alternatives, record, sheet, job)
     if job.get("prints"):
         yield from run(prints, record, sheet, job)
     if job.get("selftest"):

@@ -62,6 +62,8 @@ struct Generated {
     top: &'static str,
     legs: &'static str,
     right_leg: &'static str,
+    /// Whole sections at the end.
+    more: &'static str,
     paper: &'static str,
 }
 
@@ -90,10 +92,19 @@ const PLAIN: Generated = Generated {
     top: TURNED,
     legs: TRIM,
     right_leg: "",
+    more: "",
     paper: "A4",
 };
 
-static GENERATED: [Generated; 9] = [
+/// Two other ways to finish: one leaves the top as it is, the other both front and back.
+const WAYS: &str = "[[alternative]]\nname = \"bound legs\"\nedge = \"legs\"\nkind = \"binding\"\n\n\
+    [[alternative]]\nname = \"Bänder\"\nedge = \"top edge\"\nkind = \"band\"\n\n\
+    [[alternative]]\nname = \"Bänder\"\nedge = \"left leg\"\nkind = \"band\"\nwidth = 15\n\n\
+    [[trial]]\ndate = 2026-04-11\nedge = \"left leg\"\nreduction = 9\nverdict = \"tight\"\nnote = \"marks\"\n\n\
+    [[trial]]\ndate = 2026-04-25\nedge = \"left leg\"\nreduction = 5\nverdict = \"right\"\n";
+
+static GENERATED: [Generated; 10] = [
+    Generated { name: "three ways", more: WAYS, ..PLAIN },
     Generated {
         base: "full brief",
         name: "Zoë, größer ≤ 2",
@@ -141,14 +152,14 @@ static GENERATED: [Generated; 9] = [
 
 impl Generated {
     fn case(&self) -> Case {
-        let Self { base, name, body, fabric, style, seams, top, legs, right_leg, paper } = self;
+        let Self { base, name, body, fabric, style, seams, top, legs, right_leg, more, paper } = self;
         let right = if right_leg.is_empty() { String::new() } else { format!("[finish.right_leg]\n{right_leg}\n") };
         let text = format!(
             "[sheet]\nversion = 1\nname = \"{name}\"\nunits = \"mm\"\n\n[body]\n{body}\n\n[fabric]\n{fabric}\n\n\
              [style]\nbase = \"{base}\"\n{style}\n\n[gusset]\nlayers = 2\n\n[seams]\n{seams}\n\n\
              [finish.top]\n{top}\n\n[finish.legs]\n{legs}\n\n{right}\
              [elastic.wide]\nwidth = 12\npicot = 2\nstretch = 110\n\n[elastic.narrow]\nwidth = 8\nstretch = 100\n\n\
-             [print]\npaper = \"{paper}\"\n"
+             [print]\npaper = \"{paper}\"\n\n{more}"
         );
         Case { title: format!("generated {base} \"{name}\""), text, selftest: SelfTest::No, prints: Prints::Usual }
     }
