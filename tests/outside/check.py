@@ -23,6 +23,7 @@ import paper
 import prints
 import picture
 import selftest
+import sizes
 from record import Record
 from sheet import Sheet
 
@@ -60,7 +61,8 @@ def results(job):
     if record.data.get("alternatives"):
         yield from run(alternatives, record, sheet, job)
     if job.get("prints"):
-        yield from run(prints, record, sheet, job)
+        for module in (prints, sizes):
+            yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
         yield from selftest.file_results(record, sheet, job)

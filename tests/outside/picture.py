@@ -27,17 +27,24 @@ def checks(record, sheet, job):
     yield page.result()
 
     outline = Tally("outlines in the SVG as rendered are as large as the record says", 2.0 / PER_MM)
+    for name, found in outlines(text, record).items():
+        points = polygon_points([c for _, c in record.loop(name, "cut")], 0.2)
+        for axis, want in enumerate(points.max(axis=0) - points.min(axis=0)):
+            outline.add(found[axis] - want, f"{name}, {'width' if axis == 0 else 'height'} {want:.2f}")
+    yield outline.result()
+
+
+def outlines(text, record):
+    """Width and height of every piece's cut line, mm, in its picture."""
     head = re.search(r"<svg [^>]*>", text).group(0)
+    found = {}
     for name in record.pieces:
         ident = name.replace(" ", "-")
         path = re.search(rf'<path [^>]*id="{ident}-cut-outline"[^>]*>', text).group(0)
         ink = np.array(picture(f"{head}{path}</svg>"))[:, :, 3] > 127
-        points = polygon_points([c for _, c in record.loop(name, "cut")], 0.2)
-        for axis, want in enumerate(points.max(axis=0) - points.min(axis=0)):
-            marked = np.flatnonzero(ink.any(axis=axis))
-            found = (marked[-1] - marked[0] + 1) / PER_MM - STROKE
-            outline.add(found - want, f"{name}, {'width' if axis == 0 else 'height'} {want:.2f}")
-    yield outline.result()
+        marked = [np.flatnonzero(ink.any(axis=axis)) for axis in (0, 1)]
+        found[name] = tuple((m[-1] - m[0] + 1) / PER_MM - STROKE for m in marked)
+    return found
 
 
 def picture(text):
