@@ -13,7 +13,8 @@ use engine::drawing::Drawing;
 use kurbo::{Point, Vec2};
 use shape::{clean, number};
 use svg::node::Comment;
-use svg::node::element::{Description, SVG, Title};
+use svg::node::Node;
+use svg::node::element::{Description, Element, SVG, Title};
 
 /// Our own mark, in a comment near the top of every file.
 pub const MARK: &str = "quarterpin";
@@ -66,4 +67,31 @@ fn head(drawing: &Drawing, width: f64, height: f64) -> SVG {
         .add(Comment::new(MARK))
         .add(Title::new(clean(&drawing.name)))
         .add(Description::new().add(svg::node::Text::new(clean(&description))))
+        .add(metadata(drawing))
+}
+
+/// Who made it and what it is, in the terms that any reader of SVG knows: RDF with Dublin Core
+/// (SVG 1.1, chapter 21; ISO 15836).
+fn metadata(drawing: &Drawing) -> Element {
+    let mut work = Element::new("rdf:Description");
+    work.assign("rdf:about", "");
+    let date = drawing.date.as_ref().map(|date| ("dc:date", clean(date)));
+    let facts = [
+        ("dc:title", clean(&drawing.name)),
+        ("dc:creator", MARK.to_owned()),
+        ("dc:format", "image/svg+xml".to_owned()),
+        ("dc:language", "en".to_owned()),
+    ];
+    for (name, value) in facts.into_iter().chain(date) {
+        let mut fact = Element::new(name);
+        fact.append(svg::node::Text::new(value));
+        work.append(fact);
+    }
+    let mut rdf = Element::new("rdf:RDF");
+    rdf.assign("xmlns:rdf", "http://www.w3.org/1999/02/22-rdf-syntax-ns#");
+    rdf.assign("xmlns:dc", "http://purl.org/dc/elements/1.1/");
+    rdf.append(work);
+    let mut metadata = Element::new("metadata");
+    metadata.append(rdf);
+    metadata
 }

@@ -2,13 +2,14 @@
 
 import io
 import re
+from xml.etree import ElementTree
 
 import numpy as np
 import resvg_py
 from PIL import Image
 
 from record import polygon_points
-from tally import Tally
+from tally import Facts, Tally
 
 # Four pixels to the millimetre.
 PER_MM = 4
@@ -26,12 +27,25 @@ def checks(record, sheet, job):
     page.add(size[1] / PER_MM - high, f"height {size[1]} px")
     yield page.result()
 
+    yield described(text, sheet)
     outline = Tally("outlines in the SVG as rendered are as large as the record says", 2.0 / PER_MM)
     for name, found in outlines(text, record).items():
         points = polygon_points([c for _, c in record.loop(name, "cut")], 0.2)
         for axis, want in enumerate(points.max(axis=0) - points.min(axis=0)):
             outline.add(found[axis] - want, f"{name}, {'width' if axis == 0 else 'height'} {want:.2f}")
     yield outline.result()
+
+
+def described(text, sheet):
+    """Read as RDF by Python's own XML reader; terms of Dublin Core (ISO 15836)."""
+    facts = Facts("the SVG says what it is and who made it")
+    space = {"svg": "http://www.w3.org/2000/svg", "dc": "http://purl.org/dc/elements/1.1/"}
+    terms = lambda name: [e.text for e in ElementTree.fromstring(text.encode()).findall(f"svg:metadata//dc:{name}", space)]
+    facts.add(terms("title") == [sheet.name], f"title {terms('title')}")
+    facts.add(terms("creator") == ["quarterpin"], f"creator {terms('creator')}")
+    date = sheet.get("sheet", "date")
+    facts.add(terms("date") == ([] if date is None else [str(date)]), f"date {terms('date')} for {date}")
+    return facts.result()
 
 
 def outlines(text, record):

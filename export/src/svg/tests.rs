@@ -57,6 +57,14 @@ fn the_cut_path_keeps_its_size() {
 }
 
 #[test]
+fn it_says_what_it_is() {
+    let text = svg(&sample::drawing()).unwrap();
+    let (from, to) = (text.find("<metadata>").unwrap(), text.find("</metadata>").unwrap());
+    let told = text[from..to].replace('\n', "");
+    assert!(told.contains("<dc:creator>quarterpin</dc:creator>"), "{told}");
+}
+
+#[test]
 fn everything_lies_on_the_page() {
     let text = svg(&sample::drawing()).unwrap();
     let number = |key: &str| -> f64 {
