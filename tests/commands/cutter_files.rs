@@ -5,6 +5,7 @@ use serde_json::Value;
 use std::fs;
 
 const CUT: &str = "out/first-pair-cut.dxf";
+const PIECES: &str = "out/first-pair-pieces.dxf";
 
 fn mm(v: &Value) -> f64 {
     v.as_f64().unwrap_or_else(|| panic!("{v} is no number"))
@@ -44,28 +45,36 @@ fn compare(record: &Value, walk: &Value, per_edge: f64, per_ring: f64) {
 
 #[test]
 fn what_was_written_is_walked_again() {
-    let limits = [("polylines", 0.05, 0.1), ("arcs", 0.05, 0.1), ("splines", 0.001, 0.001)];
-    for (curves, per_edge, per_ring) in limits {
+    let forms = [
+        ("r2000", "polylines", 0.05, 0.1),
+        ("r2000", "arcs", 0.05, 0.1),
+        ("r2000", "splines", 0.001, 0.001),
+        ("r12", "polylines", 0.05, 0.1),
+        ("r12", "arcs", 0.05, 0.1),
+    ];
+    for (version, curves, per_edge, per_ring) in forms {
         for extent in [&[][..], &["--halves"]] {
-            let flags = [&["--curves", curves][..], extent].concat();
+            let flags = [&["--dxf-version", version, "--curves", curves][..], extent].concat();
             let (record, walk) = walked(&flags, CUT);
             compare(&record, &walk, per_edge, per_ring);
         }
     }
+    let (record, walk) = walked(&[], PIECES);
+    compare(&record, &walk, 0.05, 0.1);
     let (record, walk) = walked(&[], "out/first-pair.svg");
     compare(&record, &walk, 0.001, 0.001);
 }
 
 #[test]
 fn names_of_edges_survive() {
-    let (_, walk) = walked(&["--start-off-corner", "--notches", "vees"], CUT);
-    let edges = walk["lines"].as_array().unwrap().iter().flat_map(|l| l["edges"].as_array().unwrap());
-    let found: Vec<&str> = edges.map(|e| e["found"].as_str().unwrap()).collect();
-    assert!(found.len() > 20 && found.iter().all(|f| *f == "by name"), "{found:?}");
-    // The file to exchange carries no names; its turn points tell the edges apart.
-    let (_, walk) = walked(&[], "out/first-pair-pieces.dxf");
-    let front = walk["lines"].as_array().unwrap().iter().find(|l| l["piece"] == "front" && l["line"] == "cut").unwrap();
-    assert_eq!(front["edges"].as_array().unwrap().len(), 5, "{front}");
+    let moved = ["--start-off-corner", "--notches", "vees"];
+    let old = [&moved[..], &["--dxf-version", "r12"]].concat();
+    for (flags, file) in [(&moved[..], CUT), (&old, CUT), (&[], PIECES)] {
+        let (_, walk) = walked(flags, file);
+        let edges = walk["lines"].as_array().unwrap().iter().flat_map(|l| l["edges"].as_array().unwrap());
+        let found: Vec<&str> = edges.map(|e| e["found"].as_str().unwrap()).collect();
+        assert!(found.len() > 20 && found.iter().all(|f| *f == "by name"), "{flags:?}: {found:?}");
+    }
 }
 
 #[test]
@@ -148,12 +157,11 @@ fn every_form_has_the_same_bytes_in_any_time_zone() {
 fn a_file_to_exchange_is_inspected() {
     let folder = Folder::with_sheet(SHEET);
     assert_eq!(draft(&folder, &[]).code, 0);
-    let pieces = "out/first-pair-pieces.dxf";
-    let good = folder.run(&["inspect", pieces, "--strict"]);
+    let good = folder.run(&["inspect", PIECES, "--strict"]);
     assert_eq!((good.code, good.out.contains("nothing to say")), (0, true), "{}", good.out);
     assert!(good.out.contains("nothing is certified"), "{}", good.out);
 
-    let text = fs::read_to_string(folder.path(pieces)).unwrap();
+    let text = fs::read_to_string(folder.path(PIECES)).unwrap();
     folder.write("worse.dxf", text.replacen("Quantity: 1", "Quantity: one", 1));
     let worse = folder.run(&["inspect", "worse.dxf"]);
     assert_eq!((worse.code, worse.out.contains("[dxf-quantity]")), (0, true), "{}", worse.out);

@@ -42,15 +42,13 @@ pub(crate) fn read(text: &str) -> Result<Vec<Tag<'_>>, usize> {
     Ok(tags)
 }
 
-/// Writes tags as a text file of the format, with the line ends it wants.
-pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, room: usize) -> Vec<u8> {
-    let mut out = String::with_capacity(room);
+/// Writes tags after each other, with the line ends the format wants.
+pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, out: &mut String) {
     for t in tags {
-        push_code(&mut out, t.code);
+        push_code(out, t.code);
         out.push_str(&t.value);
         out.push_str("\r\n");
     }
-    out.into_bytes()
 }
 
 /// A group code, three places wide, on its own line.
