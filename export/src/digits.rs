@@ -1,4 +1,5 @@
-//! Numbers pushed onto text without the detour of formatting: a cutter file has ten thousand.
+//! Numbers pushed onto the bytes of a file without the detour of formatting: one to exchange has
+//! ten thousand.
 
 /// Room for the longest of the numbers below: sign, 19 digits, point, 6 digits, and some to spare.
 struct Buffer {
@@ -27,14 +28,13 @@ impl Buffer {
         }
     }
 
-    fn push(&self, out: &mut String) {
-        // Only ASCII was put in.
-        out.push_str(std::str::from_utf8(&self.digits[self.from..]).unwrap_or(""));
+    fn push(&self, out: &mut Vec<u8>) {
+        out.extend_from_slice(&self.digits[self.from..]);
     }
 }
 
 /// A whole number.
-pub(crate) fn push_whole(out: &mut String, value: i64) {
+pub(crate) fn push_whole(out: &mut Vec<u8>, value: i64) {
     let mut buffer = Buffer::new();
     buffer.whole(value.unsigned_abs());
     if value < 0 {
@@ -43,15 +43,25 @@ pub(crate) fn push_whole(out: &mut String, value: i64) {
     buffer.push(out);
 }
 
-/// A real number rounded to six decimals, without zeros at its end but always with a point.
+/// A length, mm: a real number rounded to six decimals, without zeros at its end but always with a
+/// point.
 ///
 /// Lengths here are below 10⁹; what is larger or no number becomes 0, and is refused before.
-pub(crate) fn push_real(out: &mut String, value: f64) {
-    let millionths = (value * 1e6).round();
-    let millionths = if millionths.abs() < 9e15 { millionths as i64 } else { 0 };
+pub(crate) fn push_real(out: &mut Vec<u8>, value: f64) {
+    push_decimals(out, value, 6);
+}
+
+/// The same with twelve decimals, for what multiplies a length; below 1000.
+pub(crate) fn push_fine(out: &mut Vec<u8>, value: f64) {
+    push_decimals(out, value, 12);
+}
+
+fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
+    let one = 10_u64.pow(places);
+    let parts = (value * one as f64).round();
+    let parts = if parts.abs() < 9e15 { parts as i64 } else { 0 };
     let mut buffer = Buffer::new();
-    let (whole, mut part) = (millionths.unsigned_abs() / 1_000_000, millionths.unsigned_abs() % 1_000_000);
-    let mut places = 6;
+    let (whole, mut part) = (parts.unsigned_abs() / one, parts.unsigned_abs() % one);
     while places > 1 && part % 10 == 0 {
         part /= 10;
         places -= 1;
@@ -62,7 +72,7 @@ pub(crate) fn push_real(out: &mut String, value: f64) {
     }
     buffer.put(b'.');
     buffer.whole(whole);
-    if millionths < 0 {
+    if parts < 0 {
         buffer.put(b'-');
     }
     buffer.push(out);
@@ -71,6 +81,12 @@ pub(crate) fn push_real(out: &mut String, value: f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn pushed(push: impl Fn(&mut Vec<u8>)) -> String {
+        let mut out = Vec::new();
+        push(&mut out);
+        String::from_utf8(out).unwrap()
+    }
 
     #[test]
     fn numbers_are_short_and_exact() {
@@ -86,14 +102,13 @@ mod tests {
             (-0.070_6, "-0.0706"),
             (f64::NAN, "0.0"),
         ] {
-            let mut out = String::new();
-            push_real(&mut out, value);
-            assert_eq!(out, want);
+            assert_eq!(pushed(|out| push_real(out, value)), want);
+        }
+        for (value, want) in [(-0.070_6, "-0.0706"), (0.123_456_789_012_4, "0.123456789012"), (1.0, "1.0")] {
+            assert_eq!(pushed(|out| push_fine(out, value)), want);
         }
         for value in [0, 7, -40, 1016, i64::MAX, i64::MIN] {
-            let mut out = String::new();
-            push_whole(&mut out, value);
-            assert_eq!(out, value.to_string());
+            assert_eq!(pushed(|out| push_whole(out, value)), value.to_string());
         }
     }
 }

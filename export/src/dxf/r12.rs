@@ -82,6 +82,6 @@ impl Writer {
     /// The whole file.
     pub(super) fn finish(mut self) -> Vec<u8> {
         self.tag(0, "EOF");
-        self.done().0.into_bytes()
+        self.done().0
     }
 }

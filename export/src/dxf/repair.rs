@@ -48,18 +48,18 @@ impl Mended<'_> {
     ///
     /// # Errors
     /// Where the crate wrote no section for them.
-    pub(super) fn around(mut self, entities: &str, free: u64, comments: &[&str]) -> Result<Vec<u8>, DxfError> {
+    pub(super) fn around(mut self, entities: &[u8], free: u64, comments: &[&str]) -> Result<Vec<u8>, DxfError> {
         seed(&mut self.records, free)?;
         let section = self.records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("ENTITIES"));
         let (before, after) = self.records.split_at(1 + section.ok_or(DxfError::Repair("it has no entities"))?);
         // Our mark goes on top as a comment; the crate cannot write one.
         let head = std::iter::once(&MARK).chain(comments).map(|c| Tag::new(999, *c));
         let head: Vec<Tag<'_>> = head.collect();
-        let mut out = String::with_capacity(entities.len() + (1 << 16));
+        let mut out = Vec::with_capacity(entities.len() + (1 << 16));
         tags::write(head.iter().chain(before.iter().flatten()), &mut out);
-        out.push_str(entities);
+        out.extend_from_slice(entities);
         tags::write(after.iter().flatten(), &mut out);
-        Ok(out.into_bytes())
+        Ok(out)
     }
 }
 

@@ -43,21 +43,21 @@ pub(crate) fn read(text: &str) -> Result<Vec<Tag<'_>>, usize> {
 }
 
 /// Writes tags after each other, with the line ends the format wants.
-pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, out: &mut String) {
+pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, out: &mut Vec<u8>) {
     for t in tags {
         push_code(out, t.code);
-        out.push_str(&t.value);
-        out.push_str("\r\n");
+        out.extend_from_slice(t.value.as_bytes());
+        out.extend_from_slice(b"\r\n");
     }
 }
 
 /// A group code, three places wide, on its own line.
-pub(crate) fn push_code(out: &mut String, code: i32) {
+pub(crate) fn push_code(out: &mut Vec<u8>, code: i32) {
     match code {
-        0..=9 => out.push_str("  "),
-        10..=99 => out.push(' '),
+        0..=9 => out.extend_from_slice(b"  "),
+        10..=99 => out.push(b' '),
         _ => {}
     }
     push_whole(out, i64::from(code));
-    out.push_str("\r\n");
+    out.extend_from_slice(b"\r\n");
 }

@@ -6,8 +6,7 @@
 use super::named::Names;
 use super::tags::push_code;
 use crate::cutter::Closing;
-use crate::digits::{push_real, push_whole};
-use crate::number::decimal;
+use crate::digits::{push_fine, push_real, push_whole};
 use kurbo::{Line, Point};
 
 /// Which version's entities are written.
@@ -22,7 +21,7 @@ enum Dialect {
 
 /// Tags and entities, one after the other.
 pub(super) struct Writer {
-    out: String,
+    out: Vec<u8>,
     dialect: Dialect,
 }
 
@@ -32,16 +31,16 @@ const ROOM: usize = 1 << 16;
 impl Writer {
     /// Entities as R12 has them.
     pub(super) fn r12() -> Self {
-        Self { out: String::with_capacity(ROOM), dialect: Dialect::R12 }
+        Self { out: Vec::with_capacity(ROOM), dialect: Dialect::R12 }
     }
 
     /// Entities as R2000 has them, of one owner, their handles counted from one on.
     pub(super) fn r2000(owner: &str, first: u64) -> Self {
-        Self { out: String::with_capacity(ROOM), dialect: Dialect::R2000 { owner: owner.to_owned(), next: first } }
+        Self { out: Vec::with_capacity(ROOM), dialect: Dialect::R2000 { owner: owner.to_owned(), next: first } }
     }
 
     /// What was written, and the first handle that is free.
-    pub(super) fn done(self) -> (String, u64) {
+    pub(super) fn done(self) -> (Vec<u8>, u64) {
         match self.dialect {
             Dialect::R12 => (self.out, 0),
             Dialect::R2000 { next, .. } => (self.out, next),
@@ -50,7 +49,7 @@ impl Writer {
 
     pub(super) fn tag(&mut self, code: u16, value: &str) -> &mut Self {
         push_code(&mut self.out, i32::from(code));
-        self.out.push_str(value);
+        self.out.extend_from_slice(value.as_bytes());
         self.end_tag()
     }
 
@@ -70,7 +69,7 @@ impl Writer {
     }
 
     fn end_tag(&mut self) -> &mut Self {
-        self.out.push_str("\r\n");
+        self.out.extend_from_slice(b"\r\n");
         self
     }
 
@@ -122,7 +121,9 @@ impl Writer {
     fn bulge(&mut self, bulge: f64) {
         if bulge != 0.0 {
             // More decimals than a length: over a chord of a metre it still has to be exact.
-            self.tag(42, &decimal(bulge, 12));
+            push_code(&mut self.out, 42);
+            push_fine(&mut self.out, bulge);
+            self.end_tag();
         }
     }
 
