@@ -13,7 +13,11 @@ fn mm(v: &Value) -> f64 {
 
 /// Drafts with flags and walks a file of what was written.
 fn walked(flags: &[&str], file: &str) -> (Value, Value) {
-    let folder = Folder::with_sheet(SHEET);
+    walked_of(SHEET, flags, file)
+}
+
+fn walked_of(sheet: &str, flags: &[&str], file: &str) -> (Value, Value) {
+    let folder = Folder::with_sheet(sheet);
     let drafted = draft(&folder, &[flags, &["--json"]].concat());
     assert_eq!(drafted.code, 0, "{}", drafted.err);
     let walk = folder.run(&["walk", file, "--json"]);
@@ -63,6 +67,44 @@ fn what_was_written_is_walked_again() {
     compare(&record, &walk, 0.05, 0.1);
     let (record, walk) = walked(&[], "out/first-pair.svg");
     compare(&record, &walk, 0.001, 0.001);
+}
+
+/// Bands are pieces of their own: a file tells by their names which opening each goes on.
+#[test]
+fn bands_are_walked_against_their_openings() {
+    let strip = "kind = \"band\"\nreduction = 12\n";
+    let top = SHEET.replace("kind = \"turned\"\nelastic = \"soft 12\"\nreduction = 8\nput_on = \"flat\"\n", strip);
+    let legs = "kind = \"trim\"\nelastic = \"soft 8\"\nreduction = 5\n";
+    let alike = top.replace(legs, strip);
+    let apart = alike.replace("[elastic.\"soft 12\"]", "[finish.left_leg]\nreduction = 7\n\n[elastic.\"soft 12\"]");
+    let splines = ["--curves", "splines"];
+    let forms = [
+        (&alike, &[][..], CUT, 0.1, 3),
+        (&apart, &["--dxf-version", "r12", "--halves"], CUT, 0.1, 3),
+        (&apart, &splines, CUT, 0.002, 3),
+        (&alike, &[], PIECES, 0.1, 3),
+        (&top, &[], PIECES, 0.1, 1),
+    ];
+    for (sheet, flags, file, allowed, count) in forms {
+        let (record, walk) = walked_of(sheet, flags, file);
+        let bands = walk["bands"].as_array().unwrap();
+        assert_eq!(bands.len(), count, "{walk:#}");
+        for band in bands {
+            let opening = record["openings"].as_array().unwrap().iter().find(|o| o["name"] == band["opening"]).unwrap();
+            for long_edge in ["upper", "lower"] {
+                let off = mm(&opening["band"]["length"]) - mm(&band[long_edge]);
+                assert!(off.abs() <= 0.001, "{} {long_edge}: {off}", band["band"]);
+            }
+            let off = mm(&opening["sewing"]) - mm(&band["ring"]);
+            assert!(off.abs() <= allowed, "{}: {off}", band["opening"]);
+            let reduction = 100.0 * (1.0 - mm(&opening["band"]["length"]) / mm(&opening["sewing"]));
+            assert!((reduction - mm(&band["reduction"])).abs() < 0.02, "{reduction}: {band}");
+        }
+    }
+    let folder = Folder::with_sheet(&alike);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let run = folder.run(&["walk", CUT]);
+    assert!(run.out.contains("Bands against their openings") && run.out.contains("12 %"), "{}", run.out);
 }
 
 #[test]
