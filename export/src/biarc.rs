@@ -20,8 +20,13 @@ const LOOKS: usize = 24;
 const LOOKS_PER_SEGMENT: usize = 8;
 const SAFETY: f64 = 0.95;
 
-/// Bisection of the longest part that fits ends here.
-const HALVINGS: usize = 7;
+/// Looking for the longest part that fits ends with one that takes so much of the tolerance, or
+/// when it is known to within so much of its length.
+const FULL: f64 = 0.9;
+const NEAR: f64 = 0.01;
+
+/// After so many tries that do not fit, a part is shorter than any that matters.
+const TRIES: usize = 40;
 
 /// Arcs of more than half a circle are not wanted.
 const ROUNDEST: f64 = 1.0;
@@ -53,41 +58,34 @@ fn fit_run(run: &Path, tolerance: f64, out: &mut Vec<Arc>) {
 }
 
 /// The longest part from a place on that a pair of arcs fits; `step` is where to begin looking.
+///
+/// How far a pair strays grows with the third power of its length, as far as the curve is smooth:
+/// each try tells where the next should be.
 fn longest(run: &Path, from: f64, end: f64, step: f64, tolerance: f64) -> (f64, Vec<Arc>) {
-    if let Some(all) = pair(run, from, end, tolerance) {
-        return (end, all);
+    if let Some(all) = pair(run, from, end, tolerance).filter(|p| p.off <= tolerance) {
+        return (end, all.merged());
     }
-    let (mut good, mut bad) = (None, end);
-    let mut length = step.min(0.5 * (end - from));
-    // First down to something that fits, or up to something that does not.
-    for _ in 0..40 {
-        match pair(run, from, from + length, tolerance) {
-            Some(fit) => {
-                good = Some((from + length, fit));
-                if from + 2.0 * length >= bad {
-                    break;
-                }
-                length *= 2.0;
-            }
-            None => {
-                bad = from + length;
-                if good.is_some() {
-                    break;
-                }
-                length *= 0.5;
-            }
+    let mut good: Option<(f64, Pair)> = None;
+    let (mut low, mut high) = (from, end);
+    let mut to = from + step.min(0.5 * (end - from));
+    for _ in 0..TRIES {
+        let tried = pair(run, from, to, tolerance);
+        let off = tried.as_ref().map_or(f64::INFINITY, |p| p.off);
+        match tried {
+            Some(fit) if off <= tolerance => (low, good) = (to, Some((to, fit))),
+            _ => high = to,
         }
+        let is_full = (FULL * tolerance..=tolerance).contains(&off);
+        if is_full || (good.is_some() && high - low < NEAR * (low - from)) {
+            break;
+        }
+        let grow = (0.5 * (1.0 + FULL) * tolerance / off).cbrt().clamp(0.25, 4.0);
+        let next = from + grow * (to - from);
+        to = if next > low && next < high { next } else { 0.5 * (low + high) };
     }
     // Nothing fits where a curve degenerates: a chord over what is left of it.
-    let (mut to, mut fit) = good.unwrap_or_else(|| (bad, vec![Arc { to: place(run, bad).0, bulge: 0.0 }]));
-    for _ in 0..HALVINGS {
-        let middle = 0.5 * (to + bad);
-        match pair(run, from, middle, tolerance) {
-            Some(better) => (to, fit) = (middle, better),
-            None => bad = middle,
-        }
-    }
-    (to, fit)
+    let chord = || (high, vec![Arc { to: place(run, high).0, bulge: 0.0 }]);
+    good.map_or_else(chord, |(to, fit)| (to, fit.merged()))
 }
 
 /// Point and direction at segment plus parameter.
@@ -98,23 +96,43 @@ fn place(run: &Path, at: f64) -> (Point, Vec2) {
     (segments[i].eval(t), segment_direction(&segments[i], t))
 }
 
-/// Two arcs with the tangents at both ends, or one straight part, where that fits.
-fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Vec<Arc>> {
+/// Two arcs with the tangents at both ends.
+struct Pair {
+    start: Point,
+    arcs: [Arc; 2],
+    /// How far they stray, mm; where that is too far, at least so much.
+    off: f64,
+}
+
+/// Nothing comes back where there is no such pair.
+fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Pair> {
     let ((p, u), (q, v)) = (place(run, from), place(run, to));
     let middle = knee(p, u, q, v)?;
-    let arcs = [(p, Arc { to: middle, bulge: bulge(u, middle - p) }), (middle, back(middle, q, v))];
-    if !arcs.iter().all(|(_, a)| a.bulge.abs() <= ROUNDEST) {
+    let arcs = [Arc { to: middle, bulge: bulge(u, middle - p) }, back(middle, q, v)];
+    if !arcs.iter().all(|a| a.bulge.abs() <= ROUNDEST) {
         return None;
     }
     // Before the knee the first arc is meant, after it the second.
-    let circles = arcs.map(|(start, a)| Circle::of(start, a));
+    let circles = [Circle::of(p, arcs[0]), Circle::of(middle, arcs[1])];
     let onwards = mirrored(u, middle - p);
-    let off = |at: f64| {
+    let mut off: f64 = 0.0;
+    for at in looks(from, to) {
         let s = point(run, at);
-        circles[usize::from((s - middle).dot(onwards) > 0.0)].off(s)
-    };
-    looks(from, to).all(|at| off(at) <= tolerance).then(|| merged(p, arcs.map(|(_, a)| a)))
+        let here = circles[usize::from((s - middle).dot(onwards) > 0.0)].off(s);
+        if !here.is_finite() {
+            return None;
+        }
+        off = off.max(here);
+        // Far off: a much shorter part comes next, and how much is not worth the looking.
+        if off > HOPELESS * tolerance {
+            break;
+        }
+    }
+    Some(Pair { start: p, arcs, off })
 }
+
+/// Of the tolerance: a part that strays further needs to be less than half as long.
+const HOPELESS: f64 = 10.0;
 
 /// The circle that an arc is part of, or the line.
 enum Circle {
@@ -182,13 +200,16 @@ fn back(from: Point, to: Point, direction: Vec2) -> Arc {
     Arc { to, bulge: (0.5 * chord.cross(direction).atan2(chord.dot(direction))).tan() }
 }
 
-/// Two straight arcs in line are one.
-fn merged(start: Point, [a, b]: [Arc; 2]) -> Vec<Arc> {
-    let is_straight = |from: Point, arc: Arc| arc.bulge.abs() * from.distance(arc.to) < 1e-6;
-    if is_straight(start, a) && is_straight(a.to, b) {
-        return vec![Arc { to: b.to, bulge: 0.0 }];
+impl Pair {
+    /// Two straight arcs in line are one.
+    fn merged(&self) -> Vec<Arc> {
+        let [a, b] = self.arcs;
+        let is_straight = |from: Point, arc: Arc| arc.bulge.abs() * from.distance(arc.to) < 1e-6;
+        if is_straight(self.start, a) && is_straight(a.to, b) {
+            return vec![Arc { to: b.to, bulge: 0.0 }];
+        }
+        vec![a, b]
     }
-    vec![a, b]
 }
 
 /// Centre and radius of a round arc.

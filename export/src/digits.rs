@@ -1,49 +1,92 @@
-//! Numbers pushed onto text without the detour of formatting: a cutter file has ten thousand.
+//! Numbers pushed onto the bytes of a file without the detour of formatting: one to exchange has
+//! ten thousand.
 
-/// A whole number.
-pub(crate) fn push_whole(out: &mut String, value: i64) {
-    if value < 0 {
-        out.push('-');
-    }
-    let mut digits = [b'0'; 20];
-    let (mut rest, mut at) = (value.unsigned_abs(), digits.len());
-    loop {
-        at -= 1;
-        digits[at] = b'0' + (rest % 10) as u8;
-        rest /= 10;
-        if rest == 0 {
-            break;
-        }
-    }
-    out.extend(digits[at..].iter().map(|d| char::from(*d)));
+/// Room for the longest of the numbers below: sign, 19 digits, point, 6 digits, and some to spare.
+struct Buffer {
+    digits: [u8; 32],
+    /// Filled from the end: here the number begins.
+    from: usize,
 }
 
-/// A real number rounded to six decimals, without zeros at its end but always with a point.
+impl Buffer {
+    const fn new() -> Self {
+        Self { digits: [b'0'; 32], from: 32 }
+    }
+
+    fn put(&mut self, byte: u8) {
+        self.from -= 1;
+        self.digits[self.from] = byte;
+    }
+
+    fn whole(&mut self, mut rest: u64) {
+        loop {
+            self.put(b'0' + (rest % 10) as u8);
+            rest /= 10;
+            if rest == 0 {
+                break;
+            }
+        }
+    }
+
+    fn push(&self, out: &mut Vec<u8>) {
+        out.extend_from_slice(&self.digits[self.from..]);
+    }
+}
+
+/// A whole number.
+pub(crate) fn push_whole(out: &mut Vec<u8>, value: i64) {
+    let mut buffer = Buffer::new();
+    buffer.whole(value.unsigned_abs());
+    if value < 0 {
+        buffer.put(b'-');
+    }
+    buffer.push(out);
+}
+
+/// A length, mm: a real number rounded to six decimals, without zeros at its end but always with a
+/// point.
 ///
 /// Lengths here are below 10⁹; what is larger or no number becomes 0, and is refused before.
-pub(crate) fn push_real(out: &mut String, value: f64) {
-    let millionths = (value * 1e6).round();
-    let millionths = if millionths.abs() < 9e15 { millionths as i64 } else { 0 };
-    if millionths < 0 {
-        out.push('-');
+pub(crate) fn push_real(out: &mut Vec<u8>, value: f64) {
+    push_decimals(out, value, 6);
+}
+
+/// The same with twelve decimals, for what multiplies a length; below 1000.
+pub(crate) fn push_fine(out: &mut Vec<u8>, value: f64) {
+    push_decimals(out, value, 12);
+}
+
+fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
+    let one = 10_u64.pow(places);
+    let parts = (value * one as f64).round();
+    let parts = if parts.abs() < 9e15 { parts as i64 } else { 0 };
+    let mut buffer = Buffer::new();
+    let (whole, mut part) = (parts.unsigned_abs() / one, parts.unsigned_abs() % one);
+    while places > 1 && part % 10 == 0 {
+        part /= 10;
+        places -= 1;
     }
-    let (whole, mut part) = (millionths.unsigned_abs() / 1_000_000, millionths.unsigned_abs() % 1_000_000);
-    push_whole(out, whole as i64);
-    out.push('.');
-    let mut place = 100_000;
-    loop {
-        out.push(char::from(b'0' + (part / place) as u8));
-        part %= place;
-        if part == 0 {
-            break;
-        }
-        place /= 10;
+    for _ in 0..places {
+        buffer.put(b'0' + (part % 10) as u8);
+        part /= 10;
     }
+    buffer.put(b'.');
+    buffer.whole(whole);
+    if parts < 0 {
+        buffer.put(b'-');
+    }
+    buffer.push(out);
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn pushed(push: impl Fn(&mut Vec<u8>)) -> String {
+        let mut out = Vec::new();
+        push(&mut out);
+        String::from_utf8(out).unwrap()
+    }
 
     #[test]
     fn numbers_are_short_and_exact() {
@@ -51,20 +94,21 @@ mod tests {
             (0.0, "0.0"),
             (-0.000_000_1, "0.0"),
             (12.0, "12.0"),
+            (8_999_999_999.5, "8999999999.5"),
+            (0.1, "0.1"),
             (-12.5, "-12.5"),
             (0.000_001, "0.000001"),
             (1_234.567_890_4, "1234.56789"),
             (-0.070_6, "-0.0706"),
             (f64::NAN, "0.0"),
         ] {
-            let mut out = String::new();
-            push_real(&mut out, value);
-            assert_eq!(out, want);
+            assert_eq!(pushed(|out| push_real(out, value)), want);
+        }
+        for (value, want) in [(-0.070_6, "-0.0706"), (0.123_456_789_012_4, "0.123456789012"), (1.0, "1.0")] {
+            assert_eq!(pushed(|out| push_fine(out, value)), want);
         }
         for value in [0, 7, -40, 1016, i64::MAX, i64::MIN] {
-            let mut out = String::new();
-            push_whole(&mut out, value);
-            assert_eq!(out, value.to_string());
+            assert_eq!(pushed(|out| push_whole(out, value)), value.to_string());
         }
     }
 }

@@ -4,7 +4,7 @@
 //! like the SVG. Nothing is mirrored. Neither clock nor chance reaches a file.
 
 mod cut;
-mod entity;
+mod frame;
 mod layers;
 pub(crate) mod named;
 pub(crate) mod pieces;
@@ -13,8 +13,9 @@ mod repair;
 pub(crate) mod tags;
 #[cfg(test)]
 mod tests;
+mod writer;
 
-use crate::cutter::{self, CutterError, Cutting, LASER, OptionError};
+use crate::cutter::{self, CutterError, Cutting, OptionError};
 use crate::outline::{self, Flaw};
 use engine::drawing::Drawing;
 
@@ -45,7 +46,7 @@ pub enum DxfError {
 /// Which version of the format.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Version {
-    /// The oldest in use: neither units, light polylines, splines nor names of edges.
+    /// The oldest in use: neither units, light polylines nor splines.
     R12,
     /// The first that says what its units are; nearly every reader takes it.
     #[default]
@@ -99,18 +100,8 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
         return Err(CutterError::from(OptionError::SplinesInR12).into());
     }
     let plane = cutter::lay(drawing, &options.cutting)?;
-    let (bytes, parts) = match options.version {
-        Version::R12 => cut::r12(&plane, options, &LASER),
-        Version::R2000 => {
-            let (raw, parts) = cut::r2000(&plane, options)?;
-            (repair::r2000(&raw, &weights(), &LASER)?, parts)
-        }
-    };
+    let (bytes, parts) = cut::write(&plane, options)?;
     Ok(CutFile { bytes, outlines: plane.outlines, parts, size: plane.size })
-}
-
-fn weights() -> Vec<(&'static str, u16)> {
-    layers::ALL.map(layers::of).iter().map(|look| (look.name, look.weight)).collect()
 }
 
 /// For exchange with other programs: laid out after ASTM D6673, as R12 with polylines, one block

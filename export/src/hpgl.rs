@@ -11,7 +11,7 @@ use crate::number::decimal;
 use crate::plain::seven_bit;
 use engine::drawing::Drawing;
 use kurbo::Point;
-use std::fmt::Write;
+use std::io::Write;
 
 /// Our own mark, in the first label.
 pub const MARK: &str = "quarterpin";
@@ -49,7 +49,7 @@ const fn pen(layer: Layer) -> u8 {
 /// [`CutterError`] as for the file to cut by.
 pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError> {
     let plane = cutter::lay(drawing, cutting)?;
-    let mut out = format!("IN;\nSP{};\n", pen(Layer::Text));
+    let mut out = format!("IN;\nSP{};\n", pen(Layer::Text)).into_bytes();
     labels(&plane, &mut out);
     let mut strokes: Vec<&Stroke> = plane.strokes.iter().collect();
     // A pen is taken once; the order of pieces stays within it.
@@ -62,14 +62,14 @@ pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError
         held = stroke.layer;
         line(&trace::chords(stroke, cutting.tolerance - ROUNDING), stroke.closing, &mut out);
     }
-    out.push_str("PU;SP0;\n");
-    Ok(out.into_bytes())
+    out.extend_from_slice(b"PU;SP0;\n");
+    Ok(out)
 }
 
 /// Half the diagonal of a unit is lost in rounding, mm.
 const ROUNDING: f64 = 0.018;
 
-fn labels(plane: &Plane, out: &mut String) {
+fn labels(plane: &Plane, out: &mut Vec<u8>) {
     // Nobody has to read it, but it tells whose file this is.
     let mark = Words { at: Point::new(5.0, 5.0), size: 2.0, text: MARK.to_owned() };
     for w in std::iter::once(&mark).chain(&plane.words) {
@@ -86,31 +86,31 @@ fn units(p: Point) -> (i64, i64) {
     ((p.x * UNITS).round() as i64, (p.y * UNITS).round() as i64)
 }
 
-fn push_point(out: &mut String, (x, y): (i64, i64)) {
+fn push_point(out: &mut Vec<u8>, (x, y): (i64, i64)) {
     push_whole(out, x);
-    out.push(',');
+    out.push(b',');
     push_whole(out, y);
 }
 
-fn line(trace: &Trace, closing: Closing, out: &mut String) {
+fn line(trace: &Trace, closing: Closing, out: &mut Vec<u8>) {
     let mut points: Vec<(i64, i64)> = trace.vertices.iter().map(|(p, _)| units(*p)).collect();
     if closing == Closing::Closed {
         points.extend(points.first().copied());
     }
     points.dedup();
     let Some((first, rest)) = points.split_first() else { return };
-    out.push_str("PU");
+    out.extend_from_slice(b"PU");
     push_point(out, *first);
     for some in rest.chunks(POINTS) {
-        out.push_str(";PD");
+        out.extend_from_slice(b";PD");
         for (i, p) in some.iter().enumerate() {
             if i > 0 {
-                out.push(',');
+                out.push(b',');
             }
             push_point(out, *p);
         }
     }
-    out.push_str(";\n");
+    out.extend_from_slice(b";\n");
 }
 
 #[cfg(test)]

@@ -183,24 +183,15 @@ pub(crate) fn joined(l: &Loop) -> Path {
 pub(crate) struct Run {
     /// Its named parts, head to tail.
     pub(crate) edges: Vec<Edge>,
-    /// All of them as one.
-    pub(crate) path: Path,
     /// Does it end where it starts?
     pub(crate) is_closed: bool,
-}
-
-impl Run {
-    fn of(edges: Vec<Edge>, is_closed: bool) -> Self {
-        let path = Path::new(edges.iter().flat_map(|e| e.path.segments()).copied().collect());
-        Self { edges, path, is_closed }
-    }
 }
 
 /// A loop without the edges that lie on the fold: nothing is sewn there.
 pub(crate) fn stitched(piece: &Piece, l: &Loop) -> Vec<Run> {
     let is_on_fold = |e: &Edge| piece.mirror.is_some_and(|m| lies_on(&e.path, m));
     let Some(fold) = l.edges.iter().position(is_on_fold) else {
-        return vec![Run::of(l.edges.clone(), true)];
+        return vec![Run { edges: l.edges.clone(), is_closed: true }];
     };
     let mut runs: Vec<Vec<Edge>> = Vec::new();
     let mut is_running = false;
@@ -215,7 +206,7 @@ pub(crate) fn stitched(piece: &Piece, l: &Loop) -> Vec<Run> {
         }
         is_running = true;
     }
-    runs.into_iter().map(|edges| Run::of(edges, false)).collect()
+    runs.into_iter().map(|edges| Run { edges, is_closed: false }).collect()
 }
 
 /// Is a path a part of the endless straight line through another?

@@ -15,7 +15,7 @@ mod xml;
 
 pub(crate) use chain::Chain;
 pub use edges::{EdgeLength, Found};
-pub use walk::{Ring, SeamLengths, Walked, walk};
+pub use walk::{BandLengths, Ring, SeamLengths, Walked, walk};
 
 /// Larger files are not read, bytes: a pattern of ours has less than one million.
 pub const LARGEST: u64 = 20_000_000;

@@ -5,6 +5,7 @@ use serde_json::Value;
 use std::fs;
 
 const CUT: &str = "out/first-pair-cut.dxf";
+const PIECES: &str = "out/first-pair-pieces.dxf";
 
 fn mm(v: &Value) -> f64 {
     v.as_f64().unwrap_or_else(|| panic!("{v} is no number"))
@@ -12,7 +13,11 @@ fn mm(v: &Value) -> f64 {
 
 /// Drafts with flags and walks a file of what was written.
 fn walked(flags: &[&str], file: &str) -> (Value, Value) {
-    let folder = Folder::with_sheet(SHEET);
+    walked_of(SHEET, flags, file)
+}
+
+fn walked_of(sheet: &str, flags: &[&str], file: &str) -> (Value, Value) {
+    let folder = Folder::with_sheet(sheet);
     let drafted = draft(&folder, &[flags, &["--json"]].concat());
     assert_eq!(drafted.code, 0, "{}", drafted.err);
     let walk = folder.run(&["walk", file, "--json"]);
@@ -44,28 +49,74 @@ fn compare(record: &Value, walk: &Value, per_edge: f64, per_ring: f64) {
 
 #[test]
 fn what_was_written_is_walked_again() {
-    let limits = [("polylines", 0.05, 0.1), ("arcs", 0.05, 0.1), ("splines", 0.001, 0.001)];
-    for (curves, per_edge, per_ring) in limits {
+    let forms = [
+        ("r2000", "polylines", 0.05, 0.1),
+        ("r2000", "arcs", 0.05, 0.1),
+        ("r2000", "splines", 0.001, 0.001),
+        ("r12", "polylines", 0.05, 0.1),
+        ("r12", "arcs", 0.05, 0.1),
+    ];
+    for (version, curves, per_edge, per_ring) in forms {
         for extent in [&[][..], &["--halves"]] {
-            let flags = [&["--curves", curves][..], extent].concat();
+            let flags = [&["--dxf-version", version, "--curves", curves][..], extent].concat();
             let (record, walk) = walked(&flags, CUT);
             compare(&record, &walk, per_edge, per_ring);
         }
     }
+    let (record, walk) = walked(&[], PIECES);
+    compare(&record, &walk, 0.05, 0.1);
     let (record, walk) = walked(&[], "out/first-pair.svg");
     compare(&record, &walk, 0.001, 0.001);
 }
 
+/// Bands are pieces of their own: a file tells by their names which opening each goes on.
+#[test]
+fn bands_are_walked_against_their_openings() {
+    let strip = "kind = \"band\"\nreduction = 12\n";
+    let top = SHEET.replace("kind = \"turned\"\nelastic = \"soft 12\"\nreduction = 8\nput_on = \"flat\"\n", strip);
+    let legs = "kind = \"trim\"\nelastic = \"soft 8\"\nreduction = 5\n";
+    let alike = top.replace(legs, strip);
+    let apart = alike.replace("[elastic.\"soft 12\"]", "[finish.left_leg]\nreduction = 7\n\n[elastic.\"soft 12\"]");
+    let splines = ["--curves", "splines"];
+    let forms = [
+        (&alike, &[][..], CUT, 0.1, 3),
+        (&apart, &["--dxf-version", "r12", "--halves"], CUT, 0.1, 3),
+        (&apart, &splines, CUT, 0.002, 3),
+        (&alike, &[], PIECES, 0.1, 3),
+        (&top, &[], PIECES, 0.1, 1),
+    ];
+    for (sheet, flags, file, allowed, count) in forms {
+        let (record, walk) = walked_of(sheet, flags, file);
+        let bands = walk["bands"].as_array().unwrap();
+        assert_eq!(bands.len(), count, "{walk:#}");
+        for band in bands {
+            let opening = record["openings"].as_array().unwrap().iter().find(|o| o["name"] == band["opening"]).unwrap();
+            for long_edge in ["upper", "lower"] {
+                let off = mm(&opening["band"]["length"]) - mm(&band[long_edge]);
+                assert!(off.abs() <= 0.001, "{} {long_edge}: {off}", band["band"]);
+            }
+            let off = mm(&opening["sewing"]) - mm(&band["ring"]);
+            assert!(off.abs() <= allowed, "{}: {off}", band["opening"]);
+            let reduction = 100.0 * (1.0 - mm(&opening["band"]["length"]) / mm(&opening["sewing"]));
+            assert!((reduction - mm(&band["reduction"])).abs() < 0.02, "{reduction}: {band}");
+        }
+    }
+    let folder = Folder::with_sheet(&alike);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let run = folder.run(&["walk", CUT]);
+    assert!(run.out.contains("Bands against their openings") && run.out.contains("12 %"), "{}", run.out);
+}
+
 #[test]
 fn names_of_edges_survive() {
-    let (_, walk) = walked(&["--start-off-corner", "--notches", "vees"], CUT);
-    let edges = walk["lines"].as_array().unwrap().iter().flat_map(|l| l["edges"].as_array().unwrap());
-    let found: Vec<&str> = edges.map(|e| e["found"].as_str().unwrap()).collect();
-    assert!(found.len() > 20 && found.iter().all(|f| *f == "by name"), "{found:?}");
-    // The file to exchange carries no names; its turn points tell the edges apart.
-    let (_, walk) = walked(&[], "out/first-pair-pieces.dxf");
-    let front = walk["lines"].as_array().unwrap().iter().find(|l| l["piece"] == "front" && l["line"] == "cut").unwrap();
-    assert_eq!(front["edges"].as_array().unwrap().len(), 5, "{front}");
+    let moved = ["--start-off-corner", "--notches", "vees"];
+    let old = [&moved[..], &["--dxf-version", "r12"]].concat();
+    for (flags, file) in [(&moved[..], CUT), (&old, CUT), (&[], PIECES)] {
+        let (_, walk) = walked(flags, file);
+        let edges = walk["lines"].as_array().unwrap().iter().flat_map(|l| l["edges"].as_array().unwrap());
+        let found: Vec<&str> = edges.map(|e| e["found"].as_str().unwrap()).collect();
+        assert!(found.len() > 20 && found.iter().all(|f| *f == "by name"), "{flags:?}: {found:?}");
+    }
 }
 
 #[test]
@@ -148,12 +199,11 @@ fn every_form_has_the_same_bytes_in_any_time_zone() {
 fn a_file_to_exchange_is_inspected() {
     let folder = Folder::with_sheet(SHEET);
     assert_eq!(draft(&folder, &[]).code, 0);
-    let pieces = "out/first-pair-pieces.dxf";
-    let good = folder.run(&["inspect", pieces, "--strict"]);
+    let good = folder.run(&["inspect", PIECES, "--strict"]);
     assert_eq!((good.code, good.out.contains("nothing to say")), (0, true), "{}", good.out);
     assert!(good.out.contains("nothing is certified"), "{}", good.out);
 
-    let text = fs::read_to_string(folder.path(pieces)).unwrap();
+    let text = fs::read_to_string(folder.path(PIECES)).unwrap();
     folder.write("worse.dxf", text.replacen("Quantity: 1", "Quantity: one", 1));
     let worse = folder.run(&["inspect", "worse.dxf"]);
     assert_eq!((worse.code, worse.out.contains("[dxf-quantity]")), (0, true), "{}", worse.out);

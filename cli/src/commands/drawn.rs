@@ -76,7 +76,7 @@ fn unreadable(file: &Path, e: &ReadError) -> Stop {
     Stop::plain(&format!("{} cannot be used: {what}", file.display()), next)
 }
 
-/// Millimetres with six decimals, as everywhere in the record.
+/// Millimetres and percent with six decimals, as everywhere in the record.
 fn mm(v: f64) -> Value {
     json!((v * 1e6).round() / 1e6)
 }
@@ -94,12 +94,17 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked) -> String {
                 "length_a": mm(s.length_a), "length_b": mm(s.length_b), "difference": difference })
     });
     let openings = walked.openings.iter().map(|o| json!({ "name": o.name, "line": o.line, "length": mm(o.length) }));
+    let bands = walked.bands.iter().map(|b| {
+        json!({ "band": b.band, "opening": b.opening, "upper": mm(b.upper), "lower": mm(b.lower),
+                "ring": mm(b.ring), "reduction": mm(b.reduction()) })
+    });
     let all = json!({
         "file": file.display().to_string(),
         "units": "mm",
         "lines": lines.collect::<Value>(),
         "seams": seams.collect::<Value>(),
         "openings": openings.collect::<Value>(),
+        "bands": bands.collect::<Value>(),
         "notes": found.notes,
     });
     format!("{all:#}\n")

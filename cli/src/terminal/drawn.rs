@@ -1,14 +1,14 @@
 //! What was measured on a file that was drawn already.
 
-use super::ruler::fixed;
+use super::ruler::{fixed, percent};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{heading, wrapped};
 use export::read::{Found, Outlines, Walked};
 
-/// Seams, openings, every edge, and what was left out.
+/// Seams, openings, bands, every edge, and what was left out.
 pub fn render(found: &Outlines, walked: &Walked) -> String {
-    [seams(walked), openings(walked), edges(found), notes(found)].concat().trim_start().to_owned()
+    [seams(walked), openings(walked), bands(walked), edges(found), notes(found)].concat().trim_start().to_owned()
 }
 
 /// How an edge's ends were found, in words.
@@ -47,6 +47,26 @@ fn openings(walked: &Walked) -> String {
         table.line([o.name.clone(), o.line.clone(), fixed(o.length, 3)]);
     }
     if walked.openings.is_empty() { String::new() } else { heading("Openings, along the curve") + &table.text() }
+}
+
+fn bands(walked: &Walked) -> String {
+    let mut table = Columns::new(&[
+        ("band", Left),
+        ("goes on", Left),
+        ("upper mm", Right),
+        ("lower mm", Right),
+        ("opening mm", Right),
+        ("shorter by", Right),
+    ]);
+    for b in &walked.bands {
+        let lengths = [b.upper, b.lower, b.ring].map(|mm| fixed(mm, 3));
+        let names = [b.band.clone(), b.opening.clone()];
+        table.line(names.into_iter().chain(lengths).chain([percent(b.reduction())]));
+    }
+    if walked.bands.is_empty() {
+        return String::new();
+    }
+    heading("Bands against their openings, sewing lines") + &table.text()
 }
 
 fn edges(found: &Outlines) -> String {

@@ -2,17 +2,18 @@
 
 use super::{Closing, Stroke};
 use crate::biarc::{self, Arc};
+use engine::drawing::Edge;
 use kurbo::Point;
 
 /// Vertices nearer than edges of a loop are required to meet are one, mm.
 const SAME: f64 = 1e-3;
 
-/// A stroke's vertices; a closed one does not repeat its first.
+/// A line's vertices; a closed one does not repeat its first.
 #[derive(Clone, Debug)]
 pub(crate) struct Trace {
     /// Each with the bulge of the part that starts at it.
     pub(crate) vertices: Vec<(Point, f64)>,
-    /// The vertex at which each of the stroke's edges starts.
+    /// The vertex at which each of its edges starts.
     pub(crate) starts: Vec<usize>,
 }
 
@@ -22,20 +23,25 @@ const CHORDS: f64 = 0.6;
 
 /// Straight parts only, within `tolerance`, mm.
 pub(crate) fn chords(stroke: &Stroke, tolerance: f64) -> Trace {
-    let straight = |p: &Point| Arc { to: *p, bulge: 0.0 };
     // A vertex that is left out moves the line by less than its distance to the next.
-    trace(stroke, |edge| edge.path.flatten(CHORDS * tolerance - 1.1 * SAME).iter().skip(1).map(straight).collect())
+    straight(&stroke.edges, stroke.closing, CHORDS * tolerance - 1.1 * SAME)
+}
+
+/// Straight parts only; between vertices that are apart they stray by `tolerance`, mm, at most.
+pub(crate) fn straight(edges: &[Edge], closing: Closing, tolerance: f64) -> Trace {
+    let part = |p: &Point| Arc { to: *p, bulge: 0.0 };
+    trace(edges, closing, |edge| edge.path.flatten(tolerance).iter().skip(1).map(part).collect())
 }
 
 /// Straight and round parts, within `tolerance`, mm.
 pub(crate) fn rounded(stroke: &Stroke, tolerance: f64) -> Trace {
-    trace(stroke, |edge| biarc::arcs(&edge.path, tolerance - 1.1 * SAME))
+    trace(&stroke.edges, stroke.closing, |edge| biarc::arcs(&edge.path, tolerance - 1.1 * SAME))
 }
 
-fn trace(stroke: &Stroke, parts: impl Fn(&engine::drawing::Edge) -> Vec<Arc>) -> Trace {
+fn trace(edges: &[Edge], closing: Closing, parts: impl Fn(&Edge) -> Vec<Arc>) -> Trace {
     let mut out = Trace { vertices: Vec::new(), starts: Vec::new() };
-    let mut here = stroke.edges.first().map_or(Point::ZERO, |e| e.path.start());
-    for edge in &stroke.edges {
+    let mut here = edges.first().map_or(Point::ZERO, |e| e.path.start());
+    for edge in edges {
         out.starts.push(out.vertices.len());
         for part in parts(edge) {
             if part.to.distance(here) > SAME {
@@ -45,7 +51,7 @@ fn trace(stroke: &Stroke, parts: impl Fn(&engine::drawing::Edge) -> Vec<Arc>) ->
         }
     }
     let is_back = out.vertices.first().is_some_and(|(first, _)| first.distance(here) <= SAME);
-    if !(stroke.closing == Closing::Closed && is_back) {
+    if !(closing == Closing::Closed && is_back) {
         out.vertices.push((here, 0.0));
     }
     out

@@ -3,10 +3,9 @@
 //! Programs that do not know them leave them alone, and carry the places along when an outline is
 //! moved or turned, so that a file that was edited can be read back.
 
-use super::entity::round;
-use crate::cutter::{Layer, Stroke};
+use crate::cutter::Layer;
 use crate::plain::one_line;
-use ::dxf::{Point as DxfPoint, XData, XDataItem};
+use engine::drawing::Edge;
 use kurbo::Point;
 
 /// The application's name in the file.
@@ -15,27 +14,48 @@ pub(crate) const APPLICATION: &str = "QUARTERPIN";
 /// Strings of extended data hold so many bytes; names of ours are far shorter.
 const LONGEST: usize = 200;
 
-/// Piece, line, then each edge: its name, where it starts, and at which vertex.
-pub(super) fn names(stroke: &Stroke, starts: &[usize]) -> Option<XData> {
-    let line = match stroke.layer {
-        Layer::Cut => "cut",
-        Layer::Sewing => "sewing",
-        Layer::Finished => "finished",
-        Layer::SecondRow => "second row",
-        _ => return None,
-    };
-    let text = |key: &str, value: &str| XDataItem::Str(shortened(format!("{key}={}", one_line(value))));
-    let mut items = vec![text("piece", &stroke.piece), text("line", line)];
-    for (edge, start) in stroke.edges.iter().zip(starts) {
-        items.push(text("edge", &edge.name));
-        items.push(XDataItem::WorldSpacePosition(place(edge.path.start())));
-        items.push(XDataItem::Long(i32::try_from(*start).unwrap_or(i32::MAX)));
-    }
-    Some(XData { application_name: APPLICATION.to_owned(), items })
+/// What a line of the file is called.
+pub(super) struct Names {
+    /// `piece=front`
+    pub(super) piece: String,
+    /// `line=cut`
+    pub(super) line: String,
+    pub(super) edges: Vec<Start>,
 }
 
-fn place(p: Point) -> DxfPoint {
-    DxfPoint::new(round(p.x), round(p.y), 0.0)
+/// Where an edge of it starts.
+pub(super) struct Start {
+    /// `edge=side`
+    pub(super) name: String,
+    pub(super) start: Point,
+    /// Counted from 0; in a spline, the joint.
+    pub(super) vertex: usize,
+}
+
+/// The word for a layer's lines; only those that are measured have one.
+pub(super) const fn line_of(layer: Layer) -> Option<&'static str> {
+    match layer {
+        Layer::Cut => Some("cut"),
+        Layer::Sewing => Some("sewing"),
+        Layer::Finished => Some("finished"),
+        Layer::SecondRow => Some("second row"),
+        _ => None,
+    }
+}
+
+/// Piece and line, then each edge: its name, where it starts, and at which vertex.
+pub(super) fn names(piece: &str, line: &str, edges: &[Edge], vertices: &[usize]) -> Names {
+    let text = |key: &str, value: &str| shortened(format!("{key}={}", one_line(value)));
+    let start = |(edge, vertex): (&Edge, &usize)| Start {
+        name: text("edge", &edge.name),
+        start: edge.path.start(),
+        vertex: *vertex,
+    };
+    Names {
+        piece: text("piece", piece),
+        line: text("line", line),
+        edges: edges.iter().zip(vertices).map(start).collect(),
+    }
 }
 
 /// At most as many bytes as go into the file, where a letter beyond ASCII takes seven.

@@ -3,10 +3,12 @@
 //! The layer numbers are those of the standard. Where it leaves a choice, readers of plain R12 are
 //! served: every curve as a closed or open polyline of straight parts.
 
-use super::r12::Writer;
+use super::named;
+use super::writer::Writer;
 use crate::cutter::Closing;
+use crate::cutter::trace;
 use crate::fit;
-use crate::outline::{Run, finished_apart, joined, stitched};
+use crate::outline::{Run, finished_apart, stitched};
 use crate::plain::{block_name, seven_bit};
 use engine::curve::{Path, segment_direction};
 use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Piece, Role, TextLine, TextStyle, Vertex};
@@ -21,9 +23,6 @@ const TURN: f64 = 1.0;
 /// The validation curves stray from the true ones by no more than this, mm: ten times closer than
 /// the lines that are cut and sewn, so that these can be judged by them.
 pub(super) const VALIDATION: f64 = 0.002;
-
-/// Chords, and points nearer than edges of a loop are required to meet, mm.
-const SAME: f64 = 1e-3;
 
 /// The layers of the standard.
 pub(crate) mod layer {
@@ -67,7 +66,7 @@ pub(super) fn write(drawing: &Drawing) -> Vec<u8> {
     let style = style_text(drawing);
     let wide: f64 = drawing.pieces.iter().map(|p| p.bounds().width() + GAP).sum();
     let size = (wide - GAP, STYLE_LINE * (style.len() + 1) as f64);
-    let mut file = Writer::new(&[], size, &layer::WRITTEN);
+    let mut file = Writer::begin(&[], size, &layer::WRITTEN);
     let mut names = Vec::new();
     file.section("BLOCKS");
     for piece in &drawing.pieces {
@@ -108,22 +107,26 @@ fn style_text(drawing: &Drawing) -> Vec<String> {
 fn block(piece: &Piece, file: &mut Writer) {
     for l in piece.loops.iter().filter(|l| l.role != Role::Finished) {
         if l.role == Role::Cut {
-            lines(&joined(l), Closing::Closed, [layer::BOUNDARY, layer::BOUNDARY_VALIDATION], file);
+            let boundary = Named { piece, line: "cut", closing: Closing::Closed };
+            boundary.judged(&l.edges, [layer::BOUNDARY, layer::BOUNDARY_VALIDATION], file);
         } else {
-            stitched(piece, l).iter().for_each(|run| sew_line(run, file));
+            stitched(piece, l).iter().for_each(|run| sew_line(piece, run, file));
         }
         vertices(l, file);
     }
     for open in &piece.lines {
-        lines(&open.path, Closing::Open, [layer::SEW, layer::SEW_VALIDATION], file);
+        let edge = Edge { name: open.edge.clone(), path: open.path.clone(), start: Vertex::Turn };
+        let row = Named { piece, line: "second row", closing: Closing::Open };
+        row.judged(&[edge], [layer::SEW, layer::SEW_VALIDATION], file);
     }
     for edge in finished_apart(piece) {
-        file.polyline(layer::INTERNAL, &chords(&edge.path, super::CHORD_TOLERANCE, Closing::Open), Closing::Open);
+        let finished = Named { piece, line: "finished", closing: Closing::Open };
+        finished.draw(std::slice::from_ref(edge), layer::INTERNAL, file);
     }
     if let Some(m) = piece.mirror {
-        file.line(layer::MIRROR, Line::new(up(m.p0), up(m.p1)));
+        file.line(layer::MIRROR, Line::new(up(m.p0), up(m.p1)), None);
     }
-    file.line(layer::GRAIN, Line::new(up(piece.grain.p0), up(piece.grain.p1)));
+    file.line(layer::GRAIN, Line::new(up(piece.grain.p0), up(piece.grain.p1)), None);
     piece.notches.iter().for_each(|n| notch(n, file));
     piece_text(piece, file);
 }
@@ -133,26 +136,37 @@ fn up(p: Point) -> Point {
     Point::new(p.x, -p.y)
 }
 
-fn sew_line(run: &Run, file: &mut Writer) {
+fn sew_line(piece: &Piece, run: &Run, file: &mut Writer) {
     let closing = if run.is_closed { Closing::Closed } else { Closing::Open };
-    lines(&run.path, closing, [layer::SEW, layer::SEW_VALIDATION], file);
+    let sewing = Named { piece, line: "sewing", closing };
+    sewing.judged(&run.edges, [layer::SEW, layer::SEW_VALIDATION], file);
 }
 
-/// A line, and the dense one that it can be judged by.
-fn lines(path: &Path, closing: Closing, [own, validation]: [&str; 2], file: &mut Writer) {
-    file.polyline(own, &chords(path, super::CHORD_TOLERANCE, closing), closing);
-    file.polyline(validation, &chords(path, VALIDATION, closing), closing);
+/// A line of a piece that carries the names of its edges.
+struct Named<'a> {
+    piece: &'a Piece,
+    line: &'a str,
+    closing: Closing,
 }
 
-/// The points of a path, no two the same in a row; those of a loop do not end with the first.
-fn chords(path: &Path, tolerance: f64, closing: Closing) -> Vec<(Point, f64)> {
-    let mut points: Vec<(Point, f64)> = path.flatten(tolerance).into_iter().map(|p| (up(p), 0.0)).collect();
-    points.dedup_by(|a, b| a.0.distance(b.0) <= SAME);
-    let is_back = |p: &[(Point, f64)]| p.len() > 1 && p[0].0.distance(p[p.len() - 1].0) <= SAME;
-    while closing == Closing::Closed && is_back(&points) {
-        points.pop();
+impl Named<'_> {
+    /// The line, and the dense one that it can be judged by.
+    fn judged(&self, edges: &[Edge], [own, validation]: [&str; 2], file: &mut Writer) {
+        self.draw(edges, own, file);
+        let dense = trace::straight(&raised(edges), self.closing, VALIDATION);
+        file.polyline(validation, &dense.vertices, self.closing, None);
     }
-    points
+
+    fn draw(&self, edges: &[Edge], layer: &str, file: &mut Writer) {
+        let edges = raised(edges);
+        let trace = trace::straight(&edges, self.closing, super::CHORD_TOLERANCE);
+        let names = named::names(&self.piece.name, self.line, &edges, &trace.starts);
+        file.polyline(layer, &trace.vertices, self.closing, Some(&names));
+    }
+}
+
+fn raised(edges: &[Edge]) -> Vec<Edge> {
+    edges.iter().map(|e| Edge { name: e.name.clone(), path: e.path.map(up), start: e.start }).collect()
 }
 
 /// Turn points on every corner, curve points on every other point of a curve.

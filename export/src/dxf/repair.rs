@@ -3,6 +3,7 @@
 //! Every step names its cause. A file then passes the audit of an outside reader without an error
 //! or a fix; when the crate moves on, a step whose cause is gone can go as well.
 
+use super::frame::MODEL_SPACE;
 use super::tags::{self, Tag};
 use super::{DxfError, MARK};
 use std::collections::BTreeMap;
@@ -10,13 +11,21 @@ use std::collections::BTreeMap;
 /// A tag of code 0 and those up to the next one.
 type Record<'a> = Vec<Tag<'a>>;
 
-/// The crate's R2000, complete, with the weights of its layers (hundredths of a millimetre) and
-/// comments on top.
+/// A file without entities, mended.
+pub(super) struct Mended<'a> {
+    records: Vec<Record<'a>>,
+    /// The handle of the drawing's own space, which owns its entities.
+    pub(super) model_space: String,
+    /// The first handle that is free.
+    pub(super) free: u64,
+}
+
+/// The crate's R2000, without entities, complete, with the weights of its layers (hundredths of a
+/// millimetre).
 ///
 /// # Errors
 /// Where the tags are not what the crate writes.
-pub(super) fn r2000(bytes: &[u8], weights: &[(&str, u16)], comments: &[&str]) -> Result<Vec<u8>, DxfError> {
-    let text = std::str::from_utf8(bytes).map_err(|_| DxfError::Repair("its text is not readable"))?;
+pub(super) fn mended<'a>(text: &'a str, weights: &[(&str, u16)]) -> Result<Mended<'a>, DxfError> {
     let tags = tags::read(text).map_err(|_| DxfError::Repair("a group code is not a number"))?;
     let mut records = records(tags);
     drop_clock_and_chance(&mut records)?;
@@ -26,12 +35,32 @@ pub(super) fn r2000(bytes: &[u8], weights: &[(&str, u16)], comments: &[&str]) ->
     part_endblks(&mut records, &mut handles);
     let spaces = block_records(&records);
     own_table_records(&mut records, &heads);
-    own_blocks_and_entities(&mut records, &spaces)?;
+    own_blocks(&mut records, &spaces)?;
     add_root_dictionary(&mut records, &mut handles);
-    seed(&mut records, &handles)?;
     weigh(&mut records, weights);
-    drop_tangents_of_no_length(&mut records);
-    Ok(finish(&records, comments, bytes.len() + bytes.len() / 4))
+    let model_space = spaces.get(MODEL_SPACE).ok_or(DxfError::Repair("it has no model space"))?.clone();
+    Ok(Mended { records, model_space, free: handles.next })
+}
+
+impl Mended<'_> {
+    /// The whole file: comments on top, entities at their place, and the first handle that is free
+    /// after them.
+    ///
+    /// # Errors
+    /// Where the crate wrote no section for them.
+    pub(super) fn around(mut self, entities: &[u8], free: u64, comments: &[&str]) -> Result<Vec<u8>, DxfError> {
+        seed(&mut self.records, free)?;
+        let section = self.records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("ENTITIES"));
+        let (before, after) = self.records.split_at(1 + section.ok_or(DxfError::Repair("it has no entities"))?);
+        // Our mark goes on top as a comment; the crate cannot write one.
+        let head = std::iter::once(&MARK).chain(comments).map(|c| Tag::new(999, *c));
+        let head: Vec<Tag<'_>> = head.collect();
+        let mut out = Vec::with_capacity(entities.len() + (1 << 16));
+        tags::write(head.iter().chain(before.iter().flatten()), &mut out);
+        out.extend_from_slice(entities);
+        tags::write(after.iter().flatten(), &mut out);
+        Ok(out)
+    }
 }
 
 fn records(tags: Vec<Tag<'_>>) -> Vec<Record<'_>> {
@@ -45,26 +74,12 @@ fn records(tags: Vec<Tag<'_>>) -> Vec<Record<'_>> {
     out
 }
 
-/// Our mark goes on top as a comment; the crate cannot write one.
-fn finish(records: &[Record<'_>], comments: &[&str], room: usize) -> Vec<u8> {
-    let head: Vec<Tag<'_>> = std::iter::once(&MARK).chain(comments).map(|c| Tag::new(999, *c)).collect();
-    tags::write(head.iter().chain(records.iter().flatten()), room)
-}
-
 /// Cause: the crate does not let the weight of a layer be set.
 fn weigh(records: &mut [Record<'_>], weights: &[(&str, u16)]) {
     for record in records.iter_mut().filter(|r| kind(r) == "LAYER") {
         let Some((_, weight)) = weights.iter().find(|(name, _)| value(record, 2) == Some(name)) else { continue };
         record.retain(|t| t.code != 370);
         record.push(Tag::new(370, format!("{weight:>6}")));
-    }
-}
-
-/// Cause: the crate writes tangents at the ends of every spline, even where they are not set.
-fn drop_tangents_of_no_length(records: &mut [Record<'_>]) {
-    for record in records.iter_mut().filter(|r| kind(r) == "SPLINE") {
-        let is_zero = |t: &Tag| t.value.trim().parse::<f64>().is_ok_and(|v| v == 0.0);
-        record.retain(|t| !(matches!(t.code, 12 | 13 | 22 | 23 | 32 | 33) && is_zero(t)));
     }
 }
 
@@ -183,32 +198,24 @@ fn own_table_records(records: &mut [Record<'_>], heads: &BTreeMap<String, String
     }
 }
 
-/// Blocks belong to their block record, and so do the entities inside; entities of the drawing
-/// itself belong to the record of model space.
-fn own_blocks_and_entities(records: &mut [Record<'_>], spaces: &BTreeMap<String, String>) -> Result<(), DxfError> {
-    let lacks = DxfError::Repair("a block has no block record");
-    let model = spaces.get(MODEL_SPACE).ok_or(DxfError::Repair("it has no model space"))?;
+/// Blocks belong to their block record, and so do the entities inside.
+fn own_blocks(records: &mut [Record<'_>], spaces: &BTreeMap<String, String>) -> Result<(), DxfError> {
     let mut owner: Option<&String> = None;
     for record in records.iter_mut() {
         match kind(record) {
-            "SECTION" => owner = (value(record, 2) == Some("ENTITIES")).then_some(model),
+            "SECTION" => owner = None,
             "BLOCK" => {
-                owner = value(record, 2).and_then(|name| spaces.get(name));
-                if owner.is_none() {
-                    return Err(lacks);
-                }
+                let space = value(record, 2).and_then(|name| spaces.get(name));
+                owner = Some(space.ok_or(DxfError::Repair("a block has no block record"))?);
             }
             _ => {}
         }
-        if let (Some(owner), false) = (owner, kind(record) == "SECTION") {
+        if let Some(owner) = owner {
             own(record, owner);
         }
     }
     Ok(())
 }
-
-/// The crate's name for the drawing's own space.
-pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
 
 /// Cause: the section of objects is empty; strict readers want a root dictionary with the groups.
 fn add_root_dictionary(records: &mut Vec<Record<'_>>, handles: &mut Handles) {
@@ -226,12 +233,12 @@ fn add_root_dictionary(records: &mut Vec<Record<'_>>, handles: &mut Handles) {
     records.splice(at + 1..at + 1, [first, dictionary(&groups, &root)]);
 }
 
-/// Cause: handles were added, so the next free one is another.
-fn seed(records: &mut [Record<'_>], handles: &Handles) -> Result<(), DxfError> {
+/// Cause: handles were added, so the first free one is another.
+fn seed(records: &mut [Record<'_>], free: u64) -> Result<(), DxfError> {
     let header = header(records)?;
     let at = header.iter().position(|t| t.is(9, "$HANDSEED")).ok_or(DxfError::Repair("it has no handle seed"))?;
     if let Some(tag) = header.get_mut(at + 1) {
-        tag.value = format!("{:X}", handles.next).into();
+        tag.value = format!("{free:X}").into();
     }
     Ok(())
 }

@@ -42,24 +42,22 @@ pub(crate) fn read(text: &str) -> Result<Vec<Tag<'_>>, usize> {
     Ok(tags)
 }
 
-/// Writes tags as a text file of the format, with the line ends it wants.
-pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, room: usize) -> Vec<u8> {
-    let mut out = String::with_capacity(room);
+/// Writes tags after each other, with the line ends the format wants.
+pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, out: &mut Vec<u8>) {
     for t in tags {
-        push_code(&mut out, t.code);
-        out.push_str(&t.value);
-        out.push_str("\r\n");
+        push_code(out, t.code);
+        out.extend_from_slice(t.value.as_bytes());
+        out.extend_from_slice(b"\r\n");
     }
-    out.into_bytes()
 }
 
 /// A group code, three places wide, on its own line.
-pub(crate) fn push_code(out: &mut String, code: i32) {
+pub(crate) fn push_code(out: &mut Vec<u8>, code: i32) {
     match code {
-        0..=9 => out.push_str("  "),
-        10..=99 => out.push(' '),
+        0..=9 => out.extend_from_slice(b"  "),
+        10..=99 => out.push(b' '),
         _ => {}
     }
     push_whole(out, i64::from(code));
-    out.push_str("\r\n");
+    out.extend_from_slice(b"\r\n");
 }

@@ -1,6 +1,6 @@
 use super::*;
 use crate::cutter::{Cutting, Notches, Start};
-use crate::dxf::{Curves, Options};
+use crate::dxf::{Curves, Options, Version};
 use crate::sample;
 use engine::drawing::{Drawing, Role};
 
@@ -64,9 +64,23 @@ fn edges_come_back_from_the_svg() {
 }
 
 #[test]
-fn the_exchange_file_is_measured_between_its_turn_points() {
+fn edges_come_back_from_r12_and_the_file_to_exchange() {
+    for curves in [Curves::Polylines, Curves::Arcs] {
+        let options = Options { version: Version::R12, curves, ..Options::default() };
+        compare(&read(&cut(&options), Format::Dxf).unwrap(), &sample::drawing().unfolded(), 0.05);
+    }
+    let exchange = crate::dxf::pieces(&sample::drawing()).unwrap();
+    let found = read(&exchange, Format::Dxf).unwrap();
+    compare(&found, &sample::drawing(), 0.05);
+    let lines = |name: &str| found.lines.iter().filter(|l| l.line == name).count();
+    assert_eq!(["cut", "sewing", "second row"].map(lines), [2, 2, 1]);
+}
+
+#[test]
+fn without_names_edges_are_measured_between_turn_points() {
     let bytes = crate::dxf::pieces(&sample::drawing()).unwrap();
-    let found = read(&bytes, Format::Dxf).unwrap();
+    let text = String::from_utf8(bytes).unwrap().replace("1001\r\nQUARTERPIN", "1001\r\nSOMEBODY");
+    let found = read(text.as_bytes(), Format::Dxf).unwrap();
     let front = found.lines.iter().find(|l| l.piece == "front" && l.line == "cut").unwrap();
     assert!(front.edges.iter().all(|e| e.found == Found::TurnPoints));
     let drawing = sample::drawing();

@@ -27,12 +27,33 @@ pub struct Ring {
     pub length: f64,
 }
 
+/// A band against the opening that it finishes, both on their sewing lines.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct BandLengths {
+    pub band: String,
+    pub opening: String,
+    /// Its two long edges, which lie on each other once it is doubled, between its end seams, mm.
+    pub upper: f64,
+    pub lower: f64,
+    /// The whole ring of the opening, mm.
+    pub ring: f64,
+}
+
+impl BandLengths {
+    /// How much shorter the band is, % of the opening.
+    pub fn reduction(&self) -> f64 {
+        100.0 * (1.0 - 0.5 * (self.upper + self.lower) / self.ring)
+    }
+}
+
 /// What can be told of a file.
 #[derive(Clone, Debug, Default, PartialEq)]
 #[allow(missing_docs)]
 pub struct Walked {
     pub seams: Vec<SeamLengths>,
     pub openings: Vec<Ring>,
+    pub bands: Vec<BandLengths>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -63,6 +84,15 @@ const SEAMS: [(&str, Named, Named); 3] = [
     ("back gusset seam", ("back", "back gusset"), ("gusset", "back gusset")),
 ];
 
+/// Pieces of bands, and the openings that they go on; legs that are finished alike share one.
+const BANDS: [(&str, &str); 5] = [
+    ("top band", "top edge"),
+    ("leg band", "left leg"),
+    ("leg band", "right leg"),
+    ("left leg band", "left leg"),
+    ("right leg band", "right leg"),
+];
+
 /// Measures what the file's names allow; a file without names has nothing to measure here.
 pub fn walk(found: &Outlines) -> Walked {
     let mut out = Walked::default();
@@ -81,7 +111,18 @@ pub fn walk(found: &Outlines) -> Walked {
             out.openings.extend(leg.map(|l| on.ring(&format!("{} leg", side.word()), l.iter().sum())));
         }
     }
+    out.bands = BANDS.iter().filter_map(|(band, opening)| banded(found, &out.openings, band, opening)).collect();
     out
+}
+
+/// A band is cut with a seam at either end, so that only its sewing line tells how long it is.
+fn banded(found: &Outlines, rings: &[Ring], band: &str, opening: &str) -> Option<BandLengths> {
+    let ring = rings.iter().find(|r| r.name == opening && r.line == "sewing" && r.length > 0.0)?;
+    let line = found.lines.iter().find(|l| l.piece == band && l.line == "sewing")?;
+    let length = |name: &str| line.edges.iter().find(|e| e.name == name).map(|e| e.length);
+    let long_edge = |edge: &str| Some(length(&format!("{edge} a"))? + length(&format!("{edge} b"))?);
+    let (upper, lower) = (long_edge("upper")?, long_edge("lower")?);
+    Some(BandLengths { band: band.to_owned(), opening: opening.to_owned(), upper, lower, ring: ring.length })
 }
 
 struct On<'a> {

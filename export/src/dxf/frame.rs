@@ -1,0 +1,63 @@
+//! Everything of an R2000 file but its entities: the `dxf` crate's header, tables and blocks, mended.
+
+use super::writer::Writer;
+use super::{DxfError, layers, named, repair};
+use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
+use ::dxf::tables::{AppId, Layer as DxfLayer};
+use ::dxf::{Block, Color, Drawing as DxfDrawing, Point as DxfPoint};
+
+/// The crate's name for the drawing's own space.
+pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
+
+/// A file of a size (mm, from the origin), with comments on top, round the entities that are drawn;
+/// answers with what the drawing answers.
+///
+/// # Errors
+/// Where the crate fails, or writes something else than was expected.
+pub(super) fn around<T>(
+    size: (f64, f64),
+    comments: &[&str],
+    draw: impl FnOnce(&mut Writer) -> T,
+) -> Result<(Vec<u8>, T), DxfError> {
+    let mut raw = Vec::with_capacity(1 << 16);
+    prepared(size).save(&mut raw)?;
+    let text = std::str::from_utf8(&raw).map_err(|_| DxfError::Repair("its text is not readable"))?;
+    let mended = repair::mended(text, &weights())?;
+    let mut entities = Writer::r2000(&mended.model_space, mended.free);
+    let answer = draw(&mut entities);
+    let (entities, free) = entities.done();
+    Ok((mended.around(&entities, free, comments)?, answer))
+}
+
+fn weights() -> Vec<(&'static str, u16)> {
+    layers::ALL.map(layers::of).iter().map(|look| (look.name, look.weight)).collect()
+}
+
+/// Header, layers and spaces.
+fn prepared(size: (f64, f64)) -> DxfDrawing {
+    let mut file = DxfDrawing::new();
+    file.header.version = AcadVersion::R2000;
+    file.header.default_drawing_units = Units::Millimeters;
+    file.header.drawing_units = DrawingUnits::Metric;
+    file.header.minimum_drawing_extents = DxfPoint::origin();
+    // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
+    let corner = DxfPoint::new(round(size.0), round(size.1), 0.0);
+    file.header.maximum_drawing_limits = corner.clone();
+    file.header.paperspace_maximum_drawing_limits = corner.clone();
+    file.header.maximum_drawing_extents = corner;
+    for look in layers::ALL.map(layers::of) {
+        let color = Color::from_index(look.colour);
+        file.add_layer(DxfLayer { name: look.name.to_owned(), color, ..DxfLayer::default() });
+    }
+    file.add_app_id(AppId { name: named::APPLICATION.to_owned(), ..AppId::default() });
+    // The crate knows the records of both spaces but leaves out their blocks.
+    for (name, is_in_paperspace) in [(MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
+        file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
+    }
+    file
+}
+
+/// Six decimals of a millimetre; adding zero turns −0 into 0.
+fn round(v: f64) -> f64 {
+    (v * 1e6).round() / 1e6 + 0.0
+}
