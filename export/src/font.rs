@@ -106,6 +106,7 @@ impl Face {
 pub struct Used {
     remapper: GlyphRemapper,
     letters: BTreeMap<u16, char>,
+    numbers: BTreeMap<char, u16>,
 }
 
 impl Used {
@@ -115,8 +116,12 @@ impl Used {
     }
 
     fn number(&mut self, face: &Face, c: char) -> u16 {
+        if let Some(number) = self.numbers.get(&c) {
+            return *number;
+        }
         let number = self.remapper.remap(face.glyph(c).0);
         self.letters.entry(number).or_insert(c);
+        self.numbers.insert(c, number);
         number
     }
 

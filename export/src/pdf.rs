@@ -37,6 +37,8 @@ use overlay::{Overlay, Place, Shown};
 pub use pack::Sharing;
 use pack::{Layout, Packer};
 use sheet::{Sheet, Turn};
+use std::panic::resume_unwind;
+use std::thread;
 use text::Block;
 
 /// Why there is no print, and what to change.
@@ -150,15 +152,11 @@ fn layout(drawing: &Drawing, texts: &[Rect], options: &Options) -> Result<Layout
         return Err(PdfError::Empty);
     }
     let packer = Packer::new(&drawing.pieces, texts, options.sharing);
-    let mut best: Option<Layout> = None;
     let setup = &options.setup;
-    for turn in options.turning.turns(setup.paper) {
-        let layout = packer.pack(Sheet::new(setup, *turn)?);
-        if best.as_ref().is_none_or(|b| effort(&layout) < effort(b)) {
-            best = Some(layout);
-        }
-    }
-    let mut best = best.ok_or(PdfError::Empty)?;
+    let turns = options.turning.turns(setup.paper);
+    let sheets = turns.iter().map(|turn| Sheet::new(setup, *turn)).collect::<Result<Vec<_>, _>>()?;
+    // Of equals the first, whichever is done first.
+    let mut best = packed(&packer, &sheets).into_iter().min_by_key(effort).ok_or(PdfError::Empty)?;
     let on_a_roll = matches!(setup.paper, Paper::Roll(_));
     if on_a_roll && best.rows == 1 {
         let low = |(p, o): (&engine::drawing::Piece, &Vec2)| pack::extent(p).y1 + o.y;
@@ -166,6 +164,16 @@ fn layout(drawing: &Drawing, texts: &[Rect], options: &Options) -> Result<Layout
         best.sheet = best.sheet.cut_to(height);
     }
     if options.pages == Pages::One { on_one_page(best) } else { Ok(best) }
+}
+
+/// A layout for each kind of sheet, side by side.
+fn packed(packer: &Packer, sheets: &[Sheet]) -> Vec<Layout> {
+    thread::scope(|scope| {
+        let running: Vec<_> = sheets.iter().skip(1).map(|sheet| scope.spawn(|| packer.pack(*sheet))).collect();
+        let own = sheets.first().map(|sheet| packer.pack(*sheet));
+        let others = running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic)));
+        own.into_iter().chain(others).collect()
+    })
 }
 
 /// The same layout, all of its pages as one.
