@@ -185,7 +185,12 @@ fn paper_can_be_chosen() {
     let a4 = fs::read(folder.path("out/first-pair.pdf")).unwrap();
     assert_eq!(draft(&folder, &["--paper", "letter"]).code, 0);
     assert!(a4 != fs::read(folder.path("out/first-pair.pdf")).unwrap());
-    assert_eq!(draft(&folder, &["--paper", "papyrus"]).code, 2);
+    assert_eq!(draft(&folder, &["--paper", "914"]).code, 0);
+    for wrong in ["papyrus", "36 in", "199"] {
+        let run = draft(&folder, &["--paper", wrong]);
+        assert_eq!(run.code, 2, "{wrong}");
+        assert!(run.err.contains("from 200 to 6000"), "{}", run.err);
+    }
 }
 
 #[test]

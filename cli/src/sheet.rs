@@ -18,6 +18,7 @@ pub use file::{MAX_BYTES, ReadError, read_file};
 pub(crate) use finish::takes_key;
 pub use locate::{locate, locate_or_section};
 pub use problem::{Problem, Problems};
+pub(crate) use value::ROLL;
 
 use toml::de::DeTable;
 

@@ -1,8 +1,10 @@
 //! What a person may type about the print, over the sheet's own.
 
 use super::named;
+use crate::sheet::ROLL;
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use engine::quantity::Length;
 use engine::sheet::{Paper, Print};
 use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
 
@@ -10,8 +12,9 @@ use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
 #[derive(Debug, Args)]
 #[command(next_help_heading = "Print (lengths in mm)")]
 pub(super) struct PaperArgs {
-    /// The paper to print on, over the sheet's own
-    #[arg(long, ignore_case = true, value_parser = papers())]
+    /// The paper to print on, over the sheet's own: A4, Letter, A3, Legal, Tabloid, A0, or the width
+    /// of a roll in mm, such as 914
+    #[arg(long, value_name = "NAME|MM", value_parser = paper)]
     paper: Option<Paper>,
     /// Left free on every side of a page [default: the sheet's, else 10]
     #[arg(long, value_name = "MM")]
@@ -30,8 +33,21 @@ pub(super) struct PaperArgs {
     one_page: bool,
 }
 
-fn papers() -> impl TypedValueParser<Value = Paper> {
-    PossibleValuesParser::new(Paper::NAMED.map(|(word, _)| word)).map(|typed| named(&Paper::NAMED, &typed, Paper::A4))
+/// A paper by its name, in capitals or not, or a roll by its width in mm.
+fn paper(typed: &str) -> Result<Paper, String> {
+    let typed = typed.trim();
+    if let Some((_, paper)) = Paper::NAMED.iter().find(|(name, _)| name.eq_ignore_ascii_case(typed)) {
+        return Ok(*paper);
+    }
+    let (low, high) = ROLL;
+    match typed.strip_suffix("mm").unwrap_or(typed).trim_end().parse::<f64>() {
+        Ok(width) if (low..=high).contains(&width) => Ok(Paper::Roll(Length::from_mm(width))),
+        Ok(_) => Err(format!("a roll is from {low} to {high} mm wide")),
+        Err(_) => {
+            let names = Paper::NAMED.map(|(name, _)| name).join(", ");
+            Err(format!("write {names}, or the width of a roll in mm, from {low} to {high}"))
+        }
+    }
 }
 
 fn turnings() -> impl TypedValueParser<Value = Turning> {
@@ -83,7 +99,6 @@ impl PaperUse {
 mod tests {
     use super::*;
     use clap::Parser;
-    use engine::quantity::Length;
 
     #[derive(Parser)]
     struct Alone {
@@ -103,6 +118,24 @@ mod tests {
         assert_eq!(by_sheet, PageSetup { paper: Paper::Letter, margin_mm: 7.0, overlap_mm: 10.0 });
         let by_flags = typed(&["--paper", "a3", "--margin", "5", "--overlap", "0"]).options(&print).setup;
         assert_eq!(by_flags, PageSetup { paper: Paper::A3, margin_mm: 5.0, overlap_mm: 0.0 });
+    }
+
+    #[test]
+    fn a_paper_is_a_name_or_the_width_of_a_roll() {
+        for (name, it) in Paper::NAMED {
+            assert_eq!(paper(name), Ok(it));
+            assert_eq!(paper(&name.to_lowercase()), Ok(it));
+        }
+        for (words, mm) in [("914", 914.0), ("610.5", 610.5), ("200", 200.0), ("6000", 6000.0), ("1067mm", 1067.0)] {
+            assert_eq!(paper(words), Ok(Paper::Roll(Length::from_mm(mm))));
+        }
+        for words in ["199.9", "6001", "-914", "1e9", "inf"] {
+            assert!(paper(words).unwrap_err().contains("from 200 to 6000 mm"), "{words}");
+        }
+        for words in ["papyrus", "", "36 in", "NaN mm", "A5"] {
+            let refused = paper(words);
+            assert!(refused.as_ref().is_err_and(|e| e.contains("200 to 6000")), "{words}: {refused:?}");
+        }
     }
 
     #[test]

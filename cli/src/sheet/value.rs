@@ -78,7 +78,7 @@ struct Context<'a> {
 }
 
 /// Width of a roll of paper, mm.
-const ROLL: (f64, f64) = (200.0, 6000.0);
+pub(crate) const ROLL: (f64, f64) = (200.0, 6000.0);
 
 /// Longest pull table.
 const MAX_PULL: usize = 100;
