@@ -6,7 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a bench that cannot run has to stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use export::cutter::Cutting;
+use export::cutter::{Cutting, Notches};
 use export::dxf::{Curves, Options};
 use std::hint::black_box;
 
@@ -21,7 +21,9 @@ fn files(c: &mut Criterion) {
             b.iter(|| export::dxf::cut(black_box(&drawing), &options).unwrap());
         });
     }
-    c.bench_function("file to exchange", |b| b.iter(|| export::dxf::pieces(black_box(&drawing)).unwrap()));
+    c.bench_function("file to exchange", |b| {
+        b.iter(|| export::dxf::pieces(black_box(&drawing), Notches::Slits).unwrap());
+    });
     c.bench_function("plotter file", |b| {
         b.iter(|| export::hpgl::hpgl(black_box(&drawing), &Cutting::default()).unwrap());
     });

@@ -11,7 +11,7 @@ mod start;
 mod tests;
 pub(crate) mod trace;
 
-pub(crate) use notches::VEE;
+pub(crate) use notches::{VEE, mouth};
 pub use notes::LASER;
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words, lay};

@@ -15,7 +15,7 @@ pub(crate) mod tags;
 mod tests;
 mod writer;
 
-use crate::cutter::{self, CutterError, Cutting, OptionError};
+use crate::cutter::{self, CutterError, Cutting, Notches, OptionError};
 use crate::outline::{self, Flaw};
 use engine::drawing::Drawing;
 
@@ -105,11 +105,12 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
 }
 
 /// For exchange with other programs: laid out after ASTM D6673, as R12 with polylines, one block
-/// per piece, halves with a mirror line.
+/// per piece, halves with a mirror line. Notches are slits, or Vs where that is asked for; the layout
+/// has none that are only drawn.
 ///
 /// # Errors
 /// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece.
-pub fn pieces(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
+pub fn pieces(drawing: &Drawing, notches: Notches) -> Result<Vec<u8>, DxfError> {
     outline::check(drawing)?;
-    Ok(pieces::write(drawing))
+    Ok(pieces::write(drawing, notches))
 }

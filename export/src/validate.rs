@@ -163,6 +163,7 @@ const VALIDATION: [(&str, &str); 2] =
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cutter::Notches;
     use crate::sample;
 
     fn codes(bytes: &[u8]) -> Vec<&'static str> {
@@ -172,20 +173,21 @@ mod tests {
     }
 
     fn ours() -> String {
-        String::from_utf8(crate::dxf::pieces(&sample::drawing()).unwrap()).unwrap()
+        String::from_utf8(crate::dxf::pieces(&sample::drawing(), Notches::Slits).unwrap()).unwrap()
     }
 
     #[test]
     fn a_file_of_ours_has_nothing_against_it() {
         let found = exchange(ours().as_bytes()).unwrap();
         assert!(found.is_empty(), "{found:#?}");
-        assert!(exchange(&crate::dxf::pieces(&sample::awkward()).unwrap()).unwrap().is_empty());
+        assert!(exchange(&crate::dxf::pieces(&sample::awkward(), Notches::Slits).unwrap()).unwrap().is_empty());
+        assert!(exchange(&crate::dxf::pieces(&sample::drawing(), Notches::Vees).unwrap()).unwrap().is_empty());
     }
 
     #[test]
     fn every_harm_is_found_by_its_own_code() {
         let text = ours();
-        let harms: [(&str, &str, &str); 17] = [
+        let harms: [(&str, &str, &str); 19] = [
             ("AC1009", "AC1015", "dxf-version"),
             ("Material: cotton", "Material: c\u{f6}tton", "dxf-not-7-bit"),
             ("INSERT\r\n  8\r\n1\r\n  2\r\nGUSSET", "INSERT\r\n  8\r\n1\r\n  2\r\nFRONT", "dxf-inserts"),
@@ -209,6 +211,8 @@ mod tests {
                 "POINT\r\n  8\r\n4\r\n 39\r\n0.0\r\n 10\r\n230.0",
                 "dxf-notch-off",
             ),
+            ("POINT\r\n  8\r\n4\r\n 39\r\n0.0", "POINT\r\n  8\r\n83\r\n 39\r\n0.0", "dxf-notch-width"),
+            ("POINT\r\n  8\r\n4\r\n 39\r\n0.0", "POINT\r\n  8\r\n4\r\n 39\r\n-1.0", "dxf-notch-width"),
             ("LINE\r\n  8\r\n6\r\n 10\r\n0.0", "LINE\r\n  8\r\n6\r\n 10\r\n9.0", "dxf-mirror"),
             (
                 "VERTEX\r\n  8\r\n84\r\n 10\r\n0.0\r\n 20\r\n0.0",

@@ -38,6 +38,8 @@ def checks(record, sheet, job):
     yield from vees(record, forms)
     yield from layouts(record, forms)
     yield from plots(record, forms)
+    yield from names(record, forms)
+    yield from exchanged(record, forms)
     yield from pictures(record, job)
 
 
@@ -119,6 +121,82 @@ def fidelity(record, forms):
                 for piece, own, curve in aligned(record, form):
                     tally.add(apart(own, curve), f"{piece['name']}, {form['version']} {form['extent']}")
         yield tally.result()
+
+
+def named(entity):
+    """[(edge, where it starts)] and the piece and line, from the extended data."""
+    tags = entity.get_xdata("QUARTERPIN")
+    words = [t.value.split("=", 1) for t in tags if t.code == 1000]
+    places = [np.array([t.value[0], t.value[1]]) for t in tags if t.code == 1011]
+    said = {key: value for key, value in words if key != "edge"}
+    edges = [value for key, value in words if key == "edge"]
+    return said, list(zip(edges, places, strict=True))
+
+
+def edge_lengths(entity, edges):
+    """How long each named edge of a closed outline is, as ezdxf sees it, and how far its start is off."""
+    points = flat(entity)
+    along = np.concatenate([[0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    starts, off = [], []
+    for _, place in edges:
+        distance = np.hypot(*(points[:-1] - place).T)
+        starts.append(along[distance.argmin()])
+        off.append(distance.min())
+    ends = starts[1:] + [along[-1] + starts[0]]
+    return [end - start for start, end in zip(starts, ends)], max(off)
+
+
+def compare_names(record, entities, limits, where):
+    """Names of half pieces are the record's; limits are those of lengths, places and names."""
+    length, place, name = limits
+    for piece, entity in zip(record.pieces.values(), entities, strict=True):
+        said, edges = named(entity)
+        loop = record.loop(piece["name"], "cut")
+        name.add(said == {"piece": piece["name"], "line": "cut"}, f"{where}: {said}")
+        name.add([e for e, _ in edges] == [e for e, _ in loop], f"{where}, {piece['name']}: {edges}")
+        found, off = edge_lengths(entity, edges)
+        place.add(off, f"{where}, {piece['name']}")
+        for (edge, curve), own in zip(loop, found, strict=True):
+            length.add(own - curve.length(), f"{where}, {piece['name']}, {edge}")
+
+
+def names(record, forms):
+    """Lengths by the names in the file, as another program finds them."""
+    for curves, limit in (("polylines", 0.05), ("arcs", 0.05), ("splines", 0.001)):
+        length = Tally(f"named edges of {curves} have their length", limit)
+        place = Tally(f"names of edges stand at vertices of {curves}", 1e-6)
+        name = Facts(f"outlines in {curves} name the record's edges, in order")
+        for form in plain(forms):
+            if form["curves"] == curves and form["extent"] == "half":
+                compare_names(record, outlines(form), (length, place, name), form["version"])
+        yield from (t.result() for t in (length, place, name))
+
+
+def boundaries(doc):
+    blocks = [b for b in doc.blocks if not b.name.startswith("*")]
+    return [next(e for e in b if e.dxftype() == "POLYLINE" and e.dxf.layer == "1") for b in blocks]
+
+
+def exchanged(record, forms):
+    """Names, and slits and Vs as they were asked for."""
+    length = Tally("named edges of the file to exchange have their length", 0.05)
+    place = Tally("names of edges stand at vertices of the file to exchange", 1e-6)
+    name = Facts("boundaries of the file to exchange name the record's edges, in order")
+    notch = Facts("notches of the file to exchange are slits without a width, or Vs with one")
+    for form in forms:
+        path = find(form, "-pieces.dxf")
+        doc = ezdxf.readfile(path)
+        points = [e for b in doc.blocks for e in b if e.dxftype() == "POINT" and e.dxf.layer == "4"]
+        for e in points:
+            width = e.dxf.get("thickness", 0.0)
+            # A V is as wide as deep, or narrower beside a corner.
+            right = 0 < width <= e.dxf.location.z + 1e-6 if form["notches"] == "vees" else width == 0
+            notch.add(right, f"{title(form)}: {width} wide, {e.dxf.location.z} deep")
+        if form["notches"] == "vees" and not form["kerf"]:
+            yield audit("the file to exchange with Vs", path)
+        if form is forms[0]:
+            compare_names(record, boundaries(doc), (length, place, name), "to exchange")
+    yield from (t.result() for t in (length, place, name, notch))
 
 
 def parts(entity):

@@ -178,6 +178,7 @@ def file_results(record, sheet, job):
         ("a print 0.5 % too large", [paper.squares(document[0], 1.005)]),
         ("a page slipped by 0.13 mm", list(paper.tiles(document, reader, sheet, 3))[-1:]),
         ("a cutter file moved off its curve by 0.06 mm", list(harmed_fidelity(record, job))),
+        ("a cutter file with the names of two edges swapped", list(harmed_names(record, job))),
         ("a record 0.1 % larger than the file to cut by", list(drawing_files.cut_outlines(larger, doc))[1:3]),
     ]
     one = next((p["file"] for p in job.get("prints", []) if p["title"] == "one page"), None)
@@ -204,6 +205,14 @@ def longer(record):
     for piece in harmed.data["pieces"]:
         piece["perimeter_mm"] *= 1.02
     return harmed
+
+
+def harmed_names(record, job):
+    """The first two edges of the front go by each other's names."""
+    harmed = Record(copy.deepcopy(record.data))
+    first, second = harmed.data["pieces"][0]["cut"][:2]
+    first["edge"], second["edge"] = second["edge"], first["edge"]
+    yield from (r for r in cutter_files.names(harmed, job["variants"]) if r["name"].startswith("outlines"))
 
 
 def harmed_fidelity(record, job):

@@ -101,8 +101,8 @@ fn plotter(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
     Ok(export::hpgl::hpgl(&read.made.drawing, &choices.cutter.cut.cutting)?.into())
 }
 
-fn pieces(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {
-    Ok(export::dxf::pieces(&read.made.drawing)?.into())
+fn pieces(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::dxf::pieces(&read.made.drawing, choices.cutter.cut.cutting.notches)?.into())
 }
 
 fn svg(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {

@@ -51,6 +51,19 @@ pub(super) fn vee(edges: &[Edge], notch: &Notch, fold: Option<Line>) -> Option<V
     across(edges, [first, second], reaches, (notch, tip))
 }
 
+/// How wide the mouth of a notch's V is, mm; nothing where a corner leaves no room for one.
+pub(crate) fn mouth(edges: &[Edge], notch: &Notch, fold: Option<Line>) -> Option<f64> {
+    let cut = vee(edges, notch, fold)?;
+    let name = format!("{VEE}{}", notch.id);
+    let sides: Vec<&Edge> = cut.iter().filter(|e| e.name == name).collect();
+    match sides.as_slice() {
+        [a, b] => Some(a.path.start().distance(b.path.end())),
+        // The other half lies behind the fold.
+        [_] => Some(2.0 * HALF_MOUTH * notch.depth),
+        _ => None,
+    }
+}
+
 /// A narrower V near a corner.
 fn shorter(edges: &[Edge], on: usize, along: f64, length: f64, notch: (&Notch, Point)) -> Option<Vec<Edge>> {
     let reach = 0.8 * along.min(length - along);

@@ -5,8 +5,7 @@
 
 use super::named;
 use super::writer::Writer;
-use crate::cutter::Closing;
-use crate::cutter::trace;
+use crate::cutter::{self, Closing, Notches, trace};
 use crate::fit;
 use crate::outline::{Run, finished_apart, stitched};
 use crate::plain::{block_name, seven_bit};
@@ -62,7 +61,7 @@ const STYLE_TEXT: f64 = 5.0;
 const STYLE_LINE: f64 = 10.0;
 
 /// Pieces as a file of the format.
-pub(super) fn write(drawing: &Drawing) -> Vec<u8> {
+pub(super) fn write(drawing: &Drawing, notches: Notches) -> Vec<u8> {
     let style = style_text(drawing);
     let wide: f64 = drawing.pieces.iter().map(|p| p.bounds().width() + GAP).sum();
     let size = (wide - GAP, STYLE_LINE * (style.len() + 1) as f64);
@@ -72,7 +71,7 @@ pub(super) fn write(drawing: &Drawing) -> Vec<u8> {
     for piece in &drawing.pieces {
         let name = block_name(&piece.name, &names);
         file.block(&name, layer::BOUNDARY);
-        block(piece, &mut file);
+        block(piece, notches, &mut file);
         file.end_block(layer::BOUNDARY);
         names.push(name);
     }
@@ -104,7 +103,7 @@ fn style_text(drawing: &Drawing) -> Vec<String> {
     lines.iter().map(|l| seven_bit(l)).collect()
 }
 
-fn block(piece: &Piece, file: &mut Writer) {
+fn block(piece: &Piece, notches: Notches, file: &mut Writer) {
     for l in piece.loops.iter().filter(|l| l.role != Role::Finished) {
         if l.role == Role::Cut {
             let boundary = Named { piece, line: "cut", closing: Closing::Closed };
@@ -127,7 +126,7 @@ fn block(piece: &Piece, file: &mut Writer) {
         file.line(layer::MIRROR, Line::new(up(m.p0), up(m.p1)), None);
     }
     file.line(layer::GRAIN, Line::new(up(piece.grain.p0), up(piece.grain.p1)), None);
-    piece.notches.iter().for_each(|n| notch(n, file));
+    piece.notches.iter().for_each(|n| notch(n, mouth(piece, n, notches), file));
     piece_text(piece, file);
 }
 
@@ -199,11 +198,18 @@ fn joint(before: &kurbo::PathSeg, after: &kurbo::PathSeg) -> Vertex {
     if a.cross(b).atan2(a.dot(b)).to_degrees().abs() > TURN { Vertex::Turn } else { Vertex::Curve }
 }
 
+/// How wide a notch is on the boundary, mm: a slit has no width.
+fn mouth(piece: &Piece, n: &Notch, notches: Notches) -> f64 {
+    match (n.kind, notches) {
+        (NotchKind::Slit, Notches::Vees) => {
+            piece.cut().and_then(|l| cutter::mouth(&l.edges, n, piece.mirror)).unwrap_or(0.0)
+        }
+        (NotchKind::Slit, Notches::Marks | Notches::Slits) => 0.0,
+    }
+}
+
 /// A point on the boundary: its z is the depth, the thickness the width, the angle points inwards.
-fn notch(n: &Notch, file: &mut Writer) {
-    let width = match n.kind {
-        NotchKind::Slit => 0.0,
-    };
+fn notch(n: &Notch, width: f64, file: &mut Writer) {
     // y points up here; a full turn is 0 again.
     let degrees = (-n.inward.y).atan2(n.inward.x).to_degrees().rem_euclid(360.0);
     let angle = ((degrees * 1e6).round() / 1e6) % 360.0;

@@ -51,13 +51,15 @@ pub(crate) fn write<'t>(tags: impl Iterator<Item = &'t Tag<'t>>, out: &mut Vec<u
     }
 }
 
-/// A group code, three places wide, on its own line.
+/// A group code, at least three places wide, on its own line.
 pub(crate) fn push_code(out: &mut Vec<u8>, code: i32) {
-    match code {
-        0..=9 => out.extend_from_slice(b"  "),
-        10..=99 => out.push(b' '),
-        _ => {}
+    match u8::try_from(code) {
+        // The codes of nearly every tag.
+        Ok(code @ 0..10) => out.extend_from_slice(&[b' ', b' ', b'0' + code, b'\r', b'\n']),
+        Ok(code @ 10..100) => out.extend_from_slice(&[b' ', b'0' + code / 10, b'0' + code % 10, b'\r', b'\n']),
+        _ => {
+            push_whole(out, i64::from(code));
+            out.extend_from_slice(b"\r\n");
+        }
     }
-    push_whole(out, i64::from(code));
-    out.extend_from_slice(b"\r\n");
 }

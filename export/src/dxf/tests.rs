@@ -4,6 +4,10 @@ fn cut(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
     super::cut(drawing, &Options::default()).map(|f| f.bytes)
 }
 
+fn pieces(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
+    super::pieces(drawing, Notches::Slits)
+}
+
 use crate::outline::{joined, stitched};
 use crate::sample;
 use kurbo::{Point, Shape};
@@ -195,6 +199,40 @@ fn notches_carry_depth_and_direction() {
     // Down the body is 270° where y points up; towards the centre is 180°.
     assert_eq!(numbers(&notches[0], 50), [270.0]);
     assert_eq!(numbers(&notches[1], 50), [180.0]);
+}
+
+#[test]
+fn notches_are_slits_without_a_width_or_vs_with_one() {
+    let widths = |notches| {
+        let bytes = super::pieces(&sample::drawing(), notches).unwrap();
+        let points = of(&section(&bytes, "BLOCKS"), "POINT", "4");
+        points.iter().flat_map(|n| numbers(n, 39)).collect::<Vec<f64>>()
+    };
+    assert_eq!(widths(Notches::Slits), [0.0; 3]);
+    assert_eq!(widths(Notches::Marks), [0.0; 3]);
+    // As wide as deep, on the fold, inside an edge, and inside another.
+    let vees = widths(Notches::Vees);
+    assert!(vees.len() == 3 && vees.iter().all(|w| (w - 4.0).abs() < 0.01), "{vees:?}");
+    // In a sharp corner there is no room for a V.
+    let mut drawing = sample::drawing();
+    drawing.pieces[1].notches[0].at = Point::new(37.0, 0.0);
+    let bytes = super::pieces(&drawing, Notches::Vees).unwrap();
+    assert_eq!(numbers(&of(&section(&bytes, "BLOCKS"), "POINT", "4")[2], 39), [0.0]);
+}
+
+#[test]
+fn names_stand_on_every_line_that_is_measured() {
+    let r12 = Options { version: Version::R12, ..Options::default() };
+    let cut = super::cut(&sample::drawing(), &r12).unwrap().bytes;
+    let bytes = pieces(&sample::drawing()).unwrap();
+    for (bytes, of_section, outlines) in [(cut, "ENTITIES", "CUT"), (bytes, "BLOCKS", "1")] {
+        let tables = section(&bytes, "TABLES");
+        assert!(tables.iter().any(|r| r[0].is(0, "APPID") && texts(r, 2) == ["QUARTERPIN"]));
+        let lines = of(&section(&bytes, of_section), "POLYLINE", outlines);
+        assert_eq!(lines.len(), 2);
+        assert!(lines.iter().all(|l| texts(l, 1001) == ["QUARTERPIN"] && texts(l, 1000)[1] == "line=cut"));
+        assert_eq!(texts(&lines[1], 1000)[2], "edge=front gusset seam");
+    }
 }
 
 #[test]

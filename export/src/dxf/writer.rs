@@ -102,8 +102,14 @@ impl Writer {
         // The format wants this point, and that it is zero.
         self.place(Point::ZERO).tag(30, "0.0");
         self.names(names);
+        // A file to exchange has ten thousand vertices: what is the same in all is put together once.
+        let begin = self.out.len();
+        self.entity("VERTEX", "", layer);
+        let head = self.out.split_off(begin);
         for (p, bulge) in vertices {
-            self.entity("VERTEX", "", layer).place(*p).tag(30, "0.0");
+            self.out.extend_from_slice(&head);
+            self.place(*p);
+            self.out.extend_from_slice(b" 30\r\n0.0\r\n");
             self.bulge(*bulge);
         }
         self.entity("SEQEND", "", layer);

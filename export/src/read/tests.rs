@@ -69,7 +69,7 @@ fn edges_come_back_from_r12_and_the_file_to_exchange() {
         let options = Options { version: Version::R12, curves, ..Options::default() };
         compare(&read(&cut(&options), Format::Dxf).unwrap(), &sample::drawing().unfolded(), 0.05);
     }
-    let exchange = crate::dxf::pieces(&sample::drawing()).unwrap();
+    let exchange = crate::dxf::pieces(&sample::drawing(), Notches::Slits).unwrap();
     let found = read(&exchange, Format::Dxf).unwrap();
     compare(&found, &sample::drawing(), 0.05);
     let lines = |name: &str| found.lines.iter().filter(|l| l.line == name).count();
@@ -78,7 +78,7 @@ fn edges_come_back_from_r12_and_the_file_to_exchange() {
 
 #[test]
 fn without_names_edges_are_measured_between_turn_points() {
-    let bytes = crate::dxf::pieces(&sample::drawing()).unwrap();
+    let bytes = crate::dxf::pieces(&sample::drawing(), Notches::Slits).unwrap();
     let text = String::from_utf8(bytes).unwrap().replace("1001\r\nQUARTERPIN", "1001\r\nSOMEBODY");
     let found = read(text.as_bytes(), Format::Dxf).unwrap();
     let front = found.lines.iter().find(|l| l.piece == "front" && l.line == "cut").unwrap();
@@ -166,7 +166,7 @@ fn no_mutation_panics() {
     let files = [
         (cut(&Options::default()), Format::Dxf),
         (cut(&splines), Format::Dxf),
-        (crate::dxf::pieces(&drawing).unwrap(), Format::Dxf),
+        (crate::dxf::pieces(&drawing, Notches::Slits).unwrap(), Format::Dxf),
         (crate::svg::svg(&drawing).unwrap().into_bytes(), Format::Svg),
     ];
     let mut dice = Dice(20_260_302);

@@ -97,10 +97,32 @@ impl Near {
     }
 }
 
+/// Layers of notches, and whether such a one has a width: on layer 4 are slits, which have none, and
+/// Vs, which have one.
+const NOTCHES: [(&str, Width); 5] = [
+    (layer::NOTCH, Width::Allowed),
+    ("80", Width::Needed),
+    ("81", Width::Needed),
+    ("82", Width::Allowed),
+    ("83", Width::Needed),
+];
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Width {
+    Allowed,
+    Needed,
+}
+
 fn notches(block: &Block, boundary: &Drawn, found: &mut Found) {
-    for kind in [layer::NOTCH, "80", "81", "82", "83"] {
+    for (kind, width) in NOTCHES {
         for notch in on(block, "POINT", kind) {
             let p = notch.point(10);
+            let wide = notch.number(39).unwrap_or(0.0);
+            if wide < 0.0 || (wide == 0.0 && width == Width::Needed) {
+                let text = format!("the notch at {:.1}, {:.1} on layer {kind} has no width", p.x, p.y);
+                let next = "give its width as the point's thickness (39), or draw a slit on layer 4 with 0";
+                found.add("dxf-notch-width", Level::Warning, &block.name, text, next);
+            }
             let off = distance(boundary, p);
             if off > ON_BOUNDARY {
                 let text = format!("the notch at {:.1}, {:.1} lies {off:.2} mm off the boundary", p.x, p.y);
