@@ -15,6 +15,7 @@ mod options;
 mod overlay;
 mod pack;
 mod piece;
+mod proof;
 #[cfg(test)]
 mod sample;
 mod sheet;
@@ -36,6 +37,7 @@ pub use options::{Options, PageSetup, Pages, Turning};
 use overlay::{Overlay, Place, Shown};
 pub use pack::Sharing;
 use pack::{Layout, Packer};
+use proof::Growth;
 use sheet::{Sheet, Turn};
 use std::panic::resume_unwind;
 use std::thread;
@@ -118,8 +120,11 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
     let overlay = Overlay::of(drawing);
     let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
     let drawing = overlay.whole.as_ref();
-    let layout = layout(drawing, &texts(&blocks), options)?;
+    let mut layout = layout(drawing, &texts(&blocks), options)?;
     let mut setter = Typesetter { face, used: Used::default() };
+    if let Some(growth) = standing_alone(options) {
+        proof::add(&mut layout, drawing, growth, &setter);
+    }
     let cover = cover_sheet(&options.setup)?;
     let fronts = cover::draw(drawing, &layout, cover, &mut setter);
     let (covers, total) = (fronts.len(), fronts.len() + layout.cells.len());
@@ -129,7 +134,8 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)?, name });
     }
     let forms = forms(&overlay.places, &blocks, &mut setter)?;
-    let lines = lines(drawing, &layout);
+    let mut lines = lines(drawing, &layout);
+    lines.extend(layout.proofs.iter().flat_map(proof::outline));
     for cell in &layout.cells {
         let page = pages.len() + 1;
         let tile = tile::Tile { layout: &layout, cell: *cell, lines: &lines, title: &drawing.name, page, pages: total };
@@ -183,6 +189,16 @@ fn on_one_page(layout: Layout) -> Result<Layout, PdfError> {
     let most = sheet::LONGEST;
     // A hair over is a rounding.
     if width.max(height) > most + 1e-6 { Err(PdfError::PageTooLarge { width, height, most }) } else { Ok(layout) }
+}
+
+/// Are the pages of a kind that is printed alone, by a copy shop or on a plotter; and may they
+/// grow?
+fn standing_alone(options: &Options) -> Option<Growth> {
+    match (options.pages, options.setup.paper) {
+        (Pages::One, _) | (_, Paper::Roll(_)) => Some(Growth::Allowed),
+        (_, Paper::A0) => Some(Growth::None),
+        _ => None,
+    }
 }
 
 /// The first page is set on the same paper, or on A4 where that is a plotter's.

@@ -1,19 +1,17 @@
 //! The first page: is the print true to size, which pages there are, what the lines mean, and
 //! the notes. What does not fit goes on to further pages.
 
-use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::canvas::{Canvas, Setting, Typesetter};
 use super::layer::Layer;
-use super::map;
 use super::pack::Layout;
 use super::sheet::Sheet;
-use super::style::{LEGEND, Pen};
+use super::style::LEGEND;
 use super::text::{LEADING, Words, wrap};
+use super::{map, proof};
 use crate::font::Face;
 use engine::drawing::{Drawing, Note, Shown};
 use kurbo::{Point, Rect};
 
-/// The two test squares, mm, with their labels.
-const SQUARES: [(f64, &str); 2] = [(50.0, "50 mm"), (50.8, "2 in")];
 /// Between things, mm.
 const AIR: f64 = 6.0;
 /// Sizes of text, mm.
@@ -47,6 +45,12 @@ const EDGE_TO_EDGE: &str = "Cut the pages along the dashed lines where they meet
                             to edge so that the diamonds are whole again and the lines run on, and stick them down.";
 /// In place of the second hint where one page holds everything.
 const ONE_PAGE: &str = "All pieces are on one page.";
+/// The same, where the large pages have squares of their own.
+const STANDS_ALONE: &str = "All pieces are on one large page. It has both test squares again and can be printed \
+                            alone: measure them on it before cutting. This first page is for reading.";
+/// Where there are several of those.
+const EACH_STANDS_ALONE: &str = "Every large page has both test squares again: measure them there before cutting. \
+                                 This first page is for reading.";
 
 /// Where the drawing has alternatives.
 const ALTERNATIVES: &str = "This print holds other finishes as well, each on a layer of its own. One shows at a time: \
@@ -123,19 +127,8 @@ pub(super) fn draw(drawing: &Drawing, layout: &Layout, sheet: Sheet, setter: &mu
 
 fn squares_and_legend(flow: &mut Flow) {
     let area = flow.area();
-    let mut x = area.x0 + 0.5;
-    let mut low = flow.y;
-    for (side, label) in SQUARES {
-        let square = Rect::new(x, flow.y, x + side, flow.y + side);
-        flow.canvas.pen(Pen::Exact);
-        flow.canvas.frame(square);
-        let middle = Setting::level(HEADING).anchored(Anchor::Middle);
-        flow.canvas.text(flow.setter, square.center(), middle.heavy(), label);
-        let below = square.center() + (0.0, 1.5 * HEADING);
-        flow.canvas.text(flow.setter, below, Setting::level(2.6).anchored(Anchor::Middle), "measure before cutting");
-        x = square.x1 + AIR;
-        low = low.max(square.y1);
-    }
+    let squares = proof::squares(&mut flow.canvas, flow.setter, Point::new(area.x0 + 0.5, flow.y));
+    let (x, low) = (squares.x1 + AIR, squares.y1);
     let beside = area.x1 - x >= LEGEND_WIDTH;
     let (left, top) = if beside { (x + 2.0, flow.y) } else { (area.x0, low + AIR) };
     let bottom = legend(flow, left, top);
@@ -170,10 +163,14 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
     let drawn = map::draw(&mut flow.canvas, flow.setter, drawing, layout, room + kurbo::Vec2::new(0.0, top));
     let words = |hint: &&str| layout.cells.len() > 1 || !hint.starts_with("Of two") && !hint.starts_with("Rows");
     let mut hints: Vec<&str> = HINTS.iter().filter(|h| words(h)).copied().collect();
-    if layout.cells.len() == 1 {
-        hints.insert(0, ONE_PAGE);
-    } else if !layout.sheet.has_room_in_strip() {
-        hints[1] = EDGE_TO_EDGE;
+    let proofs = layout.proofs.len();
+    match layout.cells.len() {
+        1 => hints.insert(0, if proofs == 1 { STANDS_ALONE } else { ONE_PAGE }),
+        _ if !layout.sheet.has_room_in_strip() => hints[1] = EDGE_TO_EDGE,
+        _ => {}
+    }
+    if proofs > 1 && proofs == layout.cells.len() {
+        hints.insert(0, EACH_STANDS_ALONE);
     }
     if !drawing.alternatives.is_empty() {
         hints.insert(0, ALTERNATIVES);

@@ -7,6 +7,7 @@
 
 mod shadow;
 
+use super::proof::Proof;
 use super::sheet::Sheet;
 use engine::drawing::Piece;
 use kurbo::{BezPath, PathEl, Point, Rect, Size, Vec2};
@@ -51,6 +52,8 @@ pub(super) struct Layout {
     pub(super) rows: usize,
     /// What it costs; less is better.
     pub(super) score: Score,
+    /// Test squares beside the pieces.
+    pub(super) proofs: Vec<Proof>,
     /// Which pieces may show on a page where pieces have pages of their own.
     only: Option<BTreeMap<Cell, BTreeSet<usize>>>,
 }
@@ -291,6 +294,7 @@ impl<'a> Table<'a> {
             columns,
             rows,
             score: self.score(),
+            proofs: Vec::new(),
             only: self.owners(),
         }
     }

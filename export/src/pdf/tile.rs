@@ -3,6 +3,7 @@
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::layer::Layer;
 use super::pack::{Cell, Layout};
+use super::proof;
 use super::sheet::Sheet;
 use super::style::Pen;
 use kurbo::{Point, Rect, Vec2};
@@ -142,6 +143,9 @@ pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
         neighbour(&mut canvas, tile, side, &name(other), setter);
     }
     headline(&mut canvas, tile, setter);
+    for proof in tile.layout.proofs.iter().filter(|p| p.cell == tile.cell) {
+        proof::draw(&mut canvas, proof, tile.layout, tile.title, setter);
+    }
     canvas
 }
 
