@@ -70,9 +70,9 @@ def text(reader, sheet):
     return facts.result()
 
 
-def ink(page, scale=1.0):
-    """Darkness from 0 to 1, row by row from the top."""
-    image = page.render(scale=scale * DPI / 72, grayscale=True).to_numpy()
+def ink(page, scale=1.0, crop=(0, 0, 0, 0)):
+    """Darkness from 0 to 1, row by row from the top; `crop` in points, from left, bottom, right and top."""
+    image = page.render(scale=scale * DPI / 72, grayscale=True, crop=crop).to_numpy()
     return 1.0 - np.asarray(image, dtype=np.float32).reshape(image.shape[:2]) / 255.0
 
 
@@ -101,9 +101,23 @@ def strokes(darkness, low, high):
     return found
 
 
+def round_words(page):
+    """What to leave out of a page, in points, so that what is left shows the squares, found by their words."""
+    words = page.get_textpage()
+    search, boxes = words.search("measure before cutting"), []
+    while (found := search.get_next()) is not None:
+        boxes += [words.get_charbox(i) for i in range(found[0], found[0] + found[1])]
+    if not boxes:
+        raise ValueError("no square says that it is to be measured")
+    far = 36 / POINT  # from the words in the middle of a square to beyond its sides
+    left, bottom, right, top = (f(b[k] for b in boxes) for k, f in enumerate((min, min, max, max)))
+    width, height = page.get_size()
+    return tuple(max(v, 0) for v in (left - far, bottom - far, width - right - far, height - top - far))
+
+
 def squares(page, scale=1.0):
     """Both test squares, measured between the middles of their lines, both ways."""
-    darkness = ink(page, scale)
+    darkness = ink(page, scale, round_words(page))
     tally = Tally("both test squares measure true at 600 dpi", FOUND)
     for side in SIDES:
         low, high = int((side - 0.35) * PX), int((side + 1.2) * PX)

@@ -10,7 +10,7 @@ import re
 import numpy as np
 import pypdf
 import pypdfium2
-from pypdf.generic import ArrayObject, NameObject
+from pypdf.generic import ArrayObject, ContentStream, NameObject
 from scipy.ndimage import maximum_filter
 
 import paper
@@ -22,6 +22,7 @@ CUT_LINE = 0.5  # mm: how wide the print draws it
 CUT = "Cut lines"
 FRAMES = "Page joins and page names"
 LAYERS = [CUT, "Sewing lines and finished edges", "Fold, grain line and notches", "Words on the pieces", FRAMES]
+ALONE = {"one page", "edge to edge, one page", "A0", "roll"}  # forms whose large pages have squares of their own
 INK = 0.3  # of full black
 NEAR = 2  # pixels: a third of a millimetre
 
@@ -33,8 +34,12 @@ def checks(record, sheet, job):
     forms = {p["title"]: Print(p) for p in job["prints"]}
     yield sizes(forms.values(), sheet)
     for form in forms.values():
-        result = paper.squares(form.document[0])
-        yield {**result, "name": f"{result['name']}: {form.title}"}
+        for index in (range(len(form.document)) if form.title in ALONE else [0]):
+            if index == 0 or not form.reader.page_labels[index].startswith("start"):
+                result = paper.squares(form.document[index])
+                yield {**result, "name": f"{result['name']}: {form.title}, page {index + 1}"}
+    yield from whatever_shows(plain, 0)
+    yield from whatever_shows(forms["one page"].path, len(forms["one page"].document) - 1)
     yield from together(plain, forms["one page"].path, sheet, 10.0)
     yield from together(forms["edge to edge"].path, forms["edge to edge, one page"].path, sheet, 0.0)
 
@@ -59,6 +64,41 @@ def sizes(forms, sheet):
                 for a, b in zip(sorted(ours), paper.PAPERS[form.paper]):
                     tally.add(a - b / POINT, f"{form.title}, page {number + 1}: {a:.2f} pt")
     return tally.result()
+
+
+def whatever_shows(path, index):
+    """Both readers see the same squares and sizes, with each layer hidden in turn."""
+    drawn = Tally("the file draws both squares unscaled, as pypdf reads it", 0.01, "pt")
+    found = rectangles(pypdf.PdfReader(path, strict=True).pages[index])
+    for side in paper.SIDES:
+        off = [max(abs(w - side / POINT), abs(h - side / POINT)) for w, h in found]
+        drawn.add(min(off, default=float("inf")), f"page {index + 1}, {side} mm among {len(found)} rectangles")
+    yield drawn.result()
+    for name in LAYERS:
+        document, reader = hidden(path, [name]), pypdf.PdfReader(path, strict=True)
+        sizes = Tally(f"hiding “{name}” changes no page's size, page {index + 1} and the others", 0.01, "pt")
+        for number, page in enumerate(reader.pages):
+            ours, theirs = (page.mediabox.width, page.mediabox.height), document[number].get_size()
+            sizes.add(max(abs(float(a) - b) for a, b in zip(ours, theirs)), f"page {number + 1}")
+        yield sizes.result()
+        result = paper.squares(document[index])
+        yield {**result, "name": f"{result['name']}, without “{name}”: page {index + 1} of {len(document)}"}
+
+
+def rectangles(page):
+    """Width and height, in points, of every rectangle in the forms of a page."""
+    found, scale = [], None
+    forms = page["/Resources"]["/XObject"]
+    for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
+        if operator == b"cm":
+            scale = [float(v) for v in operands[:4]]
+        if operator == b"Do":
+            if scale not in (None, [1, 0, 0, 1]):
+                raise ValueError(f"{operands[0]} is drawn by {scale}")
+            form = forms[operands[0]].get_object()
+            inner = ContentStream(form, page.pdf).operations
+            found += [tuple(float(v) for v in o[2:4]) for o, name in inner if name == b"re"]
+    return found
 
 
 def ways(path, record):
@@ -179,6 +219,9 @@ def together(tiled, whole, sheet, overlap, slip=0):
     document, numbers = hidden(whole, [FRAMES]), tile_numbers(whole)
     (number,) = numbers.values()
     one = core(document[number], margin + 0.5 * overlap)
+    # What shows with every layer off is the test squares beside the pieces, which tiles do not have.
+    squares = core(hidden(whole, LAYERS)[number], margin + 0.5 * overlap)
+    one = np.where(squares > 0, np.clip(one - squares, 0, 1), one)
     many = assembled(tiled, margin, overlap, slip)
     strays, inked = apart(many, one)
     tally.add(max(abs(m - n) for m, n in zip(many.shape, one.shape)) > 0, f"sizes {many.shape} and {one.shape}")

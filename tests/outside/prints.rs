@@ -17,7 +17,7 @@ pub(crate) struct Print {
 /// Title, paper and flags.
 type Form = (&'static str, Option<&'static str>, &'static [&'static str]);
 
-static FORMS: [Form; 11] = [
+static FORMS: [Form; 12] = [
     ("one page", None, &["--one-page"]),
     ("edge to edge", Some("A4"), &["--overlap", "0"]),
     ("edge to edge, one page", None, &["--overlap", "0", "--one-page"]),
@@ -29,6 +29,7 @@ static FORMS: [Form; 11] = [
     ("Legal", Some("Legal"), &["--paper", "Legal"]),
     ("Tabloid", Some("Tabloid"), &["--paper", "Tabloid"]),
     ("A0", Some("A0"), &["--paper", "A0"]),
+    ("roll", None, &["--paper", "914"]),
 ];
 
 /// Drafts a sheet once for every form, in folders beside another.
