@@ -121,12 +121,6 @@ impl Canvas {
         Self { layers: Layers::ByKind, ..Self::page(0.0) }
     }
 
-    /// What follows always shows.
-    pub(super) fn always(&mut self) {
-        self.enter(None);
-        self.layers = Layers::Always;
-    }
-
     /// The content as bytes; none where it cannot be written.
     pub(super) fn finish(mut self) -> Result<Vec<u8>, lopdf::Error> {
         self.enter(None);

@@ -134,7 +134,7 @@ pub(super) enum Growth {
 
 /// Draws the proof of a page; it always shows.
 pub(super) fn draw(canvas: &mut Canvas, proof: &Proof, layout: &Layout, name: &str, setter: &mut Typesetter) {
-    canvas.always();
+    canvas.lie_on(None);
     let place = proof.place + tile::shift(&layout.sheet, proof.cell);
     let words = Words::of(name, place.width(), setter);
     let lines = |lines: &[String], setting: Setting, canvas: &mut Canvas, setter: &mut Typesetter, top: f64| {
