@@ -47,6 +47,8 @@ fn pieces(garment: &Garment, plan: &Plan) -> Vec<Piece> {
 const SMOOTH: f64 = 0.02;
 /// mm; a slit this deep stays well inside every seam allowance in use.
 const NOTCH_DEPTH: f64 = 4.0;
+/// mm; shallower notches are not seen. It is all that an edge gets that is left raw.
+const LEAST_NOTCH: f64 = 1.0;
 
 fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
     let grain = grain(p);
@@ -81,9 +83,18 @@ fn open(role: Role, e: &garment::Edge) -> Open {
 
 fn notch(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> Notch {
     // On a raw cut edge with a sewing line close inside, a notch stays short of the stitches.
-    let seam = if words::is_gusset(p) || n.edge.contains("gusset") { plan.seams.gusset } else { plan.seams.side };
-    let depth = NOTCH_DEPTH.min(0.6 * seam);
+    let depth = NOTCH_DEPTH.min(0.6 * to_stitches(n, p, plan)).max(LEAST_NOTCH);
     Notch { id: n.id.clone(), at: n.at, inward: n.inward, depth, kind: NotchKind::Slit }
+}
+
+/// From a notch to the first row of stitches, mm: the seam's allowance, else as it is drawn.
+fn to_stitches(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> f64 {
+    let off = |e: &garment::Edge| e.path.point(e.path.nearest(n.at)).distance(n.at);
+    match n.edge.as_str() {
+        edge if edge.contains("gusset") => plan.seams.gusset,
+        edge if edge.contains("side") => plan.seams.side,
+        edge => p.sewing.edges.iter().filter(|e| e.name == edge).map(off).fold(f64::INFINITY, f64::min),
+    }
 }
 
 fn to_loop(role: Role, outline: &Outline) -> Loop {

@@ -89,6 +89,11 @@ fn bands_are_walked_against_their_openings() {
         let (record, walk) = walked_of(sheet, flags, file);
         let bands = walk["bands"].as_array().unwrap();
         assert_eq!(bands.len(), count, "{walk:#}");
+        let is_fold = |l: &&Value| l["line"] == "finished" && l["edges"][0]["edge"] == "fold";
+        let folds = walk["lines"].as_array().unwrap().iter().filter(is_fold).count();
+        // One for each piece; in the file to cut by it is a plain line, which is not walked.
+        let drawn = if file == CUT { 0 } else { count.min(2) };
+        assert_eq!(folds, drawn, "nothing is sewn on a fold");
         for band in bands {
             let opening = record["openings"].as_array().unwrap().iter().find(|o| o["name"] == band["opening"]).unwrap();
             for long_edge in ["upper", "lower"] {

@@ -133,9 +133,18 @@ def named(entity):
     return said, list(zip(edges, places, strict=True))
 
 
+def turn(points):
+    """Twice the area inside, positive where it lies to the left."""
+    x, y = np.array(points).T
+    return float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())
+
+
 def edge_lengths(entity, edges):
     """How long each named edge of a closed outline is, as ezdxf sees it, and how far its start is off."""
     points = flat(entity)
+    # ezdxf turns the course of some splines round; names follow the file's own.
+    if turn(points) * turn([place for _, place in edges]) < 0:
+        points = points[::-1]
     along = np.concatenate([[0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
     starts, off = [], []
     for _, place in edges:
@@ -272,14 +281,22 @@ def slit_errors(record, sheet, form, shifts, d):
             # The beam takes half a kerf more at its end, so the line is as long as the slit deep.
             along = near[1] - near[0]
             yield f"{notch['id']} course", along[0] * inward[1] - along[1] * inward[0]
-            yield f"{notch['id']} depth", np.hypot(*along) - depth(sheet, notch)
+            yield f"{notch['id']} depth", np.hypot(*along) - depth(record, sheet, name, notch)
 
 
-def depth(sheet, notch):
-    """4 mm, but no more than 0.6 of the seam allowance (the sheet's, or 7 mm by default)."""
-    seam = "gusset" if "gusset" in notch["id"] else "side"
+def depth(record, sheet, piece, notch):
+    """4 mm, but no more than 0.6 of the way to the stitches, and no less than 1 mm.
+
+    At a seam that is the allowance (the sheet's, or by its kind), else what lies between the lines.
+    """
+    seam = next((s for s in ("gusset", "side") if s in notch["edge"]), None)
     kinds = {"overlock": 7.0, "zigzag": 7.0, "lockstitch": 10.0}
-    return min(4.0, 0.6 * sheet.mm("seams", seam, kinds[sheet.get("seams", "kind")]))
+    if seam:
+        room = sheet.mm("seams", seam, kinds[sheet.get("seams", "kind")])
+    else:
+        line = dict(record.loop(piece, "sewing"))[notch["edge"]]
+        room = LineString(line.samples(STEP)[0]).distance(shapely.Point(notch["at"]))
+    return max(min(4.0, 0.6 * room), 1.0)
 
 
 def vees(record, forms):

@@ -28,7 +28,7 @@ pub(super) struct CutterArgs {
     /// Width that the tool takes away; outlines are grown by half of it
     #[arg(long, value_name = "MM", default_value_t = 0.0)]
     kerf: f64,
-    /// Notches as pen marks, as short cuts, or cut out as a V
+    /// Notches as pen marks, as short cuts, or cut out as a V; the file to exchange has slits or Vs
     #[arg(long, default_value = "marks", value_parser = words(&NOTCHES))]
     notches: Notches,
     /// Symmetric pieces as halves, for templates

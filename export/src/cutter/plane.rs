@@ -5,7 +5,7 @@ use crate::layout::{self, Box as Room};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Drawing, Edge, Piece, Role};
+use engine::drawing::{Drawing, Edge, Open, Piece, Role};
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// What a line is for.
@@ -142,7 +142,9 @@ fn marks(piece: &Piece) -> Vec<Stroke> {
 fn sewn(piece: &Piece) -> Vec<Stroke> {
     // A finished edge that is the sewing line or the cut line needs no second line over it.
     let finished = finished_apart(piece).into_iter().map(|e| stroke(piece, Layer::Finished, &e.name, e.path.clone()));
-    let rows = piece.lines.iter().map(|o| stroke(piece, Layer::SecondRow, &o.edge, o.path.clone()));
+    // A band's fold is where the garment ends; other lines of their own are second rows.
+    let layer = |o: &Open| if o.role == Role::Finished { Layer::Finished } else { Layer::SecondRow };
+    let rows = piece.lines.iter().map(|o| stroke(piece, layer(o), &o.edge, o.path.clone()));
     let loops = piece.loops.iter().filter(|l| l.role == Role::Sewing);
     let sewing = loops.flat_map(|l| stitched(piece, l)).map(|run| {
         let closing = if run.is_closed { Closing::Closed } else { Closing::Open };

@@ -10,7 +10,7 @@ use crate::fit;
 use crate::outline::{Run, finished_apart, stitched};
 use crate::plain::{block_name, seven_bit};
 use engine::curve::{Path, segment_direction};
-use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Piece, Role, TextLine, TextStyle, Vertex};
+use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Vertex};
 use kurbo::{Line, ParamCurve, Point, Rect};
 
 /// Between pieces, mm.
@@ -113,11 +113,7 @@ fn block(piece: &Piece, notches: Notches, file: &mut Writer) {
         }
         vertices(l, file);
     }
-    for open in &piece.lines {
-        let edge = Edge { name: open.edge.clone(), path: open.path.clone(), start: Vertex::Turn };
-        let row = Named { piece, line: "second row", closing: Closing::Open };
-        row.judged(&[edge], [layer::SEW, layer::SEW_VALIDATION], file);
-    }
+    piece.lines.iter().for_each(|open| open_line(piece, open, file));
     for edge in finished_apart(piece) {
         let finished = Named { piece, line: "finished", closing: Closing::Open };
         finished.draw(std::slice::from_ref(edge), layer::INTERNAL, file);
@@ -128,6 +124,16 @@ fn block(piece: &Piece, notches: Notches, file: &mut Writer) {
     file.line(layer::GRAIN, Line::new(up(piece.grain.p0), up(piece.grain.p1)), None);
     piece.notches.iter().for_each(|n| notch(n, mouth(piece, n, notches), file));
     piece_text(piece, file);
+}
+
+/// A second row is sewn; the fold of a band is where the garment ends, and nothing is sewn there.
+fn open_line(piece: &Piece, open: &Open, file: &mut Writer) {
+    let edge = [Edge { name: open.edge.clone(), path: open.path.clone(), start: Vertex::Turn }];
+    let named = |line| Named { piece, line, closing: Closing::Open };
+    match open.role {
+        Role::Finished => named("finished").draw(&edge, layer::INTERNAL, file),
+        _ => named("second row").judged(&edge, [layer::SEW, layer::SEW_VALIDATION], file),
+    }
 }
 
 /// Pieces are right side up, but this format's y is.

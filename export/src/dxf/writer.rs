@@ -193,3 +193,28 @@ fn escaped(text: &str) -> std::borrow::Cow<'_, str> {
     };
     text.chars().map(letter).collect::<String>().into()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_beyond_ascii_and_carets_are_escaped() {
+        assert_eq!(escaped("edge=leg, other half"), "edge=leg, other half");
+        assert_eq!(escaped("żółw^2"), "\\U+017C\\U+00F3\\U+0142w^ 2");
+    }
+
+    #[test]
+    fn handles_count_on_and_every_entity_has_its_owner() {
+        let mut file = Writer::r2000("1F", 0xFE);
+        for _ in 0..3 {
+            file.line("CUT", Line::new((0.0, 0.0), (1.0, 0.0)), None);
+        }
+        let (out, free) = file.done();
+        let text = String::from_utf8(out).unwrap();
+        assert_eq!(free, 0x101);
+        for handle in ["FE", "FF", "100"] {
+            assert!(text.contains(&format!("  5\r\n{handle}\r\n330\r\n1F\r\n100\r\nAcDbEntity\r\n")), "{text}");
+        }
+    }
+}

@@ -36,6 +36,7 @@ pub(super) fn piece(piece: &Piece, id: &str, shift: Vec2) -> Group {
 /// else edge by edge, with the edge's name in the id.
 fn lines(piece: &Piece, pen: Pen, id: &str, shift: Vec2) -> Vec<Path> {
     let own = |role: Role| piece.loops.iter().filter(move |l| l.role == role);
+    let open = |role: Role| piece.lines.iter().filter(move |o| o.role == role).map(|o| (o.edge.as_str(), &o.path));
     match pen {
         Pen::Cut => own(Role::Cut).map(|l| outline(l, id, shift)).collect(),
         Pen::Sewing => {
@@ -43,10 +44,12 @@ fn lines(piece: &Piece, pen: Pen, id: &str, shift: Vec2) -> Vec<Path> {
             let edges = runs.iter().flat_map(|run| &run.edges).map(|e| (e.name.as_str(), &e.path));
             by_edge(edges, pen, id, shift)
         }
-        Pen::SecondRow => by_edge(piece.lines.iter().map(|o| (o.edge.as_str(), &o.path)), pen, id, shift),
+        Pen::SecondRow => by_edge(open(Role::SecondRow), pen, id, shift),
+        // A band's fold is where the garment ends.
         Pen::Finished => {
             let apart = finished_apart(piece);
-            by_edge(apart.iter().map(|e| (e.name.as_str(), &e.path)), pen, id, shift)
+            let apart = apart.iter().map(|e| (e.name.as_str(), &e.path));
+            by_edge(apart.chain(open(Role::Finished)), pen, id, shift)
         }
         Pen::Notch => {
             let slits = piece.notches.iter().map(|n| line(Line::new(n.at, n.at + n.inward * n.depth), shift));
