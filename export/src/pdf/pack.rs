@@ -2,7 +2,7 @@
 //!
 //! The pages make one large grid of cores. Pieces are laid one after the other, in several orders;
 //! each goes to the place that brings the fewest new pages, then where the fewest joins run
-//! through its text, then through itself, then highest, then leftmost. Then each piece in turn is taken up and laid
+//! through its text or close to its own end, then through itself, then highest, then leftmost. Then each piece in turn is taken up and laid
 //! again. A page counts only where a piece covers part of its core.
 
 mod shadow;
@@ -22,6 +22,10 @@ type Spot = Cell;
 const GAP: f64 = 12.0;
 /// Round everything that is drawn, for the width of lines, mm.
 const REACH: f64 = 2.0;
+/// A part of a piece that reaches over a join is no shorter than this where that can be, mm.
+const LEAST: f64 = 20.0;
+/// Between a text and the strip that the next page shows again, mm.
+const AIR: f64 = 1.0;
 /// With more pieces than this only some orders are tried.
 const EVERY_ORDER: usize = 3;
 /// More columns than needed for the widest piece are tried up to this number.
@@ -116,22 +120,22 @@ impl Packer {
         let mut tables: Vec<(Score, Table)> = orders(&self.shadows)
             .iter()
             .flat_map(|order| columns.clone().map(move |columns| (order, columns)))
-            .map(|(order, columns)| Table::laid_in(&self.shadows, self.sharing, core, columns, order))
+            .map(|(order, columns)| Table::laid_in(&self.shadows, self.sharing, &sheet, columns, order))
             .map(|table| (table.score(), table))
             .collect();
         // A stable sort: of equals, the first order stays first.
         tables.sort_by_key(|(score, _)| *score);
         tables.truncate(BETTERED);
         let best = tables.into_iter().map(|(_, table)| table.bettered()).min_by_key(Table::score);
-        let table = best.unwrap_or_else(|| Table::new(&self.shadows, self.sharing, core, 1));
+        let table = best.unwrap_or_else(|| Table::new(&self.shadows, self.sharing, &sheet, 1));
         table.layout(sheet)
     }
 }
 
-/// Fewer pages, then fewer texts over joins, then fewer parts of pieces, then a smaller grid, then
+/// Fewer pages, then fewer texts and ends at joins, then fewer parts of pieces, then a smaller grid, then
 /// less height, in whole tenths of a millimetre.
 pub(super) type Score = (usize, usize, usize, usize, u64);
-/// New pages, texts over joins, parts of the piece.
+/// New pages, texts and ends at joins, parts of the piece.
 type Cost = (usize, usize, usize);
 
 /// The pages laid out side by side, and the pieces on them so far.
@@ -139,6 +143,8 @@ struct Table<'a> {
     shadows: &'a [Shadow],
     sharing: Sharing,
     core: Size,
+    /// What a text keeps from a join.
+    air: f64,
     columns: usize,
     offsets: Vec<Option<Vec2>>,
     /// How many pieces each page carries a part of, row by row.
@@ -146,12 +152,13 @@ struct Table<'a> {
 }
 
 impl<'a> Table<'a> {
-    fn new(shadows: &'a [Shadow], sharing: Sharing, core: Size, columns: usize) -> Self {
-        Self { shadows, sharing, core, columns, offsets: vec![None; shadows.len()], uses: Vec::new() }
+    fn new(shadows: &'a [Shadow], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
+        let (core, air) = (sheet.core().size(), sheet.strip + AIR);
+        Self { shadows, sharing, core, air, columns, offsets: vec![None; shadows.len()], uses: Vec::new() }
     }
 
-    fn laid_in(shadows: &'a [Shadow], sharing: Sharing, core: Size, columns: usize, order: &[usize]) -> Self {
-        let mut table = Self::new(shadows, sharing, core, columns);
+    fn laid_in(shadows: &'a [Shadow], sharing: Sharing, sheet: &Sheet, columns: usize, order: &[usize]) -> Self {
+        let mut table = Self::new(shadows, sharing, sheet, columns);
         order.iter().for_each(|i| table.lay(*i));
         table
     }
@@ -210,12 +217,12 @@ impl<'a> Table<'a> {
         let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
         let beside: Vec<f64> = self.others(i).map(|b| b.x1 + GAP).collect();
         let under: Vec<f64> = self.others(i).map(|b| b.y1 + GAP).collect();
-        let text = shadow.text - origin.to_vec2();
-        let xs = places(self.core.width, shadow.bounds.width(), (text.x0, text.x1), width, &beside);
+        let [across, down] = shadow.spans();
+        let xs = places(self.core.width, &across, self.air, width, &beside);
         let depth = low + self.core.height + shadow.bounds.height();
-        let ys = places(self.core.height, shadow.bounds.height(), (text.y0, text.y1), depth, &under);
-        let columns = lanes(&xs, self.core.width, (text.x0, text.x1), |x| shadow.columns(x, self.core.width));
-        let rows = lanes(&ys, self.core.height, (text.y0, text.y1), |y| shadow.rows(y, self.core.height));
+        let ys = places(self.core.height, &down, self.air, depth, &under);
+        let columns = lanes(&xs, self.core.width, &across, self.air, |x| shadow.columns(x, self.core.width));
+        let rows = lanes(&ys, self.core.height, &down, self.air, |y| shadow.rows(y, self.core.height));
         let mut best: Option<(Cost, Vec2)> = None;
         for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
             let most = best.map_or((usize::MAX, 0, 0), |(score, _)| score);
@@ -248,7 +255,7 @@ impl<'a> Table<'a> {
                 return None;
             }
         }
-        let cost = (new, row.splits + column.splits, parts);
+        let cost = (new, row.awkward + column.awkward, parts);
         (cost < most).then_some(cost)
     }
 
@@ -269,9 +276,13 @@ impl<'a> Table<'a> {
     fn score(&self) -> Score {
         let (rows, columns) = grid(self.cells());
         let low = self.laid().map(|(s, o)| o.y + s.bounds.y1).fold(0.0, f64::max);
-        let split = self.laid().map(|(s, o)| split(s.text + o, self.core)).sum();
+        let awkward = |(s, o): (&Shadow, Vec2)| {
+            let ([across, down], at) = (s.spans(), s.bounds.origin() + o);
+            across.awkward(at.x, self.core.width, self.air) + down.awkward(at.y, self.core.height, self.air)
+        };
+        let awkward = self.laid().map(awkward).sum();
         let parts = self.uses.iter().map(|n| usize::from(*n)).sum();
-        (self.cells().count(), split, parts, rows * columns, (low * 10.0) as u64)
+        (self.cells().count(), awkward, parts, rows * columns, (low * 10.0) as u64)
     }
 
     fn owners(&self) -> Option<BTreeMap<Cell, BTreeSet<usize>>> {
@@ -304,9 +315,24 @@ fn grid(cells: impl Iterator<Item = Cell>) -> (usize, usize) {
     cells.fold((0, 0), |(rows, columns), (r, c)| (rows.max(r + 1), columns.max(c + 1)))
 }
 
-/// How many joins run through a box.
-fn split(text: Rect, core: Size) -> usize {
-    joins(text.x0, text.x1, core.width) + joins(text.y0, text.y1, core.height)
+/// A piece along one direction, from its left or its top, mm.
+struct Span {
+    length: f64,
+    /// Where its text stands.
+    text: (f64, f64),
+}
+
+impl Span {
+    /// How many joins of pages come too near, where the piece begins at a place: to its text, and
+    /// to either of its ends, where a page would hold next to nothing of it.
+    fn awkward(&self, at: f64, page: f64, air: f64) -> usize {
+        // A hair less, for places that keep just that.
+        let (air, least) = (air - 1e-6, LEAST - 1e-6);
+        // A join at its very end is none of this piece.
+        let (start, end) = (at + 1e-6, at + self.length - 1e-6);
+        let text = joins((at + self.text.0 - air).max(start), (at + self.text.1 + air).min(end), page);
+        text + joins(start, at + least, page) + joins(at + self.length - least, end, page)
+    }
 }
 
 /// How many joins of pages so long lie between two places.
@@ -318,22 +344,26 @@ fn joins(from: f64, to: f64, page: f64) -> usize {
 struct Lane {
     at: f64,
     strips: Vec<Strip>,
-    /// Joins through its text.
-    splits: usize,
+    /// Joins that come too near.
+    awkward: usize,
 }
 
-fn lanes(places: &[f64], page: f64, text: (f64, f64), strips: impl Fn(f64) -> Vec<Strip>) -> Vec<Lane> {
-    let lane = |at: &f64| Lane { at: *at, strips: strips(*at), splits: joins(at + text.0, at + text.1, page) };
+fn lanes(places: &[f64], page: f64, span: &Span, air: f64, strips: impl Fn(f64) -> Vec<Strip>) -> Vec<Lane> {
+    let lane = |at: &f64| Lane { at: *at, strips: strips(*at), awkward: span.awkward(*at, page, air) };
     places.iter().map(lane).collect()
 }
 
-/// Places for the left (or top) of a piece `size` long on pages `page` long, up to `end`, in order:
-/// with one end on a join, with its text beside a join, or beside another piece.
-fn places(page: f64, size: f64, text: (f64, f64), end: f64, beside: &[f64]) -> Vec<f64> {
-    // mm between text and join.
-    const AIR: f64 = 2.0;
+/// Places for the left (or top) of a piece on pages `page` long, up to `end`, in order: with one
+/// end on a join, with its text beside a join, or beside another piece; where it is a little longer
+/// than whole pages, also with enough of it over a join.
+fn places(page: f64, span: &Span, air: f64, end: f64, beside: &[f64]) -> Vec<f64> {
+    let size = span.length;
+    let over = size % page;
+    let a_little = over > 1e-6 && over < LEAST && size > page;
     let joins = (0..).map(|k| f64::from(k) * page).take_while(|x| *x <= end + 1e-6);
-    let of = |x: f64| [x, x - size, x + AIR - text.0, x - AIR - text.1];
+    let usual = |x: f64| [x, x - size, x + air - span.text.0, x - air - span.text.1];
+    let of =
+        |x: f64| usual(x).into_iter().chain(a_little.then_some([x - LEAST, x + LEAST - size]).into_iter().flatten());
     let mut all: Vec<f64> = joins.flat_map(of).chain(beside.iter().copied()).collect();
     all.retain(|x| *x >= 0.0 && x + size <= end + 1e-6);
     all.sort_by(f64::total_cmp);
@@ -427,6 +457,43 @@ mod tests {
                 assert!(layout.cells.contains(&cell), "{p:?} has no page");
             }
         }
+    }
+
+    #[test]
+    fn no_page_holds_next_to_nothing_of_a_piece() {
+        let sheet = a4();
+        let core = sheet.core().size();
+        for over in [0.5, 5.0, 15.0] {
+            let mut piece = sample::drawing("x").pieces[0].clone();
+            piece.lines.clear();
+            let grown = (core.height + over - 2.0 * REACH) / (extent(&piece).height() - 2.0 * REACH);
+            for edge in piece.loops.iter_mut().flat_map(|l| &mut l.edges) {
+                edge.path = edge.path.map(|p| Point::new(p.x, p.y * grown));
+            }
+            let layout = pack(std::slice::from_ref(&piece), Sharing::Shared);
+            let bounds = extent(&piece) + layout.offsets[0];
+            assert!(bounds.height() > core.height);
+            let first = (bounds.y0 / core.height).floor().mul_add(-core.height, bounds.y0);
+            let last = (bounds.y1 / core.height).floor().mul_add(-core.height, bounds.y1);
+            assert!(core.height - first > LEAST - 1e-3 && last > LEAST - 1e-3, "{over}: {first}, {last}");
+            let least = (bounds.width() / core.width).ceil() as usize * 2;
+            assert!(layout.cells.len() <= least, "{over}: {:?}", layout.cells);
+        }
+    }
+
+    #[test]
+    fn a_text_keeps_off_the_strips_that_are_printed_twice() {
+        let sheet = a4();
+        let (page, air) = (sheet.core().width(), sheet.strip + AIR);
+        // Wider than a page, with its text in the middle, where the join would run by itself.
+        let span = Span { length: 1.7 * page, text: (0.9 * page, 1.2 * page) };
+        let places = places(page, &span, air, 2.0 * page, &[]);
+        let best = places.iter().min_by_key(|at| span.awkward(**at, page, air)).unwrap();
+        assert_eq!(span.awkward(*best, page, air), 0);
+        assert!(best + span.text.0 - page >= sheet.strip, "{best}");
+        // A text against a join counts, and so does one that begins in the strip beyond it.
+        assert_eq!(span.awkward(0.0, page, air), 1);
+        assert_eq!(span.awkward(0.1 * page + sheet.strip - 0.1, page, air), 1);
     }
 
     #[test]

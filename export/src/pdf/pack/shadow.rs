@@ -1,6 +1,6 @@
 //! A piece as far as room goes: which parts of the sheet it covers, and what comes too near it.
 
-use super::{GAP, Spot};
+use super::{GAP, Span, Spot};
 use engine::drawing::{Loop, Piece, Role};
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -140,6 +140,12 @@ impl Shadow {
             let columns = columns.clone().into_iter();
             columns.filter_map(move |column| row.meets(&column).then_some((row.page, column.page)))
         })
+    }
+
+    /// The piece across and down.
+    pub(super) fn spans(&self) -> [Span; 2] {
+        let (b, t) = (self.bounds, self.text - self.bounds.origin().to_vec2());
+        [Span { length: b.width(), text: (t.x0, t.x1) }, Span { length: b.height(), text: (t.y0, t.y1) }]
     }
 
     /// The rows of pages under this piece where its top is so far down, with its cells in each.
