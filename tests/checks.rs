@@ -174,7 +174,7 @@ static CASES: &[Case] = &[
     ),
     case(
         "elastic.cannot_reach_edge",
-        Warning,
+        Refusal,
         &[("finish.top", "reduction", "52")],
         &[("finish.top", "reduction", "48")],
     ),
@@ -237,6 +237,7 @@ static CASES: &[Case] = &[
             ("finish.top", "overlap", "9"),
             ("finish.top", "reduction", ""),
             ("finish.top", "length", "16"),
+            ("elastic.soft", "stretch", "450"),
         ],
         &[("finish.top", "put_on", "\"round\""), ("finish.top", "overlap", "3")],
     ),

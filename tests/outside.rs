@@ -10,6 +10,8 @@
 mod prints;
 #[path = "outside/python.rs"]
 mod python;
+#[path = "outside/renderer.rs"]
+mod renderer;
 #[path = "outside/report.rs"]
 mod report;
 #[path = "outside/sheets.rs"]
@@ -38,6 +40,8 @@ struct Job {
     variants: Vec<variants::Variant>,
     /// The print in other forms, where it is examined in all of them.
     prints: Vec<prints::Print>,
+    /// A second renderer of PDF.
+    renderer: PathBuf,
 }
 
 /// One result of the Python side.
@@ -64,14 +68,15 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
     let cases = wanted.narrow(sheets::cases()?);
-    let jobs =
-        cases.iter().filter_map(|case| draft(case, folder.path(), report).transpose()).collect::<Result<Vec<_>>>()?;
+    let renderer = renderer::program(base)?;
+    let drafted = cases.iter().filter_map(|case| draft(case, folder.path(), &renderer, report).transpose());
+    let jobs = drafted.collect::<Result<Vec<_>>>()?;
     let python = python::environment(base)?;
     check(&python, &jobs, report)
 }
 
 /// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
-fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<Job>> {
+fn draft(case: &Case, folder: &Path, renderer: &Path, report: &mut Report<'_>) -> Result<Option<Job>> {
     let sheet = folder.join(format!("{}.toml", case.title.replace(' ', "-")));
     std::fs::write(&sheet, &case.text)?;
     let out = folder.join(case.title.replace(' ', "-"));
@@ -86,7 +91,8 @@ fn draft(case: &Case, folder: &Path, report: &mut Report<'_>) -> Result<Option<J
     let variants = if case.is_demo() { variants::draft(&sheet, &out)? } else { Vec::new() };
     let prints = if case.prints == sheets::Prints::Every { prints::draft(&sheet, &out)? } else { Vec::new() };
     let selftest = case.selftest == sheets::SelfTest::Here;
-    Ok(Some(Job { title: case.title.clone(), sheet, folder: out, selftest, variants, prints }))
+    let (title, renderer) = (case.title.clone(), renderer.to_owned());
+    Ok(Some(Job { title, sheet, folder: out, selftest, variants, prints, renderer }))
 }
 
 /// Checks every folder, each in a Python process of its own, as many at once as there are cores.

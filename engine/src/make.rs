@@ -7,8 +7,8 @@ use crate::garment::{Alternative, Finding, Garment, Level, OpeningWalk, Piece};
 use crate::pieces::{Part, Pieces, band, lining};
 use crate::plan::Plan;
 use crate::rings::rings;
-use crate::sheet::{Opening, Sheet};
-use crate::{elastic, plot, walk, work};
+use crate::sheet::{ClothKind, Opening, Sheet};
+use crate::{elastic, plot, sheet, walk, work};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -47,12 +47,14 @@ pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
 
 /// The garment with its plan, and the plan of each of its alternatives.
 fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
-    let (mut garment, plan) = one(sheet)?;
+    let plan = Plan::of(sheet).map_err(Refused)?;
+    let mut garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
     let mut plans = Vec::with_capacity(sheet.alternatives.len());
     for alternative in &sheet.alternatives {
-        let (other, plan) = one(&sheet.taking(alternative)).map_err(|refused| refused.of(&alternative.name))?;
-        let new = other.checks.iter().filter(|f| !garment.checks.iter().any(|known| known.text == f.text));
-        let new: Vec<Finding> = new.map(|f| said_of(f.clone(), &alternative.name)).collect();
+        let (other, plan) = other(sheet, alternative)?;
+        let known =
+            |f: &&Finding| !garment.checks.iter().any(|k| (k.code, &k.place, &k.text) == (f.code, &f.place, &f.text));
+        let new: Vec<Finding> = other.checks.iter().filter(known).map(|f| of(f.clone(), &alternative.name)).collect();
         garment.checks.extend(new);
         garment.alternatives.push(Alternative { name: alternative.name.clone(), garment: other });
         plans.push(plan);
@@ -60,21 +62,20 @@ fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
     Ok((garment, plan, plans))
 }
 
-fn one(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
-    let plan = Plan::of(sheet).map_err(Refused)?;
-    let garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
-    Ok((garment, plan))
+/// One of the alternatives of a sheet whose own finishes can be made: what is refused is its own fault.
+fn other(sheet: &Sheet, alternative: &sheet::Alternative) -> Result<(Garment, Plan), Refused> {
+    let sheet = sheet.taking(alternative);
+    let made = Plan::of(&sheet).map_err(Refused).and_then(|plan| Ok((garment(&sheet, &plan)?, plan)));
+    let refused = |mut finding: Finding| {
+        finding.next += "; the sheet’s own finishes can be made: without this alternative it is drafted";
+        of(finding, &alternative.name)
+    };
+    made.map_err(|Refused(findings)| Refused(findings.into_iter().map(refused).collect()))
 }
 
-impl Refused {
-    /// The same reasons, said of an alternative.
-    fn of(self, alternative: &str) -> Self {
-        Self(self.0.into_iter().map(|finding| said_of(finding, alternative)).collect())
-    }
-}
-
-fn said_of(finding: Finding, alternative: &str) -> Finding {
-    Finding { text: format!("alternative “{alternative}”: {}", finding.text), ..finding }
+/// A finding about an alternative says so by its place.
+fn of(finding: Finding, alternative: &str) -> Finding {
+    Finding { place: sheet::place_in(alternative, &finding.place), ..finding }
 }
 
 /// A mistaken number or unit is the usual cause of an impossible garment.
@@ -160,6 +161,8 @@ fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<
 fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
     let mut flat = plan.clone();
     (flat.cloth.ease_across, flat.cloth.ease_along) = (0.0, 0.0);
+    // A woven top is widened until it passes the hips; the body under it is not.
+    flat.cloth.kind = ClothKind::Knit;
     // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
     draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
 }

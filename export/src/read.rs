@@ -15,7 +15,7 @@ mod xml;
 
 pub(crate) use chain::Chain;
 pub use edges::{EdgeLength, Found};
-pub use walk::{BandLengths, Ring, SeamLengths, Walked, walk};
+pub use walk::{BandLengths, Ring, SeamLengths, Walked, doubts, walk};
 
 /// Larger files are not read, bytes: a pattern of ours has less than one million.
 pub const LARGEST: u64 = 20_000_000;
@@ -43,6 +43,9 @@ pub enum ReadError {
     /// Not pairs of code and value.
     #[error("line {0} should hold a group code and does not: save it again as DXF")]
     NotTags(usize),
+    /// Nothing says that it is complete.
+    #[error("its end is missing (the mark EOF), so that a part of it may be lost: copy or save it again")]
+    CutOff,
     /// It is not an SVG.
     #[error("it is not a sound SVG ({0}): save it again as plain SVG")]
     NotSvg(&'static str),

@@ -72,7 +72,8 @@ fn one_that_cannot_be_made_refuses_the_sheet_by_its_name() {
     let folder = Folder::with_sheet(&tanga);
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 1, "{}", run.err);
-    assert!(run.err.contains("alternative “banded top”:"), "{}", run.err);
+    assert!(run.err.contains("alternative “banded top”, "), "{}", run.err);
+    assert!(run.err.contains("without this alternative it is drafted"), "{}", run.err);
     assert!(!folder.path("out").exists());
     let plain = Folder::with_sheet(&SHEET.replace("base = \"brief\"", "base = \"tanga\""));
     assert_eq!(draft(&plain, &[]).code, 0);

@@ -237,3 +237,62 @@ fn a_file_that_is_no_drawing_is_said() {
         assert!(run.err.contains(words) && run.err.contains("next:"), "{}", run.err);
     }
 }
+
+/// The file with the first sewing line made so much longer, as an editor would: the points move,
+/// the names stay where they were.
+fn stretched(dxf: &str, by: f64) -> String {
+    let lines: Vec<&str> = dxf.lines().collect();
+    let mut out: Vec<String> = Vec::new();
+    let (mut seen, mut is_in) = (0, false);
+    for tag in lines.chunks(2) {
+        let [code, value] = tag else { break };
+        if code.trim() == "0" {
+            is_in = false;
+        } else if code.trim() == "8" && *value == "SEWING" {
+            seen += 1;
+            is_in = seen == 1;
+        }
+        let moved = if is_in && code.trim() == "20" { Some(by * value.trim().parse::<f64>().unwrap()) } else { None };
+        out.extend([(*code).to_owned(), moved.map_or_else(|| (*value).to_owned(), |v| format!("{v:.6}"))]);
+    }
+    assert!(seen > 1, "no sewing lines");
+    out.join("\r\n") + "\r\n"
+}
+
+#[test]
+fn an_edit_that_spoils_a_seam_is_told() {
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let whole = fs::read_to_string(folder.path(CUT)).unwrap();
+    let sound = folder.run(&["walk", CUT, "--strict", "--json"]);
+    assert_eq!((sound.code, sound.json()["checks"].as_array().unwrap().len()), (0, 0), "{}", sound.out);
+    folder.write("longer.dxf", stretched(&whole, 1.03));
+    let told = folder.run(&["walk", "longer.dxf"]);
+    assert_eq!(told.code, 0, "{}", told.err);
+    assert!(told.out.contains("left side seam: ") && told.out.contains("[walk-seam-differs]"), "{}", told.out);
+    assert_eq!(folder.run(&["walk", "longer.dxf", "--strict"]).code, 1);
+    // Every seam is told of: measured, or not.
+    folder.write("far.dxf", stretched(&whole, 1.2));
+    let far = folder.run(&["walk", "far.dxf", "--json"]).json();
+    let lost = far["checks"].as_array().unwrap().iter().filter(|f| f["code"] == "walk-not-measured");
+    let lost: Vec<&str> = lost.map(|f| f["place"].as_str().unwrap()).collect();
+    assert!(lost.contains(&"left side seam") && lost.contains(&"top edge"), "{lost:?}");
+    let seams = lost.iter().filter(|place| place.contains("seam")).count();
+    assert_eq!(far["seams"].as_array().unwrap().len() + seams, 6, "{far:#}");
+}
+
+#[test]
+fn a_file_that_was_cut_off_is_refused() {
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    for (command, file) in [("walk", CUT), ("walk", PIECES), ("inspect", PIECES)] {
+        let whole = fs::read_to_string(folder.path(file)).unwrap();
+        let tags: Vec<&str> = whole.split_inclusive('\n').collect();
+        for share in [0.3, 0.95] {
+            let kept = (share * tags.len() as f64 / 2.0) as usize * 2;
+            folder.write("part.dxf", tags[..kept].concat());
+            let run = folder.run(&[command, "part.dxf"]);
+            assert!(run.code == 2 && run.err.contains("its end is missing"), "{command} {file}: {}", run.err);
+        }
+    }
+}

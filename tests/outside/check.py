@@ -18,6 +18,7 @@ import draft
 import drawing_files
 import lengths
 import loops
+import other_renderer
 import outlines
 import paper
 import prints
@@ -61,7 +62,7 @@ def results(job):
     if record.data.get("alternatives"):
         yield from run(alternatives, record, sheet, job)
     if job.get("prints"):
-        for module in (prints, sizes):
+        for module in (prints, sizes, other_renderer):
             yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from selftest.results(record, sheet, job, ON_RECORD, run)

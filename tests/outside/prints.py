@@ -120,6 +120,10 @@ def ways(path, record):
 
 def hidden(path, names):
     """The document with these layers off."""
+    return pypdfium2.PdfDocument(hidden_bytes(path, names))
+
+
+def hidden_bytes(path, names):
     writer = pypdf.PdfWriter(clone_from=path)
     optional = writer.root_object["/OCProperties"]
     off = [g for g in optional["/OCGs"] if g.get_object()["/Name"] in names]
@@ -128,7 +132,7 @@ def hidden(path, names):
     optional["/D"][NameObject("/OFF")] = ArrayObject(off)
     out = io.BytesIO()
     writer.write(out)
-    return pypdfium2.PdfDocument(out.getvalue())
+    return out.getvalue()
 
 
 def tile_numbers(path):

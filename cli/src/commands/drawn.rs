@@ -26,10 +26,15 @@ pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
     let bytes = contents(&reading.sheet)?;
     let found = export::read::read(&bytes, format).map_err(|e| unreadable(&reading.sheet, &e))?;
     let walked = export::read::walk(&found);
-    Ok(Answer::done(match reading.answer {
-        AnswerAs::Json => as_json(&reading.sheet, &found, &walked),
-        AnswerAs::Text => drawn::render(&found, &walked),
-    }))
+    let doubts = export::read::doubts(&found, &walked);
+    let out = match reading.answer {
+        AnswerAs::Json => as_json(&reading.sheet, &found, &walked, &doubts),
+        AnswerAs::Text if doubts.is_empty() => drawn::render(&found, &walked),
+        AnswerAs::Text => drawn::render(&found, &walked) + "\n" + &checks::render(&doubts),
+    };
+    // The lengths are the result, so that they are shown either way.
+    let is_stopped = reading.warnings == Warnings::Refused && !doubts.is_empty();
+    Ok(Answer { out, err: String::new(), end: if is_stopped { End::Refused } else { End::Done } })
 }
 
 /// `inspect`: is a DXF laid out after ASTM D6673?
@@ -81,7 +86,7 @@ fn mm(v: f64) -> Value {
     json!((v * 1e6).round() / 1e6)
 }
 
-fn as_json(file: &Path, found: &Outlines, walked: &Walked) -> String {
+fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Finding]) -> String {
     let lines = found.lines.iter().map(|l| {
         let edges =
             l.edges.iter().map(|e| json!({ "edge": e.name, "length": mm(e.length), "found": drawn::how(e.found) }));
@@ -98,6 +103,10 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked) -> String {
         json!({ "band": b.band, "opening": b.opening, "upper": mm(b.upper), "lower": mm(b.lower),
                 "ring": mm(b.ring), "reduction": mm(b.reduction()) })
     });
+    let doubts = doubts.iter().map(|f| {
+        json!({ "code": f.code, "level": f.level.name(), "place": f.place, "value": f.value.map(mm),
+                "limit": f.limit.map(mm), "unit": f.unit, "text": f.text, "next": f.next })
+    });
     let all = json!({
         "file": file.display().to_string(),
         "units": "mm",
@@ -105,6 +114,7 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked) -> String {
         "seams": seams.collect::<Value>(),
         "openings": openings.collect::<Value>(),
         "bands": bands.collect::<Value>(),
+        "checks": doubts.collect::<Value>(),
         "notes": found.notes,
     });
     format!("{all:#}\n")

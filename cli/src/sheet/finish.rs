@@ -5,6 +5,7 @@ use super::keys::{EDGES, FINISH, listed, nearest};
 use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Item, Table};
+use crate::output::stem;
 use engine::finish::FinishKind;
 use engine::quantity::Length;
 use engine::sheet::{Alternative, Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
@@ -44,10 +45,23 @@ pub(super) fn openings(
 /// Reads the finishes of every alternative, each laid over those of the sheet.
 pub(super) fn alternatives(found: &Found, end: Range<usize>, problems: &mut Vec<Problem>) -> Option<Vec<Alternative>> {
     let mut names: Vec<String> = Vec::new();
+    // Some disks take capitals for small letters.
+    let file = |name: &str| stem(name).to_lowercase();
     for table in found.list(ALTERNATIVE) {
         let name = table.text("name")?;
         if names.contains(&name) {
             continue;
+        }
+        if let Some(other) = names.iter().find(|other| file(other) == file(&name)) {
+            problems.push(Problem {
+                span: table.items.get("name").map_or(table.head.clone(), |item| item.at.clone()),
+                key: format!("{}.name", table.path),
+                title: format!("the alternatives {} and {} would have the same files", quoted(other), quoted(&name)),
+                label: "too much like another name".to_owned(),
+                help: "write the very same name for blocks that belong together, else one that differs in letters or numbers"
+                    .to_owned(),
+            });
+            return None;
         }
         if names.len() == MOST {
             problems.push(Problem {

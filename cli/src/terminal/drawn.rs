@@ -8,7 +8,7 @@ use export::read::{Found, Outlines, Walked};
 
 /// Seams, openings, bands, every edge, and what was left out.
 pub fn render(found: &Outlines, walked: &Walked) -> String {
-    [seams(walked), openings(walked), bands(walked), edges(found), notes(found)].concat().trim_start().to_owned()
+    [seams(found, walked), openings(walked), bands(walked), edges(found), notes(found)].concat().trim_start().to_owned()
 }
 
 /// How an edge's ends were found, in words.
@@ -16,13 +16,19 @@ pub const fn how(found: Found) -> &'static str {
     match found {
         Found::Name => "by name",
         Found::NearestTurn => "edited: by name, at the nearest turn point",
+        Found::Vertex => "edited: by name, at the vertex it had",
         Found::TurnPoints => "between turn points",
     }
 }
 
-fn seams(walked: &Walked) -> String {
+fn seams(found: &Outlines, walked: &Walked) -> String {
     if walked.seams.is_empty() {
-        let text = "The file names no edges, so that no seam can be measured against another.";
+        let names = found.lines.iter().flat_map(|l| &l.edges).any(|e| e.found != Found::TurnPoints);
+        let text = if names {
+            "None of the seams can be measured against each other."
+        } else {
+            "The file names no edges, so that no seam can be measured against another."
+        };
         return format!("{text}\n");
     }
     let mut table = Columns::new(&[

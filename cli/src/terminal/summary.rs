@@ -35,15 +35,19 @@ fn title(garment: &Garment) -> String {
 }
 
 fn pieces(garment: &Garment, ruler: Ruler) -> String {
+    heading("Pieces (whole, along the cut line)") + &pieces_table(&garment.pieces, ruler)
+}
+
+fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, ruler: Ruler) -> String {
     let unit = ruler.unit();
     let mut table =
         Columns::new(&[("piece", Left), ("cut", Right), ("of", Left), (&format!("width x height {unit}"), Right)]);
-    for piece in &garment.pieces {
+    for piece in pieces {
         let (width, height) = size(piece);
         let size = format!("{} x {}", ruler.read(width), ruler.read(height));
         table.line([piece.name.clone(), piece.quantity.to_string(), piece.material.clone(), size]);
     }
-    heading("Pieces (whole, along the cut line)") + &table.text()
+    table.text()
 }
 
 /// Width and height of the whole piece inside its cut line, mm. A half piece ends at x = 0.
@@ -81,9 +85,10 @@ fn edges(garment: &Garment, ruler: Ruler) -> String {
         ("finish", Left),
         (&format!("edge {unit}"), Right),
         ("elastic", Left),
+        ("sewn to", Right),
         ("reduction", Right),
         (&format!("cut {unit}"), Right),
-        (&format!("sewn {unit}"), Right),
+        ("joined", Right),
         ("worn stretch", Right),
     ]);
     for opening in &garment.openings {
@@ -92,17 +97,19 @@ fn edges(garment: &Garment, ruler: Ruler) -> String {
     table.text() + &joinings(garment)
 }
 
-fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 8] {
+fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 9] {
     let elastic = opening.elastic.as_ref();
     let band = opening.band.as_ref();
     let cut = elastic.map(|e| e.cut_length).or(band.map(|b| b.cut_length));
+    let reduction = elastic.map(|e| e.reduction).or(band.map(|b| b.reduction));
     let joined = elastic.map(|e| e.finished_length).or(band.map(|b| b.length));
     [
         opening.opening.name().to_owned(),
         opening.finish.clone(),
         ruler.read(opening.finished),
         elastic.map_or_else(|| "none".to_owned(), |e| e.name.clone()),
-        elastic.map(|e| percent(e.reduction)).unwrap_or_default(),
+        cut.map(|_| ruler.read(opening.sewing)).unwrap_or_default(),
+        reduction.map(percent).unwrap_or_default(),
         cut.map(|mm| ruler.read(mm)).unwrap_or_default(),
         joined.map(|mm| ruler.read(mm)).unwrap_or_default(),
         percent(opening.worn.stretch.round()),
@@ -113,9 +120,21 @@ fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 8] {
 fn alternatives(garment: &Garment, ruler: Ruler) -> String {
     let one = |a: &Alternative| {
         let name = heading(&plain(&format!("Alternative: {}", a.name)));
-        name + &edges(&a.garment, ruler) + &totals(&a.garment, ruler)
+        name + &edges(&a.garment, ruler) + &totals(&a.garment, ruler) + &other_pieces(garment, &a.garment, ruler)
     };
     garment.alternatives.iter().map(one).collect()
+}
+
+/// The pieces of an alternative that the garment itself does not have in that shape.
+fn other_pieces(garment: &Garment, other: &Garment, ruler: Ruler) -> String {
+    let same = |p: &Piece, q: &Piece| {
+        (&p.name, p.quantity, p.on_fold) == (&q.name, q.quantity, q.on_fold)
+            && (p.area_mm2 - q.area_mm2).abs() < 1e-6
+            && (p.perimeter_mm - q.perimeter_mm).abs() < 1e-6
+    };
+    let is_new = |p: &&Piece| !garment.pieces.iter().any(|q| same(p, q));
+    let new: Vec<&Piece> = other.pieces.iter().filter(is_new).collect();
+    if new.is_empty() { String::new() } else { format!("\n{}", pieces_table(new, ruler)) }
 }
 
 /// How the ends of each elastic are joined; the same words only once.

@@ -97,7 +97,7 @@ fn cannot_reach(e: &ElasticPlan, walk: &OpeningWalk) -> Option<Finding> {
     );
     let next = "reduce it less, or take a softer elastic";
     Some(
-        finding("elastic.cannot_reach_edge", Level::Warning, walk.opening.name(), text, next)
+        finding("elastic.cannot_reach_edge", Level::Refusal, walk.opening.name(), text, next)
             .measured(needed, can, "%"),
     )
 }

@@ -73,25 +73,38 @@ fn edge(f: &FinishPlan) -> String {
 /// The blocks that belong to no piece.
 pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Note> {
     let of_all = |block: fn(&Garment) -> Note| {
-        let others = garment.alternatives.iter().map(move |a| {
-            let own = block(&a.garment);
-            Note { heading: format!("{}, alternative “{}”", own.heading, a.name), ..own }
-        });
-        std::iter::once(block(garment)).chain(others)
+        let own = block(garment);
+        let others =
+            garment.alternatives.iter().map(|a| differing(&own, block(&a.garment), &a.name)).collect::<Vec<_>>();
+        std::iter::once(own).chain(others)
     };
     let others = [cloth(plan), checks(garment), tried(trials), cautions()];
     let blocks = of_all(elastics).chain(others).chain(of_all(order_of_work));
     blocks.filter(|note| !note.lines.is_empty()).collect()
 }
 
+/// What an alternative's block says that the sheet's own does not.
+fn differing(own: &Note, other: Note, alternative: &str) -> Note {
+    let words = |line: &str| line.split_once(". ").map_or_else(|| line.to_owned(), |(_, words)| words.to_owned());
+    let known: Vec<String> = own.lines.iter().map(|line| words(line)).collect();
+    let is_new = |line: &String| !known.contains(&words(line));
+    let heading = format!("{}, alternative “{alternative}”: what differs", own.heading);
+    Note { heading, lines: other.lines.into_iter().filter(is_new).collect(), ..*own }
+}
+
 fn whole(heading: &str, lines: Vec<String>) -> Note {
     Note { heading: heading.to_owned(), lines, shown: Shown::Whole }
 }
 
-/// What test garments taught so far, a line each.
+/// What the latest test garments taught, a line each.
 fn tried(trials: &[Trial]) -> Note {
-    Note { heading: "Trials so far".to_owned(), lines: trials.iter().map(trial).collect(), shown: Shown::LineByLine }
+    let lines = trials.iter().skip(trials.len().saturating_sub(TRIALS)).map(trial).collect();
+    let heading = if trials.len() > TRIALS { format!("The last {TRIALS} trials") } else { "Trials so far".to_owned() };
+    Note { heading, lines, shown: Shown::LineByLine }
 }
+
+/// So many trials are told on the print; older ones have been learned from.
+const TRIALS: usize = 12;
 
 fn trial(t: &Trial) -> String {
     let date = t.date.as_ref().map(|d| format!("{d}, ")).unwrap_or_default();

@@ -75,7 +75,7 @@ impl File {
     /// Splits a file; what stands in no section is left out.
     ///
     /// # Errors
-    /// A binary file, and one that is not pairs of code and value.
+    /// A binary file, one that is not pairs of code and value, and one whose end is missing.
     pub(crate) fn read(bytes: &[u8]) -> Result<Self, ReadError> {
         if bytes.starts_with(b"AutoCAD Binary DXF") {
             return Err(ReadError::Binary);
@@ -87,7 +87,11 @@ impl File {
         let text = String::from_utf8_lossy(bytes);
         let tags = tags::read(&text).map_err(ReadError::NotTags)?;
         let mut file = Self { beyond_ascii: beyond_ascii(bytes), ..Self::default() };
-        file.sort(records(&tags));
+        let records = records(&tags);
+        if records.last().is_none_or(|last| last.kind() != "EOF") {
+            return Err(ReadError::CutOff);
+        }
+        file.sort(records);
         Ok(file)
     }
 
@@ -237,11 +241,14 @@ fn names(record: &Record, scale: f64) -> Names {
             (1000, _, _) => match tag.value.split_once('=') {
                 Some(("piece", name)) => out.piece = Some(unescaped(name)),
                 Some(("line", name)) => out.line = Some(unescaped(name)),
-                Some(("edge", name)) => out.edges.push(Named { name: unescaped(name), start: Point::ZERO }),
+                Some(("edge", name)) => {
+                    out.edges.push(Named { name: unescaped(name), start: Point::ZERO, vertex: None })
+                }
                 _ => {}
             },
             (1011, Some(edge), Some(x)) => edge.start.x = x,
             (1021, Some(edge), Some(y)) => edge.start.y = y,
+            (1071, Some(edge), _) => edge.vertex = tag.value.trim().parse().ok(),
             _ => {}
         }
     }

@@ -11,6 +11,8 @@ pub enum Found {
     Name,
     /// By its name, its ends at the turn points nearest to where they were: the outline was edited.
     NearestTurn,
+    /// By its name, its ends at the vertices that had it: the whole outline was edited.
+    Vertex,
     /// Between turn points, without a name.
     TurnPoints,
 }
@@ -32,6 +34,8 @@ pub(super) struct Named {
     pub(super) name: String,
     /// Where it starts.
     pub(super) start: Point,
+    /// At which vertex, where the file says it.
+    pub(super) vertex: Option<usize>,
 }
 
 /// A vertex this near to a name's place is the one that is meant, mm.
@@ -60,12 +64,27 @@ fn placed(chain: &Chain, names: &[Named]) -> Option<Vec<(usize, Found)>> {
         let turn = turns.iter().copied().min_by(|a, b| far(a).total_cmp(&far(b)))?;
         (far(&turn) <= MOVED).then_some((turn, Found::NearestTurn))
     };
+    let by_place = names.iter().map(place).collect::<Option<Vec<_>>>();
+    by_place.filter(|starts| in_order(chain, starts)).or_else(|| at_vertices(chain, names))
+}
+
+/// Where every point was moved, the vertices still follow each other as they did.
+fn at_vertices(chain: &Chain, names: &[Named]) -> Option<Vec<(usize, Found)>> {
+    let place = |named: &Named| {
+        let at = named.vertex?;
+        let off = chain.points().get(at)?.distance(named.start);
+        (off <= MOVED).then_some((at, Found::Vertex))
+    };
     let starts = names.iter().map(place).collect::<Option<Vec<_>>>()?;
-    // Round once, in order: every start lies further on than the one before.
+    in_order(chain, &starts).then_some(starts)
+}
+
+/// Round once: every start lies further on than the one before.
+fn in_order(chain: &Chain, starts: &[(usize, Found)]) -> bool {
     let n = chain.points().len();
     let steps = starts.iter().zip(starts.iter().skip(1)).map(|(a, b)| (b.0 + n - a.0) % n);
     let round: usize = steps.clone().sum();
-    (starts.len() == 1 || (steps.clone().all(|s| s > 0) && round < n)).then_some(starts)
+    starts.len() == 1 || (steps.clone().all(|s| s > 0) && round < n)
 }
 
 fn measured(chain: &Chain, names: &[Named], starts: &[(usize, Found)]) -> Vec<EdgeLength> {

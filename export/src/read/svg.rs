@@ -163,7 +163,7 @@ fn named(attributes: &Attributes, to_mm: Affine) -> Vec<Named> {
     let edge = |text: &str| {
         let mut parts = text.trim().rsplitn(3, ' ');
         let (y, x) = (parts.next()?.parse().ok()?, parts.next()?.parse().ok()?);
-        Some(Named { name: parts.next()?.to_owned(), start: to_mm * Point::new(x, y) })
+        Some(Named { name: parts.next()?.to_owned(), start: to_mm * Point::new(x, y), vertex: None })
     };
     value(attributes, "data-edges").and_then(|all| all.split(';').map(edge).collect()).unwrap_or_default()
 }

@@ -1,6 +1,7 @@
 //! Seams measured against each other and openings added up, by the names of edges.
 
-use super::{EdgeLength, Outlines, ReadLine};
+use super::{EdgeLength, Found, Outlines, ReadLine};
+use engine::garment::{Finding, Level};
 
 /// Both sides of a seam on one line of the pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -107,12 +108,79 @@ pub fn walk(found: &Outlines) -> Walked {
             Side::BOTH.iter().flat_map(|side| top.map(|(piece, edge)| on.length(piece, edge, *side))).collect();
         out.openings.extend(top.map(|t| on.ring("top edge", t.iter().sum())));
         for side in Side::BOTH {
-            let leg: Option<Vec<f64>> = ["front", "gusset", "back"].iter().map(|p| on.length(p, "leg", side)).collect();
+            let leg: Option<Vec<f64>> = LEG.iter().map(|p| on.length(p, "leg", side)).collect();
             out.openings.extend(leg.map(|l| on.ring(&format!("{} leg", side.word()), l.iter().sum())));
         }
     }
     out.bands = BANDS.iter().filter_map(|(band, opening)| banded(found, &out.openings, band, opening)).collect();
     out
+}
+
+/// Sides of a seam that differ by more are not from rounding or chords, mm.
+const SEAM_TOLERANCE: f64 = 0.1;
+
+/// What a person should know before trusting the file: seams whose sides differ, and what its names
+/// do not allow to be measured.
+///
+/// A file without any name of an edge has nothing to doubt here.
+pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Finding> {
+    if !found.lines.iter().flat_map(|l| &l.edges).any(|e| e.found != Found::TurnPoints) {
+        return Vec::new();
+    }
+    let differ = walked.seams.iter().filter(|s| s.line == LINES[0]).filter_map(differing);
+    let seams = Side::BOTH.iter().flat_map(|side| SEAMS.map(|(name, a, b)| (seam_name(name, *side), [a.0, b.0])));
+    let lost_seams = seams.filter(|(name, _)| !walked.seams.iter().any(|s| s.name == *name));
+    let rings = [("top edge", vec!["front", "back"]), ("left leg", LEG.to_vec()), ("right leg", LEG.to_vec())];
+    let is_measured = |name: &str, line: &str| walked.openings.iter().any(|o| o.name == name && o.line == line);
+    let is_drawn = |line: &str| found.lines.iter().any(|l| l.line == line);
+    let lost_rings = rings.iter().flat_map(|(name, pieces)| {
+        let lines = LINES.into_iter().filter(|line| is_drawn(line) && !is_measured(name, line));
+        lines.map(move |line| lost(name, &format!("{line} lines"), pieces))
+    });
+    differ.chain(lost_seams.map(|(name, pieces)| lost(&name, "sewing lines", &pieces))).chain(lost_rings).collect()
+}
+
+fn differing(s: &SeamLengths) -> Option<Finding> {
+    let difference = (s.length_a - s.length_b).abs();
+    let text = format!(
+        "{} is {:.3} mm long and {} {:.3} mm, which is {difference:.3} mm apart",
+        s.a, s.length_a, s.b, s.length_b
+    );
+    (difference > SEAM_TOLERANCE).then(|| Finding {
+        code: "walk-seam-differs",
+        level: Level::Warning,
+        place: s.name.clone(),
+        value: Some(difference),
+        limit: Some(SEAM_TOLERANCE),
+        unit: "mm",
+        text,
+        next: "make both sides equally long, or ease one to the other knowingly".to_owned(),
+    })
+}
+
+fn lost(name: &str, lines: &str, pieces: &[&str]) -> Finding {
+    let text = format!(
+        "it cannot be measured: on the {lines} of {}, its edges are not there under their names, or were moved too far",
+        pieces.join(" and ")
+    );
+    Finding {
+        code: "walk-not-measured",
+        level: Level::Warning,
+        place: name.to_owned(),
+        value: None,
+        limit: None,
+        unit: "",
+        text,
+        next: "measure it by hand, or draft the file again and edit less at a time".to_owned(),
+    }
+}
+
+/// The pieces round a leg.
+const LEG: [&str; 3] = ["front", "gusset", "back"];
+
+/// A side seam is named by its side first, as the record does.
+fn seam_name(name: &str, side: Side) -> String {
+    if name == "side seam" { format!("{} {name}", side.word()) } else { format!("{name}, {}", side.word()) }
 }
 
 /// A band is cut with a seam at either end, so that only its sewing line tells how long it is.
@@ -135,11 +203,7 @@ impl On<'_> {
         let length = |(piece, edge): &Named| self.length(piece, edge, side);
         let place = |(piece, edge): &Named| format!("{piece}, {edge}");
         Some(SeamLengths {
-            name: if *name == "side seam" {
-                format!("{} {name}", side.word())
-            } else {
-                format!("{name}, {}", side.word())
-            },
+            name: seam_name(name, side),
             line: self.line.to_owned(),
             a: place(a),
             b: place(b),

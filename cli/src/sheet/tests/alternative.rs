@@ -78,3 +78,25 @@ fn more_than_eight_are_too_many() {
     let (key, shown) = refused(&blocks(9));
     assert_eq!(key, "alternative.9", "{shown}");
 }
+
+#[test]
+fn names_that_make_the_same_files_are_told_apart() {
+    for other in ["Bound", "bound!"] {
+        let second = BOUND.replace("\"bound\"", &format!("\"{other}\""));
+        let (key, shown) = refused(&format!("{BOUND}{second}"));
+        assert!(key == "alternative.2.name" && shown.contains("would have the same files"), "{other}: {shown}");
+    }
+}
+
+#[test]
+fn a_place_in_an_alternative_is_found_in_its_blocks() {
+    let source = with(&format!("{BOUND}{BANDED}"));
+    let at = |place: &str| locate(&source, place).map(|span| &source[span]);
+    assert_eq!(at("alternative “bound”, finish.left_leg.reduction"), Some("5"));
+    assert_eq!(at("alternative “bound”, left leg"), Some("\"binding\""));
+    assert_eq!(at("alternative “banded”, finish.top.width"), Some("3"));
+    assert_eq!(at("alternative “banded”, finish.left_leg.put_on"), Some("\"hem\""));
+    // What no block of it says is where the sheet says it.
+    assert_eq!(at("alternative “banded”, right leg"), at("right leg"));
+    assert_eq!(at("alternative “banded”, body.hip_girth"), Some("99"));
+}
