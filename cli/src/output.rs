@@ -77,6 +77,8 @@ pub enum WriteError {
     Foreign(PathBuf),
     #[error("{} is there already, and is not a file", .0.display())]
     NotAFile(PathBuf),
+    #[error("{} is a file, and the pattern's files go into a folder", .0.display())]
+    NotAFolder(PathBuf),
     #[error("{}: {cause}", path.display())]
     Io { path: PathBuf, cause: io::Error },
 }
@@ -86,6 +88,7 @@ impl WriteError {
     pub const fn next(&self) -> &'static str {
         match self {
             Self::Foreign(_) => "move it away, choose another folder with -o, or replace it with --force",
+            Self::NotAFolder(_) => "choose a folder with -o; it is made if it is not there",
             Self::NotAFile(_) => "move it away, or choose another folder with -o",
             Self::Io { .. } => "check that the folder can be written to and has room, or choose another with -o",
         }
@@ -106,6 +109,9 @@ fn at(path: &Path) -> impl FnOnce(io::Error) -> WriteError {
 /// A place taken by something that is not ours (`--force` allows any file, but no folder), and
 /// whatever the file system says.
 pub fn write_all(dir: &Path, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
+    if dir.is_file() {
+        return Err(WriteError::NotAFolder(dir.to_owned()));
+    }
     let is_new = !dir.exists();
     fs::create_dir_all(dir).map_err(at(dir))?;
     let written = before(dir, files, replace).and_then(|places| settle(dir, files, places));

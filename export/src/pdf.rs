@@ -120,13 +120,13 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
     let overlay = Overlay::of(drawing);
     let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
     let drawing = overlay.whole.as_ref();
-    let mut layout = layout(drawing, &texts(&blocks), options)?;
+    let mut layout = layout(drawing, &texts(&blocks), overlay.own, options)?;
     let mut setter = Typesetter { face, used: Used::default() };
     if let Some(growth) = standing_alone(options) {
         proof::add(&mut layout, drawing, growth, &setter);
     }
     let cover = cover_sheet(&options.setup)?;
-    let fronts = cover::draw(drawing, &layout, cover, &mut setter);
+    let fronts = cover::draw(drawing, overlay.own, &layout, cover, &mut setter);
     let (covers, total) = (fronts.len(), fronts.len() + layout.cells.len());
     let mut pages = Vec::with_capacity(total);
     for (i, front) in fronts.into_iter().enumerate() {
@@ -153,11 +153,11 @@ fn effort(layout: &Layout) -> (usize, usize, usize) {
 }
 
 /// The layout with the least to put together; upright where turning the paper brings nothing.
-fn layout(drawing: &Drawing, texts: &[Rect], options: &Options) -> Result<Layout, PdfError> {
+fn layout(drawing: &Drawing, texts: &[Rect], own: usize, options: &Options) -> Result<Layout, PdfError> {
     if drawing.pieces.is_empty() {
         return Err(PdfError::Empty);
     }
-    let packer = Packer::new(&drawing.pieces, texts, options.sharing);
+    let packer = Packer::new(&drawing.pieces, texts, own, options.sharing);
     let setup = &options.setup;
     let turns = options.turning.turns(setup.paper);
     let sheets = turns.iter().map(|turn| Sheet::new(setup, *turn)).collect::<Result<Vec<_>, _>>()?;

@@ -296,3 +296,24 @@ fn a_file_that_was_cut_off_is_refused() {
         }
     }
 }
+
+#[test]
+fn wrong_use_is_answered_in_words() {
+    let folder = Folder::with_sheet(SHEET);
+    for (flags, says) in [
+        (&["--pairs", "0"][..], "0 is not in 1.."),
+        (&["--kerf", "-1"], "a kerf of -1 mm makes no sense"),
+        (&["--tolerance", "-1"], "-1"),
+        (&["--margin", "-3"], "give a length of 0 or more"),
+    ] {
+        let run = draft(&folder, flags);
+        assert!(run.code != 0 && run.err.contains(says), "{flags:?}: {}", run.err);
+        assert!(!run.err.contains("unexpected argument"), "{}", run.err);
+    }
+    folder.write("taken", "mine");
+    let run = folder.run(&["draft", "sheet.toml", "-o", "taken"]);
+    assert!(run.code == 2 && run.err.contains("taken is a file"), "{}", run.err);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let run = folder.run(&["inspect", "out/first-pair.svg"]);
+    assert!(run.code == 2 && run.err.contains("inspect a DXF"), "{}", run.err);
+}

@@ -23,10 +23,10 @@ pub(super) struct CutterArgs {
     #[arg(long, default_value = "polylines", value_parser = words(&CURVES))]
     curves: Curves,
     /// How far chords and arcs may stray from the curve
-    #[arg(long, value_name = "MM", default_value_t = 0.05)]
+    #[arg(long, value_name = "MM", default_value_t = 0.05, allow_negative_numbers = true)]
     tolerance: f64,
     /// Width that the tool takes away; outlines are grown by half of it
-    #[arg(long, value_name = "MM", default_value_t = 0.0)]
+    #[arg(long, value_name = "MM", default_value_t = 0.0, allow_negative_numbers = true)]
     kerf: f64,
     /// Notches as pen marks, as short cuts, or cut out as a V; the file to exchange has slits or Vs
     #[arg(long, default_value = "marks", value_parser = words(&NOTCHES))]
@@ -35,10 +35,10 @@ pub(super) struct CutterArgs {
     #[arg(long)]
     halves: bool,
     /// Every piece as often as so many pairs of knickers need it
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = pairs())]
     pairs: Option<NonZeroU32>,
     /// Width that the cutter can use; pieces are set apart on it
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     cut_width: Option<f64>,
     /// Start each outline in the middle of its longest edge
     #[arg(long)]
@@ -68,6 +68,10 @@ pub enum Plotter {
 
 fn words<T: Copy + Send + Sync + 'static>(table: &'static [(&'static str, T)]) -> impl TypedValueParser<Value = T> {
     PossibleValuesParser::new(table.iter().map(|(word, _)| *word)).map(move |typed| named(table, &typed, table[0].1))
+}
+
+fn pairs() -> impl TypedValueParser<Value = NonZeroU32> {
+    clap::value_parser!(u32).range(1..).try_map(NonZeroU32::try_from)
 }
 
 impl CutterArgs {

@@ -17,10 +17,10 @@ pub(super) struct PaperArgs {
     #[arg(long, value_name = "NAME|MM", value_parser = paper)]
     paper: Option<Paper>,
     /// Left free on every side of a page [default: the sheet's, else 10]
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     margin: Option<f64>,
     /// How far two pages lie over each other; 0 lays them edge to edge [default: the sheet's, else 10]
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     overlap: Option<f64>,
     /// Which way round the pages are; `auto` takes fewer of them
     #[arg(long, default_value = "auto", value_parser = turnings())]

@@ -39,6 +39,9 @@ pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
 
 /// `inspect`: is a DXF laid out after ASTM D6673?
 pub(super) fn inspect(reading: &Reading) -> Result<Answer, Stop> {
+    if format(&reading.sheet) == Some(Format::Svg) {
+        return Err(Stop::plain("an SVG is not laid out after ASTM D6673", "inspect a DXF; `walk` takes an SVG"));
+    }
     let bytes = contents(&reading.sheet)?;
     let findings = export::validate::exchange(&bytes).map_err(|e| unreadable(&reading.sheet, &e))?;
     let out = match reading.answer {

@@ -55,7 +55,7 @@ const EACH_STANDS_ALONE: &str = "Every large page has both test squares again: m
 /// Where the drawing has alternatives.
 const ALTERNATIVES: &str = "This print holds other finishes as well, each on a layer of its own. One shows at a time: \
                             pick it in your reader’s list of layers before you print. Until you do, it is the finish \
-                            of the sheet, and a page may stay empty.";
+                            of the sheet; pages that stay empty then need not be printed.";
 
 /// Text flowing down pages.
 struct Flow<'a> {
@@ -103,16 +103,21 @@ impl Flow<'_> {
 }
 
 /// Draws the first page, and more where the notes are long.
-pub(super) fn draw(drawing: &Drawing, layout: &Layout, sheet: Sheet, setter: &mut Typesetter) -> Vec<Canvas> {
+pub(super) fn draw(
+    drawing: &Drawing,
+    own: usize,
+    layout: &Layout,
+    sheet: Sheet,
+    setter: &mut Typesetter,
+) -> Vec<Canvas> {
     let y = sheet.printable().y0;
     let mut flow = Flow { sheet, setter, done: Vec::new(), canvas: Canvas::page(sheet.paper.height), y };
     flow.paragraph(&drawing.name, Setting::level(TITLE).heavy());
-    let others = match drawing.alternatives.len() {
+    let more = match drawing.pieces.len() - own {
         0 => String::new(),
-        1 => ", with those of an alternative".to_owned(),
-        n => format!(", with those of {n} alternatives"),
+        n => format!(", and {n} that only alternatives have"),
     };
-    let kind = format!("{} pattern pieces at true size{others}", drawing.pieces.len());
+    let kind = format!("{own} pattern pieces at true size{more}");
     let line = drawing.date.as_ref().map_or_else(|| kind.clone(), |date| format!("{kind} – {date}"));
     flow.paragraph(&line, Setting::level(BODY));
     flow.y += 0.5 * AIR;

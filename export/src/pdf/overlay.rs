@@ -26,6 +26,8 @@ pub(super) struct Overlay<'d> {
     pub(super) whole: Cow<'d, Drawing>,
     /// In the order of those pieces.
     pub(super) places: Vec<Place<'d>>,
+    /// So many of them, the first ones, are pieces of the sheet's own finishes.
+    pub(super) own: usize,
 }
 
 impl<'d> Overlay<'d> {
@@ -37,11 +39,12 @@ impl<'d> Overlay<'d> {
                 places.push(place(&piece.name, &ways));
             }
         }
+        let own = drawing.pieces.len();
         if drawing.alternatives.is_empty() {
-            return Self { whole: Cow::Borrowed(drawing), places };
+            return Self { whole: Cow::Borrowed(drawing), places, own };
         }
         let whole = Drawing { pieces: places.iter().filter_map(merged).collect(), ..drawing.clone() };
-        Self { whole: Cow::Owned(whole), places }
+        Self { whole: Cow::Owned(whole), places, own }
     }
 }
 

@@ -98,6 +98,15 @@ pub(super) fn polygon(corners: &[Point]) -> BezPath {
     BezPath::from_vec(corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect())
 }
 
+/// Pieces that may share a page with each other, and with no others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Crowd {
+    /// Those of the sheet's own finishes.
+    Own,
+    /// Those that only alternatives have.
+    Others,
+}
+
 /// The pieces of a drawing, ready to be laid on pages of any kind.
 pub(super) struct Packer {
     shadows: Vec<Shadow>,
@@ -105,9 +114,12 @@ pub(super) struct Packer {
 }
 
 impl Packer {
-    /// `texts` are the boxes that each piece is written on, in its own coordinates.
-    pub(super) fn new(pieces: &[Piece], texts: &[Rect], sharing: Sharing) -> Self {
-        let shadows = pieces.iter().zip(texts).map(|(p, text)| Shadow::new(p, *text)).collect();
+    /// `texts` are the boxes that each piece is written on, in its own coordinates. The first pieces,
+    /// `own` of them, share no page with the others, so that a person can leave those out.
+    pub(super) fn new(pieces: &[Piece], texts: &[Rect], own: usize, sharing: Sharing) -> Self {
+        let crowd = |i: usize| if i < own { Crowd::Own } else { Crowd::Others };
+        let pieces = pieces.iter().zip(texts).enumerate();
+        let shadows = pieces.map(|(i, (p, text))| Shadow::new(p, *text, crowd(i))).collect();
         Self { shadows, sharing }
     }
 
@@ -148,7 +160,7 @@ struct Table<'a> {
     columns: usize,
     offsets: Vec<Option<Vec2>>,
     /// How many pieces each page carries a part of, row by row.
-    uses: Vec<u16>,
+    uses: Vec<[u16; 2]>,
 }
 
 impl<'a> Table<'a> {
@@ -171,20 +183,21 @@ impl<'a> Table<'a> {
         self
     }
 
-    fn is_used(&self, (row, column): Spot) -> bool {
-        self.uses.get(row * self.columns + column).is_some_and(|n| *n > 0)
+    fn uses_of(&self, (row, column): Spot) -> [u16; 2] {
+        self.uses.get(row * self.columns + column).copied().unwrap_or_default()
     }
 
     /// Puts a piece somewhere, or takes it up again.
     fn put(&mut self, i: usize, offset: Option<Vec2>) {
+        let crowd = self.shadows[i].crowd as usize;
         let old = std::mem::replace(&mut self.offsets[i], offset);
         for (row, column) in old.into_iter().flat_map(|o| self.shadows[i].pages(o, self.core)) {
-            self.uses[row * self.columns + column] -= 1;
+            self.uses[row * self.columns + column][crowd] -= 1;
         }
         for (row, column) in offset.into_iter().flat_map(|o| self.shadows[i].pages(o, self.core)) {
             let at = row * self.columns + column;
-            self.uses.resize(self.uses.len().max(at + 1), 0);
-            self.uses[at] += 1;
+            self.uses.resize(self.uses.len().max(at + 1), [0; 2]);
+            self.uses[at][crowd] += 1;
         }
     }
 
@@ -226,7 +239,7 @@ impl<'a> Table<'a> {
         let mut best: Option<(Cost, Vec2)> = None;
         for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
             let most = best.map_or((usize::MAX, 0, 0), |(score, _)| score);
-            let Some(score) = self.cost(row, column, most) else { continue };
+            let Some(score) = self.cost(shadow.crowd, row, column, most) else { continue };
             let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
             if self.is_free(i, offset) {
                 best = Some((score, offset));
@@ -239,16 +252,17 @@ impl<'a> Table<'a> {
     }
 
     /// What a piece brings where two lanes cross, where that is less than `most`.
-    fn cost(&self, row: &Lane, column: &Lane, most: Cost) -> Option<Cost> {
+    fn cost(&self, crowd: Crowd, row: &Lane, column: &Lane, most: Cost) -> Option<Cost> {
         let (mut new, mut parts) = (0, 0);
         for (r, c) in row.strips.iter().flat_map(|r| column.strips.iter().map(move |c| (r, c))) {
             if !r.meets(c) {
                 continue;
             }
-            match (self.is_used((r.page, c.page)), self.sharing) {
-                (true, Sharing::Apart) => return None,
-                (true, Sharing::Shared) => {}
-                (false, _) => new += 1,
+            let uses = self.uses_of((r.page, c.page));
+            match (uses[crowd as usize] > 0, uses[1 - crowd as usize] > 0, self.sharing) {
+                (_, true, _) | (true, _, Sharing::Apart) => return None,
+                (true, _, Sharing::Shared) => {}
+                (false, ..) => new += 1,
             }
             parts += 1;
             if new > most.0 {
@@ -269,7 +283,7 @@ impl<'a> Table<'a> {
     }
 
     fn cells(&self) -> impl Iterator<Item = Cell> + '_ {
-        let used = self.uses.iter().enumerate().filter(|(_, n)| **n > 0);
+        let used = self.uses.iter().enumerate().filter(|(_, n)| n.iter().any(|n| *n > 0));
         used.map(|(i, _)| (i / self.columns, i % self.columns))
     }
 
@@ -281,7 +295,7 @@ impl<'a> Table<'a> {
             across.awkward(at.x, self.core.width, self.air) + down.awkward(at.y, self.core.height, self.air)
         };
         let awkward = self.laid().map(awkward).sum();
-        let parts = self.uses.iter().map(|n| usize::from(*n)).sum();
+        let parts = self.uses.iter().flatten().map(|n| usize::from(*n)).sum();
         (self.cells().count(), awkward, parts, rows * columns, (low * 10.0) as u64)
     }
 
@@ -404,7 +418,7 @@ mod tests {
 
     fn pack(pieces: &[Piece], sharing: Sharing) -> Layout {
         let texts: Vec<Rect> = pieces.iter().map(|p| p.text_box).collect();
-        Packer::new(pieces, &texts, sharing).pack(a4())
+        Packer::new(pieces, &texts, pieces.len(), sharing).pack(a4())
     }
 
     fn outline(piece: &Piece) -> Vec<Point> {
@@ -414,7 +428,7 @@ mod tests {
     #[test]
     fn every_order_once() {
         let pieces = sample::drawing("x").pieces;
-        let shadows: Vec<Shadow> = pieces.iter().map(|p| Shadow::new(p, p.text_box)).collect();
+        let shadows: Vec<Shadow> = pieces.iter().map(|p| Shadow::new(p, p.text_box, Crowd::Own)).collect();
         let all = orders(&shadows);
         assert_eq!(all.len(), 6);
         assert_eq!(all.iter().collect::<BTreeSet<_>>().len(), 6);
@@ -426,7 +440,7 @@ mod tests {
         let layout = pack(&pieces, Sharing::Apart);
         let core = layout.sheet.core().size();
         let pages = |i: usize| -> BTreeSet<Cell> {
-            Shadow::new(&pieces[i], pieces[i].text_box).pages(layout.offsets[i], core).collect()
+            Shadow::new(&pieces[i], pieces[i].text_box, Crowd::Own).pages(layout.offsets[i], core).collect()
         };
         for i in 0..pieces.len() {
             assert!((i + 1..pieces.len()).all(|k| pages(i).is_disjoint(&pages(k))));

@@ -106,7 +106,7 @@ fn laid(drawing: &Drawing) -> Layout {
     let face = Face::sans().unwrap();
     let overlay = Overlay::of(drawing);
     let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
-    layout(&overlay.whole, &texts(&blocks), &A4.into()).unwrap()
+    layout(&overlay.whole, &texts(&blocks), overlay.own, &A4.into()).unwrap()
 }
 
 #[test]
@@ -331,6 +331,24 @@ fn alternatives_and_trials_have_layers_of_their_own() {
         assert!(on(&[kind]) && on(&["Way0", kind]) && on(&["Way1", kind]), "{kind} in {seen:?}");
     }
     assert!(seen.contains(&vec!["Line0".to_owned()]) && seen.contains(&vec!["Line1".to_owned()]), "{seen:?}");
+}
+
+#[test]
+fn pieces_that_only_alternatives_have_lie_on_pages_of_their_own() {
+    let drawing = with_an_alternative();
+    let layout = laid(&drawing);
+    let without = laid(&sample::drawing("x"));
+    let bounds: Vec<Rect> =
+        Overlay::of(&drawing).places.iter().zip(&layout.offsets).map(|(p, o)| p.bounds + *o).collect();
+    let core = layout.sheet.core().size();
+    let pages = |b: &Rect| -> BTreeSet<(usize, usize)> {
+        let of = |v: f64, size: f64| (v / size) as usize;
+        let rows = of(b.y0 + 3.0, core.height)..=of(b.y1 - 3.0, core.height);
+        rows.flat_map(|r| (of(b.x0 + 3.0, core.width)..=of(b.x1 - 3.0, core.width)).map(move |c| (r, c))).collect()
+    };
+    let own: BTreeSet<_> = bounds[..3].iter().flat_map(pages).collect();
+    assert!(pages(&bounds[3]).is_disjoint(&own), "{bounds:?}");
+    assert!(layout.cells.len() > without.cells.len());
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! A piece as far as room goes: which parts of the sheet it covers, and what comes too near it.
 
-use super::{GAP, Span, Spot};
+use super::{Crowd, GAP, Span, Spot};
 use engine::drawing::{Loop, Piece, Role};
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -103,6 +103,8 @@ pub(super) struct Shadow {
     pub(super) bounds: Rect,
     /// Where its text stands.
     pub(super) text: Rect,
+    /// Whom it shares pages with.
+    pub(super) crowd: Crowd,
     cell: Size,
     /// At `[k][r]`, all cells of 2^k rows from row r on.
     stacked: Vec<Vec<Row>>,
@@ -112,7 +114,7 @@ pub(super) struct Shadow {
 }
 
 impl Shadow {
-    pub(super) fn new(piece: &Piece, text: Rect) -> Self {
+    pub(super) fn new(piece: &Piece, text: Rect, crowd: Crowd) -> Self {
         let bounds = super::extent(piece);
         let corners = |l: &Loop| -> Vec<Point> { l.edges.iter().flat_map(|e| e.path.flatten(0.1)).collect() };
         let cuts: Vec<Vec<Point>> = piece.loops.iter().filter(|l| l.role == Role::Cut).map(corners).collect();
@@ -129,7 +131,7 @@ impl Shadow {
         }
         let near = near(&mask, cell);
         let outline = scattered(points.into_iter().step_by(SPARSE).collect());
-        Self { bounds, text, cell, stacked: stacked(mask.rows), near, outline }
+        Self { bounds, text, crowd, cell, stacked: stacked(mask.rows), near, outline }
     }
 
     /// The pages whose core this piece covers a part of, when it lies here.
