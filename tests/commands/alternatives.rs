@@ -15,7 +15,7 @@ fn read(folder: &Folder, file: &str) -> Vec<u8> {
 
 #[test]
 fn the_summary_and_the_record_tell_them() {
-    let folder = Folder::with_sheet(&sheet());
+    let folder = Folder::with_sheet(sheet());
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 0, "{}", run.err);
     assert!(run.out.contains("Alternative: bound legs") && run.out.contains("Alternative: banded top"), "{}", run.out);
@@ -34,7 +34,7 @@ fn the_summary_and_the_record_tell_them() {
 /// Taken alone, an alternative is the very garment of a sheet that says so at once.
 #[test]
 fn one_that_is_taken_is_a_garment_of_its_own() {
-    let folder = Folder::with_sheet(&sheet());
+    let folder = Folder::with_sheet(sheet());
     assert_eq!(draft(&folder, &["--alternative", "bound legs"]).code, 0);
     let plain =
         SHEET.replace("kind = \"trim\"", "kind = \"binding\"").replace("\"first pair\"", "\"first pair – bound legs\"");
@@ -51,7 +51,7 @@ fn one_that_is_taken_is_a_garment_of_its_own() {
 
 #[test]
 fn one_that_is_not_there_is_named_with_those_that_are() {
-    let folder = Folder::with_sheet(&sheet());
+    let folder = Folder::with_sheet(sheet());
     let run = draft(&folder, &["--alternative", "bound lges"]);
     assert_eq!(run.code, 2);
     assert!(run.err.contains("did you mean \"bound legs\"?"), "{}", run.err);
@@ -75,6 +75,6 @@ fn one_that_cannot_be_made_refuses_the_sheet_by_its_name() {
     assert!(run.err.contains("alternative “banded top”, "), "{}", run.err);
     assert!(run.err.contains("without this alternative it is drafted"), "{}", run.err);
     assert!(!folder.path("out").exists());
-    let plain = Folder::with_sheet(&SHEET.replace("base = \"brief\"", "base = \"tanga\""));
+    let plain = Folder::with_sheet(SHEET.replace("base = \"brief\"", "base = \"tanga\""));
     assert_eq!(draft(&plain, &[]).code, 0);
 }
