@@ -15,7 +15,8 @@ mod xml;
 
 pub(crate) use chain::Chain;
 pub use edges::{EdgeLength, Found};
-pub use walk::{BandLengths, Ring, SeamLengths, Walked, doubts, walk};
+pub use walk::{BandLengths, Ring, SeamLengths, Walked, walk};
+pub(crate) use walk::{LINES, all_openings, all_seams};
 
 /// Larger files are not read, bytes: a pattern of ours has less than one million.
 pub const LARGEST: u64 = 20_000_000;

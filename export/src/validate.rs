@@ -5,12 +5,14 @@
 
 mod outline;
 mod text;
+mod walked;
 
 use crate::dxf::pieces::layer;
 use crate::read::dxf::{Block, File, Record};
 use crate::read::{LARGEST, ReadError};
 use engine::garment::{Finding, Level};
 use std::collections::BTreeMap;
+pub use walked::doubts;
 
 /// Layers of the standard: 1 to 8, 10 to 15, 80 to 87 (publicly described ones; 9 and 12 from memory).
 const KNOWN: [&str; 24] = [

@@ -26,7 +26,7 @@ pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
     let bytes = contents(&reading.sheet)?;
     let found = export::read::read(&bytes, format).map_err(|e| unreadable(&reading.sheet, &e))?;
     let walked = export::read::walk(&found);
-    let doubts = export::read::doubts(&found, &walked);
+    let doubts = export::validate::doubts(&found, &walked);
     let out = match reading.answer {
         AnswerAs::Json => as_json(&reading.sheet, &found, &walked, &doubts),
         AnswerAs::Text if doubts.is_empty() => drawn::render(&found, &walked),

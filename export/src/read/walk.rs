@@ -1,7 +1,6 @@
 //! Seams measured against each other and openings added up, by the names of edges.
 
-use super::{EdgeLength, Found, Outlines, ReadLine};
-use engine::garment::{Finding, Level};
+use super::{EdgeLength, Outlines, ReadLine};
 
 /// Both sides of a seam on one line of the pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -74,7 +73,8 @@ impl Side {
     }
 }
 
-const LINES: [&str; 2] = ["sewing", "cut"];
+/// The lines that are measured: the one that is sewn first.
+pub(crate) const LINES: [&str; 2] = ["sewing", "cut"];
 
 /// Seam, then piece and edge on either side; each on the left and on the right.
 type Named = (&'static str, &'static str);
@@ -116,63 +116,19 @@ pub fn walk(found: &Outlines) -> Walked {
     out
 }
 
-/// Sides of a seam that differ by more are not from rounding or chords, mm.
-const SEAM_TOLERANCE: f64 = 0.1;
+/// A seam or an opening, and the pieces that it lies on.
+pub(crate) type Lies = (String, Vec<&'static str>);
 
-/// What a person should know before trusting the file: seams whose sides differ, and what its names
-/// do not allow to be measured.
-///
-/// A file without any name of an edge has nothing to doubt here.
-pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Finding> {
-    if !found.lines.iter().flat_map(|l| &l.edges).any(|e| e.found != Found::TurnPoints) {
-        return Vec::new();
-    }
-    let differ = walked.seams.iter().filter(|s| s.line == LINES[0]).filter_map(differing);
-    let seams = Side::BOTH.iter().flat_map(|side| SEAMS.map(|(name, a, b)| (seam_name(name, *side), [a.0, b.0])));
-    let lost_seams = seams.filter(|(name, _)| !walked.seams.iter().any(|s| s.name == *name));
-    let rings = [("top edge", vec!["front", "back"]), ("left leg", LEG.to_vec()), ("right leg", LEG.to_vec())];
-    let is_measured = |name: &str, line: &str| walked.openings.iter().any(|o| o.name == name && o.line == line);
-    let is_drawn = |line: &str| found.lines.iter().any(|l| l.line == line);
-    let lost_rings = rings.iter().flat_map(|(name, pieces)| {
-        let lines = LINES.into_iter().filter(|line| is_drawn(line) && !is_measured(name, line));
-        lines.map(move |line| lost(name, &format!("{line} lines"), pieces))
-    });
-    differ.chain(lost_seams.map(|(name, pieces)| lost(&name, "sewing lines", &pieces))).chain(lost_rings).collect()
+/// Every seam of a whole pattern, on either side.
+pub(crate) fn all_seams() -> Vec<Lies> {
+    let on = |side: &Side| SEAMS.map(|(name, a, b)| (seam_name(name, *side), vec![a.0, b.0]));
+    Side::BOTH.iter().flat_map(on).collect()
 }
 
-fn differing(s: &SeamLengths) -> Option<Finding> {
-    let difference = (s.length_a - s.length_b).abs();
-    let text = format!(
-        "{} is {:.3} mm long and {} {:.3} mm, which is {difference:.3} mm apart",
-        s.a, s.length_a, s.b, s.length_b
-    );
-    (difference > SEAM_TOLERANCE).then(|| Finding {
-        code: "walk-seam-differs",
-        level: Level::Warning,
-        place: s.name.clone(),
-        value: Some(difference),
-        limit: Some(SEAM_TOLERANCE),
-        unit: "mm",
-        text,
-        next: "make both sides equally long, or ease one to the other knowingly".to_owned(),
-    })
-}
-
-fn lost(name: &str, lines: &str, pieces: &[&str]) -> Finding {
-    let text = format!(
-        "it cannot be measured: on the {lines} of {}, its edges are not there under their names, or were moved too far",
-        pieces.join(" and ")
-    );
-    Finding {
-        code: "walk-not-measured",
-        level: Level::Warning,
-        place: name.to_owned(),
-        value: None,
-        limit: None,
-        unit: "",
-        text,
-        next: "measure it by hand, or draft the file again and edit less at a time".to_owned(),
-    }
+/// Every opening of a whole pattern.
+pub(crate) fn all_openings() -> Vec<Lies> {
+    let legs = Side::BOTH.map(|side| (format!("{} leg", side.word()), LEG.to_vec()));
+    std::iter::once(("top edge".to_owned(), vec!["front", "back"])).chain(legs).collect()
 }
 
 /// The pieces round a leg.
