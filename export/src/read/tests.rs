@@ -124,6 +124,8 @@ fn what_cannot_be_read_is_said() {
     assert!(matches!(read(&[0xff, 0xfe], Format::Svg), Err(ReadError::NotText)));
     assert!(matches!(read(&vec![b' '; LARGEST as usize + 1], Format::Dxf), Err(ReadError::TooLarge(_))));
     let hatch = "  0\nSECTION\n  2\nENTITIES\n  0\nHATCH\n  8\nCUT\n  0\nLWPOLYLINE\n  8\nCUT\n 70\n1\n 10\n0\n 20\n0\n 10\n9\n 20\n0\n 10\n9\n 20\n9\n  0\nENDSEC\n";
+    assert_eq!(read(hatch.as_bytes(), Format::Dxf), Err(ReadError::CutOff));
+    let hatch = format!("{hatch}  0\nEOF\n");
     let found = read(hatch.as_bytes(), Format::Dxf).unwrap();
     assert!(found.notes.iter().any(|n| n.contains("HATCH")));
     assert!((found.lines[0].length - (18.0 + 162.0_f64.sqrt())).abs() < 1e-9);
