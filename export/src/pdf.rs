@@ -34,7 +34,7 @@ use engine::sheet::Paper;
 use file::{Book, Form, Page};
 use kurbo::{Point, Rect, Size, Vec2};
 pub use options::{Options, PageSetup, Pages, Turning};
-use overlay::{Overlay, Place, Shown};
+use overlay::{Drawn, Overlay, Place};
 pub use pack::Sharing;
 use pack::{Layout, Packer};
 use proof::Growth;
@@ -232,7 +232,7 @@ fn texts(blocks: &[Vec<Block>]) -> Vec<Rect> {
 fn forms(places: &[Place], blocks: &[Vec<Block>], setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
     let form = |(place, blocks): (&Place, &Vec<Block>)| {
         let mut bytes = Vec::new();
-        for (Shown { piece, on }, block) in place.shown.iter().zip(blocks) {
+        for (Drawn { piece, on }, block) in place.shown.iter().zip(blocks) {
             let drawn = content(piece::draw(piece, block, setter))?;
             match on {
                 Some(layer) => {

@@ -83,13 +83,20 @@ pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Not
     blocks.filter(|note| !note.lines.is_empty()).collect()
 }
 
-/// What an alternative's block says that the sheet's own does not.
+/// What an alternative's block says that the sheet's own does not, whatever the numbers of its steps.
 fn differing(own: &Note, other: Note, alternative: &str) -> Note {
-    let words = |line: &str| line.split_once(". ").map_or_else(|| line.to_owned(), |(_, words)| words.to_owned());
-    let known: Vec<String> = own.lines.iter().map(|line| words(line)).collect();
-    let is_new = |line: &String| !known.contains(&words(line));
+    let known: Vec<&str> = own.lines.iter().map(|line| unnumbered(line)).collect();
     let heading = format!("{}, alternative “{alternative}”: what differs", own.heading);
-    Note { heading, lines: other.lines.into_iter().filter(is_new).collect(), ..*own }
+    let lines = other.lines.into_iter().filter(|line| !known.contains(&unnumbered(line))).collect();
+    Note { heading, lines, shown: other.shown }
+}
+
+/// A step without its number.
+fn unnumbered(line: &str) -> &str {
+    match line.split_once(". ") {
+        Some((number, words)) if number.bytes().all(|b| b.is_ascii_digit()) => words,
+        _ => line,
+    }
 }
 
 fn whole(heading: &str, lines: Vec<String>) -> Note {

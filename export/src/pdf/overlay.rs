@@ -11,11 +11,11 @@ use std::borrow::Cow;
 pub(super) struct Place<'d> {
     /// Round all of it, in the coordinates that it has in common.
     pub(super) bounds: Rect,
-    pub(super) shown: Vec<Shown<'d>>,
+    pub(super) shown: Vec<Drawn<'d>>,
 }
 
 /// A piece, and the layer that it shows on; none where it always shows.
-pub(super) struct Shown<'d> {
+pub(super) struct Drawn<'d> {
     pub(super) piece: &'d Piece,
     pub(super) on: Option<Layer>,
 }
@@ -56,9 +56,9 @@ fn ways(drawing: &Drawing) -> Vec<&[Piece]> {
 
 fn place<'d>(name: &str, ways: &[&'d [Piece]]) -> Place<'d> {
     let named = |pieces: &&'d [Piece]| pieces.iter().find(|p| p.name == name);
-    let mut shown: Vec<Shown<'d>> = Vec::new();
+    let mut shown: Vec<Drawn<'d>> = Vec::new();
     for (way, piece) in ways.iter().map(named).enumerate() {
-        shown.extend(piece.map(|piece| Shown { piece, on: Some(Layer::Way(way)) }));
+        shown.extend(piece.map(|piece| Drawn { piece, on: Some(Layer::Way(way)) }));
     }
     let is_common = shown.len() == ways.len() && shown.iter().all(|s| s.piece == shown[0].piece);
     if is_common {
@@ -73,7 +73,7 @@ fn place<'d>(name: &str, ways: &[&'d [Piece]]) -> Place<'d> {
 fn merged(place: &Place<'_>) -> Option<Piece> {
     let (first, others) = place.shown.split_first()?;
     let mut piece = first.piece.clone();
-    for Shown { piece: other, .. } in others {
+    for Drawn { piece: other, .. } in others {
         piece.loops.extend_from_slice(&other.loops);
         piece.lines.extend_from_slice(&other.lines);
         piece.text_box = piece.text_box.union(other.text_box);
