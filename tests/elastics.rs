@@ -253,3 +253,21 @@ fn common_elastics_can_be_used_as_they_stand() {
         assert!(opening(&garment, Opening::Top).elastic.is_some(), "{name}");
     }
 }
+
+/// The body under an edge is the same whatever cloth goes over it: a woven top is widened until it
+/// passes the hips, the girth that it is worn on is not.
+#[test]
+fn the_body_under_a_woven_is_the_body_under_a_knit() {
+    let bound = "kind = \"binding\"\nelastic = \"soft\"\nreduction = 8\nput_on = \"round\"";
+    let knit = sheet(bound, bound, "", "mm").replace("leg_edge = 500\n", "");
+    let woven = knit
+        .replace("stretch_across = 60\nstretch_along = 40", "kind = \"woven\"\nstretch_across = 6\nstretch_along = 4");
+    assert!(knit != woven && !knit.contains("leg_edge"));
+    let [knit, woven] = [knit, woven].map(|text| made(&text));
+    for which in Opening::ALL {
+        let girths = [&knit, &woven].map(|garment| opening(garment, which).worn.girth);
+        assert!(near(girths[0], girths[1], 1e-6), "{}: {girths:?}", which.name());
+    }
+    let tops = [&knit, &woven].map(|garment| opening(garment, Opening::Top).finished);
+    assert!(tops[1] > 860.0 - 1e-6 && tops[0] < 860.0, "only the woven passes the hips unstretched: {tops:?}");
+}

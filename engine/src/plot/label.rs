@@ -96,9 +96,10 @@ mod tests {
             let near = taken.iter().find(|p| room.inset(CLEAR - CELL).contains(**p));
             assert!(near.is_none(), "{near:?} near {room:?}");
         }
-        let rows = taken.iter().filter(|p| (grain.p0.x - p.x).abs() < 1.0 && **p != grain.p0);
-        let crossed = rows.filter(|p| p.y > grain.p0.y + 0.1 && p.y < grain.p1.y - 0.1 && p.x != grain.p0.x);
-        assert_eq!(crossed.count(), 0, "the grain line crosses a row of stitches");
+        // Rows and fold run level here: the grain line lies between two of them.
+        let levels = lines(piece, &arrow).into_iter().filter(|l| l.len() == 2 && (l[0].y - l[1].y).abs() < 1e-6);
+        let crossed: Vec<_> = levels.filter(|l| l[0].y > grain.p0.y && l[0].y < grain.p1.y).collect();
+        assert!(crossed.iter().all(|l| l[0] == arrow.p0), "the grain line crosses {crossed:?}");
     }
 
     fn all(line: &[Point]) -> Vec<Point> {
