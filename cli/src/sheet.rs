@@ -16,7 +16,7 @@ mod walk;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
 pub(crate) use finish::takes_key;
-pub use locate::{locate, locate_or_section};
+pub use locate::{locate, locate_or_section, locate_place};
 pub use problem::{Problem, Problems};
 pub(crate) use value::ROLL;
 

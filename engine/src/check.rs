@@ -1,6 +1,7 @@
 //! Checks: read-only, coded, each with the next step; one file per subject, one line in [`CHECKS`].
 
 mod body;
+mod cause;
 mod cloth;
 mod edge;
 mod outline;
@@ -8,6 +9,7 @@ mod shape;
 mod worn;
 
 pub(crate) use body::unlike_published;
+pub(crate) use cause::by_cause;
 
 use crate::draft::Draft;
 use crate::finding::Finding;
@@ -42,7 +44,7 @@ const CHECKS: &[Check] = &[
     cloth::lockstitch,
     cloth::reduction_trap,
     cloth::elastics,
-    cloth::child,
+    body::child,
     edge::landing,
     edge::flute,
     edge::gusset_as_worn,

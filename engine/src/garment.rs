@@ -5,6 +5,7 @@
 
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
+use crate::quantity::Units;
 use crate::terms::{Opening, PutOn};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
@@ -16,6 +17,8 @@ pub struct Garment {
     pub name: String,
     /// The sheet's date.
     pub date: Option<String>,
+    /// The sheet's unit: texts speak it, numbers are millimetres.
+    pub units: Units,
     /// Every value the draft stands on, and where it came from.
     pub used: Vec<Used>,
     /// The parts to cut.

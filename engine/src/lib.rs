@@ -46,11 +46,15 @@ pub mod garment;
 mod make;
 pub mod measure;
 pub mod plan;
+pub mod population;
 pub mod quantity;
+mod refused;
 pub mod sheet;
 pub mod terms;
 pub mod topology;
 pub mod words;
 pub mod work;
 
-pub use make::{Made, Refused, make, pieces as draft_pieces, record};
+pub use draft::{Draft, Gusset as NetGusset, Panel};
+pub use make::{Made, make, pieces as draft_pieces, record};
+pub use refused::{Reached, Refused};

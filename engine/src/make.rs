@@ -1,17 +1,19 @@
-//! The way through the house: sheet, plan, draft, finishes, walk, checks, drawing.
+//! The way through: sheet, plan, draft, finishes, walk, checks, drawing.
 
 use crate::check;
 use crate::construct::pieces::{Part, Pieces, band, lining};
-use crate::construct::rings::rings;
+use crate::construct::rings::{Rings, rings};
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
 use crate::drawing::plot;
-use crate::garment::{Alternative, Finding, Garment, Level, OpeningWalk, Piece};
+use crate::finding::{Finding, Level};
+use crate::garment::{Alternative, Garment, OpeningWalk, Piece};
 use crate::measure::{elastic, walk};
 use crate::plan::Plan;
+use crate::refused::{Reached, Refused};
 use crate::sheet::Sheet;
 use crate::terms::{ClothKind, Opening};
-use crate::{sheet, work};
+use crate::work;
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -21,13 +23,6 @@ pub struct Made {
     /// What exporters draw.
     pub drawing: Drawing,
 }
-
-/// The sheet was understood, but this garment cannot be made: every reason, with what to change.
-/// A finding has the level `Refusal`, or says what may be behind the others; its `place` is a key of the sheet (`gusset.front_width`)
-/// or a part of the garment.
-#[derive(Clone, Debug, thiserror::Error)]
-#[error("the garment is refused: {}", .0.iter().map(|f| f.text.as_str()).collect::<Vec<_>>().join("; "))]
-pub struct Refused(pub Vec<Finding>);
 
 /// Makes a garment from a sheet, and its alternatives.
 ///
@@ -50,41 +45,27 @@ pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
 
 /// The garment with its plan, and the plan of each of its alternatives.
 fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
-    let plan = Plan::of(sheet).map_err(Refused)?;
-    let mut garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
+    let (mut garment, plan) = one(sheet).map_err(|refused| refused.with_suspicion())?;
     let mut plans = Vec::with_capacity(sheet.alternatives.len());
     for alternative in &sheet.alternatives {
-        let (other, plan) = other(sheet, alternative)?;
-        let known =
-            |f: &&Finding| !garment.checks.iter().any(|k| (k.code, &k.place, &k.text) == (f.code, &f.place, &f.text));
-        let new: Vec<Finding> = other.checks.iter().filter(known).map(|f| of(f.clone(), &alternative.name)).collect();
-        garment.checks.extend(new);
-        garment.alternatives.push(Alternative { name: alternative.name.clone(), garment: other });
+        let name = &alternative.name;
+        // The sheet's own finishes can be made: what is refused is the alternative's own fault.
+        let (other, plan) = one(&sheet.taking(alternative)).map_err(|refused| refused.of_variant(name))?;
+        let new: Vec<Finding> = other.checks.iter().filter(|f| !garment.checks.contains(f)).cloned().collect();
+        garment.checks.extend(new.into_iter().map(|f| f.of_variant(name)));
+        garment.alternatives.push(Alternative { name: name.clone(), garment: other });
         plans.push(plan);
     }
     Ok((garment, plan, plans))
 }
 
-/// One of the alternatives of a sheet whose own finishes can be made: what is refused is its own fault.
-fn other(sheet: &Sheet, alternative: &sheet::Alternative) -> Result<(Garment, Plan), Refused> {
-    let sheet = sheet.taking(alternative);
-    let made = Plan::of(&sheet).map_err(Refused).and_then(|plan| Ok((garment(&sheet, &plan)?, plan)));
-    let refused = |mut finding: Finding| {
-        finding.next += "; the sheet’s own finishes can be made: without this alternative it is drafted";
-        of(finding, &alternative.name)
-    };
-    made.map_err(|Refused(findings)| Refused(findings.into_iter().map(refused).collect()))
-}
-
-/// A finding about an alternative says so by its place.
-fn of(finding: Finding, alternative: &str) -> Finding {
-    Finding { place: sheet::place_in(alternative, &finding.place), ..finding }
-}
-
-/// A mistaken number or unit is the usual cause of an impossible garment.
-fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) -> Refused {
-    findings.extend(check::unlike_published(plan, sheet.units));
-    Refused(findings)
+/// One garment, without alternatives.
+fn one(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
+    let mut reached = Reached::default();
+    match garment(sheet, &mut reached) {
+        Ok(made) => Ok(made),
+        Err(found) => Err(Refused::new(sheet.units, found, reached)),
+    }
 }
 
 /// Drafts and finishes alone: the pieces, without walking and checking them. For benches.
@@ -92,37 +73,69 @@ fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) ->
 /// # Errors
 /// [`Refused`] as [`make`].
 pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
-    let plan = Plan::of(sheet).map_err(Refused)?;
-    let draft = solve_leg_edge(&plan).map_err(|f| Refused(vec![f]))?;
-    let names = Pieces::new(&plan, &draft);
-    let rings = rings(&plan, &names).map_err(|f| Refused(vec![f]))?;
-    every_piece(&names, &rings)
+    let pieces = || {
+        let plan = Plan::of(sheet)?;
+        let draft = solve_leg_edge(&plan).map_err(alone)?;
+        let names = Pieces::new(&plan, &draft);
+        let rings = rings(&plan, &names).map_err(alone)?;
+        let mut pieces = Vec::new();
+        every_piece(&names, &rings, &mut pieces).map(|()| pieces)
+    };
+    pieces().map_err(|found| Refused::new(sheet.units, found, Reached::default()))
 }
 
-fn every_piece(names: &Pieces<'_>, rings: &crate::construct::rings::Rings) -> Result<Vec<Piece>, Refused> {
-    let (mut pieces, mut refused) = (Vec::new(), Vec::new());
+fn alone(finding: Finding) -> Vec<Finding> {
+    vec![finding]
+}
+
+/// Adds every piece that can be drawn.
+fn every_piece(names: &Pieces<'_>, rings: &Rings, pieces: &mut Vec<Piece>) -> Result<(), Vec<Finding>> {
+    let mut refused = Vec::new();
     for part in Part::ALL {
         match names.piece(part, rings) {
             Ok(piece) => pieces.push(piece),
             Err(finding) => refused.push(finding),
         }
     }
-    if refused.is_empty() { Ok(pieces) } else { Err(Refused(refused)) }
+    if refused.is_empty() { Ok(()) } else { Err(refused) }
 }
 
-fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
-    let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
-    let names = Pieces::new(plan, &draft);
-    let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
-    let mut pieces = every_piece(&names, &rings)?;
-    let seams = walk::seams(&pieces, &names);
-    let crossings = walk::crossings(&pieces, &seams, &rings, &names);
-    let at_rest = at_rest(plan, &draft);
-    let openings = Opening::ALL.map(|o| walk::opening(plan, (&draft, &at_rest), &pieces, &names, &rings, o)).to_vec();
+fn garment(sheet: &Sheet, reached: &mut Reached) -> Result<(Garment, Plan), Vec<Finding>> {
+    let plan = &*reached.plan.insert(Plan::of(sheet)?);
+    let draft = &*reached.draft.insert(solve_leg_edge(plan).map_err(alone)?);
+    let names = Pieces::new(plan, draft);
+    let rings = rings(plan, &names).map_err(alone)?;
+    every_piece(&names, &rings, &mut reached.pieces)?;
+    let mut garment = walked(sheet, (plan, draft), &names, &rings, &reached.pieces);
+    let checks = check::all(&check::Subject { plan, draft, garment: &garment, units: sheet.units });
+    let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);
+    if !refusals.is_empty() {
+        reached.pieces = garment.pieces;
+        return Err(refusals);
+    }
+    garment.checks = others;
+    garment.order_of_work = work::order(plan, &garment).map_err(alone)?;
+    Ok((garment, plan.clone()))
+}
+
+/// The garment as measured, not yet checked and put in order.
+fn walked(
+    sheet: &Sheet,
+    (plan, draft): (&Plan, &Draft),
+    names: &Pieces<'_>,
+    rings: &Rings,
+    pieces: &[Piece],
+) -> Garment {
+    let mut pieces = pieces.to_vec();
+    let seams = walk::seams(&pieces, names);
+    let crossings = walk::crossings(&pieces, &seams, rings, names);
+    let at_rest = at_rest(plan, draft);
+    let openings = Opening::ALL.map(|o| walk::opening(plan, (draft, &at_rest), &pieces, names, rings, o)).to_vec();
     pieces.extend(extra_pieces(plan, &pieces, &openings));
-    let mut garment = Garment {
+    Garment {
         name: sheet.name.clone(),
         date: sheet.date.clone(),
+        units: sheet.units,
         used: plan.used.clone(),
         pieces,
         seams,
@@ -132,15 +145,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         checks: Vec::new(),
         order_of_work: Vec::new(),
         alternatives: Vec::new(),
-    };
-    let checks = check::all(&check::Subject { plan, draft: &draft, garment: &garment, units: sheet.units });
-    let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);
-    if !refusals.is_empty() {
-        return Err(Refused(refusals));
     }
-    garment.checks = others;
-    garment.order_of_work = work::order(plan, &garment).map_err(|f| Refused(vec![f]))?;
-    Ok(garment)
 }
 
 /// What is cut beside front, back and gusset: the gusset's second layer, and bands.

@@ -12,8 +12,9 @@ mod side;
 mod sort;
 pub mod step;
 
+use crate::finding::Finding;
 use crate::finish::task::stitch;
-use crate::garment::{Finding, Garment, Need, Step};
+use crate::garment::{Garment, Need, Step};
 use crate::plan::Plan;
 use crate::terms::{ClothKind, Opening, SeamKind};
 use side::Side;

@@ -3,13 +3,17 @@
 //! Millimetres with six decimals, ratios in percent, keys in a fixed order. The serde types live
 //! here, at the border, and nowhere else.
 
+mod check;
 mod fill;
 mod number;
 mod shape;
 
 pub use number::RecordError;
 
-use engine::garment::{Finding, Garment};
+use crate::validate::Doubt;
+use engine::finding::Finding;
+use engine::garment::Garment;
+use engine::quantity::Units;
 use fill::list;
 use number::At;
 use shape::Record;
@@ -87,7 +91,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
         record.elastics = Some(list(&garment.elastics, &root.key("elastics"))?);
     }
     if wanted.contains(&Part::Checks) {
-        record.checks = Some(list(&garment.checks, &root.key("checks"))?);
+        record.checks = Some(check::findings(&garment.checks, garment.units, &root.key("checks"))?);
     }
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
@@ -98,13 +102,23 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     print(&record)
 }
 
-/// The checks alone, for a garment that was refused and has no record.
+/// The checks alone, for a garment that was refused and has no record; texts in this unit.
 ///
 /// # Errors
 /// As [`json`].
-pub fn findings(name: &str, found: &[Finding]) -> Result<String, RecordError> {
+pub fn findings(name: &str, units: Units, found: &[Finding]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
-    record.checks = Some(list(found, &At::root().key("checks"))?);
+    record.checks = Some(check::findings(found, units, &At::root().key("checks"))?);
+    print(&record)
+}
+
+/// Doubts about a file, in the same shape.
+///
+/// # Errors
+/// As [`json`].
+pub fn doubts(name: &str, found: &[Doubt]) -> Result<String, RecordError> {
+    let mut record = Record::head(name);
+    record.checks = Some(check::doubts(found, &At::root().key("checks"))?);
     print(&record)
 }
 

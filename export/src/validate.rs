@@ -3,6 +3,7 @@
 //! Layer numbers and text keys are those of the standard as publicly described (2010 edition; it
 //! was withdrawn in 2019 and is still exchanged). This is a check of ours, and certifies nothing.
 
+mod doubt;
 mod outline;
 mod text;
 mod walked;
@@ -10,7 +11,8 @@ mod walked;
 use crate::dxf::pieces::layer;
 use crate::read::dxf::{Block, File, Record};
 use crate::read::{LARGEST, ReadError};
-use engine::garment::{Finding, Level};
+pub use doubt::Doubt;
+use engine::finding::{Level, Measured, Unit};
 use std::collections::BTreeMap;
 pub use walked::doubts;
 
@@ -27,7 +29,7 @@ const ENTITIES: [&str; 8] = ["POLYLINE", "VERTEX", "SEQEND", "LINE", "POINT", "T
 ///
 /// # Errors
 /// [`ReadError`] where it cannot be read at all.
-pub fn exchange(bytes: &[u8]) -> Result<Vec<Finding>, ReadError> {
+pub fn exchange(bytes: &[u8]) -> Result<Vec<Doubt>, ReadError> {
     let size = bytes.len() as u64;
     if size > LARGEST {
         return Err(ReadError::TooLarge(size));
@@ -46,19 +48,19 @@ pub fn exchange(bytes: &[u8]) -> Result<Vec<Finding>, ReadError> {
 }
 
 /// Findings as they come.
-struct Found(Vec<Finding>);
+struct Found(Vec<Doubt>);
 
 impl Found {
     fn add(&mut self, code: &'static str, level: Level, place: &str, text: String, next: &str) {
         let (place, next) = (place.to_owned(), next.to_owned());
-        self.0.push(Finding { code, level, place, value: None, limit: None, unit: "", text, next });
+        self.0.push(Doubt { code, level, place, measured: None, text, next });
     }
 
     /// With a measured value and what it may be, mm.
     fn measured(&mut self, code: &'static str, place: &str, (value, limit): (f64, f64), text: String, next: &str) {
         self.add(code, Level::Warning, place, text, next);
         if let Some(last) = self.0.last_mut() {
-            (last.value, last.limit, last.unit) = (Some(value), Some(limit), "mm");
+            last.measured = Some(Measured { value, limit, unit: Unit::Mm });
         }
     }
 }

@@ -68,7 +68,7 @@ fn swapped_legs_give_mirrored_pieces() {
                 compared += 1;
                 mirrored(&a.garment, &b.garment, &one);
             }
-            (Err(a), Err(b)) => assert_eq!(a.0[0].code, b.0[0].code, "{}", told(&one)),
+            (Err(a), Err(b)) => assert_eq!(a.findings[0].code, b.findings[0].code, "{}", told(&one)),
             (a, b) => panic!("one is made, one is not: {:?} {:?}: {}", a.err(), b.err(), told(&one)),
         }
     }

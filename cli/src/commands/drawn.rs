@@ -4,8 +4,9 @@ use super::{Stop, record};
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::{checks, drawn};
-use engine::garment::{Finding, Level};
+use engine::finding::Level;
 use export::read::{Format, LARGEST, Outlines, ReadError, Walked};
+use export::validate::Doubt;
 use serde_json::{Value, json};
 use std::fs::{self, File};
 use std::io::Read;
@@ -30,7 +31,7 @@ pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
     let out = match reading.answer {
         AnswerAs::Json => as_json(&reading.sheet, &found, &walked, &doubts),
         AnswerAs::Text if doubts.is_empty() => drawn::render(&found, &walked),
-        AnswerAs::Text => drawn::render(&found, &walked) + "\n" + &checks::render(&doubts),
+        AnswerAs::Text => drawn::render(&found, &walked) + "\n" + &checks::doubts(&doubts),
     };
     // The lengths are the result, so that they are shown either way.
     let is_stopped = reading.warnings == Warnings::Refused && !doubts.is_empty();
@@ -45,15 +46,15 @@ pub(super) fn inspect(reading: &Reading) -> Result<Answer, Stop> {
     let bytes = contents(&reading.sheet)?;
     let findings = export::validate::exchange(&bytes).map_err(|e| unreadable(&reading.sheet, &e))?;
     let out = match reading.answer {
-        AnswerAs::Json => record::findings(&reading.sheet.display().to_string(), &findings)?,
-        AnswerAs::Text => checks::render(&findings) + verdict(&findings),
+        AnswerAs::Json => record::doubts(&reading.sheet.display().to_string(), &findings)?,
+        AnswerAs::Text => checks::doubts(&findings) + verdict(&findings),
     };
     let limit = if reading.warnings == Warnings::Refused { Level::Warning } else { Level::Refusal };
     let end = if findings.iter().any(|f| f.level >= limit) { End::Refused } else { End::Done };
     Ok(Answer { out, err: String::new(), end })
 }
 
-fn verdict(findings: &[Finding]) -> &'static str {
+fn verdict(findings: &[Doubt]) -> &'static str {
     match findings.iter().map(|f| f.level).max() {
         None | Some(Level::Note) => {
             "  Laid out after ASTM D6673, as far as can be told from the file; nothing is certified.\n"
@@ -89,7 +90,7 @@ fn mm(v: f64) -> Value {
     json!((v * 1e6).round() / 1e6)
 }
 
-fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Finding]) -> String {
+fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Doubt]) -> String {
     let lines = found.lines.iter().map(|l| {
         let edges =
             l.edges.iter().map(|e| json!({ "edge": e.name, "length": mm(e.length), "found": drawn::how(e.found) }));
@@ -107,8 +108,10 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Finding]) -
                 "ring": mm(b.ring), "reduction": mm(b.reduction()) })
     });
     let doubts = doubts.iter().map(|f| {
-        json!({ "code": f.code, "level": f.level.name(), "place": f.place, "value": f.value.map(mm),
-                "limit": f.limit.map(mm), "unit": f.unit, "text": f.text, "next": f.next })
+        let (value, limit) = (f.measured.map(|m| mm(m.value)), f.measured.map(|m| mm(m.limit)));
+        let unit = f.measured.map_or("", |m| m.unit.name());
+        json!({ "code": f.code, "level": f.level.name(), "place": f.place, "value": value, "limit": limit,
+                "unit": unit, "text": f.text, "next": f.next })
     });
     let all = json!({
         "file": file.display().to_string(),

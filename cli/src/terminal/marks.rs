@@ -1,11 +1,12 @@
 //! The lengths between notches along each edge, for checking a cut piece with a tape.
 
 use super::heading;
-use super::ruler::{Ruler, fixed};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use engine::garment::{Edge, Garment, Piece};
 use engine::quantity::Units;
+use engine::words::number::fixed;
+use engine::words::{Fineness, Speech};
 
 /// A stretch of an edge between two neighbouring marks.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,14 +63,14 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
     if gaps.is_empty() {
         return String::new();
     }
-    let ruler = Ruler(units);
+    let say = Speech(units);
     let mut heads = vec![("piece", Left), ("edge", Left), ("from", Left), ("to", Left), ("mm", Right)];
-    heads.extend(ruler.beside_mm(|| (ruler.unit(), Right)));
+    heads.extend(say.beside_mm(|| (say.unit(), Right)));
     let mut table = Columns::new(&heads);
     for Gap { piece, edge, from, to, length } in gaps {
         let [from, to] = [from, to].map(|mark| on_the_edge(mark, piece, edge));
         let cells = [piece.clone(), edge.clone(), from, to, fixed(*length, 3)];
-        table.line(cells.into_iter().chain(ruler.beside_mm(|| ruler.read(*length))));
+        table.line(cells.into_iter().chain(say.beside_mm(|| say.bare(*length, Fineness::Tape))));
     }
     heading("Between notches, along the finished edge") + &table.text()
 }

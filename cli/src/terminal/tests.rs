@@ -2,9 +2,12 @@
 
 use super::*;
 use engine::curve::Path as Curve;
+use engine::finding::Finding;
+use engine::finding::fact::{BodyFact, ShapeFact, WornFact};
 use engine::garment::*;
 use engine::quantity::Units;
 use engine::sheet::{Opening, PutOn};
+use engine::topology::{SeamId, Side};
 use kurbo::{Point, Vec2};
 use std::path::PathBuf;
 
@@ -97,19 +100,6 @@ fn elastic() -> ElasticCut {
     }
 }
 
-fn finding(level: Level, text: &str) -> Finding {
-    Finding {
-        code: "top.hips",
-        level,
-        place: "top edge".into(),
-        value: None,
-        limit: None,
-        unit: "",
-        text: text.into(),
-        next: "take a softer elastic".into(),
-    }
-}
-
 fn used(key: &str, value: Value, source: Source, note: &str) -> Used {
     Used { key: key.into(), value, source, note: note.into() }
 }
@@ -135,6 +125,7 @@ fn garment() -> Garment {
     Garment {
         name: "first pair".into(),
         date: Some("2026-03-02".into()),
+        units: Units::Cm,
         used: vec![
             used("body.waist_girth", Value::Mm(740.0), Source::Given, ""),
             used("body.thigh_girth", Value::Mm(588.0), Source::Estimated, "from the hip girth"),
@@ -146,7 +137,10 @@ fn garment() -> Garment {
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
         elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), cut_length: 780.0 }],
-        checks: vec![finding(Level::Note, "just so"), finding(Level::Warning, "it hardly goes over the hips")],
+        checks: vec![
+            BodyFact::Child.into(),
+            WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0, can: 100.0 }.into(),
+        ],
         order_of_work: Vec::new(),
         alternatives: Vec::new(),
     }
@@ -207,7 +201,7 @@ fn legs_that_are_alike_are_told_once() {
 #[test]
 fn the_most_serious_finding_comes_first() {
     let text = summary_in(Units::Cm);
-    assert!(text.find("hardly goes over").unwrap() < text.find("just so").unwrap());
+    assert!(text.find("it will bite").unwrap() < text.find("for a child").unwrap());
 }
 
 #[test]
@@ -256,8 +250,18 @@ fn lines_end_clean_and_nothing_is_styled_away_from_a_terminal() {
 
 #[test]
 fn a_refusal_says_where_why_and_what_next() {
-    let text = stripped(&refusal::render(&PathBuf::from("a.toml"), "", &[finding(Level::Refusal, "it does not fit")]));
-    for words in ["error", "top.hips", "top edge: it does not fit", "a.toml", "help: take a softer elastic"] {
+    let short = |side| ShapeFact::SideSeamShort { seam: SeamId::Side(side), length: 4.0, least: 10.0 };
+    let mut found = Finding::from(short(Side::Left));
+    found.effects.push(short(Side::Right).into());
+    let sheet = "[style]\nside_seam = 1\n";
+    let text = stripped(&refusal::render(&PathBuf::from("a.toml"), sheet, &[found], Units::Cm));
+    for words in [
+        "error[shape.side_seam_short]",
+        "style.side_seam: only 0.4 cm is left of the left side seam",
+        "a.toml:2",
+        "also style.side_seam: only 0.4 cm is left of the right side seam",
+        "help: make style.side_seam larger, or take a narrower elastic",
+    ] {
         assert!(text.contains(words), "{words} not in\n{text}");
     }
 }

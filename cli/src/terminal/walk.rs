@@ -1,17 +1,18 @@
 //! Seams, crossings and openings, measured.
 
 use super::heading;
-use super::ruler::{Ruler, fixed, percent};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use engine::garment::{EdgeRef, Garment, OpeningWalk};
 use engine::quantity::Units;
+use engine::words::number::{fixed, percent};
+use engine::words::{Fineness, Speech};
 
 /// The whole report.
 pub fn render(garment: &Garment, units: Units) -> String {
-    let ruler = Ruler(units);
-    let openings: String = garment.openings.iter().map(|opening| one_opening(opening, ruler)).collect();
-    seams(garment, ruler) + &crossings(garment) + &openings
+    let say = Speech(units);
+    let openings: String = garment.openings.iter().map(|opening| one_opening(opening, say)).collect();
+    seams(garment, say) + &crossings(garment) + &openings
 }
 
 /// An edge of a piece, in words.
@@ -21,16 +22,16 @@ pub(super) fn edge(EdgeRef { piece, edge, mirrored, .. }: &EdgeRef) -> String {
 }
 
 /// Every seam: both lengths and the difference, in millimetres and in the sheet's unit.
-fn seams(garment: &Garment, ruler: Ruler) -> String {
-    let own = ["a", "b", "a - b"].map(|head| format!("{head} {}", ruler.unit()));
+fn seams(garment: &Garment, say: Speech) -> String {
+    let own = ["a", "b", "a - b"].map(|head| format!("{head} {}", say.unit()));
     let mut heads =
         vec![("seam", Left), ("a", Left), ("b", Left), ("a mm", Right), ("b mm", Right), ("a - b mm", Right)];
-    heads.extend(ruler.beside_mm(|| own.iter().map(|head| (head.as_str(), Right))).into_iter().flatten());
+    heads.extend(say.beside_mm(|| own.iter().map(|head| (head.as_str(), Right))).into_iter().flatten());
     let mut table = Columns::new(&heads);
     for seam in &garment.seams {
         let lengths = [seam.length_a, seam.length_b, seam.difference];
         let names = [seam.name.clone(), edge(&seam.a), edge(&seam.b)];
-        let own = ruler.beside_mm(|| lengths.map(|mm| ruler.exact(mm))).into_iter().flatten();
+        let own = say.beside_mm(|| lengths.map(|mm| say.bare(mm, Fineness::Exact))).into_iter().flatten();
         table.line(names.into_iter().chain(lengths.map(|mm| fixed(mm, 3))).chain(own));
     }
     heading("Seams, between finished edges").trim_start().to_owned() + &table.text() + &sewn(garment)
@@ -55,21 +56,21 @@ fn crossings(garment: &Garment) -> String {
     heading("Crossings (180° runs through without peak or dip)") + &table.text()
 }
 
-fn one_opening(opening: &OpeningWalk, ruler: Ruler) -> String {
-    let (finished, elastic) = (format!("finished {}", ruler.unit()), format!("elastic {}", ruler.unit()));
+fn one_opening(opening: &OpeningWalk, say: Speech) -> String {
+    let (finished, elastic) = (format!("finished {}", say.unit()), format!("elastic {}", say.unit()));
     let mut heads = vec![("section", Left), ("from", Left), ("to", Left)];
     heads.extend([("finished mm", Right), ("sewing mm", Right), ("cut mm", Right)]);
-    heads.extend(ruler.beside_mm(|| (finished.as_str(), Right)));
+    heads.extend(say.beside_mm(|| (finished.as_str(), Right)));
     heads.extend([("reduction", Right), (elastic.as_str(), Right)]);
     let mut table = Columns::new(&heads);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from, &s.to], lines, s.reduction, s.elastic_length, ruler));
+        table.line(measured([&s.name, &s.from, &s.to], lines, s.reduction, s.elastic_length, say));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
     let elastic = opening.elastic.as_ref();
     let (reduction, length) = (elastic.map(|e| e.reduction), elastic.map(|e| e.finished_length));
-    table.line(measured(["whole ring", "", ""], ring, reduction, length, ruler));
+    table.line(measured(["whole ring", "", ""], ring, reduction, length, say));
     heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
 }
 
@@ -79,10 +80,10 @@ fn measured(
     lines: [f64; 3],
     reduction: Option<f64>,
     elastic: Option<f64>,
-    ruler: Ruler,
+    say: Speech,
 ) -> impl Iterator<Item = String> {
-    let own = ruler.beside_mm(|| ruler.read(lines[0]));
+    let own = say.beside_mm(|| say.bare(lines[0], Fineness::Tape));
     let reduction = reduction.map(percent).unwrap_or_default();
-    let elastic = elastic.map(|mm| ruler.read(mm)).unwrap_or_default();
+    let elastic = elastic.map(|mm| say.bare(mm, Fineness::Tape)).unwrap_or_default();
     names.map(str::to_owned).into_iter().chain(lines.map(|mm| fixed(mm, 3))).chain(own).chain([reduction, elastic])
 }

@@ -1,12 +1,12 @@
 //! The order of work: a list at a glance, or every step in full.
 
-use super::ruler::Ruler;
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{HEADING, TIE, heading, plain, wrapped};
 use crate::args::Reasons;
 use engine::garment::Step;
 use engine::quantity::Units;
+use engine::words::{Fineness, Speech};
 
 const TITLE: &str = "Order of work";
 
@@ -15,11 +15,11 @@ pub fn in_short(steps: &[Step], units: Units) -> String {
     if steps.is_empty() {
         return String::new();
     }
-    let ruler = Ruler(units);
-    let length = format!("along {}", ruler.unit());
+    let say = Speech(units);
+    let length = format!("along {}", say.unit());
     let mut table = Columns::new(&[("step", Right), ("what", Left), (&length, Right), ("stitch, ISO 4915", Left)]);
     for (i, step) in steps.iter().enumerate() {
-        let length = step.length.map(|mm| ruler.read(mm)).unwrap_or_default();
+        let length = step.length.map(|mm| say.bare(mm, Fineness::Tape)).unwrap_or_default();
         table.line([(i + 1).to_string(), step.title.clone(), length, step.stitch.clone().unwrap_or_default()]);
     }
     heading(&format!("{TITLE} (in full: quarterpin work)")) + &table.text()
@@ -27,12 +27,12 @@ pub fn in_short(steps: &[Step], units: Units) -> String {
 
 /// Every step in full.
 pub fn render(steps: &[Step], units: Units, reasons: Reasons) -> String {
-    let steps: String = (1..).zip(steps).map(|(n, step)| in_full(n, step, steps, Ruler(units), reasons)).collect();
+    let steps: String = (1..).zip(steps).map(|(n, step)| in_full(n, step, steps, Speech(units), reasons)).collect();
     heading(TITLE).trim_start().to_owned() + &steps
 }
 
-fn in_full(n: usize, step: &Step, all: &[Step], ruler: Ruler, reasons: Reasons) -> String {
-    let facts = [step.length.map(|mm| ruler.length(mm)), step.stitch.as_ref().map(|code| format!("stitch {code}"))];
+fn in_full(n: usize, step: &Step, all: &[Step], say: Speech, reasons: Reasons) -> String {
+    let facts = [step.length.map(|mm| say.tape(mm)), step.stitch.as_ref().map(|code| format!("stitch {code}"))];
     let facts: Vec<String> = facts.into_iter().flatten().collect();
     let facts = if facts.is_empty() { String::new() } else { format!(" ({})", facts.join(", ")) };
     let mut text = format!(

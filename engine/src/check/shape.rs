@@ -1,75 +1,50 @@
 //! Does the shape keep what every garment has to keep?
 
 use super::Subject;
-use crate::finding::{finding, refusal};
-use crate::garment::{Finding, Level};
-use crate::terms::Opening;
-use crate::words::both;
+use crate::finding::Finding;
+use crate::finding::fact::{GussetFact, ShapeFact};
+use crate::garment::SeamWalk;
+use crate::topology::{SeamId, Side};
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
 const SHORTEST_SIDE: f64 = 10.0;
 
 /// The side seam between finished edges and between sewing lines.
 pub(super) fn side_seam(s: &Subject<'_>) -> Vec<Finding> {
-    let least = |seam: &crate::garment::SeamWalk| seam.length_a.min(seam.sewn_a).min(seam.sewn_b);
-    s.garment
-        .seams
-        .iter()
-        .filter(|seam| seam.name.ends_with("side seam") && least(seam) < SHORTEST_SIDE)
-        .map(|seam| {
-            let text = format!("the {} has only {:.1} mm between the openings", seam.name, least(seam));
-            refusal("shape.side_seam_short", "style.side_seam", text, "make side_seam longer, or the elastics narrower")
-                .measured(least(seam), SHORTEST_SIDE, "mm")
-        })
+    let length = |seam: &SeamWalk| seam.length_a.min(seam.sewn_a).min(seam.sewn_b);
+    Side::ALL
+        .into_iter()
+        .map(SeamId::Side)
+        .filter_map(|id| Some((id, length(s.garment.seams.iter().find(|seam| seam.name == id.name())?))))
+        .filter(|(_, length)| *length < SHORTEST_SIDE)
+        .map(|(seam, length)| ShapeFact::SideSeamShort { seam, length, least: SHORTEST_SIDE }.into())
         .collect()
 }
 
 /// Over a short side seam the finishes of top and leg would lie on each other.
 pub(super) fn crowded_side(s: &Subject<'_>) -> Vec<Finding> {
-    let top = s.plan.finish.top.lines.depth();
-    [Opening::LeftLeg, Opening::RightLeg]
+    let (top, side_seam) = (s.plan.finish.top.lines.depth(), s.draft.side_seam);
+    Side::ALL
         .into_iter()
-        .filter_map(|leg| {
-            let taken = top + s.plan.finish.get(leg).lines.depth();
-            (taken > s.draft.side_seam).then(|| {
-                let text = format!(
-                    "the finishes of the top edge and the {} take {} of a side seam of {}: they lie on each other there",
-                    leg.name(),
-                    both(taken),
-                    both(s.draft.side_seam)
-                );
-                let next = "make side_seam longer, or the elastics narrower";
-                finding("shape.edges_overlap", Level::Warning, "style.side_seam", text, next)
-                    .measured(taken, s.draft.side_seam, "mm")
-            })
-        })
+        .map(|side| (side, top + s.plan.finish.get(side.leg()).lines.depth()))
+        .filter(|(_, taken)| *taken > side_seam)
+        .map(|(side, taken)| ShapeFact::EdgesOverlap { side, taken, side_seam }.into())
         .collect()
 }
 
 /// Was the side seam shortened so that the front leg does not run level?
 pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
     let (asked, drawn) = (s.plan.knobs.side_seam, s.draft.side_seam);
-    if s.plan.knobs.leg_edge.is_some() || asked - drawn < 0.01 {
-        return Vec::new();
-    }
-    let text = format!(
-        "the side seam was shortened from {asked:.1} mm to {drawn:.1} mm: on this body the front leg edge would \
-         otherwise run almost level"
-    );
-    let next = "nothing, or raise the top edge at the side if a longer side seam is wanted";
-    vec![finding("shape.level_leg", Level::Note, "style.side_seam", text, next).measured(drawn, asked, "mm")]
+    let shortened = s.plan.knobs.leg_edge.is_none() && asked - drawn >= 0.01;
+    shortened.then(|| ShapeFact::LevelLeg { asked, drawn }.into()).into_iter().collect()
 }
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
     let Some(gusset) = s.garment.pieces.iter().find(|p| p.name == "gusset") else { return Vec::new() };
-    let narrowest = [&gusset.sewing, &gusset.cut].map(narrowest).into_iter().fold(f64::INFINITY, f64::min);
-    if narrowest >= SHORTEST_SIDE {
-        return Vec::new();
-    }
-    let text = format!("only {narrowest:.1} mm of cloth is left across the gusset between the leg finishes");
-    let next = "make gusset.width larger, the leg elastics narrower, or choose another leg finish";
-    vec![refusal("shape.gusset_narrow", "gusset.width", text, next).measured(narrowest, SHORTEST_SIDE, "mm")]
+    let width = [&gusset.sewing, &gusset.cut].map(narrowest).into_iter().fold(f64::INFINITY, f64::min);
+    let narrow = width < SHORTEST_SIDE;
+    narrow.then(|| GussetFact::Narrow { width, least: SHORTEST_SIDE }.into()).into_iter().collect()
 }
 
 fn narrowest(outline: &crate::garment::Outline) -> f64 {

@@ -9,11 +9,13 @@ use crate::construct::allowance::{AllowanceError, Drawn, Side, onto};
 use crate::construct::rings::{MarkAt, Ring, Rings};
 use crate::curve::Path;
 use crate::draft::Draft;
-use crate::finding::refusal;
+use crate::finding::Finding;
+use crate::finding::fact::OutlineFact;
 use crate::finish::{Lines, TurnedIn};
-use crate::garment::{Edge, EdgeRef, Finding, Notch, Outline, Piece};
-use crate::plan::{FinishPlan, Plan, section_name};
+use crate::garment::{Edge, EdgeRef, Notch, Outline, Piece};
+use crate::plan::{FinishPlan, Plan};
 use crate::terms::Opening;
+use crate::topology::PieceId;
 
 /// Which half of a piece: the drafted one, or its mirror image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,6 +54,15 @@ struct Net<'a> {
 impl Part {
     /// In the order they are listed.
     pub const ALL: [Self; 3] = [Self::Front, Self::Back, Self::Gusset];
+
+    /// Which piece it becomes.
+    pub const fn id(self) -> PieceId {
+        match self {
+            Self::Front => PieceId::Front,
+            Self::Back => PieceId::Back,
+            Self::Gusset => PieceId::Gusset,
+        }
+    }
 
     /// The piece's name.
     pub const fn name(self) -> &'static str {
@@ -383,17 +394,12 @@ fn extent(outline: &Outline, on_fold: bool) -> (f64, f64) {
 }
 
 fn unsewable(part: Part, leg: Opening, error: &AllowanceError) -> Finding {
-    let tight = matches!(error, AllowanceError::TooTight { edge: "top", .. });
-    let place = format!("finish.{}", section_name(if tight { Opening::Top } else { leg }));
-    let text = format!("on the {}, {error}", part.name());
-    let finding = refusal(
-        "finish.too_tight",
-        &place,
-        text,
-        "use a narrower elastic or hem, or set front_scoop or back_cover milder",
-    );
-    match error {
-        AllowanceError::TooTight { radius, distance, .. } => finding.measured(*radius, distance.abs(), "mm"),
-        AllowanceError::NoCorner { .. } => finding,
+    let (piece, top) = (part.id(), matches!(error, AllowanceError::TooTight { edge: "top", .. }));
+    let opening = if top { Opening::Top } else { leg };
+    match *error {
+        AllowanceError::TooTight { radius, distance, .. } => {
+            OutlineFact::TooTight { piece, opening, radius, distance: distance.abs() }.into()
+        }
+        AllowanceError::NoCorner { .. } => OutlineFact::NoCorner { piece, opening }.into(),
     }
 }

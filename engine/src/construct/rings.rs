@@ -3,9 +3,10 @@
 use crate::construct::pieces::{Half, Part, Pieces, Way};
 use crate::curve::Path;
 use crate::draft::{Draft, washed};
-use crate::garment::Finding;
+use crate::finding::Finding;
 use crate::plan::Plan;
-use crate::terms::{Marks, Opening, PerOpening, Spread};
+use crate::terms::{Marks, Opening, PerOpening, Section, Spread};
+use crate::topology::{SectionId, Side};
 
 /// One part of an opening: an edge of one half of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,6 +19,27 @@ pub struct Arc {
     pub way: Way,
     pub from: &'static str,
     pub to: &'static str,
+}
+
+impl Arc {
+    /// The section of the opening that it is.
+    pub fn section(&self, opening: Opening) -> SectionId {
+        let section = match self.part {
+            Part::Front => Section::Front,
+            Part::Gusset => Section::Gusset,
+            Part::Back => Section::Back,
+        };
+        // The drafted half of a front is the wearer's left, of a back her right.
+        let side = match (opening, self.part, self.half) {
+            (Opening::LeftLeg, ..) => Side::Left,
+            (Opening::RightLeg, ..) => Side::Right,
+            (Opening::Top, Part::Back, Half::Plus) | (Opening::Top, Part::Front | Part::Gusset, Half::Minus) => {
+                Side::Right
+            }
+            (Opening::Top, ..) => Side::Left,
+        };
+        SectionId { opening, section, side }
+    }
 }
 
 /// An opening, walked round.

@@ -2,12 +2,13 @@
 //! the same pattern serves whoever holds it.
 
 use crate::drawing::{Note, ON_FOLD, Shown, TextLine, TextStyle, WHOLE};
+use crate::finding::Finding;
 use crate::finish::TurnedIn;
 use crate::garment::{Garment, Mark, OpeningWalk, Piece, Step};
 use crate::plan::{FinishPlan, Plan};
 use crate::sheet::Trial;
 use crate::terms::{ClothKind, PutOn};
-use crate::words::both;
+use crate::words::{Said, Speech, both};
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }
@@ -188,7 +189,11 @@ fn eased(ease: f64) -> String {
 }
 
 fn checks(garment: &Garment) -> Note {
-    let lines = garment.checks.iter().map(|c| format!("{}: {}. Next: {}.", c.level.name(), c.text, c.next)).collect();
+    let said = |f: &Finding| {
+        let Said { text, next, .. } = Speech(garment.units).finding(f);
+        format!("{}: {text}. Next: {next}.", f.level.name())
+    };
+    let lines = garment.checks.iter().map(said).collect();
     whole("Checks", lines)
 }
 

@@ -1,13 +1,12 @@
 //! The list of values in use, written as they are taken.
 
-use crate::garment::{Finding, Source, Used, Value};
+use crate::garment::{Source, Used, Value};
 use crate::quantity::{Length, Ratio};
 
 /// What is in use so far.
 #[derive(Default)]
 pub(super) struct Ledger {
     pub(super) used: Vec<Used>,
-    pub(super) findings: Vec<Finding>,
 }
 
 impl Ledger {

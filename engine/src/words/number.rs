@@ -48,6 +48,31 @@ impl Speech {
         }
     }
 
+    /// A range of lengths in millimetres, each end told so that it lies inside: `51.3 to 60 cm`.
+    pub fn within(self, least: f64, most: f64) -> String {
+        let half = match self.0 {
+            Units::Cm | Units::Mm => 0.5,
+            Units::In => 25.4 / 32.0,
+        };
+        // What is a whole step already is told as it is.
+        let inward = half * (1.0 - 1e-6);
+        format!("{} to {}", self.bare(least + inward, Fineness::Tape), self.tape(most - inward))
+    }
+
+    /// A length that is round in either system: so many millimetres, or so many inches.
+    pub fn round(self, mm: f64, inch: f64) -> String {
+        match self.0 {
+            Units::In => self.tape(inch * 25.4),
+            Units::Cm => format!("{} cm", short(mm / 10.0, 1)),
+            Units::Mm => format!("{} mm", short(mm, 1)),
+        }
+    }
+
+    /// What stands beside a figure in millimetres; nothing in a sheet that is in millimetres itself.
+    pub fn beside_mm<T>(self, own: impl FnOnce() -> T) -> Option<T> {
+        (self.0 != Units::Mm).then(own)
+    }
+
     /// The unit's word.
     pub const fn unit(self) -> &'static str {
         self.0.name()
@@ -107,6 +132,13 @@ mod tests {
         assert_eq!(Speech(Units::Mm).tool(7.3), "7.5 mm");
         assert_eq!(Speech(Units::In).tool(25.4 * 9.0 / 32.0), "9/32 in");
         assert_eq!(Speech(Units::In).tool(25.4 / 4.0), "1/4 in");
+    }
+
+    #[test]
+    fn a_range_is_told_inside_itself() {
+        assert_eq!(Speech(Units::Mm).within(512.1, 600.9), "513 to 600 mm");
+        assert_eq!(Speech(Units::Cm).within(512.0, 600.0), "51.2 to 60.0 cm");
+        assert_eq!(Speech(Units::In).within(25.4 * 20.01, 25.4 * 23.99), "20 1/16 to 23 15/16 in");
     }
 
     #[test]

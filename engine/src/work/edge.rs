@@ -2,10 +2,11 @@
 
 use super::side::Side;
 use super::{Bench, Job, Phase, capital, chained, gusset, prepare};
-use crate::finding::refusal;
+use crate::finding::Finding;
+use crate::finding::fact::WorkFact;
 use crate::finish::{Takes, Task};
-use crate::garment::{EdgeRef, Finding, Need, OpeningWalk, Piece};
-use crate::plan::{FinishPlan, section_name};
+use crate::garment::{EdgeRef, Need, OpeningWalk, Piece};
+use crate::plan::FinishPlan;
 use crate::terms::{Opening, PutOn};
 use crate::words::both;
 
@@ -77,10 +78,7 @@ impl EdgePlan<'_> {
         if self.finish.put_on == PutOn::Flat || overlap < 0.5 * length {
             return Ok(());
         }
-        let place = format!("finish.{}.overlap", section_name(self.opening));
-        let text = format!("the ends of a ring of {} cannot be lapped {}", both(length), both(overlap));
-        let next = "give a shorter overlap, about 20 mm (3/4 in), or a longer elastic";
-        Err(refusal("work.overlap_too_long", &place, text, next).measured(overlap, 0.5 * length, "mm"))
+        Err(WorkFact::OverlapTooLong { opening: self.opening, overlap, ring: length }.into())
     }
 
     /// What of the garment has to be there before the edge is worked on.

@@ -1,8 +1,9 @@
 //! From steps with needs to a list: topological, and always the same.
 
 use super::{Job, Phase};
-use crate::finding::refusal;
-use crate::garment::{Finding, Step};
+use crate::finding::Finding;
+use crate::finding::fact::WorkFact;
+use crate::garment::Step;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Steps in an order that has every need before what needs it (Kahn 1962). Of the steps that are
@@ -17,7 +18,7 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
     while !waiting.is_empty() {
         let still: BTreeSet<usize> = waiting.iter().map(|(_, i)| *i).collect();
         let free = waiting.iter().copied().find(|(_, i)| needs[*i].is_disjoint(&still));
-        let Some(next) = free else { return Err(knotted(&jobs, &still)) };
+        let Some(next) = free else { return Err(no_order(&jobs, &still)) };
         waiting.remove(&next);
         let (_, i) = next;
         before[i] = needs[i].iter().flat_map(|n| before[*n].iter().copied().chain([*n])).collect();
@@ -33,22 +34,13 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
 }
 
 fn numbers(job: &Job, index: &BTreeMap<String, usize>) -> Result<BTreeSet<usize>, Finding> {
-    let missing = |name: &str| {
-        let text = format!("\"{}\" waits for \"{name}\", which nobody does", job.step.step);
-        refusal("work.missing_step", "order of work", text, "report it with the sheet: it is a fault of the program")
-    };
-    job.step.needs.iter().map(|n| index.get(&n.before).copied().ok_or_else(|| missing(&n.before))).collect()
+    let missing = |name: &str| WorkFact::MissingStep { step: job.step.step.clone(), needs: name.to_owned() };
+    job.step.needs.iter().map(|n| index.get(&n.before).copied().ok_or_else(|| missing(&n.before).into())).collect()
 }
 
-fn knotted(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
-    let names: Vec<&str> = still.iter().filter_map(|i| jobs.get(*i)).map(Job::name).collect();
-    let text = format!("these steps wait for each other: {}", names.join(", "));
-    refusal(
-        "work.no_order",
-        "order of work",
-        text,
-        "put one of these edges on round instead of flat, or flat instead of round",
-    )
+fn no_order(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
+    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(|job| job.name().to_owned()).collect();
+    WorkFact::NoOrder { steps }.into()
 }
 
 #[cfg(test)]
@@ -78,7 +70,7 @@ mod tests {
     fn steps_that_wait_for_each_other_are_refused_by_name() {
         let jobs = vec![job(Phase::End, "a", &["b"]), job(Phase::End, "b", &["a"]), job(Phase::End, "c", &[])];
         let found = sorted(jobs).unwrap_err();
-        assert_eq!((found.code, found.text.as_str()), ("work.no_order", "these steps wait for each other: a, b"));
+        assert_eq!(found, WorkFact::NoOrder { steps: vec!["a".to_owned(), "b".to_owned()] }.into());
         assert_eq!(sorted(vec![job(Phase::End, "a", &["x"])]).unwrap_err().code, "work.missing_step");
     }
 

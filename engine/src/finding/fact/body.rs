@@ -1,0 +1,119 @@
+//! Facts about the body's measures.
+
+use super::{About, note, refusal, warning};
+use crate::finding::key::{Key, Single, body, sheet};
+use crate::finding::{Do, Help, Unit};
+use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, Study};
+use crate::quantity::Units;
+
+/// One measure that is out of step, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Odd {
+    pub measure: Measure,
+    pub mm: f64,
+}
+
+/// What is found of a body. Lengths are millimetres.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum BodyFact {
+    /// The whole sheet was most likely measured in another unit.
+    OtherUnits {
+        written: Units,
+        likely: Units,
+        odd: Vec<Odd>,
+    },
+    UnlikePublished {
+        odd: Odd,
+        limit: f64,
+    },
+    /// One number was most likely measured in another unit.
+    OneInAnotherUnit {
+        odd: Odd,
+        deviations: f64,
+        study: Study,
+        likely: Units,
+    },
+    Unusual {
+        odd: Odd,
+        deviations: f64,
+        study: Study,
+    },
+    HipLevelBelowLegs {
+        depth: f64,
+        limit: f64,
+    },
+    /// `likely`: the measure that is in another unit, where that explains it.
+    HipBelowWaist {
+        waist: f64,
+        hip: f64,
+        likely: Option<(Measure, Units)>,
+    },
+    FrontEstimated {
+        share: f64,
+        off_by: f64,
+    },
+    Child,
+}
+
+impl Measure {
+    /// Its key in the sheet.
+    pub fn key(self) -> Key {
+        self.field().into()
+    }
+
+    const fn field(self) -> Single {
+        match self {
+            Self::WaistGirth => body::WAIST_GIRTH,
+            Self::HipGirth => body::HIP_GIRTH,
+            Self::WaistToHip => body::WAIST_TO_HIP,
+            Self::CrotchLength => body::CROTCH_LENGTH,
+            Self::CrotchLengthFront => body::CROTCH_LENGTH_FRONT,
+            Self::ThighGirth => body::THIGH_GIRTH,
+        }
+    }
+}
+
+impl BodyFact {
+    pub(super) fn about(&self) -> About {
+        match self {
+            Self::OtherUnits { written, likely, .. } => {
+                warning("body.units", sheet::UNITS).help(Help::SetUnits { written: *written, likely: *likely })
+            }
+            Self::UnlikePublished { odd, limit } => warning("body.unlike_published", odd.measure.key())
+                .measured(odd.mm, *limit, Unit::Mm)
+                .help(Help::Measure(odd.measure.key()))
+                .help(Do::LetStandForAChild),
+            Self::OneInAnotherUnit { odd, deviations, likely, .. } => {
+                warning("body.one_in_another_unit", odd.measure.key())
+                    .measured(*deviations, RARE, Unit::Deviations)
+                    .help(Help::CheckUnit(odd.measure.key(), *likely))
+            }
+            Self::Unusual { odd, deviations, .. } => note("body.unusual", odd.measure.key())
+                .measured(*deviations, RARE, Unit::Deviations)
+                .help(Help::Measure(odd.measure.key()))
+                .help(Do::NothingIfRight),
+            Self::HipLevelBelowLegs { depth, limit } => refusal("body.hip_level", body::WAIST_TO_HIP)
+                .measured(*depth, *limit, Unit::Mm)
+                .help(Help::Measure(body::WAIST_TO_HIP.into()))
+                .help(Help::Measure(body::CROTCH_LENGTH.into())),
+            Self::HipBelowWaist { waist, hip, likely } => {
+                let found = refusal("body.hip_below_waist", body::HIP_GIRTH).measured(
+                    waist / hip,
+                    MOST_WAIST_OVER_HIP,
+                    Unit::Ratio,
+                );
+                match likely {
+                    Some((measure, unit)) => found.help(Help::CheckUnit(measure.key(), *unit)),
+                    None => found
+                        .help(Help::Measure(body::HIP_GIRTH.into()))
+                        .help(Help::Swapped(body::WAIST_GIRTH.into(), body::HIP_GIRTH.into())),
+                }
+            }
+            Self::FrontEstimated { .. } => warning("body.crotch_front_estimated", body::CROTCH_LENGTH_FRONT)
+                .help(Help::Write(body::CROTCH_LENGTH_FRONT.into())),
+            Self::Child => note("body.child", body::CHILD).help(Do::LocalRules),
+        }
+    }
+}
