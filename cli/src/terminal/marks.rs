@@ -5,7 +5,6 @@ use super::table::Column::{Left, Right};
 use super::table::Columns;
 use engine::garment::{Edge, Garment, Piece};
 use engine::quantity::Units;
-use engine::words::number::fixed;
 use engine::words::{Fineness, Speech};
 
 /// A stretch of an edge between two neighbouring marks.
@@ -64,13 +63,11 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
         return String::new();
     }
     let say = Speech(units);
-    let mut heads = vec![("piece", Left), ("edge", Left), ("from", Left), ("to", Left), ("mm", Right)];
-    heads.extend(say.beside_mm(|| (say.unit(), Right)));
-    let mut table = Columns::new(&heads);
+    let mut table =
+        Columns::new(&[("piece", Left), ("edge", Left), ("from", Left), ("to", Left), (say.unit(), Right)]);
     for Gap { piece, edge, from, to, length } in gaps {
         let [from, to] = [from, to].map(|mark| on_the_edge(mark, piece, edge));
-        let cells = [piece.clone(), edge.clone(), from, to, fixed(*length, 3)];
-        table.line(cells.into_iter().chain(say.beside_mm(|| say.bare(*length, Fineness::Tape))));
+        table.line([piece.clone(), edge.clone(), from, to, say.bare(*length, Fineness::Exact)]);
     }
     heading("Between notches, along the finished edge") + &table.text()
 }

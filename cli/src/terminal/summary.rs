@@ -65,11 +65,11 @@ fn seams(garment: &Garment, say: Speech) -> String {
         ("seam", Left),
         (&format!("one side {unit}"), Right),
         (&format!("other side {unit}"), Right),
-        ("difference mm", Right),
+        (&format!("difference {unit}"), Right),
     ]);
     for seam in &garment.seams {
         let (a, b) = (say.bare(seam.length_a, Fineness::Tape), say.bare(seam.length_b, Fineness::Tape));
-        table.line([seam.name.clone(), a, b, fixed(seam.difference, 3)]);
+        table.line([seam.name.clone(), a, b, say.bare(seam.difference, Fineness::Exact)]);
     }
     heading("Seams walked") + &table.text()
 }

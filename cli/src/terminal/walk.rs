@@ -21,30 +21,29 @@ pub(super) fn edge(EdgeRef { piece, edge, mirrored, .. }: &EdgeRef) -> String {
     format!("{piece}, {edge}{half}")
 }
 
-/// Every seam: both lengths and the difference, in millimetres and in the sheet's unit.
+/// Every seam: both lengths and the difference, between finished edges and between the sewing
+/// lines of the openings.
 fn seams(garment: &Garment, say: Speech) -> String {
-    let own = ["a", "b", "a - b"].map(|head| format!("{head} {}", say.unit()));
-    let mut heads =
-        vec![("seam", Left), ("a", Left), ("b", Left), ("a mm", Right), ("b mm", Right), ("a - b mm", Right)];
-    heads.extend(say.beside_mm(|| own.iter().map(|head| (head.as_str(), Right))).into_iter().flatten());
-    let mut table = Columns::new(&heads);
+    let heads = ["a", "b", "a - b"].map(|head| format!("{head} {}", say.unit()));
+    let table = || {
+        let numbers = heads.iter().map(|head| (head.as_str(), Right));
+        Columns::new(&[("seam", Left), ("a", Left), ("b", Left)].into_iter().chain(numbers).collect::<Vec<_>>())
+    };
+    let (mut finished, mut sewn) = (table(), table());
     for seam in &garment.seams {
-        let lengths = [seam.length_a, seam.length_b, seam.difference];
         let names = [seam.name.clone(), edge(&seam.a), edge(&seam.b)];
-        let own = say.beside_mm(|| lengths.map(|mm| say.bare(mm, Fineness::Exact))).into_iter().flatten();
-        table.line(names.into_iter().chain(lengths.map(|mm| fixed(mm, 3))).chain(own));
+        let line = |a: f64, b: f64| names.clone().into_iter().chain([a, b, a - b].map(|mm| exact(say, mm)));
+        finished.line(line(seam.length_a, seam.length_b));
+        sewn.line(line(seam.sewn_a, seam.sewn_b));
     }
-    heading("Seams, between finished edges").trim_start().to_owned() + &table.text() + &sewn(garment)
+    heading("Seams, between finished edges").trim_start().to_owned()
+        + &finished.text()
+        + &heading("Seams, between sewing lines")
+        + &sewn.text()
 }
 
-/// The same between the sewing lines of the openings.
-fn sewn(garment: &Garment) -> String {
-    let mut table = Columns::new(&[("seam", Left), ("a mm", Right), ("b mm", Right), ("a - b mm", Right)]);
-    for seam in &garment.seams {
-        let (a, b) = (seam.sewn_a, seam.sewn_b);
-        table.line([seam.name.clone(), fixed(a, 3), fixed(b, 3), fixed(a - b, 3)]);
-    }
-    heading("Seams, between sewing lines") + &table.text()
+fn exact(say: Speech, mm: f64) -> String {
+    say.bare(mm, Fineness::Exact)
 }
 
 fn crossings(garment: &Garment) -> String {
@@ -57,20 +56,25 @@ fn crossings(garment: &Garment) -> String {
 }
 
 fn one_opening(opening: &OpeningWalk, say: Speech) -> String {
-    let (finished, elastic) = (format!("finished {}", say.unit()), format!("elastic {}", say.unit()));
-    let mut heads = vec![("section", Left), ("from", Left), ("to", Left)];
-    heads.extend([("finished mm", Right), ("sewing mm", Right), ("cut mm", Right)]);
-    heads.extend(say.beside_mm(|| (finished.as_str(), Right)));
-    heads.extend([("reduction", Right), (elastic.as_str(), Right)]);
-    let mut table = Columns::new(&heads);
+    let heads = ["finished", "sewing", "cut", "elastic"].map(|head| format!("{head} {}", say.unit()));
+    let [finished, sewing, cut, elastic] = heads.each_ref().map(|head| (head.as_str(), Right));
+    let mut table = Columns::new(&[
+        ("section", Left),
+        ("from", Left),
+        ("to", Left),
+        finished,
+        sewing,
+        cut,
+        ("reduction", Right),
+        elastic,
+    ]);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from, &s.to], lines, s.reduction, s.elastic_length, say));
+        table.line(measured([&s.name, &s.from, &s.to], lines, (s.reduction, s.elastic_length), say));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
-    let elastic = opening.elastic.as_ref();
-    let (reduction, length) = (elastic.map(|e| e.reduction), elastic.map(|e| e.finished_length));
-    table.line(measured(["whole ring", "", ""], ring, reduction, length, say));
+    let elastic = opening.elastic.as_ref().map(|e| (e.reduction, e.finished_length)).unzip();
+    table.line(measured(["whole ring", "", ""], ring, elastic, say));
     heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
 }
 
@@ -78,12 +82,10 @@ fn one_opening(opening: &OpeningWalk, say: Speech) -> String {
 fn measured(
     names: [&str; 3],
     lines: [f64; 3],
-    reduction: Option<f64>,
-    elastic: Option<f64>,
+    (reduction, elastic): (Option<f64>, Option<f64>),
     say: Speech,
 ) -> impl Iterator<Item = String> {
-    let own = say.beside_mm(|| say.bare(lines[0], Fineness::Tape));
     let reduction = reduction.map(percent).unwrap_or_default();
     let elastic = elastic.map(|mm| say.bare(mm, Fineness::Tape)).unwrap_or_default();
-    names.map(str::to_owned).into_iter().chain(lines.map(|mm| fixed(mm, 3))).chain(own).chain([reduction, elastic])
+    names.map(str::to_owned).into_iter().chain(lines.map(|mm| exact(say, mm))).chain([reduction, elastic])
 }

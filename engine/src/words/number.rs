@@ -9,7 +9,7 @@ pub enum Fineness {
     Tape,
     /// As a tool is set, for allowances and rows of stitches: to 0.5 mm, or 1/32 in.
     Tool,
-    /// As it was measured on a screen: to 0.01 mm, or a thousandth of the unit.
+    /// As it was computed: to 0.01 mm, or 0.0001 in.
     Exact,
 }
 
@@ -44,7 +44,7 @@ impl Speech {
             (Units::Mm, Fineness::Exact) => fixed(mm, 2),
             (Units::In, Fineness::Tape) => inches(mm / 25.4, 16),
             (Units::In, Fineness::Tool) => inches(mm / 25.4, 32),
-            (Units::In, Fineness::Exact) => fixed(mm / 25.4, 3),
+            (Units::In, Fineness::Exact) => fixed(mm / 25.4, 4),
         }
     }
 
@@ -66,11 +66,6 @@ impl Speech {
             Units::Cm => format!("{} cm", short(mm / 10.0, 1)),
             Units::Mm => format!("{} mm", short(mm, 1)),
         }
-    }
-
-    /// What stands beside a figure in millimetres; nothing in a sheet that is in millimetres itself.
-    pub fn beside_mm<T>(self, own: impl FnOnce() -> T) -> Option<T> {
-        (self.0 != Units::Mm).then(own)
     }
 
     /// The unit's word.
