@@ -4,7 +4,6 @@
 mod build;
 mod file;
 mod finish;
-pub(crate) mod keys;
 mod locate;
 mod number;
 mod problem;
@@ -13,12 +12,11 @@ mod syntax;
 mod tests;
 mod value;
 mod walk;
+pub(crate) mod words;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
-pub(crate) use finish::takes_key;
 pub use locate::{locate, locate_or_section};
 pub use problem::{Problem, Problems};
-pub(crate) use value::ROLL;
 
 use toml::de::DeTable;
 

@@ -3,13 +3,12 @@
 
 mod demo;
 
-use crate::sheet::keys::{Form, Key, Need, SECTIONS, Section, Shape};
-use crate::sheet::takes_key;
 use demo::{Demo, demo};
 use engine::base::Base;
 use engine::finish::FinishKind;
 use engine::quantity::Units;
 use engine::sheet::Paper;
+use engine::sheet::keys::{Kind, Row, SECTIONS, Section, Shape, finish};
 
 /// Comments are wrapped to this many columns.
 const WIDTH: usize = 88;
@@ -72,14 +71,14 @@ fn named(section: &Section, name: &str, units: Units) -> String {
 
 /// The keys of a section; where each is explained, with some air between them.
 fn keys_text(section: &Section, path: &str, units: Units) -> String {
-    let texts = section.keys.iter().map(|key| key_text(path, key, units)).filter(|text| !text.is_empty());
+    let texts = section.rows().map(|key| key_text(path, key, units)).filter(|text| !text.is_empty());
     texts.collect::<Vec<_>>().join(if explains(path) { "\n" } else { "" })
 }
 
-fn key_text(path: &str, key: &Key, units: Units) -> String {
+fn key_text(path: &str, key: &Row, units: Units) -> String {
     let Some(demo) = demo(path, key.name) else { return String::new() };
     let is_finish = path.starts_with("finish.");
-    if is_finish && !FinishKind::all().any(|kind| takes_key(kind, key.name)) {
+    if is_finish && !finish::named(key.name).is_some_and(|field| FinishKind::all().any(|kind| kind.takes_key(field))) {
         return String::new();
     }
     let how = if explains(path) { comment(&how(path, key)) } else { String::new() };
@@ -104,7 +103,7 @@ fn explains(path: &str) -> bool {
     !matches!(path, "alternative" | "finish.legs" | "finish.left_leg" | "finish.right_leg" | "elastic.soft 8")
 }
 
-fn how(path: &str, key: &Key) -> String {
+fn how(path: &str, key: &Row) -> String {
     match (path, key.name) {
         ("style", "base") => Base::all().map(base_words).collect::<Vec<_>>().join("; ") + ".",
         ("finish.top", "kind") => {
@@ -123,22 +122,22 @@ fn base_words(base: Base) -> String {
 }
 
 /// Unit, choice, and whether it is needed.
-fn note_text(path: &str, key: &Key, units: Units, note: &str) -> String {
-    let unit = match key.form {
-        Form::Length(..) | Form::Size(..) => units.name().to_owned(),
-        Form::Percent(..) => "%".to_owned(),
-        Form::Share(low, high) => format!("a share, {low} to {high}"),
-        Form::Word(words) => words().join(" | "),
-        Form::Paper => {
+fn note_text(path: &str, key: &Row, units: Units, note: &str) -> String {
+    let unit = match key.kind {
+        Kind::Length(..) | Kind::Size(..) => units.name().to_owned(),
+        Kind::Percent(..) => "%".to_owned(),
+        Kind::Share(low, high) => format!("a share, {low} to {high}"),
+        Kind::Word(words) => words().join(" | "),
+        Kind::Paper(..) => {
             let names: Vec<&str> = Paper::NAMED.iter().map(|(name, _)| *name).collect();
             format!("{} | width of a roll", names.join(" | "))
         }
-        Form::Flag => "true | false".to_owned(),
-        Form::Sections => "% for front, gusset, back".to_owned(),
-        Form::Pull => "pairs of stretch in % and grams-force".to_owned(),
-        Form::Whole(..) | Form::Text | Form::Date => String::new(),
+        Kind::YesNo => "true | false".to_owned(),
+        Kind::Sections(..) => "% for front, gusset, back".to_owned(),
+        Kind::Pull { .. } => "pairs of stretch in % and grams-force".to_owned(),
+        Kind::Count(..) | Kind::Text | Kind::Note | Kind::Date => String::new(),
     };
-    let need = if key.need == Need::Needed { "needed" } else { "" };
+    let need = if key.is_needed() { "needed" } else { "" };
     let takers = if path.starts_with("finish.") { takers(key.name) } else { String::new() };
     let parts = [unit.as_str(), need, takers.as_str(), note];
     parts.iter().filter(|p| !p.is_empty()).copied().collect::<Vec<_>>().join("; ")
@@ -146,7 +145,8 @@ fn note_text(path: &str, key: &Key, units: Units, note: &str) -> String {
 
 /// Which finishes a key is for, where it is not for all that have an elastic.
 fn takers(key: &str) -> String {
-    let own: Vec<&str> = FinishKind::all().filter(|k| k.keys().contains(&key)).map(|k| k.name()).collect();
+    let own: Vec<&str> =
+        FinishKind::all().filter(|k| k.keys().iter().any(|own| own.name() == key)).map(|k| k.name()).collect();
     if own.is_empty() { String::new() } else { format!("for {}", own.join(", ")) }
 }
 

@@ -4,6 +4,7 @@
 //! command line read; nothing in it is computed later.
 
 use crate::curve::Path;
+use crate::sheet::keys::Key;
 use crate::sheet::{Opening, PutOn};
 use kurbo::{Point, Vec2};
 
@@ -80,8 +81,8 @@ pub enum Value {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct Used {
-    /// Dotted, as in the sheet: `body.waist_girth`.
-    pub key: String,
+    /// Shown dotted, as in the sheet: `body.waist_girth`.
+    pub key: Key,
     pub value: Value,
     pub source: Source,
     /// Empty where there is nothing to say.

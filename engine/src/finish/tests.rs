@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::drawing::profile::{Ply, SHOWN, Stuff};
+use crate::sheet::keys::{Field, PerEdge};
 
 use crate::sheet::Opening;
 use crate::support;
@@ -22,7 +23,7 @@ impl Finish for Scallop {
         Takes::Nothing
     }
 
-    fn keys(&self) -> &'static [&'static str] {
+    fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
     }
 

@@ -4,6 +4,7 @@ use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::sheet::Reach;
+use crate::sheet::keys::{Field, PerEdge, finish};
 
 pub(super) struct Trim;
 
@@ -28,8 +29,8 @@ impl Finish for Trim {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["bite", "reach"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::BITE, finish::REACH]
     }
 
     fn lines(&self, s: &Settings) -> Lines {

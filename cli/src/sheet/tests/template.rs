@@ -1,7 +1,7 @@
 //! The commented sheet: valid as it stands, and with any of its lines taken in.
 
 use super::*;
-use crate::sheet::keys::{SECTIONS, Shape};
+use engine::sheet::keys::{SECTIONS, Shape, finish};
 
 #[test]
 fn it_reads_in_every_unit() {
@@ -22,7 +22,7 @@ fn every_key_that_means_something_is_in_it() {
         let start = text.find(&head).unwrap_or_else(|| panic!("no {head}"));
         let end = text[start..].find("# ----").map_or(text.len(), |n| start + n);
         let block = &text[start..end];
-        for key in section.keys.iter().filter(|k| belongs(section.path, k.name)) {
+        for key in section.rows().filter(|k| belongs(section.path, k.name)) {
             let there = block.lines().any(|l| l.trim_start_matches('#').starts_with(&format!("{} = ", key.name)));
             assert!(there, "no {} in {head}", key.name);
         }
@@ -36,7 +36,9 @@ fn belongs(path: &str, key: &str) -> bool {
         "finish.left_leg" | "finish.right_leg" => key == "kind",
         "alternative" => ["name", "edge", "kind", "reduction"].contains(&key),
         "finish.legs" if key == "from" => false,
-        "finish.top" | "finish.legs" => FinishKind::all().any(|kind| takes_key(kind, key)),
+        "finish.top" | "finish.legs" => {
+            finish::named(key).is_some_and(|field| FinishKind::all().any(|kind| kind.takes_key(field)))
+        }
         _ => true,
     }
 }
