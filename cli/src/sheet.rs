@@ -5,7 +5,7 @@ mod build;
 mod file;
 mod finish;
 mod locate;
-mod number;
+pub(crate) mod number;
 mod problem;
 mod syntax;
 #[cfg(test)]

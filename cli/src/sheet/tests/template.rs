@@ -87,3 +87,41 @@ fn no_line_is_wider_than_a_printed_page() {
         }
     }
 }
+
+/// What stands behind `#` as a default or an estimate is what holds without it: taken in, it changes
+/// no value in use by more than it is rounded to, and it becomes a given one.
+#[test]
+fn what_is_shown_as_in_force_is_in_force() {
+    use engine::garment::{Source, Used, Value};
+    // Written to a tenth of a millimetre, or to 1/32 in.
+    for (units, near) in [(Units::Cm, 0.051), (Units::Mm, 0.051), (Units::In, 25.4 / 64.0 + 1e-6)] {
+        let text = commented_sheet(units);
+        let lines: Vec<&str> = text.lines().collect();
+        let used = |source: &str| engine::record(&good(source)).unwrap().used;
+        let plain = used(&text);
+        let mut tried = 0;
+        let says = |n: usize| lines[n].contains("default") || lines[n].contains("else estimated");
+        for n in (0..lines.len()).filter(|n| is_off(lines[*n]) && (says(*n) || (*n > 0 && says(n - 1)))) {
+            let source = with_line(&lines, n);
+            // A key of another kind of finish is refused on this one.
+            if read(&source, "x").is_err() {
+                continue;
+            }
+            let taken = used(&source);
+            let new =
+                |u: &&Used| u.source == Source::Given && plain.iter().any(|p| p.key == u.key && p.source != u.source);
+            let given: Vec<&Used> = taken.iter().filter(new).collect();
+            // Paper is no value of the garment.
+            assert!(!given.is_empty() || lines[n].contains("margin") || lines[n].contains("overlap"), "{}", lines[n]);
+            for value in given {
+                let before = plain.iter().find(|p| p.key == value.key).map(|p| &p.value);
+                match (before, &value.value) {
+                    (Some(Value::Mm(a)), Value::Mm(b)) => assert!((a - b).abs() <= near, "{} {a} {b}", value.key),
+                    (before, now) => assert_eq!(before, Some(now), "{}", value.key),
+                }
+                tried += 1;
+            }
+        }
+        assert!(tried > 15, "{tried} values");
+    }
+}

@@ -25,7 +25,7 @@ rows! { Single = Single::Body;
         "The front part of the crotch length: from the waist level in front to the lowest point between the legs."
         .advice("Worth the trouble: half of all bodies are well off the estimate.");
     THIGH_GIRTH "thigh_girth": Kind::Size(150.0, 2000.0),
-        Absent::Estimated("from the hip girth, give or take 2 cm"),
+        Absent::Estimated("from the hip girth, give or take 3 %"),
         "Round the fullest part of the thigh, just below the crotch, standing.";
     TOP_EDGE_GIRTH "top_edge_girth": GIRTH, Absent::Derived("worked out from waist and hip"),
         "Round the body just where the top edge will sit." .example(Sample::Mm(830.0));
@@ -35,6 +35,6 @@ rows! { Single = Single::Body;
     ELASTIC_TOP "elastic_top": Kind::Size(150.0, 3000.0), Absent::Nothing("wanted for from = \"body\" below"),
         "Put the very elastic you will use round the body where the top edge will sit, pin it where it feels right, \
          see that it goes over the hips, take it off and measure the ring flat." .example(Sample::Mm(760.0));
-    CHILD "child": Kind::YesNo, Absent::Nothing("false"),
+    CHILD "child": Kind::YesNo, Absent::Nothing(""),
         "Say true for a child, so that the cautions for children are given." .example(Sample::YesNo(false));
 }

@@ -18,7 +18,7 @@ rows! { PerEdge = PerEdge;
     REDUCTION "reduction": Kind::Percent(REDUCTIONS.0, REDUCTIONS.1),
         Absent::Default("laid on flat; a band is a tenth shorter"),
         "How much shorter than its line on the edge the elastic is; 0 lays it flat." .example(Sample::Number(5.0));
-    LENGTH "length": Kind::Size(100.0, 3000.0), Absent::Derived("in place of reduction"),
+    LENGTH "length": Kind::Size(100.0, 3000.0), Absent::Derived("what the reduction gives"),
         "The joined length of the elastic, in place of a reduction." .example(Sample::Mm(760.0));
     FROM "from": Kind::Word(|| vec!["body"]), Absent::Nothing("in place of reduction"),
         "\"body\" takes the elastic's length from body.elastic_top, in place of a reduction; top edge only."
