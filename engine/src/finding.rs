@@ -5,12 +5,10 @@
 
 pub mod fact;
 mod help;
-pub mod key;
 mod place;
 
 pub use fact::Fact;
 pub use help::{Do, Help};
-pub use key::Key;
 pub use place::Place;
 
 /// How serious a finding is.

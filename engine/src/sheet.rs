@@ -3,6 +3,9 @@
 //! Reading a file into these types is the border's work (the command line); a value that is
 //! `None` was not written. [`crate::plan`] fills in defaults and estimates and lists each one.
 
+mod build;
+pub mod keys;
+
 use crate::base::Base;
 use crate::finish::FinishKind;
 use crate::quantity::{Length, Ratio, Units};

@@ -6,10 +6,10 @@ use crate::support::random::{plain, told};
 use crate::support::seven::{before_washing, used};
 use crate::support::{mm, ordinary, said, sheet};
 use engine::base::Base;
-use engine::finding::key::style;
 use engine::finding::{Finding, Level};
 use engine::garment::Garment;
 use engine::quantity::Ratio;
+use engine::sheet::keys::style;
 use engine::sheet::{Opening, Sheet};
 
 /// The left leg edge after washing, mm.

@@ -2,6 +2,7 @@
 
 use engine::finding::{Finding, Place};
 use engine::sheet::Opening;
+use engine::sheet::keys::Home;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -34,22 +35,25 @@ pub fn locate_place(source: &str, finding: &Finding) -> Option<Range<usize>> {
 
 /// The way to a place in the sheet, where it has one.
 fn path_of(place: &Place) -> Option<Vec<String>> {
-    let finish = |opening: &Opening| vec!["finish".to_owned(), edge(*opening).to_owned()];
+    let finish = |opening: Opening| Some(section(&Home::Finish(opening.into())));
     match place {
-        Place::Key(key) => Some(components(&key.to_string())),
-        Place::Opening(opening) => Some(finish(opening)),
-        Place::Section(section) => Some(finish(&section.opening)),
-        Place::Crossing(crossing) => Some(finish(&crossing.opening)),
+        Place::Key(key) => Some(section(key.home()).into_iter().chain([key.name().to_owned()]).collect()),
+        Place::Opening(opening) => finish(*opening),
+        Place::Section(section) => finish(section.opening),
+        Place::Crossing(crossing) => finish(crossing.opening),
         Place::Sheet | Place::Seam(_) | Place::Piece(_) | Place::Work => None,
     }
 }
 
-const fn edge(opening: Opening) -> &'static str {
-    match opening {
-        Opening::Top => "top",
-        Opening::LeftLeg => "left_leg",
-        Opening::RightLeg => "right_leg",
-    }
+/// The way to a section.
+fn section(home: &Home) -> Vec<String> {
+    let dotted = home.path().split('.').map(str::to_owned);
+    let which = match home {
+        Home::Single(_) | Home::Finish(_) => None,
+        Home::Elastic(name) => Some(name.clone()),
+        Home::Alternative(n) | Home::Trial(n) => Some(n.to_string()),
+    };
+    dotted.chain(which).collect()
 }
 
 fn of_sheet(root: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {

@@ -63,8 +63,7 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
         return String::new();
     }
     let say = Speech(units);
-    let mut table =
-        Columns::new(&[("piece", Left), ("edge", Left), ("from", Left), ("to", Left), (say.unit(), Right)]);
+    let mut table = Columns::new(&[("piece", Left), ("edge", Left), ("from", Left), ("to", Left), (say.unit(), Right)]);
     for Gap { piece, edge, from, to, length } in gaps {
         let [from, to] = [from, to].map(|mark| on_the_edge(mark, piece, edge));
         table.line([piece.clone(), edge.clone(), from, to, say.bare(*length, Fineness::Exact)]);

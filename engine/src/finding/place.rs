@@ -1,6 +1,6 @@
 //! Where a finding is: a key of the sheet, or a part of the garment.
 
-use super::key::Key;
+use crate::sheet::keys::{Field, Key, Single};
 use crate::terms::Opening;
 use crate::topology::{CrossingId, PieceId, SeamId, SectionId};
 use std::fmt;
@@ -48,6 +48,6 @@ impl fmt::Display for Place {
 }
 
 from!(
-    Key => Key, super::key::Single => Key, Opening => Opening, SectionId => Section, SeamId => Seam,
+    Key => Key, Field<Single> => Key, Opening => Opening, SectionId => Section, SeamId => Seam,
     PieceId => Piece, CrossingId => Crossing
 );

@@ -6,6 +6,7 @@ use crate::finding::Finding;
 use crate::finding::fact::FinishFact;
 use crate::finish::{FinishKind, Lines, Settings, Takes, Ways};
 use crate::quantity::{Ratio, Units};
+use crate::sheet::keys::{Field, PerEdge, finish as keys};
 use crate::sheet::{Basis, Elastic, FinishSpec, Sheet};
 use crate::terms::{ClothKind, Marks, Opening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
@@ -62,25 +63,25 @@ pub(super) fn plan(
 ) -> Result<FinishPlan, Finding> {
     let spec = sheet.finish.get(opening);
     let kind = spec.kind;
-    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
-    ledger.given_word(&at("kind"), kind.name());
+    let at = |key: Field<PerEdge>| key.on(opening);
+    ledger.given_word(at(keys::KIND), kind.name());
     if !kind.demands().met_by(cloth.kind) {
         return Err(FinishFact::ClothCannot { opening, kind, cloth: cloth.kind }.into());
     }
-    let put_on = ledger.word(&at("put_on"), &PutOn::ALL, spec.put_on, kind.ways().usual());
+    let put_on = ledger.word(at(keys::PUT_ON), &PutOn::ALL, spec.put_on, kind.ways().usual());
     if (kind.ways(), put_on) == (Ways::RoundOnly, PutOn::Flat) {
         return Err(FinishFact::RoundOnly { opening, kind }.into());
     }
     let elastic = elastic(sheet, spec, opening)?;
-    let length = length(spec, opening, &at, ledger)?;
+    let length = length(spec, opening, ledger)?;
     let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
-        marks = ledger.word(&at("marks"), &Marks::ALL, spec.marks, Marks::Quarters);
-        spread = ledger.word(&at("spread"), &Spread::ALL, spec.spread, Spread::Even);
+        marks = ledger.word(at(keys::MARKS), &Marks::ALL, spec.marks, Marks::Quarters);
+        spread = ledger.word(at(keys::SPREAD), &Spread::ALL, spec.spread, Spread::Even);
     }
     let overlap = if sheet.units == Units::In { 25.4 } else { 20.0 };
-    let overlap = if elastic.is_some() { ledger.mm(&at("overlap"), spec.overlap, overlap, "") } else { overlap };
+    let overlap = if elastic.is_some() { ledger.mm(at(keys::OVERLAP), spec.overlap, overlap) } else { overlap };
     Ok(FinishPlan { kind, lines: kind.lines(&settings), settings, put_on, elastic, length, marks, spread, overlap })
 }
 
@@ -93,27 +94,26 @@ fn settings(
     ledger: &mut Ledger,
 ) -> Settings {
     let spec = sheet.finish.get(opening);
-    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
-    let keys = spec.kind.keys();
-    let reach = if keys.contains(&"reach") {
-        ledger.word(&at("reach"), &Reach::ALL, spec.reach, Reach::Keep)
+    let kind = spec.kind;
+    let reach = if kind.takes_key(keys::REACH) {
+        ledger.word(keys::REACH.on(opening), &Reach::ALL, spec.reach, Reach::Keep)
     } else {
         Reach::Keep
     };
     let of = elastic.map_or((0.0, 0.0), |e| (e.elastic.width.mm(), e.elastic.picot.mm()));
     let usual = Settings::usual(opening, cloth, of, seams.side);
-    let mut mm = |key: &'static str, given, usual| {
-        if keys.contains(&key) { ledger.mm(&at(key), given, usual, "") } else { usual }
+    let mut mm = |key: Field<PerEdge>, given, usual| {
+        if kind.takes_key(key) { ledger.mm(key.on(opening), given, usual) } else { usual }
     };
     Settings {
         reach,
-        bite: mm("bite", spec.bite, usual.bite),
-        lap: mm("lap", spec.lap, usual.lap),
-        room: mm("room", spec.room, usual.room),
-        catch: mm("catch", spec.catch, usual.catch),
-        turn: mm("turn", spec.turn, usual.turn),
-        depth: mm("depth", spec.depth, usual.depth),
-        band_width: mm("width", spec.width, usual.band_width),
+        bite: mm(keys::BITE, spec.bite, usual.bite),
+        lap: mm(keys::LAP, spec.lap, usual.lap),
+        room: mm(keys::ROOM, spec.room, usual.room),
+        catch: mm(keys::CATCH, spec.catch, usual.catch),
+        turn: mm(keys::TURN, spec.turn, usual.turn),
+        depth: mm(keys::DEPTH, spec.depth, usual.depth),
+        band_width: mm(keys::WIDTH, spec.width, usual.band_width),
         ..usual
     }
 }
@@ -134,12 +134,7 @@ fn elastic(sheet: &Sheet, spec: &FinishSpec, opening: Opening) -> Result<Option<
 /// A band pulls the edge in a little, so that it lies on the body. Common practice: a tenth.
 const BAND_REDUCTION: f64 = 10.0;
 
-fn length(
-    spec: &FinishSpec,
-    opening: Opening,
-    at: &impl Fn(&str) -> String,
-    ledger: &mut Ledger,
-) -> Result<Option<LengthPlan>, Finding> {
+fn length(spec: &FinishSpec, opening: Opening, ledger: &mut Ledger) -> Result<Option<LengthPlan>, Finding> {
     let takes = spec.kind.takes();
     if !takes.length() {
         return Ok(None);
@@ -149,7 +144,7 @@ fn length(
         _ => (Ratio::ZERO, "no length was asked for: laid on flat"),
     };
     let basis = spec.basis.unwrap_or_else(|| {
-        ledger.percent(&at("reduction"), None, usual.percent(), why);
+        ledger.default_percent(keys::REDUCTION.on(opening), usual, why);
         Basis::Reduction(usual)
     });
     let sections: BTreeMap<_, _> = spec.sections.iter().map(|(s, r)| (*s, r.fraction())).collect();

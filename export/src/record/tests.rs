@@ -6,6 +6,7 @@ use engine::garment::{
 };
 use engine::garment::{ElasticCut, Need, SeamWalk};
 use engine::quantity::Units;
+use engine::sheet::keys::{body, style};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
@@ -90,9 +91,9 @@ fn garment() -> Garment {
         date: None,
         units: Units::Cm,
         used: vec![
-            Used { key: "body.hip_girth".into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
+            Used { key: body::HIP_GIRTH.into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
             Used {
-                key: "style.base".into(),
+                key: style::BASE.into(),
                 value: Value::Word("brief".into()),
                 source: Source::Default,
                 note: "n".into(),

@@ -1,10 +1,10 @@
 //! Facts about the body's measures.
 
 use super::{About, note, refusal, warning};
-use crate::finding::key::{Key, Single, body, sheet};
 use crate::finding::{Do, Help, Unit};
 use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, Study};
 use crate::quantity::Units;
+use crate::sheet::keys::{Field, Key, Single, body, head};
 
 /// One measure that is out of step, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,7 +63,7 @@ impl Measure {
         self.field().into()
     }
 
-    const fn field(self) -> Single {
+    const fn field(self) -> Field<Single> {
         match self {
             Self::WaistGirth => body::WAIST_GIRTH,
             Self::HipGirth => body::HIP_GIRTH,
@@ -79,7 +79,7 @@ impl BodyFact {
     pub(super) fn about(&self) -> About {
         match self {
             Self::OtherUnits { written, likely, .. } => {
-                warning("body.units", sheet::UNITS).help(Help::SetUnits { written: *written, likely: *likely })
+                warning("body.units", head::UNITS).help(Help::SetUnits { written: *written, likely: *likely })
             }
             Self::UnlikePublished { odd, limit } => warning("body.unlike_published", odd.measure.key())
                 .measured(odd.mm, *limit, Unit::Mm)

@@ -1,9 +1,9 @@
 //! Facts about cloth, thread and elastic.
 
 use super::{About, note, refusal, warning};
-use crate::finding::key::{elastic, fabric, finish, seams};
-use crate::finding::{Do, Help, Key, Unit};
+use crate::finding::{Do, Help, Unit};
 use crate::finish::FinishKind;
+use crate::sheet::keys::{Key, elastic, fabric, finish, seams};
 use crate::terms::{Opening, SeamKind};
 
 /// Across the cloth or along it.

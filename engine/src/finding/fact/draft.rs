@@ -1,8 +1,8 @@
 //! Facts about what cannot be drawn.
 
 use super::{About, refusal};
-use crate::finding::key::{body, gusset, style};
-use crate::finding::{Help, Key, Unit};
+use crate::finding::{Help, Unit};
+use crate::sheet::keys::{Key, body, gusset, style};
 
 /// Front or back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

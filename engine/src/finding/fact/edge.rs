@@ -1,9 +1,9 @@
 //! Facts about an edge that does not lie flat.
 
 use super::{About, refusal, warning};
-use crate::finding::key::finish;
 use crate::finding::{Do, Help, Unit};
 use crate::finish::FinishKind;
+use crate::sheet::keys::finish;
 use crate::terms::ClothKind;
 use crate::topology::SectionId;
 

@@ -1,9 +1,9 @@
 //! Facts about a finish as it was asked for.
 
 use super::{About, refusal};
-use crate::finding::key::finish;
 use crate::finding::{Do, Help};
 use crate::finish::FinishKind;
+use crate::sheet::keys::finish;
 use crate::terms::{ClothKind, Opening};
 
 /// Why a finish cannot be had as it was asked for.

@@ -1,8 +1,8 @@
 //! Facts about the gusset between the leg finishes.
 
 use super::{About, note, refusal, warning};
-use crate::finding::key::gusset;
 use crate::finding::{Do, Help, Unit};
+use crate::sheet::keys::gusset;
 
 /// What is found of the gusset. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]

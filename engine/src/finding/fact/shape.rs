@@ -1,8 +1,8 @@
 //! Facts about the drawn shape.
 
 use super::{About, note, refusal, warning};
-use crate::finding::key::style;
 use crate::finding::{Do, Help, Unit};
+use crate::sheet::keys::style;
 use crate::topology::{SeamId, Side};
 
 /// What is found of the shape. Lengths are millimetres.

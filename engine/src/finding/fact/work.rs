@@ -1,8 +1,8 @@
 //! Facts about the order of work.
 
 use super::{About, refusal};
-use crate::finding::key::finish;
 use crate::finding::{Do, Help, Place, Unit};
+use crate::sheet::keys::finish;
 use crate::terms::Opening;
 
 /// Why the garment cannot be sewn as it stands. Steps are named as in the record.

@@ -1,9 +1,9 @@
 //! Facts about getting in and wearing it.
 
 use super::{About, note, warning};
-use crate::finding::key::fabric;
 use crate::finding::{Do, Help, Level, Unit};
 use crate::population::{CRITICAL_KPA, Comfort};
+use crate::sheet::keys::fabric;
 use crate::terms::{ClothKind, Opening};
 
 /// What an opening has to pass over, and its girth in mm.
