@@ -15,7 +15,7 @@ mod walk;
 pub(crate) mod words;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
-pub use locate::{locate, locate_or_section, locate_place};
+pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
 
 use toml::de::DeTable;

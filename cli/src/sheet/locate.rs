@@ -95,12 +95,6 @@ fn in_alternative(root: &DeTable<'_>, name: &str, path: &[&str]) -> Option<Range
     Some(key).filter(|key| !key.is_empty()).and_then(of_key).or_else(|| of_key(&["kind"])).or_else(head)
 }
 
-/// The same, or else the head of the section that the key would be written in.
-pub fn locate_or_section(source: &str, key: &str) -> Option<Range<usize>> {
-    let section = || key.rsplit_once('.').and_then(|(section, _)| locate(source, section));
-    locate(source, key).or_else(section)
-}
-
 fn follow(table: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
     let (first, rest) = path.split_first()?;
     let (key, value) = table.iter().find(|(key, _)| key.get_ref() == first)?;

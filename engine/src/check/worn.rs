@@ -73,7 +73,7 @@ fn tight(s: &Subject<'_>, walk: &OpeningWalk, finish: &FinishPlan) -> Option<Wor
         None => cloth_can(s, walk.opening),
     };
     let (stretch, most) = (walk.worn.stretch, WORN_SHARE * can);
-    (stretch > most).then_some(WornFact::Tight { opening: walk.opening, stretch, most, can })
+    (stretch > most).then_some(WornFact::Tight { opening: walk.opening, stretch, most })
 }
 
 /// Contact pressure by the pull test, held against published bands.

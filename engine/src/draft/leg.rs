@@ -50,7 +50,7 @@ pub(super) fn with_front_leg(front: Upper, gusset: &Gusset, scoop: f64) -> Resul
 const SHORTEST_RUN: f64 = 15.0;
 
 fn no_hollow(width: f64, front: f64) -> Finding {
-    DraftFact::GussetTooWide { width, most: front - 2.0 * SHORTEST_RUN, front }.into()
+    DraftFact::GussetTooWide { width, most: front - 2.0 * SHORTEST_RUN }.into()
 }
 
 /// Where the back leg passes the middle of its chord, as a share of the chord, outward positive.

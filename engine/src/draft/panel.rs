@@ -88,7 +88,7 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
         let Some(step) = jacobian.lu().solve(&residual) else { break };
         v -= step.cap_magnitude(LARGEST_STEP);
     }
-    Err(DraftFact::SideSeam { part: side.part, length: target.side_seam }.into())
+    Err(DraftFact::SideSeam { part: side.part, length: target.side_seam / target.along }.into())
 }
 
 /// Seams shorter than this share of the hip girth have their top corner trued close by: 60 mm at a

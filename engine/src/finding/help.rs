@@ -2,7 +2,7 @@
 
 use crate::finish::FinishKind;
 use crate::quantity::Units;
-use crate::sheet::keys::Key;
+use crate::sheet::keys::{Key, finish, head};
 use crate::terms::Opening;
 
 /// One thing that would help.
@@ -47,39 +47,109 @@ pub enum Help {
     Do(Do),
 }
 
-/// What helps without a key of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Do {
-    Nothing,
-    NothingIfMeant,
-    NothingIfRight,
-    LetStandForAChild,
-    RaiseTopAtSide,
-    MilderCurves,
-    NarrowerElastic,
-    NarrowerFinish,
-    OtherFinish,
-    FinishOnCloth,
-    FaceWithBias,
-    FoldLess,
-    ReduceLess,
-    ReduceMore,
-    LongerElastic,
-    StretchierElastic,
-    LatexFreeElastic,
-    AskWearer,
-    SoftAndLoose,
-    StretchierCloth,
-    MoveEdge,
-    LocalRules,
-    Trial,
-    CarryPullTestOn,
-    NameElastic,
-    AddElastic,
-    OneSectionLess,
-    OtherWayRound,
-    Report,
+impl Help {
+    /// The word in the record.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Measure(_) => "measure",
+            Self::Write(_) => "write",
+            Self::CheckUnit(..) => "check unit",
+            Self::SetUnits { .. } => "set units",
+            Self::Swapped(..) => "swapped",
+            Self::Larger(_) => "larger",
+            Self::Smaller(_) => "smaller",
+            Self::NearerZero(_) => "nearer zero",
+            Self::Between(..) => "between",
+            Self::Choose(..) | Self::Finish(..) => "choose",
+            Self::TakeOut(_) => "take out",
+            Self::Free(_) => "free",
+            Self::Sample => "sample",
+            Self::UsualOverlap => "usual overlap",
+            Self::Do(what) => what.name(),
+        }
+    }
+
+    /// The keys of the sheet that it is about.
+    pub fn keys(&self) -> Vec<Key> {
+        match self {
+            Self::Measure(key)
+            | Self::Write(key)
+            | Self::CheckUnit(key, _)
+            | Self::Larger(key)
+            | Self::Smaller(key)
+            | Self::NearerZero(key)
+            | Self::Between(key, ..)
+            | Self::Choose(key, _)
+            | Self::TakeOut(key) => vec![key.clone()],
+            Self::SetUnits { .. } => vec![head::UNITS.into()],
+            Self::Swapped(a, b) => vec![a.clone(), b.clone()],
+            Self::Free(keys) => keys.to_vec(),
+            Self::Finish(opening, _) => vec![finish::KIND.on(*opening)],
+            Self::Sample | Self::UsualOverlap | Self::Do(_) => Vec::new(),
+        }
+    }
+
+    /// Words of the sheet, of which one is to be chosen.
+    pub fn words(&self) -> Vec<&'static str> {
+        match self {
+            Self::Choose(_, words) => words.to_vec(),
+            Self::Finish(_, kinds) => kinds.iter().map(|kind| kind.name()).collect(),
+            Self::CheckUnit(_, likely) | Self::SetUnits { likely, .. } => vec![likely.name()],
+            _ => Vec::new(),
+        }
+    }
+}
+
+macro_rules! dos {
+    ($($variant:ident $name:literal),+ $(,)?) => {
+        /// What helps without a key of its own.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[allow(missing_docs)]
+        pub enum Do {
+            $($variant),+
+        }
+
+        impl Do {
+            /// The word in the record.
+            const fn name(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $name),+
+                }
+            }
+        }
+    };
+}
+
+dos! {
+    Nothing "nothing",
+    NothingIfMeant "nothing if meant",
+    NothingIfRight "nothing if right",
+    LetStandForAChild "let stand for a child",
+    RaiseTopAtSide "raise top at side",
+    MilderCurves "milder curves",
+    NarrowerElastic "narrower elastic",
+    NarrowerFinish "narrower finish",
+    OtherFinish "other finish",
+    FinishOnCloth "finish on cloth",
+    FaceWithBias "face with bias",
+    FoldLess "fold less",
+    ReduceLess "reduce less",
+    ReduceMore "reduce more",
+    LongerElastic "longer elastic",
+    StretchierElastic "stretchier elastic",
+    LatexFreeElastic "latex free elastic",
+    AskWearer "ask wearer",
+    SoftAndLoose "soft and loose",
+    StretchierCloth "stretchier cloth",
+    MoveEdge "move edge",
+    LocalRules "local rules",
+    Trial "trial",
+    CarryPullTestOn "carry pull test on",
+    NameElastic "name elastic",
+    AddElastic "add elastic",
+    OneSectionLess "one section less",
+    OtherWayRound "other way round",
+    Report "report",
 }
 
 impl From<Do> for Help {

@@ -78,7 +78,7 @@ impl EdgePlan<'_> {
         if self.finish.put_on == PutOn::Flat || overlap < 0.5 * length {
             return Ok(());
         }
-        Err(WorkFact::OverlapTooLong { opening: self.opening, overlap, ring: length }.into())
+        Err(WorkFact::OverlapTooLong { opening: self.opening, overlap, half: 0.5 * length }.into())
     }
 
     /// What of the garment has to be there before the edge is worked on.

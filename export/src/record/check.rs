@@ -2,7 +2,7 @@
 
 use super::number::{At, RecordError};
 use crate::validate::Doubt;
-use engine::finding::{Finding, Measured};
+use engine::finding::{Finding, Help, Measured};
 use engine::quantity::Units;
 use engine::words::{Said, Speech};
 use serde::Serialize;
@@ -20,8 +20,33 @@ pub(super) struct Check<'g> {
     unit: &'static str,
     text: String,
     next: String,
+    /// The same as data, the first thing first.
+    helps: Vec<Way>,
     /// What else comes of it.
     effects: Vec<Check<'g>>,
+}
+
+/// One thing that would help.
+#[derive(Serialize)]
+struct Way {
+    /// Stable, for programs.
+    #[serde(rename = "do")]
+    what: &'static str,
+    /// Keys of the sheet that it is about.
+    keys: Vec<String>,
+    /// Words of the sheet, of which one is to be chosen.
+    words: Vec<&'static str>,
+    /// Between these, mm.
+    between: Option<[f64; 2]>,
+}
+
+fn way(help: &Help, at: &At) -> Result<Way, RecordError> {
+    let between = match help {
+        Help::Between(_, least, most) => Some([at.number(*least)?, at.number(*most)?]),
+        _ => None,
+    };
+    let keys = help.keys().iter().map(ToString::to_string).collect();
+    Ok(Way { what: help.name(), keys, words: help.words(), between })
 }
 
 /// Every finding of a garment.
@@ -42,6 +67,7 @@ fn finding<'g>(found: &'g Finding, units: Units, at: &At) -> Result<Check<'g>, R
         unit,
         text,
         next,
+        helps: found.helps.iter().map(|help| way(help, &at.key("helps"))).collect::<Result<_, _>>()?,
         effects: findings(&found.effects, units, &at.key("effects"))?,
     })
 }
@@ -54,8 +80,8 @@ pub(super) fn doubts<'g>(found: &'g [Doubt], at: &At) -> Result<Vec<Check<'g>>, 
 fn doubt<'g>(doubt: &Doubt, at: &At) -> Result<Check<'g>, RecordError> {
     let Doubt { code, level, place, measured: number, text, next } = doubt.clone();
     let (value, limit, unit) = measured(number, at)?;
-    let (variant, effects) = (None, Vec::new());
-    Ok(Check { code, level: level.name(), place, variant, value, limit, unit, text, next, effects })
+    let (variant, helps, effects) = (None, Vec::new(), Vec::new());
+    Ok(Check { code, level: level.name(), place, variant, value, limit, unit, text, next, helps, effects })
 }
 
 type Numbers = (Option<f64>, Option<f64>, &'static str);

@@ -134,7 +134,7 @@ fn garment() -> Garment {
 }
 
 fn finding() -> Finding {
-    WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0, can: 100.0 }.into()
+    WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into()
 }
 
 fn read(text: &str) -> Json {
@@ -169,7 +169,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/elastics/0", "name cut_length"),
-        ("/checks/0", "code level place variant value limit unit text next effects"),
+        ("/checks/0", "code level place variant value limit unit text next helps effects"),
         ("/order_of_work/0", "step title does edge length stitch needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");

@@ -31,11 +31,10 @@ pub enum DraftFact {
         part: Part,
         length: f64,
     },
-    /// No hollow for the leg is left beside the front gusset seam; `front` is the width of the piece.
+    /// No hollow for the leg is left beside the front gusset seam.
     GussetTooWide {
         width: f64,
         most: f64,
-        front: f64,
     },
     /// The back leg has too little room, across or down.
     BackLeg {
@@ -72,7 +71,7 @@ impl DraftFact {
                 .help(Help::Larger(style::SIDE_SEAM.into()))
                 .help(Help::Measure(body::WAIST_GIRTH.into()))
                 .help(Help::Measure(body::HIP_GIRTH.into())),
-            Self::GussetTooWide { width, most, .. } => refusal("draft.gusset_too_wide", gusset::FRONT_WIDTH)
+            Self::GussetTooWide { width, most } => refusal("draft.gusset_too_wide", gusset::FRONT_WIDTH)
                 .measured(*width, *most, Unit::Mm)
                 .help(Help::Smaller(gusset::FRONT_WIDTH.into()))
                 .help(Help::Measure(body::HIP_GIRTH.into())),

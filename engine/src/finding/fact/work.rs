@@ -9,11 +9,11 @@ use crate::terms::Opening;
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum WorkFact {
-    /// The ends of a ring cannot be lapped that far, mm.
+    /// The ends of a ring cannot be lapped by half of it and more, mm.
     OverlapTooLong {
         opening: Opening,
         overlap: f64,
-        ring: f64,
+        half: f64,
     },
     MissingStep {
         step: String,
@@ -28,9 +28,9 @@ pub enum WorkFact {
 impl WorkFact {
     pub(super) fn about(&self) -> About {
         match self {
-            Self::OverlapTooLong { opening, overlap, ring } => {
+            Self::OverlapTooLong { opening, overlap, half } => {
                 refusal("work.overlap_too_long", finish::OVERLAP.on(*opening))
-                    .measured(*overlap, 0.5 * ring, Unit::Mm)
+                    .measured(*overlap, *half, Unit::Mm)
                     .help(Help::UsualOverlap)
                     .help(Do::LongerElastic)
             }

@@ -36,11 +36,11 @@ pub enum WornFact {
         girth: f64,
         stretch: f64,
     },
+    /// Worn at more than half of the stretch that it can.
     Tight {
         opening: Opening,
         stretch: f64,
         most: f64,
-        can: f64,
     },
     /// The pull test does not reach the stretch that is worn.
     PullTestEnds {
@@ -73,7 +73,7 @@ impl WornFact {
                 .measured(*stretch, 0.0, Unit::Percent)
                 .help(Do::ReduceMore)
                 .help(Help::Smaller(fabric::EASE_ACROSS.into())),
-            Self::Tight { opening, stretch, most, .. } => warning("worn.tight", *opening)
+            Self::Tight { opening, stretch, most } => warning("worn.tight", *opening)
                 .measured(*stretch, *most, Unit::Percent)
                 .help(Do::ReduceLess)
                 .help(Do::Trial),

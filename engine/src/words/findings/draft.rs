@@ -20,10 +20,10 @@ pub(super) fn text(say: Speech, fact: &DraftFact) -> String {
             name(*part),
             say.tape(*length)
         ),
-        DraftFact::GussetTooWide { width, front, .. } => format!(
-            "a front gusset seam of {} leaves no hollow for the leg in a front {} wide",
+        DraftFact::GussetTooWide { width, most } => format!(
+            "a front gusset seam of {} leaves no hollow for the leg in this front: there is room for {}",
             say.tape(*width),
-            say.tape(*front)
+            say.tape(*most)
         ),
         DraftFact::BackLeg { room, least } => format!(
             "the back leg edge would have {}, and needs {}",

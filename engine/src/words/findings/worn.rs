@@ -16,11 +16,11 @@ pub(super) fn text(say: Speech, fact: &WornFact) -> String {
             say.tape(*relaxed),
             say.tape(*girth)
         ),
-        WornFact::Tight { opening, stretch, can, .. } => format!(
-            "worn, the {} is stretched by {}, more than half of the {} it can: it will bite",
+        WornFact::Tight { opening, stretch, most } => format!(
+            "worn, the {} is stretched by {}, and half of what it can is {}: it will bite",
             opening.name(),
             percent(*stretch),
-            percent(*can)
+            percent(*most)
         ),
         WornFact::PullTestEnds { elastic, stretch, tested, .. } => format!(
             "worn, the elastic \"{elastic}\" is stretched by {}, beyond its pull test, which ends at {}: its pressure \
