@@ -166,6 +166,13 @@ static CASES: &[Case] = &[
         &[("fabric", "stretch_across", "20"), ("fabric", "ease_across", "-20")],
         &[("fabric", "stretch_across", "26"), ("fabric", "ease_across", "-20"), ("body", "thigh_girth", "50")],
     ),
+    // 6 typed for 6 mm is 6 cm.
+    case(
+        "elastic.width_in_another_unit",
+        Warning,
+        &[("elastic.soft", "width", "6"), ("finish.legs", "kind", "\"trim\"")],
+        &[],
+    ),
     case("elastic.latex", Warning, &[("elastic.soft", "latex", "true")], &[("elastic.soft", "latex", "false")]),
     case(
         "elastic.on_childs_skin",
@@ -404,4 +411,48 @@ fn codes_in(source: &str) -> Vec<String> {
         .filter_map(|rest| rest.trim_start().strip_prefix('"')?.split_once('"').map(|(code, _)| code.to_owned()))
         .filter(|code| code.contains('.'))
         .collect()
+}
+
+/// What else comes of a cause is listed under it, not beside it.
+#[test]
+fn one_cause_gives_one_refusal() {
+    let refused = |edits: &[Edit]| {
+        let text = sheet(&[edits]);
+        let sheet = quarterpin::sheet::read(&text, "sheet.toml").unwrap();
+        let refused = engine::make(&sheet).unwrap_err();
+        assert!(refused.reached.plan.is_some() && refused.reached.draft.is_some(), "the geometry that exists is kept");
+        let told = |f: &Finding| (f.code, f.level, f.effects.len(), Speech(sheet.units).finding(f).text);
+        refused.findings.iter().map(told).collect::<Vec<_>>()
+    };
+    // Both leg finishes meet across the gusset.
+    let wide: &[Edit] =
+        &[("finish.legs", "kind", "\"tunnel\""), ("elastic.soft", "width", "3.2"), ("gusset", "width", "6")];
+    for found in [refused(wide), refused(&[("style", "side_seam", "1.05"), ("finish.top", "kind", "\"binding\"")])] {
+        assert!(found.len() == 1 && found[0].1 == Refusal && found[0].2 > 0, "{found:?}");
+        assert!(!found[0].3.contains('-') && !found[0].3.contains("0.0"), "{found:?}");
+    }
+    // A number in another unit explains what cannot be drawn, and says so first.
+    let front = refused_alone(&[("body", "crotch_length_front", "12.5")]);
+    assert_eq!((front[0].code, front[0].level), ("body.one_in_another_unit", Refusal), "{front:?}");
+    assert!(!front[0].effects.is_empty() && front.len() == 1, "{front:?}");
+    let next = Speech(engine::quantity::Units::Cm).finding(&front[0]).next;
+    assert_eq!(next, "is it inches? Then write 31.75");
+}
+
+fn refused_alone(edits: &[Edit]) -> Vec<Finding> {
+    let sheet = quarterpin::sheet::read(&sheet(&[edits]), "sheet.toml").unwrap();
+    engine::make(&sheet).unwrap_err().findings
+}
+
+#[test]
+fn swapped_is_said_only_where_no_other_unit_explains_it() {
+    let next = |waist: &'static str, hip: &'static str| {
+        let edits: &[Edit] = &[("body", "waist_girth", waist), ("body", "hip_girth", hip)];
+        let found = refused_alone(edits);
+        let one = found.iter().find(|f| f.code == "body.hip_below_waist").unwrap_or_else(|| panic!("{found:?}"));
+        Speech(engine::quantity::Units::Cm).finding(one).next
+    };
+    assert_eq!(next("74", "39"), "is it inches? Then write 99.06");
+    assert_eq!(next("740", "99"), "is it millimetres? Then write 74");
+    assert!(next("99", "74").contains("swapped"));
 }

@@ -6,9 +6,9 @@ mod cloth;
 mod edge;
 mod outline;
 mod shape;
+mod units;
 mod worn;
 
-pub(crate) use body::unlike_published;
 pub(crate) use cause::by_cause;
 
 use crate::draft::Draft;
@@ -44,6 +44,7 @@ const CHECKS: &[Check] = &[
     cloth::lockstitch,
     cloth::reduction_trap,
     cloth::elastics,
+    units::elastics,
     body::child,
     edge::landing,
     edge::flute,
@@ -52,6 +53,11 @@ const CHECKS: &[Check] = &[
     worn::stretch,
     worn::pressure,
 ];
+
+/// What may be behind a refusal: a mistaken number or unit is the usual cause.
+pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
+    [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)].concat()
+}
 
 /// Runs every check.
 pub(crate) fn all(subject: &Subject<'_>) -> Vec<Finding> {

@@ -119,11 +119,10 @@ impl Finding {
         self
     }
 
-    /// With what it causes; it is as serious as the most serious of that.
-    pub(crate) fn causing(mut self, effects: Vec<Self>) -> Self {
-        self.level = effects.iter().map(|effect| effect.level).fold(self.level, Ord::max);
-        self.effects.extend(effects);
-        self
+    /// Takes what comes of it; it is as serious as that.
+    pub(crate) fn add_effect(&mut self, effect: Self) {
+        self.level = self.level.max(effect.level);
+        self.effects.push(effect);
     }
 
     /// This finding, its effects, and theirs.

@@ -127,6 +127,8 @@ pub const FRONT_SHARE_OFF_BY: f64 = 15.0;
 
 /// Beyond this ratio of waist to hip no published body is near ([`Study::Ansur2`]: up to about 1.1).
 pub const MOST_WAIST_OVER_HIP: f64 = 1.3;
+/// And below this one none is either.
+pub const LEAST_WAIST_OVER_HIP: f64 = 0.55;
 
 /// How far a waist level sits above the navel, as a share of the front's length down to the gusset.
 /// From drawing the bodies of [`Study::Ansur2`].

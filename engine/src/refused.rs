@@ -2,8 +2,7 @@
 
 use crate::check;
 use crate::draft::Draft;
-use crate::finding::fact::BodyFact;
-use crate::finding::{Fact, Finding};
+use crate::finding::Finding;
 use crate::garment::Piece;
 use crate::plan::Plan;
 use crate::quantity::Units;
@@ -44,16 +43,14 @@ impl Refused {
         self
     }
 
-    /// With the measures that are unlike published bodies: a mistaken number or unit is the usual
-    /// cause of an impossible garment. A whole sheet in another unit causes all the rest.
+    /// With what may be behind it: a mistaken number or unit is the usual cause of an impossible
+    /// garment.
     pub(crate) fn with_suspicion(mut self) -> Self {
         let Some(plan) = &self.reached.plan else { return self };
-        let mut suspected = check::unlike_published(plan, self.units);
-        let is_cause = |f: &Finding| matches!(f.fact, Fact::Body(BodyFact::OtherUnits { .. }));
-        self.findings = match suspected.iter().position(is_cause) {
-            Some(i) => vec![suspected.swap_remove(i).causing(self.findings)],
-            None => self.findings.into_iter().chain(suspected).collect(),
-        };
+        let mut suspected = check::suspected(plan, self.units);
+        suspected.append(&mut self.findings);
+        self.findings = check::by_cause(suspected);
+        self.findings.sort_by_key(|found| std::cmp::Reverse(found.level));
         self
     }
 

@@ -1,12 +1,13 @@
 //! Is this a body like those that were measured?
 
 use super::Subject;
+use super::units::{other_than, read_as};
 use crate::finding::Finding;
-use crate::finding::fact::{BodyFact, Odd};
+use crate::finding::fact::{BodyFact, Likely, Odd};
 use crate::plan::{BodyPlan, Plan};
 use crate::population::{
-    FRONT_SHARE, FRONT_SHARE_OFF_BY, HIP_GIRTH, MOST_WAIST_OVER_HIP, Measure, PUBLISHED, RARE, Range, Spread,
-    crotch_length, crotch_length_front, thigh_girth, waist_girth,
+    FRONT_SHARE, FRONT_SHARE_OFF_BY, HIP_GIRTH, LEAST_WAIST_OVER_HIP, MOST_WAIST_OVER_HIP, Measure, PUBLISHED, RARE,
+    Range, Spread, crotch_length, crotch_length_front, thigh_girth, waist_girth,
 };
 use crate::quantity::Units;
 
@@ -32,7 +33,7 @@ pub(super) fn published(s: &Subject<'_>) -> Vec<Finding> {
 
 /// What is unlike published bodies. Asked for a refused sheet too: a mistaken number or unit is
 /// the usual cause.
-pub(crate) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
+pub(super) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
     suspected_units(&plan.body, units).map_or_else(|| out_of_range(&plan.body), |found| vec![found.into()])
 }
 
@@ -40,12 +41,9 @@ pub(crate) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
 /// is no sign of a whole sheet in another unit.
 fn suspected_units(body: &BodyPlan, units: Units) -> Option<BodyFact> {
     let unlikely: Vec<&Range> = PUBLISHED.iter().filter(|r| !r.holds(value(body, r.measure))).collect();
-    let mended = |other: Units| {
-        let factor = other.nm() as f64 / units.nm() as f64;
-        unlikely.iter().filter(|r| r.holds(value(body, r.measure) * factor)).count()
-    };
-    let others = Units::ALL.iter().map(|(_, unit)| *unit).filter(|unit| *unit != units);
-    let (count, likely) = others.map(|unit| (mended(unit), unit)).max_by_key(|(count, _)| *count)?;
+    let mended =
+        |unit: Units| unlikely.iter().filter(|r| r.holds(read_as(unit, units, value(body, r.measure)))).count();
+    let (count, likely) = other_than(units).map(|unit| (mended(unit), unit)).max_by_key(|(count, _)| *count)?;
     let odd = || unlikely.iter().map(|r| odd(body, r.measure)).collect();
     (count > 1).then(|| BodyFact::OtherUnits { written: units, likely, odd: odd() })
 }
@@ -75,31 +73,35 @@ fn expectations(body: &BodyPlan) -> Vec<(Odd, Spread)> {
     expected.into_iter().filter_map(|(measure, spread)| Some((odd(body, measure), spread?))).collect()
 }
 
-/// The unit that makes an unlikely number an ordinary one: inches among centimetres or
-/// millimetres, or the other way round.
-fn mended(written: Units, mm: f64, is_ordinary: impl Fn(f64) -> bool) -> Option<Units> {
-    let read_as = |other: Units| mm * other.nm() as f64 / written.nm() as f64;
-    let others = Units::ALL.iter().map(|(_, unit)| *unit).filter(|unit| *unit != written);
-    others.into_iter().find(|unit| is_ordinary(read_as(*unit)))
+/// What makes an unlikely number an ordinary one: the same number in another unit.
+fn mended(written: Units, odd: Odd, is_ordinary: impl Fn(f64) -> bool) -> Option<Likely> {
+    let Odd { measure, mm } = odd;
+    let read = |unit: Units| Likely { measure, unit, mm: read_as(unit, written, mm) };
+    other_than(written).map(read).find(|likely| is_ordinary(likely.mm))
 }
 
 /// Is one measure out of proportion to the others, or to published bodies?
 pub(super) fn proportions(s: &Subject<'_>) -> Vec<Finding> {
+    unusual_measures(s.plan, s.units).map(Finding::from).collect()
+}
+
+/// Single measures that would be ordinary in another unit. Asked for a refused sheet too.
+pub(super) fn in_another_unit(plan: &Plan, units: Units) -> Vec<Finding> {
+    let is_one = |fact: &BodyFact| matches!(fact, BodyFact::OneInAnotherUnit { .. });
+    unusual_measures(plan, units).filter(is_one).map(Finding::from).collect()
+}
+
+fn unusual_measures(plan: &Plan, units: Units) -> impl Iterator<Item = BodyFact> {
     // The data are of adults.
-    if s.plan.body.child || !unlike_published(s.plan, s.units).is_empty() {
-        return Vec::new();
-    }
+    let told = !plan.body.child && unlike_published(plan, units).is_empty();
+    let expected = if told { expectations(&plan.body) } else { Vec::new() };
     let rare = |(odd, spread): &(Odd, Spread)| spread.deviations(odd.mm).abs() > RARE;
-    expectations(&s.plan.body)
-        .into_iter()
-        .filter(rare)
-        .map(|(odd, spread)| unusual(s.units, odd, &spread).into())
-        .collect()
+    expected.into_iter().filter(rare).map(move |(odd, spread)| unusual(units, odd, &spread))
 }
 
 fn unusual(written: Units, odd: Odd, spread: &Spread) -> BodyFact {
     let (deviations, study) = (spread.deviations(odd.mm), spread.study);
-    match mended(written, odd.mm, |mm| spread.is_ordinary(mm)) {
+    match mended(written, odd, |mm| spread.is_ordinary(mm)) {
         Some(likely) => BodyFact::OneInAnotherUnit { odd, deviations, study, likely },
         None => BodyFact::Unusual { odd, deviations, study },
     }
@@ -113,18 +115,18 @@ pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
     found.into_iter().collect()
 }
 
-/// A waist far larger than the hip: most likely one of them is misread.
+/// A waist far larger than the hip: one of them is misread, in another unit, or they were swapped.
 pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
     let (waist, hip) = (s.plan.body.waist, s.plan.body.hip);
     if waist / hip <= MOST_WAIST_OVER_HIP {
         return Vec::new();
     }
-    let body = &s.plan.body;
-    let ordinary_waist = |mm: f64| waist_girth(body.level).map_or(mm / hip < 1.0, |spread| spread.is_ordinary(mm));
-    let of_hip = mended(s.units, hip, |mm| HIP_GIRTH.is_ordinary(mm)).map(|unit| (Measure::HipGirth, unit));
-    let of_waist = mended(s.units, waist, ordinary_waist).map(|unit| (Measure::WaistGirth, unit));
-    let likely = of_hip.or(of_waist);
-    vec![BodyFact::HipBelowWaist { waist, hip, likely }.into()]
+    let of_girths = |r: &&Range| matches!(r.measure, Measure::WaistGirth | Measure::HipGirth);
+    let unlikely = |r: &&Range| !r.holds(value(&s.plan.body, r.measure));
+    let mut odd_ones = PUBLISHED.iter().filter(of_girths).filter(unlikely);
+    let likely = odd_ones.find_map(|r| mended(s.units, odd(&s.plan.body, r.measure), |mm| r.holds(mm)));
+    let swapped = hip / waist > LEAST_WAIST_OVER_HIP;
+    vec![BodyFact::HipBelowWaist { waist, hip, likely, swapped }.into()]
 }
 
 /// What was estimated and may be far off.

@@ -2,15 +2,17 @@
 
 use crate::finding::fact::{BodyFact, EdgeFact, ElasticFact, GussetFact, OutlineFact, ShapeFact};
 use crate::finding::{Fact, Finding};
+use crate::population::Measure;
 use crate::terms::{Opening, Section};
 use crate::topology::{PieceId, SeamId};
 
-/// Every finding under its cause, if that is among those before it.
+/// Every finding under its cause, if that is among those before it. A cause is as serious as what
+/// comes of it.
 pub(crate) fn by_cause(found: Vec<Finding>) -> Vec<Finding> {
     let mut causes: Vec<Finding> = Vec::new();
     for finding in found {
         match causes.iter_mut().find(|cause| explains(&cause.fact, &finding.fact)) {
-            Some(cause) => cause.effects.push(finding),
+            Some(cause) => cause.add_effect(finding),
             None => causes.push(finding),
         }
     }
@@ -20,11 +22,19 @@ pub(crate) fn by_cause(found: Vec<Finding>) -> Vec<Finding> {
 /// Does what is done about the one mend the other?
 fn explains(cause: &Fact, effect: &Fact) -> bool {
     match (cause, effect) {
-        (
-            Fact::Body(BodyFact::HipLevelBelowLegs { .. } | BodyFact::HipBelowWaist { .. }),
-            Fact::Shape(_) | Fact::Gusset(_) | Fact::Outline(_) | Fact::Worn(_),
-        )
-        | (Fact::Shape(ShapeFact::SideSeamShort { .. }), Fact::Shape(ShapeFact::SideSeamShort { .. })) => true,
+        (Fact::Body(BodyFact::OtherUnits { .. }), _)
+        | (
+            Fact::Elastic(ElasticFact::WidthInAnotherUnit { .. }),
+            Fact::Shape(_) | Fact::Gusset(_) | Fact::Outline(_) | Fact::Edge(_),
+        ) => true,
+        (Fact::Body(BodyFact::OneInAnotherUnit { odd, .. }), effect) => {
+            odd.measure != Measure::ThighGirth && is_of_the_drawing(effect)
+        }
+        (Fact::Body(BodyFact::HipLevelBelowLegs { .. } | BodyFact::HipBelowWaist { .. }), effect) => {
+            is_of_the_drawing(effect)
+        }
+
+        (Fact::Shape(ShapeFact::SideSeamShort { .. }), Fact::Shape(ShapeFact::SideSeamShort { .. })) => true,
         (Fact::Shape(ShapeFact::SideSeamShort { .. }), Fact::Outline(outline)) => is_of_side(outline),
         (Fact::Gusset(GussetFact::Narrow { .. }), Fact::Outline(outline)) => is_of_gusset(outline),
         (Fact::Gusset(GussetFact::Narrow { .. }), Fact::Edge(EdgeFact::FoldOnCurve { section, .. })) => {
@@ -48,6 +58,19 @@ fn explains(cause: &Fact, effect: &Fact) -> bool {
         ) => true,
         _ => false,
     }
+}
+
+/// Does it follow from the measures of the body?
+const fn is_of_the_drawing(fact: &Fact) -> bool {
+    matches!(
+        fact,
+        Fact::Body(BodyFact::HipLevelBelowLegs { .. })
+            | Fact::Draft(_)
+            | Fact::Shape(_)
+            | Fact::Gusset(_)
+            | Fact::Outline(_)
+            | Fact::Worn(_)
+    )
 }
 
 /// The same opening, or both legs.

@@ -12,7 +12,7 @@ mod shape;
 mod work;
 mod worn;
 
-pub use body::{BodyFact, Odd};
+pub use body::{BodyFact, Likely, Odd};
 pub use cloth::{ClothFact, ElasticFact, Way};
 pub use draft::{DraftFact, Part};
 pub use edge::EdgeFact;

@@ -13,7 +13,14 @@ pub enum Help {
     /// Take it and write it into the sheet.
     Write(Key),
     /// Look whether this number was measured in that unit.
-    CheckUnit(Key, Units),
+    ReadAs {
+        /// The number's key.
+        key: Key,
+        /// The unit it was most likely measured in.
+        unit: Units,
+        /// Its length then, mm.
+        mm: f64,
+    },
     /// The whole sheet was measured in another unit.
     SetUnits {
         /// As written.
@@ -53,7 +60,7 @@ impl Help {
         match self {
             Self::Measure(_) => "measure",
             Self::Write(_) => "write",
-            Self::CheckUnit(..) => "check unit",
+            Self::ReadAs { .. } => "read as",
             Self::SetUnits { .. } => "set units",
             Self::Swapped(..) => "swapped",
             Self::Larger(_) => "larger",
@@ -74,7 +81,7 @@ impl Help {
         match self {
             Self::Measure(key)
             | Self::Write(key)
-            | Self::CheckUnit(key, _)
+            | Self::ReadAs { key, .. }
             | Self::Larger(key)
             | Self::Smaller(key)
             | Self::NearerZero(key)
@@ -94,7 +101,7 @@ impl Help {
         match self {
             Self::Choose(_, words) => words.to_vec(),
             Self::Finish(_, kinds) => kinds.iter().map(|kind| kind.name()).collect(),
-            Self::CheckUnit(_, likely) | Self::SetUnits { likely, .. } => vec![likely.name()],
+            Self::ReadAs { unit, .. } | Self::SetUnits { likely: unit, .. } => vec![unit.name()],
             _ => Vec::new(),
         }
     }

@@ -51,7 +51,7 @@ impl Speech {
             Fact::Gusset(fact) => shape::gusset(self, fact),
             Fact::Outline(fact) => shape::outline(self, fact),
             Fact::Cloth(fact) => cloth::text(fact),
-            Fact::Elastic(fact) => cloth::elastic(fact),
+            Fact::Elastic(fact) => cloth::elastic(self, fact),
             Fact::Finish(fact) => finish::text(fact),
             Fact::Edge(fact) => finish::edge(fact),
             Fact::Worn(fact) => worn::text(self, fact),

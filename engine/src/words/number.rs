@@ -48,6 +48,11 @@ impl Speech {
         }
     }
 
+    /// A length in millimetres as a person would write it in her sheet.
+    pub fn as_written(self, mm: f64) -> String {
+        short(mm * 1e6 / self.0.nm() as f64, 2)
+    }
+
     /// A range of lengths in millimetres, each end told so that it lies inside: `51.3 to 60 cm`.
     pub fn within(self, least: f64, most: f64) -> String {
         let half = match self.0 {

@@ -38,6 +38,8 @@ struct Way {
     words: Vec<&'static str>,
     /// Between these, mm.
     between: Option<[f64; 2]>,
+    /// What the value would be, mm.
+    value: Option<f64>,
 }
 
 fn way(help: &Help, at: &At) -> Result<Way, RecordError> {
@@ -45,8 +47,12 @@ fn way(help: &Help, at: &At) -> Result<Way, RecordError> {
         Help::Between(_, least, most) => Some([at.number(*least)?, at.number(*most)?]),
         _ => None,
     };
+    let value = match help {
+        Help::ReadAs { mm, .. } => Some(at.number(*mm)?),
+        _ => None,
+    };
     let keys = help.keys().iter().map(ToString::to_string).collect();
-    Ok(Way { what: help.name(), keys, words: help.words(), between })
+    Ok(Way { what: help.name(), keys, words: help.words(), between, value })
 }
 
 /// Every finding of a garment.

@@ -14,6 +14,23 @@ pub struct Odd {
     pub mm: f64,
 }
 
+/// What a number most likely means.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Likely {
+    /// Of which measure.
+    pub measure: Measure,
+    /// The unit it was measured in.
+    pub unit: Units,
+    /// Its length then, mm.
+    pub mm: f64,
+}
+
+impl Likely {
+    fn help(self) -> Help {
+        Help::ReadAs { key: self.measure.key(), unit: self.unit, mm: self.mm }
+    }
+}
+
 /// What is found of a body. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
@@ -33,7 +50,7 @@ pub enum BodyFact {
         odd: Odd,
         deviations: f64,
         study: Study,
-        likely: Units,
+        likely: Likely,
     },
     Unusual {
         odd: Odd,
@@ -44,11 +61,13 @@ pub enum BodyFact {
         depth: f64,
         limit: f64,
     },
-    /// `likely`: the measure that is in another unit, where that explains it.
+    /// `likely`: the measure that is in another unit, where that explains it. `swapped`: may the
+    /// two have been written in each other's place?
     HipBelowWaist {
         waist: f64,
         hip: f64,
-        likely: Option<(Measure, Units)>,
+        likely: Option<Likely>,
+        swapped: bool,
     },
     FrontEstimated {
         share: f64,
@@ -88,7 +107,7 @@ impl BodyFact {
             Self::OneInAnotherUnit { odd, deviations, likely, .. } => {
                 warning("body.one_in_another_unit", odd.measure.key())
                     .measured(*deviations, RARE, Unit::Deviations)
-                    .help(Help::CheckUnit(odd.measure.key(), *likely))
+                    .help(likely.help())
             }
             Self::Unusual { odd, deviations, .. } => note("body.unusual", odd.measure.key())
                 .measured(*deviations, RARE, Unit::Deviations)
@@ -98,17 +117,16 @@ impl BodyFact {
                 .measured(*depth, *limit, Unit::Mm)
                 .help(Help::Measure(body::WAIST_TO_HIP.into()))
                 .help(Help::Measure(body::CROTCH_LENGTH.into())),
-            Self::HipBelowWaist { waist, hip, likely } => {
-                let found = refusal("body.hip_below_waist", body::HIP_GIRTH).measured(
-                    waist / hip,
-                    MOST_WAIST_OVER_HIP,
-                    Unit::Ratio,
-                );
+            Self::HipBelowWaist { waist, hip, likely, swapped } => {
+                let key = likely.map_or_else(|| body::HIP_GIRTH.into(), |likely| likely.measure.key());
+                let found = refusal("body.hip_below_waist", key.clone());
+                let found = found.measured(waist / hip, MOST_WAIST_OVER_HIP, Unit::Ratio);
                 match likely {
-                    Some((measure, unit)) => found.help(Help::CheckUnit(measure.key(), *unit)),
-                    None => found
-                        .help(Help::Measure(body::HIP_GIRTH.into()))
-                        .help(Help::Swapped(body::WAIST_GIRTH.into(), body::HIP_GIRTH.into())),
+                    Some(likely) => found.help(likely.help()),
+                    None if *swapped => {
+                        found.help(Help::Measure(key.clone())).help(Help::Swapped(body::WAIST_GIRTH.into(), key))
+                    }
+                    None => found.help(Help::Measure(key)),
                 }
             }
             Self::FrontEstimated { .. } => warning("body.crotch_front_estimated", body::CROTCH_LENGTH_FRONT)

@@ -3,6 +3,7 @@
 use super::{About, note, refusal, warning};
 use crate::finding::{Do, Help, Unit};
 use crate::finish::FinishKind;
+use crate::quantity::Units;
 use crate::sheet::keys::{Key, elastic, fabric, finish, seams};
 use crate::terms::{Opening, SeamKind};
 
@@ -75,6 +76,15 @@ pub enum ElasticFact {
         opening: Opening,
         longer: f64,
     },
+    /// Its width, mm, is unlikely there, and ordinary in another unit.
+    WidthInAnotherUnit {
+        name: String,
+        opening: Opening,
+        width: f64,
+        limit: f64,
+        unit: Units,
+        mm: f64,
+    },
     /// How much these grow in sewing is not known.
     NoSample {
         names: Vec<String>,
@@ -99,6 +109,13 @@ impl ElasticFact {
                 .measured(-longer, 0.0, Unit::Percent)
                 .help(Help::Smaller(finish::LENGTH.on(*opening)))
                 .help(Help::Write(finish::REDUCTION.on(*opening))),
+            Self::WidthInAnotherUnit { name, width, limit, unit, mm, .. } => {
+                let key = elastic::WIDTH.of(name);
+                warning("elastic.width_in_another_unit", key.clone())
+                    .measured(*width, *limit, Unit::Mm)
+                    .help(Help::ReadAs { key, unit: *unit, mm: *mm })
+                    .help(Do::NothingIfRight)
+            }
             Self::NoSample { names, .. } => {
                 let first = names.first().map_or("", String::as_str);
                 note("elastic.no_sample", elastic::GROWTH.of(first)).help(Help::Sample)

@@ -1,6 +1,6 @@
 //! What is said of a body's measures.
 
-use crate::finding::fact::{BodyFact, Odd};
+use crate::finding::fact::{BodyFact, Likely, Odd};
 use crate::population::{Measure, Study};
 use crate::quantity::Units;
 use crate::words::Speech;
@@ -23,7 +23,7 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
         BodyFact::OneInAnotherUnit { odd, deviations, study, likely } => format!(
             "{}; read as {} it would be an ordinary one",
             out_of_step(say, odd, *deviations, *study),
-            unit(*likely)
+            unit(likely.unit)
         ),
         BodyFact::Unusual { odd, deviations, study } => out_of_step(say, odd, *deviations, *study),
         BodyFact::HipLevelBelowLegs { depth, limit } => format!(
@@ -32,12 +32,12 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
             say.tape(*depth),
             say.tape(*limit)
         ),
-        BodyFact::HipBelowWaist { waist, hip, likely } => {
+        BodyFact::HipBelowWaist { waist, hip, likely, .. } => {
             let text =
                 format!("the hip girth of {} is far below the waist girth of {}", say.tape(*hip), say.tape(*waist));
             match likely {
-                Some((measure, units)) => {
-                    format!("{text}; with the {} read as {} they would go together", name(*measure), unit(*units))
+                Some(Likely { measure, unit: read, .. }) => {
+                    format!("{text}; with the {} read as {} they would go together", name(*measure), unit(*read))
                 }
                 None => text,
             }
@@ -65,7 +65,7 @@ fn out_of_step(say: Speech, odd: &Odd, deviations: f64, study: Study) -> String 
 
 /// The number as it was written, without a unit: whether it is the right one is the question.
 fn as_written(units: Units, odd: &Odd) -> String {
-    format!("{} {}", name(odd.measure), short(odd.mm * 1e6 / units.nm() as f64, 2))
+    format!("{} {}", name(odd.measure), Speech(units).as_written(odd.mm))
 }
 
 /// A unit in words.

@@ -1,6 +1,8 @@
 //! What is said of cloth, thread and elastic.
 
+use super::body::unit;
 use crate::finding::fact::{ClothFact, ElasticFact, Way};
+use crate::words::Speech;
 use crate::words::number::{percent, short};
 
 pub(super) fn text(fact: &ClothFact) -> String {
@@ -19,7 +21,7 @@ pub(super) fn text(fact: &ClothFact) -> String {
     }
 }
 
-pub(super) fn elastic(fact: &ElasticFact) -> String {
+pub(super) fn elastic(say: Speech, fact: &ElasticFact) -> String {
     match fact {
         ElasticFact::Latex { name, .. } => {
             format!("the elastic \"{name}\" holds rubber latex, which can cause immediate or delayed allergy")
@@ -33,6 +35,12 @@ pub(super) fn elastic(fact: &ElasticFact) -> String {
         ElasticFact::LongerThanEdge { name, longer, .. } => {
             format!("the elastic \"{name}\" is {} longer than the edge it is sewn to", percent(*longer))
         }
+        ElasticFact::WidthInAnotherUnit { name, opening, width, unit: read, .. } => format!(
+            "the elastic \"{name}\" is {} wide, unlikely on the {}; read as {} it would be an ordinary one",
+            say.tool(*width),
+            opening.name(),
+            unit(*read)
+        ),
         ElasticFact::NoSample { names, usual: (least, most) } => format!(
             "how much longer an elastic comes out after sewing is not known for \"{}\"; {} to {} is usual (from memory)",
             names.join("\", \""),

@@ -21,7 +21,9 @@ fn one(say: Speech, help: &Help) -> String {
     match help {
         Help::Measure(key) => format!("measure {key} again"),
         Help::Write(key) => format!("measure and write {key}"),
-        Help::CheckUnit(key, units) => format!("look whether {key} was measured in {}", unit(*units)),
+        Help::ReadAs { unit: read, mm, .. } => {
+            format!("is it {}? Then write {}", unit(*read), say.as_written(*mm))
+        }
         Help::SetUnits { written, likely } => format!(
             "write sheet.units = \"{}\" if you measured in {}, or write the numbers in {}",
             likely.name(),
