@@ -6,6 +6,8 @@
 mod alternatives;
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
+#[path = "commands/choices.rs"]
+mod choices;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
 #[path = "commands/finishes.rs"]
@@ -16,8 +18,14 @@ mod program;
 use program::{Folder, SHEET, draft, edited};
 use std::fs;
 
-const FILES: [&str; 5] =
-    ["first-pair-cut.dxf", "first-pair-pieces.dxf", "first-pair.json", "first-pair.pdf", "first-pair.svg"];
+const FILES: [&str; 6] = [
+    "first-pair-cut.dxf",
+    "first-pair-cut.svg",
+    "first-pair-pieces.dxf",
+    "first-pair.json",
+    "first-pair.pdf",
+    "first-pair.svg",
+];
 
 #[test]
 fn a_draft_writes_every_file_and_a_summary() {

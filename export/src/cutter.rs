@@ -13,6 +13,7 @@ pub(crate) mod trace;
 
 pub(crate) use notches::{VEE, mouth};
 pub use notes::LASER;
+pub(crate) use notes::told;
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words, lay};
 

@@ -1,6 +1,7 @@
 //! The record's keys, in order.
 
-use super::{PROGRAM, VERSION};
+use super::VERSION;
+use crate::mark::PROGRAM;
 use serde::Serialize;
 
 #[derive(Serialize)]
