@@ -1,6 +1,6 @@
 //! What is written beside the pieces, and said by the program: what the lines are, and cautions.
 
-use super::{Copies, CutExtent, Cutting, Notches, Start};
+use super::options::{Copies, CutExtent, Cutting, Notches, Start};
 use crate::number::decimal;
 use engine::drawing::Drawing;
 

@@ -1,6 +1,8 @@
 //! Lines and words at their places on the plane.
 
-use super::{CutExtent, CutterError, Cutting, Notches, Start, notches, notes, start};
+use super::error::CutterError;
+use super::options::{CutExtent, Cutting, Notches, Start};
+use super::{notches, notes, start};
 use crate::layout::{self, Box as Room};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};

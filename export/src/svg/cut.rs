@@ -28,7 +28,7 @@ const HAIRLINE: &str = "0.1";
 /// [`CutterError`] as for the DXF to cut by.
 pub fn cut(drawing: &Drawing, cutting: &Cutting) -> Result<String, CutterError> {
     let plane = cutter::lay(drawing, cutting)?;
-    let description = cutter::told(drawing, cutting, lines(cutting.notches)).join(" ");
+    let description = cutter::told(drawing, cutting, lines(cutting.notches)).join("\n");
     let copies = copies(&plane);
     let names = copies.iter().map(|(outline, _)| outline.piece.as_str());
     let mut document = document::begin(drawing, &description, plane.pieces.size());
