@@ -12,13 +12,14 @@ pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &Fi
     let read = reading::read(reading)?;
     read.stop_at_warnings(reading)?;
     let files = exports::all(&read, choices)?;
-    let written = write_all(into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
+    write_all(into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
     let out = match reading.answer {
         AnswerAs::Json => record::whole(&read.made.garment)?,
         AnswerAs::Text => {
-            let listed: Vec<_> = written.iter().zip(files.what).collect();
+            let names = files.ready.iter().map(|file| file.name.as_str());
+            let listed: Vec<_> = names.zip(files.what).collect();
             let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut)).unwrap_or_default();
-            summary::render(&read.made.garment, read.sheet.units, &listed) + &cut
+            summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cut
         }
     };
     Ok(Answer::done(out))
