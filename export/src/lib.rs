@@ -1,6 +1,7 @@
-//! Writes a drawing as PDF, DXF and SVG, and the record as JSON.
+//! Writes a drawing as PDF, DXF and SVG, and the record as JSON: [`table::EXPORTERS`] has them all.
 
 mod biarc;
+pub mod choice;
 pub mod cutter;
 mod digits;
 pub mod dxf;
@@ -9,6 +10,7 @@ pub mod font;
 pub mod hpgl;
 mod kerf;
 mod layout;
+pub mod mark;
 pub mod number;
 pub mod outline;
 pub mod pdf;
@@ -20,4 +22,5 @@ mod runs;
 #[cfg(test)]
 mod sample;
 pub mod svg;
+pub mod table;
 pub mod validate;

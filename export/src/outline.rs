@@ -176,7 +176,12 @@ fn is_sound(p: Point) -> bool {
 
 /// All edges of a loop as one path.
 pub(crate) fn joined(l: &Loop) -> Path {
-    Path::new(l.edges.iter().flat_map(|e| e.path.segments()).copied().collect())
+    chained(&l.edges)
+}
+
+/// Edges that meet head to tail, as one path.
+pub(crate) fn chained(edges: &[Edge]) -> Path {
+    Path::new(edges.iter().flat_map(|e| e.path.segments()).copied().collect())
 }
 
 /// A run of edges to be drawn in one go.

@@ -1,6 +1,7 @@
 //! Files that were drawn already: read back, measured, looked over.
 
-use super::{Stop, record};
+use super::record;
+use super::stop::Stop;
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::{checks, drawn};

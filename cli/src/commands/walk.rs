@@ -1,6 +1,7 @@
 //! `walk`: every seam, crossing and opening, measured.
 
-use super::{Stop, drawn, reading, record};
+use super::stop::Stop;
+use super::{drawn, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, MarkLists, Reading};
 use crate::terminal::marks::{self, Gap};

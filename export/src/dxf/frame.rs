@@ -1,13 +1,11 @@
 //! Everything of an R2000 file but its entities: the `dxf` crate's header, tables and blocks, mended.
 
+use super::error::DxfError;
 use super::writer::Writer;
-use super::{DxfError, layers, named, repair};
+use super::{layers, named, repair};
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::{AppId, Layer as DxfLayer};
 use ::dxf::{Block, Color, Drawing as DxfDrawing, Point as DxfPoint};
-
-/// The crate's name for the drawing's own space.
-pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
 
 /// A file of a size (mm, from the origin), with comments on top, round the entities that are drawn;
 /// answers with what the drawing answers.
@@ -51,7 +49,7 @@ fn prepared(size: (f64, f64)) -> DxfDrawing {
     }
     file.add_app_id(AppId { name: named::APPLICATION.to_owned(), ..AppId::default() });
     // The crate knows the records of both spaces but leaves out their blocks.
-    for (name, is_in_paperspace) in [(MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
+    for (name, is_in_paperspace) in [(repair::MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
         file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
     }
     file

@@ -10,6 +10,7 @@ use super::PdfError;
 use super::canvas::{FONT_NAME, PT_PER_MM, Typesetter};
 use super::way::{self, Bookmark};
 use super::{embed, layer, squeeze};
+use crate::mark::PROGRAM;
 use engine::drawing::Drawing;
 use kurbo::{Rect, Size, Vec2};
 use lopdf::{Dictionary, Document, Object, StringFormat, dictionary};
@@ -17,10 +18,10 @@ use printpdf::xobject::{DictItem, ExternalStream, ExternalXObject};
 use printpdf::{Mm, Op, PaintMode, PdfDocument, PdfPage, PdfSaveOptions, Pt, XObject, XObjectId, XObjectTransform};
 use std::collections::BTreeMap;
 
-/// Who made the file.
-pub(super) const PRODUCER: &str = "quarterpin";
 /// The second comment line of a file of ours, by which it is known again.
-pub(super) const MARK: &[u8] = b"%quarterpin\n";
+fn mark() -> String {
+    format!("%{PROGRAM}\n")
+}
 
 /// Content that is drawn on one page or on many.
 pub(super) struct Form {
@@ -67,8 +68,8 @@ pub(super) fn write(mut book: Book<'_>, setter: &Typesetter) -> Result<Vec<u8>, 
 
 fn build(book: Book<'_>) -> Document {
     let mut pdf = PdfDocument::new(&book.drawing.name);
-    pdf.metadata.info.author = PRODUCER.to_owned();
-    pdf.metadata.info.producer = PRODUCER.to_owned();
+    pdf.metadata.info.author = PROGRAM.to_owned();
+    pdf.metadata.info.producer = PROGRAM.to_owned();
     let mut names = Vec::new();
     for (i, form) in book.forms.into_iter().enumerate() {
         names.push(add_form(&mut pdf, format!("Piece{i}"), form));
@@ -201,8 +202,9 @@ fn marked(bytes: &[u8]) -> Option<Vec<u8>> {
     let tail = bytes.windows(start.len()).rposition(|w| w == start)?;
     let number = std::str::from_utf8(&bytes[tail + start.len()..end]).ok()?.lines().next()?;
     let table: usize = number.parse().ok()?;
-    let mut out = [&bytes[..after], MARK, bytes.get(after..table)?].concat();
-    let moved = MARK.len();
+    let mark = mark();
+    let mut out = [&bytes[..after], mark.as_bytes(), bytes.get(after..table)?].concat();
+    let moved = mark.len();
     for entry in bytes.get(table..tail)?.split_inclusive(|b| *b == b'\n') {
         out.extend(moved_entry(entry, moved).unwrap_or_else(|| entry.to_vec()));
     }

@@ -1,8 +1,9 @@
 //! The outlines in an SVG: by the names of ours, else by the ids of groups.
 
+use super::chain::Chain;
 use super::edges::{self, EdgeLength, Named};
+use super::outlines::{Outlines, ReadError, ReadLine};
 use super::xml::{Event, events};
-use super::{Chain, Outlines, ReadError, ReadLine};
 use kurbo::{Affine, BezPath, Point};
 
 /// What an element inherits from those round it.
