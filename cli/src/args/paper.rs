@@ -3,8 +3,8 @@
 use super::named;
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use engine::keys::print::ROLL;
 use engine::quantity::Length;
-use engine::sheet::keys::print::ROLL;
 use engine::sheet::{Paper, Print};
 use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
 

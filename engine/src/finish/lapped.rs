@@ -2,8 +2,8 @@
 
 use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
-use crate::sheet::keys::{Field, PerEdge, finish};
+use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge, finish};
 
 pub(super) struct Lapped;
 

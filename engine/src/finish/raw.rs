@@ -1,8 +1,8 @@
 //! Raw: the edge is left as it is cut.
 
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN};
-use crate::sheet::keys::{Field, PerEdge};
+use crate::finish::profile::{Ply, Profile, SHOWN};
+use crate::keys::{Field, PerEdge};
 
 pub(super) struct Raw;
 

@@ -2,9 +2,9 @@
 
 use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
-use crate::sheet::Reach;
-use crate::sheet::keys::{Field, PerEdge, finish};
+use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge, finish};
+use crate::terms::Reach;
 
 pub(super) struct Trim;
 

@@ -1,0 +1,115 @@
+//! From the record to the neutral drawing: roles, notches, text and where it stands.
+
+use super::{label, texts};
+use crate::curve::Path;
+use crate::drawing::{Alternative, Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
+use crate::garment::{self, Garment, Outline};
+use crate::plan::Plan;
+use crate::sheet::Trial;
+use kurbo::{Line, Point};
+
+/// Draws a garment; its alternatives each have a plan of their own.
+pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[Trial]) -> Drawing {
+    let own = pieces(garment, plan);
+    let others = garment.alternatives.iter().zip(alternatives);
+    let alternative = |(a, plan): (&garment::Alternative, &Plan)| {
+        let pieces = pieces(&a.garment, plan).into_iter().map(|p| same_title_where_alike(p, &own)).collect();
+        Alternative { name: a.name.clone(), pieces }
+    };
+    Drawing {
+        name: garment.name.clone(),
+        date: garment.date.clone(),
+        alternatives: others.map(alternative).collect(),
+        notes: texts::notes(garment, plan, trials),
+        pieces: own,
+    }
+}
+
+/// A piece that an alternative leaves as it is carries no other name either.
+fn same_title_where_alike(mut piece: Piece, own: &[Piece]) -> Piece {
+    let Some(other) = own.iter().find(|other| other.name == piece.name) else { return piece };
+    let text = std::mem::replace(&mut piece.text, other.text.clone());
+    // The title is the first line.
+    if piece != *other || text.get(1..) != other.text.get(1..) {
+        piece.text = text;
+    }
+    piece
+}
+
+fn pieces(garment: &Garment, plan: &Plan) -> Vec<Piece> {
+    garment.pieces.iter().map(|p| piece(p, garment, plan)).collect()
+}
+
+/// Edges whose directions differ by less than this run through smoothly, radians.
+const SMOOTH: f64 = 0.02;
+/// mm; a slit this deep stays well inside every seam allowance in use.
+const NOTCH_DEPTH: f64 = 4.0;
+/// mm; shallower notches are not seen. It is all that an edge gets that is left raw.
+const LEAST_NOTCH: f64 = 1.0;
+
+fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
+    let grain = label::grain(p);
+    let (stretch, text_box) = label::places(p, &grain);
+    Piece {
+        name: p.name.clone(),
+        material: p.material.clone(),
+        quantity: p.quantity,
+        extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
+        mirror: p.on_fold.then(|| fold(p)),
+        grain,
+        stretch,
+        loops: [(Role::Cut, &p.cut), (Role::Sewing, &p.sewing), (Role::Finished, &p.finished)]
+            .into_iter()
+            .map(|(role, outline)| to_loop(role, outline))
+            .collect(),
+        lines: p
+            .second_row
+            .iter()
+            .map(|e| open(Role::SecondRow, e))
+            .chain(p.folds.iter().map(|e| open(Role::Finished, e)))
+            .collect(),
+        notches: p.notches.iter().map(|n| notch(n, p, plan)).collect(),
+        text: texts::on_piece(p, garment, plan),
+        text_box,
+    }
+}
+
+fn open(role: Role, e: &garment::Edge) -> Open {
+    Open { role, edge: e.name.clone(), path: e.path.clone() }
+}
+
+fn notch(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> Notch {
+    // On a raw cut edge with a sewing line close inside, a notch stays short of the stitches.
+    let depth = NOTCH_DEPTH.min(0.6 * to_stitches(n, p, plan)).max(LEAST_NOTCH);
+    Notch { id: n.id.clone(), at: n.at, inward: n.inward, depth, kind: NotchKind::Slit }
+}
+
+/// From a notch to the first row of stitches, mm: the seam's allowance, else as it is drawn.
+fn to_stitches(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> f64 {
+    let off = |e: &garment::Edge| e.path.point(e.path.nearest(n.at)).distance(n.at);
+    match n.edge.as_str() {
+        edge if edge.contains("gusset") => plan.seams.gusset,
+        edge if edge.contains("side") => plan.seams.side,
+        edge => p.sewing.edges.iter().filter(|e| e.name == edge).map(off).fold(f64::INFINITY, f64::min),
+    }
+}
+
+fn to_loop(role: Role, outline: &Outline) -> Loop {
+    let n = outline.edges.len();
+    let edges = (0..n)
+        .map(|i| {
+            let (before, edge) = (&outline.edges[(i + n - 1) % n], &outline.edges[i]);
+            Edge { name: edge.name.clone(), path: edge.path.clone(), start: vertex(&before.path, &edge.path) }
+        })
+        .collect();
+    Loop { role, edges }
+}
+
+fn vertex(before: &Path, after: &Path) -> Vertex {
+    let (a, b) = (before.end_direction(), after.start_direction());
+    if a.cross(b).abs() < SMOOTH && a.dot(b) > 0.0 { Vertex::Curve } else { Vertex::Turn }
+}
+
+fn fold(p: &garment::Piece) -> Line {
+    p.cut.edges.last().map_or(Line::new(Point::ZERO, Point::ZERO), |e| Line::new(e.path.end(), e.path.start()))
+}
