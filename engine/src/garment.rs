@@ -5,7 +5,7 @@
 
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
-use crate::sheet::keys::Key;
+use crate::keys::Key;
 use crate::terms::{Opening, PutOn};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};

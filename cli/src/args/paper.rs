@@ -2,8 +2,8 @@
 
 use super::words::words;
 use clap::Args;
+use engine::keys::print::ROLL;
 use engine::quantity::Length;
-use engine::sheet::keys::print::ROLL;
 use engine::sheet::{Paper, Print};
 use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
 

@@ -7,7 +7,7 @@ use crate::args::AnswerAs;
 use crate::terminal::table::{Column::Left, Columns};
 use crate::terminal::{heading, wrapped};
 use engine::finish::{Demand, FinishKind, Settings, Skin, Takes, Ways};
-use engine::sheet::keys::finish;
+use engine::keys::finish;
 use engine::sheet::{ClothKind, Opening};
 use export::profile::{Panel, strip};
 use serde_json::{Value, json};

@@ -5,9 +5,9 @@ use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
-use engine::sheet::keys::{Edges, Home};
 use std::path::Path;
 
 /// The whole summary. `files` are the names of the files written into a folder, and what each is for.

@@ -3,8 +3,8 @@
 use super::*;
 use engine::curve::Path as Curve;
 use engine::garment::*;
+use engine::keys::{Key, body, fabric, finish, style};
 use engine::quantity::Units;
-use engine::sheet::keys::{Key, body, fabric, finish, style};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{Point, Vec2};
 use std::path::{Path, PathBuf};
