@@ -6,13 +6,13 @@
 //! the header says 1.3; an empty /GTS_PDFXVersion claims PDF/X; /PageMode is a string; ids come
 //! from a counter of the whole process; and it knows no /PrintScaling.
 
-use super::PdfError;
+use super::book::{Book, Form, Page};
 use super::canvas::{FONT_NAME, PT_PER_MM, Typesetter};
-use super::way::{self, Bookmark};
-use super::{embed, layer, squeeze};
+use super::error::PdfError;
+use super::{embed, layer, squeeze, way};
 use crate::mark::PROGRAM;
 use engine::drawing::Drawing;
-use kurbo::{Rect, Size, Vec2};
+use kurbo::Rect;
 use lopdf::{Dictionary, Document, Object, StringFormat, dictionary};
 use printpdf::xobject::{DictItem, ExternalStream, ExternalXObject};
 use printpdf::{Mm, Op, PaintMode, PdfDocument, PdfPage, PdfSaveOptions, Pt, XObject, XObjectId, XObjectTransform};
@@ -21,33 +21,6 @@ use std::collections::BTreeMap;
 /// The second comment line of a file of ours, by which it is known again.
 fn mark() -> String {
     format!("%{PROGRAM}\n")
-}
-
-/// Content that is drawn on one page or on many.
-pub(super) struct Form {
-    pub(super) content: Vec<u8>,
-    /// What it covers, in its own millimetres, y down.
-    pub(super) bounds: Rect,
-}
-
-/// One page.
-pub(super) struct Page {
-    pub(super) size: Size,
-    /// Forms by their number, with the place of their origin; clipped.
-    pub(super) placed: Vec<(usize, Vec2)>,
-    pub(super) clip: Rect,
-    /// Drawn over them, its origin at the top left.
-    pub(super) front: Vec<u8>,
-    /// What a reader calls it in place of a number.
-    pub(super) name: String,
-}
-
-/// All of a document.
-pub(super) struct Book<'d> {
-    pub(super) drawing: &'d Drawing,
-    pub(super) forms: Vec<Form>,
-    pub(super) pages: Vec<Page>,
-    pub(super) bookmarks: Vec<Bookmark>,
 }
 
 /// The bytes of a file.
