@@ -10,6 +10,7 @@ mod cover;
 mod embed;
 mod error;
 mod file;
+mod finish;
 mod label;
 mod layer;
 mod layout;
