@@ -10,6 +10,8 @@ mod bad_sheets;
 mod choices;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
+#[path = "commands/engine_alone.rs"]
+mod engine_alone;
 #[path = "commands/finishes.rs"]
 mod finishes;
 #[path = "commands/program.rs"]

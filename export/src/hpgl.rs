@@ -5,10 +5,10 @@
 
 use crate::cutter::trace::{self, Trace};
 use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Plane, Stroke, Words};
-use crate::digits::push_whole;
 use crate::fit;
 use crate::mark::PROGRAM;
 use crate::number::decimal;
+use crate::number::digits::push_whole;
 use crate::plain::seven_bit;
 use engine::drawing::Drawing;
 use kurbo::Point;

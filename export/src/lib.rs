@@ -1,9 +1,10 @@
 //! Writes a drawing as PDF, DXF and SVG, and the record as JSON: [`table::EXPORTERS`] has them all.
 
 mod biarc;
+#[cfg(test)]
+mod borders;
 pub mod choice;
 pub mod cutter;
-mod digits;
 pub mod dxf;
 mod fit;
 pub mod font;

@@ -12,7 +12,6 @@ mod svg;
 #[cfg(test)]
 mod tests;
 mod walk;
-mod xml;
 
 pub use edges::{EdgeLength, Found};
 pub use outlines::{Format, Outlines, ReadError, ReadLine};

@@ -252,7 +252,7 @@ fn a_file_that_is_no_drawing_is_said() {
     folder.write("c.dxf", "  0\nEOF\n");
     folder.write("d.svg", vec![b' '; 20_000_001]);
     for (file, words) in
-        [("a.dxf", "binary"), ("b.svg", "does not end"), ("c.dxf", "no outlines"), ("d.svg", "20 million")]
+        [("a.dxf", "binary"), ("b.svg", "expected 'g' tag"), ("c.dxf", "no outlines"), ("d.svg", "20 million")]
     {
         let run = folder.run(&["walk", file]);
         assert_eq!(run.code, 2, "{file}");

@@ -182,7 +182,7 @@ fn the_summary_tells_what_to_know_before_cutting() {
     has(&text, &["fabric: ease_across -8 %"]);
     has(&text, &["style: front_scoop 0.45"]);
     has(&text, &["Checks: 1 warning, 1 note"]);
-    has(&text, &["out/first-pair.pdf", "to print at true size"]);
+    has(&text, &["first-pair.pdf", "to print at true size"]);
     assert!(!text.contains("body.waist_girth"), "what was given is not repeated");
 }
 

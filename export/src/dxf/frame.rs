@@ -3,6 +3,7 @@
 use super::error::DxfError;
 use super::writer::Writer;
 use super::{layers, named, repair};
+use crate::number::millionth;
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::{AppId, Layer as DxfLayer};
 use ::dxf::{Block, Color, Drawing as DxfDrawing, Point as DxfPoint};
@@ -39,7 +40,7 @@ fn prepared(size: (f64, f64)) -> DxfDrawing {
     file.header.drawing_units = DrawingUnits::Metric;
     file.header.minimum_drawing_extents = DxfPoint::origin();
     // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
-    let corner = DxfPoint::new(round(size.0), round(size.1), 0.0);
+    let corner = DxfPoint::new(millionth(size.0), millionth(size.1), 0.0);
     file.header.maximum_drawing_limits = corner.clone();
     file.header.paperspace_maximum_drawing_limits = corner.clone();
     file.header.maximum_drawing_extents = corner;
@@ -53,9 +54,4 @@ fn prepared(size: (f64, f64)) -> DxfDrawing {
         file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
     }
     file
-}
-
-/// Six decimals of a millimetre; adding zero turns −0 into 0.
-fn round(v: f64) -> f64 {
-    (v * 1e6).round() / 1e6 + 0.0
 }

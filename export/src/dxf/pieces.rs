@@ -9,6 +9,7 @@ use super::writer::Writer;
 use crate::cutter::{self, Closing, Notches, trace};
 use crate::fit;
 use crate::mark::PROGRAM;
+use crate::number::millionth;
 use crate::outline::{self, Run, finished_apart, stitched};
 use crate::plain::{block_name, seven_bit};
 use engine::curve::{Path, segment_direction};
@@ -234,7 +235,7 @@ fn mouth(piece: &Piece, n: &Notch, notches: Notches) -> f64 {
 fn notch(n: &Notch, width: f64, file: &mut Writer) {
     // y points up here; a full turn is 0 again.
     let degrees = (-n.inward.y).atan2(n.inward.x).to_degrees().rem_euclid(360.0);
-    let angle = ((degrees * 1e6).round() / 1e6) % 360.0;
+    let angle = millionth(degrees) % 360.0;
     file.notch(layer::NOTCH, up(n.at), n.depth, width, angle);
 }
 

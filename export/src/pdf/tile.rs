@@ -2,7 +2,7 @@
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::layer::Layer;
-use super::pack::{Cell, Layout};
+use super::layout::{Cell, Layout, name, shift};
 use super::proof;
 use super::sheet::Sheet;
 use super::style::Pen;
@@ -103,34 +103,6 @@ impl PageSide {
             Self::Bottom => Vec2::new(0.0, 1.0),
         }
     }
-}
-
-/// Rows are letters, columns numbers: `B3` is the third page of the second row.
-pub(super) fn name((row, column): Cell) -> String {
-    let mut letters = String::new();
-    let mut rest = row + 1;
-    while rest > 0 {
-        rest -= 1;
-        letters.insert(0, char::from(b'A' + (rest % 26) as u8));
-        rest /= 26;
-    }
-    format!("{letters}{}", column + 1)
-}
-
-/// Where a sheet position lies on the page of a cell: what is added to it.
-pub(super) fn shift(sheet: &Sheet, (row, column): Cell) -> Vec2 {
-    let core = sheet.core();
-    Vec2::new(core.x0 - column as f64 * core.width(), core.y0 - row as f64 * core.height())
-}
-
-/// As [`shift`], for a page by its number among those that carry something.
-pub(super) fn nth_shift(layout: &Layout, n: usize) -> Vec2 {
-    layout.cells.iter().nth(n).map_or(Vec2::ZERO, |cell| shift(&layout.sheet, *cell))
-}
-
-/// Does a place on the sheet lie in the core of that page?
-pub(super) fn holds(layout: &Layout, n: usize, at: Point) -> bool {
-    layout.sheet.core().contains(at + nth_shift(layout, n))
 }
 
 /// Draws join lines, match marks and labels of a page.
@@ -249,7 +221,7 @@ fn shortened(title: &str, rest: &str, room: f64, setter: &Typesetter) -> String 
 
 #[cfg(test)]
 mod tests {
-    use super::super::{PageSetup, sheet::Turn};
+    use super::super::options::{PageSetup, Turn};
     use super::*;
     use engine::sheet::Paper;
 

@@ -31,7 +31,7 @@ pub enum ReadError {
     CutOff,
     /// It is not an SVG.
     #[error("it is not a sound SVG ({0}): save it again as plain SVG")]
-    NotSvg(&'static str),
+    NotSvg(String),
     /// No outlines.
     #[error(
         "there are no outlines in it: polylines or splines on the layers CUT and SEWING, or on layer 1 and 14 of blocks, or paths in an SVG"
