@@ -9,6 +9,7 @@ mod number;
 mod shape;
 
 pub use number::RecordError;
+pub use shape::VERSION;
 
 use crate::validate::Doubt;
 use engine::finding::Finding;
@@ -17,12 +18,6 @@ use engine::quantity::Units;
 use fill::list;
 use number::At;
 use shape::Record;
-
-/// The shape's version: it rises when a key changes its meaning or goes.
-pub const VERSION: u32 = 1;
-
-/// The program's own mark in the record.
-pub const PROGRAM: &str = "quarterpin";
 
 /// A part of the record that can be printed alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

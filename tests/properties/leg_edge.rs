@@ -8,8 +8,8 @@ use crate::support::{mm, ordinary, said, sheet};
 use engine::base::Base;
 use engine::finding::{Finding, Level};
 use engine::garment::Garment;
+use engine::keys::style;
 use engine::quantity::Ratio;
-use engine::sheet::keys::style;
 use engine::sheet::{Opening, Sheet};
 
 /// The left leg edge after washing, mm.

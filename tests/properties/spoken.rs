@@ -10,6 +10,7 @@ use engine::words::Speech;
 use quarterpin::terminal::{checks, marks, summary, walk};
 use serde_json::Value as Json;
 use std::collections::BTreeSet;
+use std::path::Path;
 
 const SHEETS: usize = 40;
 
@@ -211,7 +212,7 @@ fn the_terminal_speaks_the_sheet_s_unit() {
                 let all = walk::render(&garment, units) + &marks::render(&marks::gaps(&garment), units);
                 // Said by the order of work.
                 garment.openings.iter_mut().filter_map(|o| o.elastic.as_mut()).for_each(|e| e.joining.clear());
-                all + &summary::render(&garment, units, &[])
+                all + &summary::render(&garment, units, Path::new("out"), &[])
             }
             Err(refused) => checks::render(&refused.findings, units),
         };

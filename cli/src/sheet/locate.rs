@@ -1,8 +1,8 @@
 //! Finds a key in the text of a sheet, so that what the engine says can be pointed at.
 
 use engine::finding::{Finding, Place};
+use engine::keys::Home;
 use engine::sheet::Opening;
-use engine::sheet::keys::Home;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};

@@ -63,12 +63,12 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
         return String::new();
     }
     let say = Speech(units);
-    let mut table = Columns::new(&[("piece", Left), ("edge", Left), ("from", Left), ("to", Left), (say.unit(), Right)]);
-    for Gap { piece, edge, from, to, length } in gaps {
-        let [from, to] = [from, to].map(|mark| on_the_edge(mark, piece, edge));
-        table.line([piece.clone(), edge.clone(), from, to, say.bare(*length, Fineness::Exact)]);
+    let mut table = Columns::new(&[("piece", Left), ("edge", Left), ("to", Left), (say.unit(), Right)]);
+    for Gap { piece, edge, to, length, .. } in gaps {
+        let to = on_the_edge(to, piece, edge);
+        table.line([piece.clone(), edge.clone(), to, say.bare(*length, Fineness::Exact)]);
     }
-    heading("Between notches, along the finished edge") + &table.text()
+    heading("Between notches, along the finished edge: from its start, then each from the one before") + &table.text()
 }
 
 /// A mark's name without the piece and edge that stand beside it anyway.

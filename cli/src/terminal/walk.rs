@@ -3,7 +3,7 @@
 use super::heading;
 use super::table::Column::{Left, Right};
 use super::table::Columns;
-use engine::garment::{EdgeRef, Garment, OpeningWalk};
+use engine::garment::{Garment, OpeningWalk};
 use engine::quantity::Units;
 use engine::words::number::{fixed, percent};
 use engine::words::{Fineness, Speech};
@@ -15,14 +15,8 @@ pub fn render(garment: &Garment, units: Units) -> String {
     seams(garment, say) + &crossings(garment) + &openings
 }
 
-/// An edge of a piece, in words.
-pub(super) fn edge(EdgeRef { piece, edge, mirrored, .. }: &EdgeRef) -> String {
-    let half = if *mirrored { ", other half" } else { "" };
-    format!("{piece}, {edge}{half}")
-}
-
 /// Every seam: both lengths and the difference, between finished edges and between the sewing
-/// lines of the openings.
+/// lines of the openings. The seam's own name says which edges of the two pieces it joins.
 fn seams(garment: &Garment, say: Speech) -> String {
     let heads = ["a", "b", "a - b"].map(|head| format!("{head} {}", say.unit()));
     let table = || {
@@ -31,7 +25,7 @@ fn seams(garment: &Garment, say: Speech) -> String {
     };
     let (mut finished, mut sewn) = (table(), table());
     for seam in &garment.seams {
-        let names = [seam.name.clone(), edge(&seam.a), edge(&seam.b)];
+        let names = [&seam.name, &seam.a.piece, &seam.b.piece].map(ToString::to_string);
         let line = |a: f64, b: f64| names.clone().into_iter().chain([a, b, a - b].map(|mm| exact(say, mm)));
         finished.line(line(seam.length_a, seam.length_b));
         sewn.line(line(seam.sewn_a, seam.sewn_b));
@@ -55,32 +49,25 @@ fn crossings(garment: &Garment) -> String {
     heading("Crossings (180° runs through without peak or dip)") + &table.text()
 }
 
+/// A ring: each section ends where the next one begins.
 fn one_opening(opening: &OpeningWalk, say: Speech) -> String {
     let heads = ["finished", "sewing", "cut", "elastic"].map(|head| format!("{head} {}", say.unit()));
     let [finished, sewing, cut, elastic] = heads.each_ref().map(|head| (head.as_str(), Right));
-    let mut table = Columns::new(&[
-        ("section", Left),
-        ("from", Left),
-        ("to", Left),
-        finished,
-        sewing,
-        cut,
-        ("reduction", Right),
-        elastic,
-    ]);
+    let mut table =
+        Columns::new(&[("section", Left), ("from", Left), finished, sewing, cut, ("reduction", Right), elastic]);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from, &s.to], lines, (s.reduction, s.elastic_length), say));
+        table.line(measured([&s.name, &s.from], lines, (s.reduction, s.elastic_length), say));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
     let elastic = opening.elastic.as_ref().map(|e| (e.reduction, e.finished_length)).unzip();
-    table.line(measured(["whole ring", "", ""], ring, elastic, say));
+    table.line(measured(["whole ring", ""], ring, elastic, say));
     heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
 }
 
 /// One line of an opening's table. `lines` are the finished, sewing and cut lengths, mm.
 fn measured(
-    names: [&str; 3],
+    names: [&str; 2],
     lines: [f64; 3],
     (reduction, elastic): (Option<f64>, Option<f64>),
     say: Speech,

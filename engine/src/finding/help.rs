@@ -1,8 +1,8 @@
 //! What would help, as data: which key to change and which way, or what to get or to do.
 
 use crate::finish::FinishKind;
+use crate::keys::{Key, finish, head};
 use crate::quantity::Units;
-use crate::sheet::keys::{Key, finish, head};
 use crate::terms::Opening;
 
 /// One thing that would help.

@@ -1,6 +1,6 @@
 //! Where a finding is: a key of the sheet, or a part of the garment.
 
-use crate::sheet::keys::{Field, Key, Single};
+use crate::keys::{Field, Key, Single};
 use crate::terms::Opening;
 use crate::topology::{CrossingId, PieceId, SeamId, SectionId};
 use std::fmt;

@@ -5,8 +5,8 @@ use engine::garment::{
     Edge, EdgeRef, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
 use engine::garment::{ElasticCut, Need, SeamWalk};
+use engine::keys::{body, style};
 use engine::quantity::Units;
-use engine::sheet::keys::{body, style};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;

@@ -3,8 +3,8 @@
 use super::*;
 use engine::finding::fact::BodyFact;
 use engine::finding::{Finding, Place};
+use engine::keys::{body, finish};
 use engine::sheet::Opening;
-use engine::sheet::keys::{body, finish};
 
 const BOUND: &str = "\n[[alternative]]\nname = \"bound\"\nedge = \"legs\"\nkind = \"binding\"\nreduction = 5\n";
 const BANDED: &str = "\n[[alternative]]\nname = \"banded\"\nedge = \"top edge\"\nkind = \"band\"\nwidth = 3\n\

@@ -2,9 +2,9 @@
 
 use super::{About, note, refusal, warning};
 use crate::finding::{Do, Help, Unit};
+use crate::keys::{Field, Key, Single, body, head};
 use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, Study};
 use crate::quantity::Units;
-use crate::sheet::keys::{Field, Key, Single, body, head};
 
 /// One measure that is out of step, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,8 +3,8 @@
 use super::{About, note, refusal, warning};
 use crate::finding::{Do, Help, Unit};
 use crate::finish::FinishKind;
+use crate::keys::{Key, elastic, fabric, finish, seams};
 use crate::quantity::Units;
-use crate::sheet::keys::{Key, elastic, fabric, finish, seams};
 use crate::terms::{Opening, SeamKind};
 
 /// Across the cloth or along it.

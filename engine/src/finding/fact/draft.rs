@@ -2,7 +2,7 @@
 
 use super::{About, refusal};
 use crate::finding::{Help, Unit};
-use crate::sheet::keys::{Key, body, gusset, style};
+use crate::keys::{Key, body, gusset, style};
 
 /// Front or back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

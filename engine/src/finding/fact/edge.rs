@@ -3,7 +3,7 @@
 use super::{About, refusal, warning};
 use crate::finding::{Do, Help, Unit};
 use crate::finish::FinishKind;
-use crate::sheet::keys::finish;
+use crate::keys::finish;
 use crate::terms::ClothKind;
 use crate::topology::SectionId;
 

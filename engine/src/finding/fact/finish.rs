@@ -3,7 +3,7 @@
 use super::{About, refusal};
 use crate::finding::{Do, Help};
 use crate::finish::FinishKind;
-use crate::sheet::keys::finish;
+use crate::keys::finish;
 use crate::terms::{ClothKind, Opening};
 
 /// Why a finish cannot be had as it was asked for.

@@ -2,7 +2,7 @@
 
 use super::{About, note, refusal, warning};
 use crate::finding::{Do, Help, Unit};
-use crate::sheet::keys::gusset;
+use crate::keys::gusset;
 
 /// What is found of the gusset. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]

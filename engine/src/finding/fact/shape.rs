@@ -2,7 +2,7 @@
 
 use super::{About, note, refusal, warning};
 use crate::finding::{Do, Help, Unit};
-use crate::sheet::keys::style;
+use crate::keys::style;
 use crate::topology::{SeamId, Side};
 
 /// What is found of the shape. Lengths are millimetres.

@@ -2,7 +2,7 @@
 
 use super::{About, refusal};
 use crate::finding::{Do, Help, Place, Unit};
-use crate::sheet::keys::finish;
+use crate::keys::finish;
 use crate::terms::Opening;
 
 /// Why the garment cannot be sewn as it stands. Steps are named as in the record.

@@ -2,8 +2,8 @@
 
 use super::{About, note, warning};
 use crate::finding::{Do, Help, Level, Unit};
+use crate::keys::fabric;
 use crate::population::{CRITICAL_KPA, Comfort};
-use crate::sheet::keys::fabric;
 use crate::terms::{ClothKind, Opening};
 
 /// What an opening has to pass over, and its girth in mm.
