@@ -86,10 +86,11 @@ const fn is_of_side(outline: &OutlineFact) -> bool {
     )
 }
 
+/// Leg finishes that are too wide for the gusset are so for its neighbours too.
 const fn is_of_gusset(outline: &OutlineFact) -> bool {
     matches!(
         outline,
-        OutlineFact::NotSimple { piece: PieceId::Gusset | PieceId::GussetLining, .. }
+        OutlineFact::NotSimple { .. }
             | OutlineFact::SeamUnequal { seam: SeamId::FrontGusset(_) | SeamId::BackGusset(_), .. }
     )
 }
@@ -105,16 +106,17 @@ mod tests {
     }
 
     #[test]
-    fn a_narrow_gusset_explains_its_outline_and_no_other() {
+    fn a_narrow_gusset_explains_the_outlines_and_nothing_else() {
         let not_simple = |piece| OutlineFact::NotSimple { piece, fault: Fault::SewingCrossesItself }.into();
         let found = by_cause(vec![
             GussetFact::Narrow { width: -1.0, least: 10.0 }.into(),
             not_simple(PieceId::Front),
             not_simple(PieceId::Gusset),
             not_simple(PieceId::GussetLining),
+            BodyFact::Child.into(),
         ]);
-        assert_eq!(codes(&found), ["shape.gusset_narrow", "outline.not_simple"]);
-        assert_eq!(codes(&found[0].effects), ["outline.not_simple", "outline.not_simple"]);
+        assert_eq!(codes(&found), ["shape.gusset_narrow", "body.child"]);
+        assert_eq!(codes(&found[0].effects), ["outline.not_simple"; 3]);
     }
 
     #[test]

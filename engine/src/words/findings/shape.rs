@@ -34,7 +34,7 @@ fn left(say: Speech, mm: f64) -> String {
 pub(super) fn gusset(say: Speech, fact: &GussetFact) -> String {
     match fact {
         GussetFact::Narrow { width, least } => format!(
-            "{} of cloth is left across the gusset between the leg finishes, and at least {} can be sewn",
+            "{} is left across the gusset between the leg finishes, and at least {} can be sewn",
             left(say, *width),
             say.tool(*least)
         ),
