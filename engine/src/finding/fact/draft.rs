@@ -59,7 +59,7 @@ impl DraftFact {
         match self {
             Self::CentreTooShort { part, length, least } => refusal("draft.centre_too_short", body::CROTCH_LENGTH)
                 .measured(*length, *least, Unit::Mm)
-                .help(Help::Measure(body::CROTCH_LENGTH.into()))
+                .help(Help::Measure(part.length()))
                 .help(Help::Smaller(part.drop()))
                 .help(Help::Smaller(gusset::LENGTH.into())),
             Self::LegTooLevel { side_seam, least } => refusal("draft.leg_too_level", style::SIDE_SEAM)
@@ -99,6 +99,14 @@ impl DraftFact {
 }
 
 impl Part {
+    /// The measure that its centre is taken from.
+    fn length(self) -> Key {
+        match self {
+            Self::Front => body::CROTCH_LENGTH_FRONT.into(),
+            Self::Back => body::CROTCH_LENGTH.into(),
+        }
+    }
+
     fn drop(self) -> Key {
         match self {
             Self::Front => style::TOP_DROP_FRONT.into(),

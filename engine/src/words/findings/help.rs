@@ -7,7 +7,9 @@ use crate::words::Speech;
 
 /// Everything that would help, the first thing first.
 pub(super) fn next(say: Speech, found: &Finding) -> String {
-    let ways: Vec<String> = found.helps.iter().map(|help| one(say, help)).collect();
+    // What stands in the way cannot be left as it is.
+    let helps = found.helps.iter().filter(|help| found.level < Level::Refusal || !leaves_it(help));
+    let ways: Vec<String> = helps.map(|help| one(say, help)).collect();
     let next = ways.join(", or ");
     match &found.variant {
         Some(_) if found.level == Level::Refusal => {
@@ -15,6 +17,10 @@ pub(super) fn next(say: Speech, found: &Finding) -> String {
         }
         _ => next,
     }
+}
+
+const fn leaves_it(help: &Help) -> bool {
+    matches!(help, Help::Do(Do::Nothing | Do::NothingIfMeant | Do::NothingIfRight | Do::LetStandForAChild))
 }
 
 fn one(say: Speech, help: &Help) -> String {
