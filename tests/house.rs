@@ -48,6 +48,24 @@ fn exporters_see_the_drawing_alone() {
     assert!(seen > 30 && wrong.is_empty(), "{wrong:?}");
 }
 
+/// A sheet is read without the command line: its reader, the commented sheet and the schema know
+/// nothing of what a person types at a prompt.
+#[test]
+fn a_sheet_is_read_without_the_command_line() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let folders = ["sheet", "template", "schema"].map(|name| sources(&root.join(name)));
+    let files = ["sheet.rs", "template.rs", "schema.rs", "file_name.rs"].map(|name| root.join(name));
+    let mut seen = 0;
+    for path in folders.into_iter().flatten().chain(files) {
+        let text = std::fs::read_to_string(&path).unwrap();
+        seen += 1;
+        for word in ["clap", "crate::args", "crate::commands", "crate::output", "crate::terminal", "crate::answer"] {
+            assert!(!text.contains(word), "{} uses {word}", path.display());
+        }
+    }
+    assert!(seen > 15, "{seen} files");
+}
+
 /// The engine knows no file format, no terminal and no clock.
 #[test]
 fn the_engine_knows_no_files() {

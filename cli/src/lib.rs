@@ -3,6 +3,7 @@
 pub mod answer;
 pub mod args;
 pub mod commands;
+pub mod file_name;
 pub mod output;
 pub mod schema;
 pub mod sheet;
