@@ -9,3 +9,6 @@ pub mod schema;
 pub mod sheet;
 pub mod template;
 pub mod terminal;
+
+#[cfg(test)]
+mod borders;

@@ -1,7 +1,7 @@
 //! `finishes`: the table of edge finishes, for those who have to choose one.
 
-use super::Stop;
 use super::new::write_new_file;
+use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
 use crate::terminal::table::{Column::Left, Columns};

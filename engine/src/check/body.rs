@@ -254,35 +254,38 @@ const LEAST_WAIST_OVER_HIP: f64 = 0.55;
 
 /// A waist far larger than the hip: most likely one of them is misread.
 pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
-    let ratio = s.plan.body.waist / s.plan.body.hip;
-    if ratio <= MOST_WAIST_OVER_HIP {
+    let (waist, hip) = (s.plan.body.waist, s.plan.body.hip);
+    if waist / hip <= MOST_WAIST_OVER_HIP {
         return Vec::new();
     }
-    let (waist, hip) = (s.plan.body.waist, s.plan.body.hip);
     let text = format!("the hip girth of {} is far below the waist girth of {}", both(hip), both(waist));
-    let refused = |place: &str, next: &str| {
-        vec![refusal("body.hip_below_waist", place, text.clone(), next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]
-    };
-    // Another unit explains it better than a swap does.
-    let own = PUBLISHED.iter().filter(|p| ["body.hip_girth", "body.waist_girth"].contains(&p.key));
-    let mended = |p: &&Published| {
-        let in_unit = |unit: &Units| is_ordinary(p, (p.value)(s.plan) * self::ratio(*unit, s.units));
-        (!is_ordinary(p, (p.value)(s.plan))).then(|| other_units(s.units).find(in_unit)).flatten()
-    };
-    if let Some((p, unit)) = own.into_iter().find_map(|p| Some((p, mended(&p)?))) {
-        let written = trimmed((p.value)(s.plan) * self::ratio(unit, s.units) * 1e6 / s.units.nm() as f64);
-        let next = format!("is the {} in {}? Then write {written}", p.words, in_words(unit));
-        return refused(p.key, &next);
+    let (place, next) = PUBLISHED.iter().take(GIRTHS).find_map(|p| misread(p, s)).unwrap_or_else(|| {
+        // A swap is no better an explanation where the two would still be out of proportion.
+        let swapped = hip / waist > LEAST_WAIST_OVER_HIP;
+        let more = if swapped { ", and look whether the two were swapped" } else { "" };
+        ("body.hip_girth", format!("measure the hip girth level over the fullest part of the seat{more}"))
+    });
+    vec![refusal("body.hip_below_waist", place, text, &next).measured(waist / hip, MOST_WAIST_OVER_HIP, "ratio")]
+}
+
+/// The girths come first among the published measures.
+const GIRTHS: usize = 2;
+
+/// Does another unit explain a measure that nobody has? The key, and what to write then.
+fn misread(p: &Published, s: &Subject<'_>) -> Option<(&'static str, String)> {
+    let mm = (p.value)(s.plan);
+    let written = |mm: f64| trimmed(mm * 1e6 / s.units.nm() as f64);
+    let in_unit = |unit: &Units| is_ordinary(p, mm * ratio(*unit, s.units));
+    if is_ordinary(p, mm) {
+        return None;
     }
-    let twice = |p: &&Published| !is_ordinary(p, (p.value)(s.plan)) && is_ordinary(p, (p.value)(s.plan) / INCH);
-    if let Some(p) = PUBLISHED.iter().take(2).find(twice) {
-        let written = trimmed((p.value)(s.plan) / INCH * 1e6 / s.units.nm() as f64);
-        let next = format!("was the {} converted from inches twice? Then write {written}", p.words);
-        return refused(p.key, &next);
+    if let Some(unit) = other_units(s.units).find(in_unit) {
+        let right = written(mm * ratio(unit, s.units));
+        return Some((p.key, format!("is the {} in {}? Then write {right}", p.words, in_words(unit))));
     }
-    let swapped = hip / waist > LEAST_WAIST_OVER_HIP;
-    let more = if swapped { ", and look whether the two were swapped" } else { "" };
-    refused("body.hip_girth", &format!("measure the hip girth level over the fullest part of the seat{more}"))
+    let right = mm / INCH;
+    is_ordinary(p, right)
+        .then(|| (p.key, format!("was the {} converted from inches twice? Then write {}", p.words, written(right))))
 }
 
 /// What the plan had to estimate and wants to be known.
