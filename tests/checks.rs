@@ -449,5 +449,6 @@ fn swapped_is_said_only_where_no_other_unit_explains_it() {
         Speech(engine::quantity::Units::Cm).finding(one).next
     };
     assert_eq!(next("74", "39"), "is it inches? Then write 99.06");
+    assert_eq!(next("187.96", "99"), "was it converted from inches twice? Then write 74");
     assert!(next("99", "74").contains("swapped"));
 }

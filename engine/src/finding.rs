@@ -8,7 +8,7 @@ mod help;
 mod place;
 
 pub use fact::Fact;
-pub use help::{Do, Help};
+pub use help::{Do, Help, Misread};
 pub use place::Place;
 
 /// How serious a finding is.

@@ -245,6 +245,8 @@ pub struct SectionWalk {
 #[allow(missing_docs)]
 pub struct ElasticCut {
     pub name: String,
+    /// Its whole width, mm.
+    pub width: f64,
     /// Percent of its line.
     pub reduction: f64,
     /// What the length was taken from: `reduction`, `length` or `body`.
@@ -263,6 +265,8 @@ pub struct ElasticCut {
 #[allow(missing_docs)]
 pub struct ElasticTotal {
     pub name: String,
+    /// Its whole width, mm.
+    pub width: f64,
     /// Cut lengths of one pair, added up, mm.
     pub cut_length: f64,
 }

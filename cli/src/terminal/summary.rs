@@ -165,12 +165,13 @@ fn totals(garment: &Garment, say: Speech) -> String {
         return String::new();
     }
     let heads = PAIRS.map(|n| if n == 1 { format!("1 pair {}", say.unit()) } else { format!("{n} pairs") });
-    let mut columns = vec![("elastic in all", Left)];
+    let wide = format!("wide {}", say.unit());
+    let mut columns = vec![("elastic in all", Left), (wide.as_str(), Right)];
     columns.extend(heads.iter().map(|head| (head.as_str(), Right)));
     let mut table = Columns::new(&columns);
     for total in &garment.elastics {
         let lengths = PAIRS.map(|n| say.bare(f64::from(n) * total.cut_length, Fineness::Tape));
-        table.line([total.name.clone()].into_iter().chain(lengths));
+        table.line([total.name.clone(), say.bare(total.width, Fineness::Tool)].into_iter().chain(lengths));
     }
     format!("\n{}", table.text())
 }

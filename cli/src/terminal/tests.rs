@@ -92,6 +92,7 @@ fn elastic() -> ElasticCut {
     };
     ElasticCut {
         name: "soft 12".into(),
+        width: 12.0,
         reduction: 8.0,
         basis: "reduction".into(),
         finished_length: 736.0,
@@ -137,7 +138,7 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), cut_length: 780.0 }],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), width: 12.0, cut_length: 780.0 }],
         checks: vec![
             BodyFact::Child.into(),
             WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into(),

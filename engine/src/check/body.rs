@@ -2,8 +2,8 @@
 
 use super::Subject;
 use super::units::{other_than, read_as};
-use crate::finding::Finding;
 use crate::finding::fact::{BodyFact, Likely, Odd};
+use crate::finding::{Finding, Misread};
 use crate::plan::{BodyPlan, Plan};
 use crate::population::{
     FRONT_SHARE, FRONT_SHARE_OFF_BY, HIP_GIRTH, LEAST_WAIST_OVER_HIP, MOST_WAIST_OVER_HIP, Measure, PUBLISHED, RARE,
@@ -76,7 +76,7 @@ fn expectations(body: &BodyPlan) -> Vec<(Odd, Spread)> {
 /// What makes an unlikely number an ordinary one: the same number in another unit.
 fn mended(written: Units, odd: Odd, is_ordinary: impl Fn(f64) -> bool) -> Option<Likely> {
     let Odd { measure, mm } = odd;
-    let read = |unit: Units| Likely { measure, unit, mm: read_as(unit, written, mm) };
+    let read = |unit: Units| Likely { measure, misread: Misread::MeasuredIn(unit), mm: read_as(unit, written, mm) };
     other_than(written).map(read).find(|likely| is_ordinary(likely.mm))
 }
 
@@ -124,9 +124,17 @@ pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
     let of_girths = |r: &&Range| matches!(r.measure, Measure::WaistGirth | Measure::HipGirth);
     let unlikely = |r: &&Range| !r.holds(value(&s.plan.body, r.measure));
     let mut odd_ones = PUBLISHED.iter().filter(of_girths).filter(unlikely);
-    let likely = odd_ones.find_map(|r| mended(s.units, odd(&s.plan.body, r.measure), |mm| r.holds(mm)));
+    let likely = odd_ones.find_map(|r| {
+        let odd = odd(&s.plan.body, r.measure);
+        mended(s.units, odd, |mm| r.holds(mm)).or_else(|| converted_twice(odd, r))
+    });
     let swapped = hip / waist > LEAST_WAIST_OVER_HIP;
     vec![BodyFact::HipBelowWaist { waist, hip, likely, swapped }.into()]
+}
+
+fn converted_twice(Odd { measure, mm }: Odd, range: &Range) -> Option<Likely> {
+    let mm = mm * Units::Cm.nm() as f64 / Units::In.nm() as f64;
+    range.holds(mm).then_some(Likely { measure, misread: Misread::ConvertedTwice, mm })
 }
 
 /// What was estimated and may be far off.

@@ -5,6 +5,15 @@ use crate::keys::{Key, finish, head};
 use crate::quantity::Units;
 use crate::terms::Opening;
 
+/// How a number comes to be another one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Misread {
+    /// It was measured in this unit.
+    MeasuredIn(Units),
+    /// It was converted from inches and then taken for inches again.
+    ConvertedTwice,
+}
+
 /// One thing that would help.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Help {
@@ -12,12 +21,12 @@ pub enum Help {
     Measure(Key),
     /// Take it and write it into the sheet.
     Write(Key),
-    /// Look whether this number was measured in that unit.
+    /// Look whether this number was misread.
     ReadAs {
         /// The number's key.
         key: Key,
-        /// The unit it was most likely measured in.
-        unit: Units,
+        /// How, most likely.
+        misread: Misread,
         /// Its length then, mm.
         mm: f64,
     },
@@ -101,7 +110,9 @@ impl Help {
         match self {
             Self::Choose(_, words) => words.to_vec(),
             Self::Finish(_, kinds) => kinds.iter().map(|kind| kind.name()).collect(),
-            Self::ReadAs { unit, .. } | Self::SetUnits { likely: unit, .. } => vec![unit.name()],
+            Self::ReadAs { misread: Misread::MeasuredIn(unit), .. } | Self::SetUnits { likely: unit, .. } => {
+                vec![unit.name()]
+            }
             _ => Vec::new(),
         }
     }

@@ -171,6 +171,7 @@ pub(super) struct Section<'g> {
 #[derive(Serialize)]
 pub(super) struct Elastic<'g> {
     pub(super) name: &'g str,
+    pub(super) width: f64,
     pub(super) reduction: f64,
     pub(super) basis: &'g str,
     pub(super) finished_length: f64,
@@ -182,6 +183,7 @@ pub(super) struct Elastic<'g> {
 #[derive(Serialize)]
 pub(super) struct Total<'g> {
     pub(super) name: &'g str,
+    pub(super) width: f64,
     pub(super) cut_length: f64,
 }
 

@@ -1,7 +1,7 @@
 //! Facts about the body's measures.
 
 use super::{About, note, refusal, warning};
-use crate::finding::{Do, Help, Unit};
+use crate::finding::{Do, Help, Misread, Unit};
 use crate::keys::{Field, Key, Single, body, head};
 use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, Study};
 use crate::quantity::Units;
@@ -19,15 +19,15 @@ pub struct Odd {
 pub struct Likely {
     /// Of which measure.
     pub measure: Measure,
-    /// The unit it was measured in.
-    pub unit: Units,
+    /// How it came to be another one.
+    pub misread: Misread,
     /// Its length then, mm.
     pub mm: f64,
 }
 
 impl Likely {
     fn help(self) -> Help {
-        Help::ReadAs { key: self.measure.key(), unit: self.unit, mm: self.mm }
+        Help::ReadAs { key: self.measure.key(), misread: self.misread, mm: self.mm }
     }
 }
 

@@ -1,7 +1,7 @@
 //! Facts about cloth, thread and elastic.
 
 use super::{About, note, refusal, warning};
-use crate::finding::{Do, Help, Unit};
+use crate::finding::{Do, Help, Misread, Unit};
 use crate::finish::FinishKind;
 use crate::keys::{Key, elastic, fabric, finish, seams};
 use crate::quantity::Units;
@@ -113,7 +113,7 @@ impl ElasticFact {
                 let key = elastic::WIDTH.of(name);
                 warning("elastic.width_in_another_unit", key.clone())
                     .measured(*width, *limit, Unit::Mm)
-                    .help(Help::ReadAs { key, unit: *unit, mm: *mm })
+                    .help(Help::ReadAs { key, misread: Misread::MeasuredIn(*unit), mm: *mm })
                     .help(Do::NothingIfRight)
             }
             Self::NoSample { names, .. } => {

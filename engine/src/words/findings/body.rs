@@ -1,5 +1,6 @@
 //! What is said of a body's measures.
 
+use crate::finding::Misread;
 use crate::finding::fact::{BodyFact, Likely, Odd};
 use crate::population::{Measure, Study};
 use crate::quantity::Units;
@@ -21,9 +22,9 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
             format!("a {} of {} lies outside the range of published bodies", name(odd.measure), say.tape(odd.mm))
         }
         BodyFact::OneInAnotherUnit { odd, deviations, study, likely } => format!(
-            "{}; read as {} it would be an ordinary one",
+            "{}; {} it would be an ordinary one",
             out_of_step(say, odd, *deviations, *study),
-            unit(likely.unit)
+            read(likely.misread)
         ),
         BodyFact::Unusual { odd, deviations, study } => out_of_step(say, odd, *deviations, *study),
         BodyFact::HipLevelBelowLegs { depth, limit } => format!(
@@ -36,8 +37,8 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
             let text =
                 format!("the hip girth of {} is far below the waist girth of {}", say.tape(*hip), say.tape(*waist));
             match likely {
-                Some(Likely { measure, unit: read, .. }) => {
-                    format!("{text}; with the {} read as {} they would go together", name(*measure), unit(*read))
+                Some(Likely { measure, misread, .. }) => {
+                    format!("{text}; with the {} {} they would go together", name(*measure), read(*misread))
                 }
                 None => text,
             }
@@ -66,6 +67,13 @@ fn out_of_step(say: Speech, odd: &Odd, deviations: f64, study: Study) -> String 
 /// The number as it was written, without a unit: whether it is the right one is the question.
 fn as_written(units: Units, odd: &Odd) -> String {
     format!("{} {}", name(odd.measure), Speech(units).as_written(odd.mm))
+}
+
+fn read(misread: Misread) -> String {
+    match misread {
+        Misread::MeasuredIn(units) => format!("read as {}", unit(units)),
+        Misread::ConvertedTwice => "converted from inches only once".to_owned(),
+    }
 }
 
 /// A unit in words.

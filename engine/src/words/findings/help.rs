@@ -2,7 +2,7 @@
 
 use super::body::unit;
 use super::either;
-use crate::finding::{Do, Finding, Help, Level};
+use crate::finding::{Do, Finding, Help, Level, Misread};
 use crate::words::Speech;
 
 /// Everything that would help, the first thing first.
@@ -19,6 +19,13 @@ pub(super) fn next(say: Speech, found: &Finding) -> String {
     }
 }
 
+fn question(misread: Misread) -> String {
+    match misread {
+        Misread::MeasuredIn(units) => format!("is it {}", unit(units)),
+        Misread::ConvertedTwice => "was it converted from inches twice".to_owned(),
+    }
+}
+
 const fn leaves_it(help: &Help) -> bool {
     matches!(help, Help::Do(Do::Nothing | Do::NothingIfMeant | Do::NothingIfRight | Do::LetStandForAChild))
 }
@@ -27,9 +34,7 @@ fn one(say: Speech, help: &Help) -> String {
     match help {
         Help::Measure(key) => format!("measure {key} again"),
         Help::Write(key) => format!("measure and write {key}"),
-        Help::ReadAs { unit: read, mm, .. } => {
-            format!("is it {}? Then write {}", unit(*read), say.as_written(*mm))
-        }
+        Help::ReadAs { misread, mm, .. } => format!("{}? Then write {}", question(*misread), say.as_written(*mm)),
         Help::SetUnits { written, likely } => format!(
             "write sheet.units = \"{}\" if you measured in {}, or write the numbers in {}",
             likely.name(),
