@@ -17,7 +17,7 @@ pub fn render(garment: &Garment, units: Units) -> String {
 /// An edge of a piece, in words.
 pub(super) fn edge(EdgeRef { piece, edge, mirrored, .. }: &EdgeRef) -> String {
     let half = if *mirrored { ", other half" } else { "" };
-    format!("{piece}, {edge}{half}")
+    format!("{}, {}{half}", piece.name(), edge.name())
 }
 
 /// Every seam: both lengths and the difference, in millimetres and in the sheet's unit.
@@ -29,7 +29,7 @@ fn seams(garment: &Garment, ruler: Ruler) -> String {
     let mut table = Columns::new(&heads);
     for seam in &garment.seams {
         let lengths = [seam.length_a, seam.length_b, seam.difference];
-        let names = [seam.name.clone(), edge(&seam.a), edge(&seam.b)];
+        let names = [seam.id.name().to_owned(), edge(&seam.a), edge(&seam.b)];
         let own = ruler.beside_mm(|| lengths.map(|mm| ruler.exact(mm))).into_iter().flatten();
         table.line(names.into_iter().chain(lengths.map(|mm| fixed(mm, 3))).chain(own));
     }
@@ -41,7 +41,7 @@ fn sewn(garment: &Garment) -> String {
     let mut table = Columns::new(&[("seam", Left), ("a mm", Right), ("b mm", Right), ("a - b mm", Right)]);
     for seam in &garment.seams {
         let (a, b) = (seam.sewn_a, seam.sewn_b);
-        table.line([seam.name.clone(), fixed(a, 3), fixed(b, 3), fixed(a - b, 3)]);
+        table.line([seam.id.name().to_owned(), fixed(a, 3), fixed(b, 3), fixed(a - b, 3)]);
     }
     heading("Seams, between sewing lines") + &table.text()
 }
@@ -50,7 +50,7 @@ fn crossings(garment: &Garment) -> String {
     let mut table = Columns::new(&[("opening", Left), ("crosses", Left), ("both angles together", Right)]);
     for crossing in &garment.crossings {
         let angle = format!("{}°", fixed(crossing.angle, 3));
-        table.line([crossing.opening.name().to_owned(), crossing.seam.clone(), angle]);
+        table.line([crossing.id.opening.name().to_owned(), crossing.id.seam.name().to_owned(), angle]);
     }
     heading("Crossings (180° runs through without peak or dip)") + &table.text()
 }
@@ -64,13 +64,14 @@ fn one_opening(opening: &OpeningWalk, ruler: Ruler) -> String {
     let mut table = Columns::new(&heads);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from, &s.to], lines, s.reduction, s.elastic_length, ruler));
+        let (from, to) = (s.from.name(s.id.opening), s.to.name(s.id.opening));
+        table.line(measured([s.id.name(), &from, &to], lines, s.reduction, s.elastic_length, ruler));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
     let elastic = opening.elastic.as_ref();
     let (reduction, length) = (elastic.map(|e| e.reduction), elastic.map(|e| e.finished_length));
     table.line(measured(["whole ring", "", ""], ring, reduction, length, ruler));
-    heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
+    heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish.name())) + &table.text()
 }
 
 /// One line of an opening's table. `lines` are the finished, sewing and cut lengths, mm.
