@@ -33,6 +33,14 @@ pub enum Bound {
 }
 
 impl Bound {
+    /// As the record calls it.
+    pub fn id(self) -> String {
+        match self {
+            Self::EdgeStart | Self::EdgeEnd => self.name(),
+            Self::Notch(id) => id.name(),
+        }
+    }
+
     /// Without the piece and edge that stand beside it anyway.
     fn name(self) -> String {
         match self {

@@ -7,6 +7,7 @@ use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Alternative, ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::Opening;
+use engine::words::{Speech, joining};
 use std::path::PathBuf;
 
 /// The whole summary. `files` are the files written, and what each is for.
@@ -45,7 +46,7 @@ fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, ruler: Ruler) -
     for piece in pieces {
         let (width, height) = size(piece);
         let size = format!("{} x {}", ruler.read(width), ruler.read(height));
-        table.line([piece.name.clone(), piece.quantity.to_string(), piece.material.clone(), size]);
+        table.line([piece.id.name().to_owned(), piece.quantity.to_string(), piece.material.clone(), size]);
     }
     table.text()
 }
@@ -68,7 +69,7 @@ fn seams(garment: &Garment, ruler: Ruler) -> String {
     ]);
     for seam in &garment.seams {
         let (a, b) = (ruler.read(seam.length_a), ruler.read(seam.length_b));
-        table.line([seam.name.clone(), a, b, fixed(seam.difference, 3)]);
+        table.line([seam.id.name().to_owned(), a, b, fixed(seam.difference, 3)]);
     }
     heading("Seams walked") + &table.text()
 }
