@@ -42,7 +42,7 @@ impl Bound {
     }
 
     /// Without the piece and edge that stand beside it anyway.
-    fn name(self) -> String {
+    pub(super) fn name(self) -> String {
         match self {
             Self::EdgeStart => "start".to_owned(),
             Self::EdgeEnd => "end".to_owned(),
