@@ -190,3 +190,72 @@ fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
     // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
     draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::Base;
+    use crate::support;
+    use crate::topology::{EdgeId, OutlineEdge, PieceId};
+
+    /// The stages up to the pieces, for damaging what they made.
+    fn with_pieces(damage: impl FnOnce(&mut Vec<Piece>), walk: impl FnOnce(&[Piece], &Rings, &Pieces<'_>)) {
+        let sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let plan = Plan::of(&sheet).unwrap();
+        let draft = solve_leg_edge(&plan).unwrap();
+        let names = Pieces::new(pair().unwrap(), &plan, &draft);
+        let rings = rings(&plan, &names).unwrap();
+        let mut pieces = every_piece(&names, &rings).unwrap();
+        damage(&mut pieces);
+        walk(&pieces, &rings, &names);
+    }
+
+    /// What is looked for and is not there is refused by its name, whatever looks for it.
+    #[test]
+    fn a_part_that_is_missing_is_never_walked_as_nothing() {
+        let missing = |piece: PieceId, edge: EdgeId| Fault::NotDrawn { piece: piece.name(), edge: edge.name() };
+        let without = |edge: EdgeId| {
+            move |pieces: &mut Vec<Piece>| {
+                for piece in pieces {
+                    piece.finished.edges.retain(|e| e.id.drafted() != Some(edge));
+                }
+            }
+        };
+        with_pieces(without(EdgeId::FrontSide), |pieces, rings, names| {
+            assert_eq!(walk::seams(pieces, names).unwrap_err(), missing(PieceId::Front, EdgeId::FrontSide));
+            assert_eq!(walk::crossings(pieces, rings, names).unwrap_err(), missing(PieceId::Front, EdgeId::FrontSide));
+        });
+        with_pieces(without(EdgeId::BackLeg), |pieces, rings, names| {
+            assert!(walk::seams(pieces, names).is_ok());
+            assert_eq!(walk::crossings(pieces, rings, names).unwrap_err(), missing(PieceId::Back, EdgeId::BackLeg));
+        });
+        let no_back = |pieces: &mut Vec<Piece>| pieces.retain(|p| p.id != PieceId::Back);
+        with_pieces(no_back, |pieces, _, names| {
+            assert_eq!(walk::seams(pieces, names).unwrap_err(), missing(PieceId::Back, EdgeId::BackSide));
+        });
+        let Refused(findings) = unsound(missing(PieceId::Back, EdgeId::BackSide));
+        assert_eq!((findings[0].code, findings[0].level), ("construction.unsound", Level::Refusal));
+        assert!(findings[0].text.contains("the back has no edge side"), "{}", findings[0].text);
+    }
+
+    /// Every notch lies on an edge that its piece has, and what it meets is there and meets it.
+    #[test]
+    fn notches_and_what_they_meet_belong_together() {
+        for finish in ["hem", "band"] {
+            let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+            // One leg of another kind: whole pieces, each edge on either side.
+            sheet.finish.right_leg = support::finish(finish, "");
+            let garment = record(&sheet).unwrap();
+            let notches: Vec<_> = garment.pieces.iter().flat_map(|p| p.notches.iter().map(move |n| (p, n))).collect();
+            for (piece, notch) in &notches {
+                assert!(piece.cut.edge(notch.edge).is_some(), "{notch:?}");
+                assert!(notch.edge != OutlineEdge::Centre && notch.to_stitches.is_finite() && notch.to_stitches > 0.0);
+                assert_eq!(notches.iter().filter(|(_, other)| other.id == notch.id).count(), 1, "{notch:?}");
+                let Some(mate) = notch.mate.filter(|_| piece.id != PieceId::GussetLining) else { continue };
+                let (_, mate) = notches.iter().find(|(_, other)| other.id == mate).expect("it meets a notch");
+                assert_eq!(mate.mate, Some(notch.id), "{notch:?} and {mate:?}");
+            }
+            assert!(notches.len() >= 16, "{}", notches.len());
+        }
+    }
+}

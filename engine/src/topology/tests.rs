@@ -221,7 +221,10 @@ fn a_second_construction_is_a_table() {
 fn a_wrong_table_is_refused() {
     let fault = |table: Parted| Topology::of(&table).unwrap_err();
     let edge = |edge: Edge| format!("{edge:?}");
-    assert_eq!(fault(Parted { pieces: &[UPPER, LOWER, BACK], ..PARTED }), Fault::EdgeNowhere(edge(Edge::GussetFront)));
+    assert_eq!(
+        fault(Parted { pieces: &[UPPER, LOWER, BACK], copies: &[], ..PARTED }),
+        Fault::EdgeNowhere(edge(Edge::GussetFront))
+    );
     assert_eq!(
         fault(Parted { pieces: &[UPPER, LOWER, BACK, GUSSET, BACK], ..PARTED }),
         Fault::PieceTwice("Back".to_owned())
