@@ -1,7 +1,9 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
+mod measured;
 pub mod number;
 
+pub use measured::{girth_source, joining};
 pub use number::{Fineness, Speech};
 
 /// A length in both units. Going: texts speak the sheet's unit, through [`Speech`].

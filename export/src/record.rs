@@ -11,6 +11,8 @@ pub use number::RecordError;
 pub use shape::VERSION;
 
 use engine::garment::{Finding, Garment};
+use engine::quantity::Units;
+use engine::words::Speech;
 use fill::list;
 use number::At;
 use shape::Record;
@@ -63,7 +65,7 @@ pub fn json(garment: &Garment) -> Result<String, RecordError> {
 /// # Errors
 /// As [`json`], for the parts asked for.
 pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> {
-    let root = At::root();
+    let root = At::root(Speech(garment.units));
     let mut record = Record::head(&garment.name);
     if wanted.contains(&Part::Used) {
         record.used = Some(list(&garment.used, &root.key("used"))?);
@@ -99,7 +101,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
 /// As [`json`].
 pub fn findings(name: &str, found: &[Finding]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
-    record.checks = Some(list(found, &At::root().key("checks"))?);
+    record.checks = Some(list(found, &At::root(Speech(Units::Mm)).key("checks"))?);
     print(&record)
 }
 

@@ -4,6 +4,7 @@ use super::Subject;
 use crate::finding::{finding, refusal};
 use crate::garment::{Finding, Level};
 use crate::terms::Opening;
+use crate::topology::{EdgeId, OutlineEdge, PieceId, SeamLine, Side};
 use crate::words::both;
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
@@ -15,9 +16,9 @@ pub(super) fn side_seam(s: &Subject<'_>) -> Vec<Finding> {
     s.garment
         .seams
         .iter()
-        .filter(|seam| seam.name.ends_with("side seam") && least(seam) < SHORTEST_SIDE)
+        .filter(|seam| seam.id.line() == SeamLine::Side && least(seam) < SHORTEST_SIDE)
         .map(|seam| {
-            let text = format!("the {} has only {:.1} mm between the openings", seam.name, least(seam));
+            let text = format!("the {} has only {:.1} mm between the openings", seam.id.name(), least(seam));
             refusal("shape.side_seam_short", "style.side_seam", text, "make side_seam longer, or the elastics narrower")
                 .measured(least(seam), SHORTEST_SIDE, "mm")
         })
@@ -62,7 +63,7 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
-    let Some(gusset) = s.garment.pieces.iter().find(|p| p.name == "gusset") else { return Vec::new() };
+    let Some(gusset) = s.garment.pieces.iter().find(|p| p.id == PieceId::Gusset) else { return Vec::new() };
     let narrowest = [&gusset.sewing, &gusset.cut].map(narrowest).into_iter().fold(f64::INFINITY, f64::min);
     if narrowest >= SHORTEST_SIDE {
         return Vec::new();
@@ -73,14 +74,14 @@ pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
 }
 
 fn narrowest(outline: &crate::garment::Outline) -> f64 {
-    let reach = |word: &str| {
+    let reach = |side: Side| {
         outline
             .edges
             .iter()
-            .filter(|e| e.name == format!("{word} leg"))
+            .filter(|e| e.id == OutlineEdge::On(side, EdgeId::GussetLeg))
             .flat_map(|e| e.path.flatten(0.01))
             .map(|p| p.x.abs())
             .fold(f64::INFINITY, f64::min)
     };
-    reach("left") + reach("right")
+    reach(Side::Left) + reach(Side::Right)
 }
