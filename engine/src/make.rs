@@ -193,7 +193,7 @@ mod tests {
     use super::*;
     use crate::base::Base;
     use crate::support;
-    use crate::topology::{EdgeId, OutlineEdge, PieceId};
+    use crate::topology::{EdgeId, NotchId, OutlineEdge, PieceId, SeamMark};
 
     /// The stages up to the pieces, for damaging what they made.
     fn with_pieces(damage: impl FnOnce(&mut Vec<Piece>), walk: impl FnOnce(&[Piece], &Rings, &Pieces<'_>)) {
@@ -253,6 +253,15 @@ mod tests {
                 assert_eq!(mate.mate, Some(notch.id), "{notch:?} and {mate:?}");
             }
             assert!(notches.len() >= 16, "{}", notches.len());
+            for (piece, notch) in &notches {
+                let NotchId::Seam { mark, .. } = notch.id else { continue };
+                let length = piece.finished.edge(notch.edge).map(|e| e.path.length()).unwrap();
+                match mark {
+                    SeamMark::Middle => assert!((notch.along - 0.5 * length).abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Centre => assert!(notch.at.x.abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Pair => assert!((notch.at.x.abs() - 5.0).abs() < 0.1, "{notch:?}"),
+                }
+            }
         }
     }
 }
