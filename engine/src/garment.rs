@@ -6,6 +6,7 @@
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
 use crate::finish::FinishKind;
+use crate::keys::Key;
 use crate::quantity::Units;
 use crate::sheet::Basis;
 use crate::terms::{Opening, PutOn};
@@ -88,8 +89,8 @@ pub enum Value {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct Used {
-    /// Dotted, as in the sheet: `body.waist_girth`.
-    pub key: String,
+    /// Shown dotted, as in the sheet: `body.waist_girth`.
+    pub key: Key,
     pub value: Value,
     pub source: Source,
     /// Empty where there is nothing to say.

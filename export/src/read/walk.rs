@@ -1,42 +1,48 @@
 //! Seams measured against each other and openings added up, by the names of edges.
 
-use super::{EdgeLength, Outlines, ReadLine};
+use super::edges::EdgeLength;
+use super::outlines::{Outlines, ReadLine};
 use engine::terms::Opening;
 use engine::topology::{BandEdge, EdgeId, Lies, LongEdge, PAIR, PairPiece, PieceId, SeamId, SeamLine, Side};
 
 /// Both sides of a seam on one line of the pieces.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct SeamLengths {
+    /// The seam, with its side.
     pub name: String,
     /// `sewing` or `cut`.
     pub line: String,
+    /// Piece and edge of one side.
     pub a: String,
+    /// Piece and edge of the other.
     pub b: String,
-    /// mm.
+    /// Of one side, mm.
     pub length_a: f64,
+    /// Of the other, mm.
     pub length_b: f64,
 }
 
 /// An opening, whole ring.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Ring {
+    /// The opening.
     pub name: String,
     /// `sewing` or `cut`.
     pub line: String,
-    /// mm.
+    /// All round, mm.
     pub length: f64,
 }
 
 /// A band against the opening that it finishes, both on their sewing lines.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct BandLengths {
+    /// The piece.
     pub band: String,
+    /// What it finishes.
     pub opening: String,
-    /// Its two long edges, which lie on each other once it is doubled, between its end seams, mm.
+    /// One of its two long edges, which lie on each other once it is doubled, between its end seams, mm.
     pub upper: f64,
+    /// The other, mm.
     pub lower: f64,
     /// The whole ring of the opening, mm.
     pub ring: f64,
@@ -51,10 +57,12 @@ impl BandLengths {
 
 /// What can be told of a file.
 #[derive(Clone, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
 pub struct Walked {
+    /// Seams whose two sides are there.
     pub seams: Vec<SeamLengths>,
+    /// Openings whose parts are all there.
     pub openings: Vec<Ring>,
+    /// Bands whose opening is there.
     pub bands: Vec<BandLengths>,
 }
 

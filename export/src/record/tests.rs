@@ -5,6 +5,7 @@ use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
 use engine::garment::{ElasticCut, Ends, GirthSource, Joining, Meeting, Need, SeamWalk};
+use engine::keys::{body, style};
 use engine::sheet::{Basis, Opening, PutOn};
 use engine::terms::Section;
 use engine::topology::*;
@@ -99,9 +100,9 @@ fn garment() -> Garment {
         date: None,
         units: Units::Cm,
         used: vec![
-            Used { key: "body.hip_girth".into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
+            Used { key: body::HIP_GIRTH.into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
             Used {
-                key: "style.base".into(),
+                key: style::BASE.into(),
                 value: Value::Word("brief".into()),
                 source: Source::Default,
                 note: "n".into(),
