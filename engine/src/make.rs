@@ -7,14 +7,13 @@ use crate::construct::rings::rings;
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
 use crate::drawing::plot;
-use crate::finding::refusal;
 use crate::garment::{Alternative, Finding, Garment, Level, OpeningWalk, Piece};
 use crate::measure::{elastic, walk};
 use crate::plan::Plan;
 use crate::sheet::Sheet;
 use crate::terms::{ClothKind, Opening};
 use crate::topology::{Fault, PAIR, pair};
-use crate::{sheet, work};
+use crate::{construct, sheet, work};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -102,10 +101,8 @@ pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
     every_piece(&names, &rings)
 }
 
-/// A fault of the program's own tables, which no sheet can mend.
 fn unsound(fault: Fault) -> Refused {
-    let text = format!("the pieces do not hold together: {fault}");
-    Refused(vec![refusal("construction.unsound", "sheet", text, "report this fault of the program with the sheet")])
+    Refused(vec![construct::unsound(&fault)])
 }
 
 fn every_piece(names: &Pieces<'_>, rings: &Rings) -> Result<Vec<Piece>, Refused> {
@@ -196,7 +193,7 @@ mod tests {
     use super::*;
     use crate::base::Base;
     use crate::support;
-    use crate::topology::{EdgeId, OutlineEdge, PieceId};
+    use crate::topology::{EdgeId, NotchId, OutlineEdge, PieceId, SeamMark};
 
     /// The stages up to the pieces, for damaging what they made.
     fn with_pieces(damage: impl FnOnce(&mut Vec<Piece>), walk: impl FnOnce(&[Piece], &Rings, &Pieces<'_>)) {
@@ -256,6 +253,15 @@ mod tests {
                 assert_eq!(mate.mate, Some(notch.id), "{notch:?} and {mate:?}");
             }
             assert!(notches.len() >= 16, "{}", notches.len());
+            for (piece, notch) in &notches {
+                let NotchId::Seam { mark, .. } = notch.id else { continue };
+                let length = piece.finished.edge(notch.edge).map(|e| e.path.length()).unwrap();
+                match mark {
+                    SeamMark::Middle => assert!((notch.along - 0.5 * length).abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Centre => assert!(notch.at.x.abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Pair => assert!((notch.at.x.abs() - 5.0).abs() < 0.1, "{notch:?}"),
+                }
+            }
         }
     }
 }

@@ -6,7 +6,8 @@ use crate::drawing::{Alternative, Drawing, Edge, Extent, Loop, Notch, NotchKind,
 use crate::garment::{self, Garment, Outline};
 use crate::plan::Plan;
 use crate::sheet::Trial;
-use kurbo::{Line, Point};
+use crate::topology::OutlineEdge;
+use kurbo::Line;
 
 /// Draws a garment; its alternatives each have a plan of their own.
 pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[Trial]) -> Drawing {
@@ -55,7 +56,7 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
         material: p.material.clone(),
         quantity: p.quantity,
         extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
-        mirror: p.on_fold.then(|| fold(p)),
+        mirror: p.cut.edge(OutlineEdge::Centre).map(|e| Line::new(e.path.end(), e.path.start())),
         grain,
         stretch,
         loops: [(Role::Cut, &p.cut), (Role::Sewing, &p.sewing), (Role::Finished, &p.finished)]
@@ -98,8 +99,4 @@ fn to_loop(role: Role, outline: &Outline) -> Loop {
 fn vertex(before: &Path, after: &Path) -> Vertex {
     let (a, b) = (before.end_direction(), after.start_direction());
     if a.cross(b).abs() < SMOOTH && a.dot(b) > 0.0 { Vertex::Curve } else { Vertex::Turn }
-}
-
-fn fold(p: &garment::Piece) -> Line {
-    p.cut.edges.last().map_or(Line::new(Point::ZERO, Point::ZERO), |e| Line::new(e.path.end(), e.path.start()))
 }
