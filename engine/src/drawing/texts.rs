@@ -127,7 +127,10 @@ fn trial(t: &Trial) -> String {
 
 fn elastics(garment: &Garment) -> Note {
     let openings = garment.openings.iter().map(|o| sewn_on(o, Speech(garment.units)));
-    let totals = garment.elastics.iter().map(|t| format!("{} in all: {} for one pair", t.name, both(t.cut_length)));
+    let totals = garment
+        .elastics
+        .iter()
+        .map(|t| format!("{}, {} wide, in all: {} for one pair", t.name, both(t.width), both(t.cut_length)));
     whole("Elastic", openings.chain(totals).collect())
 }
 
@@ -137,8 +140,10 @@ fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
     let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
     match (&o.elastic, &o.band) {
         (Some(e), _) => format!(
-            "{head}, {}; sewn to a line of {}; cut {} (finished {}, {:.1} % shorter); put on {put_on}, {}; marks at {}",
+            "{head}, {}, {} wide; sewn to a line of {}; cut {} (finished {}, {:.1} % shorter); put on {put_on}, {}; marks at \
+             {}",
             e.name,
+            both(e.width),
             both(o.sewing),
             both(e.cut_length),
             both(e.finished_length),
