@@ -1,9 +1,11 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
 mod findings;
+mod measured;
 pub mod number;
 
 pub use findings::Said;
+pub use measured::{girth_source, joining};
 pub use number::{Fineness, Speech};
 
 /// A length in both units. Going: texts speak the sheet's unit, through [`Speech`].

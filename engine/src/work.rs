@@ -170,8 +170,7 @@ impl Bench<'_> {
 
     /// A seam's length between the finished edges, mm: the sum over every walk of that name.
     fn seam_length(&self, name: &str) -> f64 {
-        let halves = format!("{name}, ");
-        let of = self.garment.seams.iter().filter(|s| s.name == name || s.name.starts_with(&halves));
+        let of = self.garment.seams.iter().filter(|s| s.id.name() == name || s.id.line().name() == name);
         of.map(|s| s.length_a).sum()
     }
 }

@@ -15,6 +15,7 @@ use crate::validate::Doubt;
 use engine::finding::Finding;
 use engine::garment::Garment;
 use engine::quantity::Units;
+use engine::words::Speech;
 use fill::list;
 use number::At;
 use shape::Record;
@@ -67,7 +68,7 @@ pub fn json(garment: &Garment) -> Result<String, RecordError> {
 /// # Errors
 /// As [`json`], for the parts asked for.
 pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> {
-    let root = At::root();
+    let root = At::root(Speech(garment.units));
     let mut record = Record::head(&garment.name);
     if wanted.contains(&Part::Used) {
         record.used = Some(list(&garment.used, &root.key("used"))?);
@@ -86,7 +87,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
         record.elastics = Some(list(&garment.elastics, &root.key("elastics"))?);
     }
     if wanted.contains(&Part::Checks) {
-        record.checks = Some(check::findings(&garment.checks, garment.units, &root.key("checks"))?);
+        record.checks = Some(check::findings(&garment.checks, &root.key("checks"))?);
     }
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
@@ -103,7 +104,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
 /// As [`json`].
 pub fn findings(name: &str, units: Units, found: &[Finding]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
-    record.checks = Some(check::findings(found, units, &At::root().key("checks"))?);
+    record.checks = Some(check::findings(found, &At::root(Speech(units)).key("checks"))?);
     print(&record)
 }
 
@@ -113,7 +114,7 @@ pub fn findings(name: &str, units: Units, found: &[Finding]) -> Result<String, R
 /// As [`json`].
 pub fn doubts(name: &str, found: &[Doubt]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
-    record.checks = Some(check::doubts(found, &At::root().key("checks"))?);
+    record.checks = Some(check::doubts(found, &At::root(Speech(Units::Mm)).key("checks"))?);
     print(&record)
 }
 

@@ -3,12 +3,12 @@
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::garment::{Alternative, ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
 use engine::words::number::{fixed, percent, short};
-use engine::words::{Fineness, Speech};
+use engine::words::{Fineness, Speech, joining};
 use std::path::Path;
 
 /// The whole summary. `files` are the names of the files written into a folder, and what each is for.
@@ -47,7 +47,7 @@ fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, say: Speech) ->
     for piece in pieces {
         let (width, height) = size(piece);
         let size = format!("{} x {}", say.bare(width, Fineness::Tape), say.bare(height, Fineness::Tape));
-        table.line([piece.name.clone(), piece.quantity.to_string(), piece.material.clone(), size]);
+        table.line([piece.id.name().to_owned(), piece.quantity.to_string(), piece.material.clone(), size]);
     }
     table.text()
 }
@@ -70,7 +70,7 @@ fn seams(garment: &Garment, say: Speech) -> String {
     ]);
     for seam in &garment.seams {
         let (a, b) = (say.bare(seam.length_a, Fineness::Tape), say.bare(seam.length_b, Fineness::Tape));
-        table.line([seam.name.clone(), a, b, say.bare(seam.difference, Fineness::Exact)]);
+        table.line([seam.id.name().to_owned(), a, b, say.bare(seam.difference, Fineness::Exact)]);
     }
     heading("Seams walked") + &table.text()
 }
@@ -107,7 +107,7 @@ fn elastic_line(opening: &OpeningWalk, say: Speech) -> [String; 9] {
     let joined = elastic.map(|e| e.finished_length).or(band.map(|b| b.length));
     [
         opening.opening.name().to_owned(),
-        opening.finish.clone(),
+        opening.finish.name().to_owned(),
         say.bare(opening.finished, Fineness::Tape),
         elastic.map_or_else(|| "none".to_owned(), |e| e.name.clone()),
         cut.map(|_| say.bare(opening.sewing, Fineness::Tape)).unwrap_or_default(),
@@ -130,7 +130,7 @@ fn alternatives(garment: &Garment, say: Speech) -> String {
 /// The pieces of an alternative that the garment itself does not have in that shape.
 fn other_pieces(garment: &Garment, other: &Garment, say: Speech) -> String {
     let same = |p: &Piece, q: &Piece| {
-        (&p.name, p.quantity, p.on_fold) == (&q.name, q.quantity, q.on_fold)
+        (p.id, p.quantity, p.on_fold) == (q.id, q.quantity, q.on_fold)
             && (p.area_mm2 - q.area_mm2).abs() < 1e-6
             && (p.perimeter_mm - q.perimeter_mm).abs() < 1e-6
     };
@@ -139,21 +139,23 @@ fn other_pieces(garment: &Garment, other: &Garment, say: Speech) -> String {
     if new.is_empty() { String::new() } else { format!("\n{}", pieces_table(new, say)) }
 }
 
-/// How the ends of each elastic are joined; the same words only once.
+/// How the ends of each elastic are joined; what is alike only once.
 fn joinings(garment: &Garment) -> String {
-    let mut said: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut said: Vec<(&ElasticCut, Vec<&str>)> = Vec::new();
+    let alike = |a: &ElasticCut, b: &ElasticCut| (a.joining, a.growth, a.in_hand) == (b.joining, b.growth, b.in_hand);
     for opening in &garment.openings {
         let Some(elastic) = &opening.elastic else { continue };
         let name = opening.opening.name();
-        match said.iter_mut().find(|(words, _)| *words == elastic.joining) {
+        match said.iter_mut().find(|(known, _)| alike(known, elastic)) {
             Some((_, openings)) => openings.push(name),
-            None => said.push((&elastic.joining, vec![name])),
+            None => said.push((elastic, vec![name])),
         }
     }
-    said.iter()
-        .filter(|(words, _)| !words.is_empty())
-        .map(|(words, openings)| format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2)))
-        .collect()
+    let line = |(elastic, openings): &(&ElasticCut, Vec<&str>)| {
+        let words = joining(*elastic, Speech(garment.units));
+        format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2))
+    };
+    said.iter().map(line).collect()
 }
 
 /// Pairs that an elastic is bought for.
@@ -218,7 +220,7 @@ fn marks(garment: &Garment, say: Speech) -> String {
     let told = alike(garment);
     for (opening, mark) in told.iter().flat_map(|(name, marks)| marks.iter().map(move |mark| (*name, mark))) {
         let (elastic, edge) = (say.bare(mark.along_elastic, Fineness::Tape), say.bare(mark.along_edge, Fineness::Tape));
-        table.line([opening.to_owned(), mark.label.clone(), mark.place.clone(), elastic, edge]);
+        table.line([opening.to_owned(), mark.label.clone(), mark.place.name(), elastic, edge]);
     }
     if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() }
 }

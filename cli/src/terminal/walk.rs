@@ -25,7 +25,7 @@ fn seams(garment: &Garment, say: Speech) -> String {
     };
     let (mut finished, mut sewn) = (table(), table());
     for seam in &garment.seams {
-        let names = [&seam.name, &seam.a.piece, &seam.b.piece].map(ToString::to_string);
+        let names = [seam.id.name(), seam.a.piece.name(), seam.b.piece.name()].map(str::to_owned);
         let line = |a: f64, b: f64| names.clone().into_iter().chain([a, b, a - b].map(|mm| exact(say, mm)));
         finished.line(line(seam.length_a, seam.length_b));
         sewn.line(line(seam.sewn_a, seam.sewn_b));
@@ -44,7 +44,7 @@ fn crossings(garment: &Garment) -> String {
     let mut table = Columns::new(&[("opening", Left), ("crosses", Left), ("both angles together", Right)]);
     for crossing in &garment.crossings {
         let angle = format!("{}°", fixed(crossing.angle, 3));
-        table.line([crossing.opening.name().to_owned(), crossing.seam.clone(), angle]);
+        table.line([crossing.id.opening.name().to_owned(), crossing.id.seam.name().to_owned(), angle]);
     }
     heading("Crossings (180° runs through without peak or dip)") + &table.text()
 }
@@ -57,12 +57,13 @@ fn one_opening(opening: &OpeningWalk, say: Speech) -> String {
         Columns::new(&[("section", Left), ("from", Left), finished, sewing, cut, ("reduction", Right), elastic]);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from], lines, (s.reduction, s.elastic_length), say));
+        let from = s.from.name(s.id.opening);
+        table.line(measured([s.id.name(), &from], lines, (s.reduction, s.elastic_length), say));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
     let elastic = opening.elastic.as_ref().map(|e| (e.reduction, e.finished_length)).unzip();
     table.line(measured(["whole ring", ""], ring, elastic, say));
-    heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
+    heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish.name())) + &table.text()
 }
 
 /// One line of an opening's table. `lines` are the finished, sewing and cut lengths, mm.

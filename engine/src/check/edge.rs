@@ -2,7 +2,7 @@
 //! an edge that stands out does to the width of the gusset?
 
 use super::Subject;
-use crate::construct::rings::{Arc, arcs, net_edge};
+use crate::construct::drafted::net_edge;
 use crate::curve::Path;
 use crate::finding::Finding;
 use crate::finding::fact::{EdgeFact, GussetFact};
@@ -10,12 +10,13 @@ use crate::finish::FinishKind;
 use crate::finish::profile::Stuff;
 use crate::plan::{ClothPlan, FinishPlan};
 use crate::terms::{ClothKind, Opening};
+use crate::topology::PairArc;
 
 /// Every arc of every opening, with the finish of it and its finished edge.
-fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, Arc, &'a Path)> {
+fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(&'a FinishPlan, &'a PairArc, &'a Path)> {
     Opening::ALL
         .into_iter()
-        .flat_map(|o| arcs(o).into_iter().map(move |arc| (o, s.plan.finish.get(o), arc, net_edge(s.draft, &arc))))
+        .flat_map(|o| s.topology.arcs(o).iter().map(move |arc| (s.plan.finish.get(o), arc, net_edge(s.draft, arc))))
         .collect()
 }
 
@@ -24,16 +25,15 @@ fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, Arc, &'a P
 pub(super) fn landing(s: &Subject<'_>) -> Vec<Finding> {
     every_arc(s)
         .into_iter()
-        .filter(|(_, finish, _, _)| finish.lines.is_folded())
-        .filter_map(|(opening, finish, arc, net)| {
+        .filter(|(finish, ..)| finish.lines.is_folded())
+        .filter_map(|(finish, arc, net)| {
             let depth = finish.lines.cut;
             // Beside a curve of length L that turns by θ, a parallel line has L ∓ dθ.
             let (length, turned) = (net.length(), depth * net.turning());
             let needed = 100.0 * ((length + turned) / (length - turned) - 1.0);
             let can = 100.0 * stretch_along(net, &s.plan.cloth);
             (needed > can).then(|| {
-                let section = arc.section(opening);
-                let cloth = s.plan.cloth.kind;
+                let (section, cloth) = (arc.section, s.plan.cloth.kind);
                 EdgeFact::FoldOnCurve { section, needed, can, cloth, flat: without_fold(finish, cloth) }.into()
             })
         })
@@ -72,9 +72,9 @@ fn fluting(s: &Subject<'_>, opening: Opening) -> Option<Finding> {
     finish.elastic.as_ref()?;
     let (held, free) = free_edge(finish)?;
     let worn = s.garment.openings.iter().find(|o| o.opening == opening)?.worn.stretch;
-    let longer = |arc: &Arc| 100.0 * free / (net_edge(s.draft, arc).tightest(1.0) - held);
-    let worst = arcs(opening).into_iter().max_by(|a, b| longer(a).total_cmp(&longer(b)))?;
-    let (section, longer) = (worst.section(opening), longer(&worst));
+    let longer = |arc: &PairArc| 100.0 * free / (net_edge(s.draft, arc).tightest(1.0) - held);
+    let worst = s.topology.arcs(opening).iter().max_by(|a, b| longer(a).total_cmp(&longer(b)))?;
+    let (section, longer) = (worst.section, longer(worst));
     (longer > worn.max(0.0)).then(|| EdgeFact::Flutes { section, longer, worn }.into())
 }
 

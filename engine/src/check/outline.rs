@@ -4,7 +4,6 @@ use super::Subject;
 use crate::finding::Finding;
 use crate::finding::fact::{Fault, OutlineFact};
 use crate::garment::{Outline, Piece, SeamWalk};
-use crate::topology::{PieceId, SeamId};
 use kurbo::Point;
 
 /// Chord tolerance of the outlines that are tested, mm.
@@ -28,8 +27,7 @@ fn tangled(piece: &Piece) -> Option<OutlineFact> {
     } else {
         return None;
     };
-    let piece = PieceId::ALL.into_iter().find(|id| id.name() == piece.name)?;
-    Some(OutlineFact::NotSimple { piece, fault })
+    Some(OutlineFact::NotSimple { piece: piece.id, fault })
 }
 
 /// The outline as a polygon without a repeated point.
@@ -174,8 +172,7 @@ fn unequal(seam: &SeamWalk) -> Option<OutlineFact> {
     let (sewn, finished) = ((seam.sewn_a - seam.sewn_b).abs(), seam.difference.abs());
     let (difference, most) =
         if finished > FINISHED_DIFFERENCE { (finished, FINISHED_DIFFERENCE) } else { (sewn, SEWN_DIFFERENCE) };
-    let id = SeamId::ALL.into_iter().find(|id| id.name() == seam.name)?;
-    (difference > most).then_some(OutlineFact::SeamUnequal { seam: id, difference, most })
+    (difference > most).then_some(OutlineFact::SeamUnequal { seam: seam.id, difference, most })
 }
 
 #[cfg(test)]
@@ -183,12 +180,13 @@ mod tests {
     use super::*;
     use crate::curve::Path;
     use crate::garment::Edge;
+    use crate::topology::{BandEdge, EdgeId, OutlineEdge, PieceId, SeamId, Side};
     use proptest::prelude::*;
 
     fn outline(corners: &[(f64, f64)]) -> Outline {
         let ends = corners.iter().zip(corners.iter().cycle().skip(1));
         let edge = |(a, b): (&(f64, f64), &(f64, f64))| Edge {
-            name: "edge".to_owned(),
+            id: OutlineEdge::Band(BandEdge::EndA),
             path: Path::line(Point::from(*a), Point::from(*b)),
         };
         Outline { edges: ends.map(edge).collect() }
@@ -196,7 +194,7 @@ mod tests {
 
     fn piece(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Piece {
         Piece {
-            name: "front".to_owned(),
+            id: PieceId::Front,
             quantity: 1,
             material: "jersey".to_owned(),
             on_fold: false,
@@ -279,16 +277,16 @@ mod tests {
 
     #[test]
     fn a_seam_of_two_lengths_is_refused() {
-        let at = |piece: &str| crate::garment::EdgeRef {
-            piece: piece.to_owned(),
-            edge: "side".to_owned(),
+        let at = |piece, edge| crate::garment::EdgeRef {
+            piece,
+            edge: OutlineEdge::Half(edge),
             reverse: false,
             mirrored: false,
         };
         let seam = |b: f64, sewn_b: f64| SeamWalk {
-            name: "left side seam".to_owned(),
-            a: at("front"),
-            b: at("back"),
+            id: SeamId::Side(Side::Left),
+            a: at(PieceId::Front, EdgeId::FrontSide),
+            b: at(PieceId::Back, EdgeId::BackSide),
             length_a: 90.0,
             length_b: b,
             difference: 90.0 - b,

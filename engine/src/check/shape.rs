@@ -1,10 +1,11 @@
 //! Does the shape keep what every garment has to keep?
 
 use super::Subject;
+use crate::construct::unsound;
 use crate::finding::Finding;
 use crate::finding::fact::{GussetFact, ShapeFact};
-use crate::garment::SeamWalk;
-use crate::topology::{SeamId, Side};
+use crate::garment::{EdgeRef, Garment, SeamWalk};
+use crate::topology::{EdgeId, Fault, OutlineEdge, PieceId, SeamLine, Side};
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
 const SHORTEST_SIDE: f64 = 10.0;
@@ -12,12 +13,11 @@ const SHORTEST_SIDE: f64 = 10.0;
 /// The side seam between finished edges and between sewing lines.
 pub(super) fn side_seam(s: &Subject<'_>) -> Vec<Finding> {
     let length = |seam: &SeamWalk| seam.length_a.min(seam.sewn_a).min(seam.sewn_b);
-    Side::ALL
-        .into_iter()
-        .map(SeamId::Side)
-        .filter_map(|id| Some((id, length(s.garment.seams.iter().find(|seam| seam.name == id.name())?))))
-        .filter(|(_, length)| *length < SHORTEST_SIDE)
-        .map(|(seam, length)| ShapeFact::SideSeamShort { seam, length, least: SHORTEST_SIDE }.into())
+    s.garment
+        .seams
+        .iter()
+        .filter(|seam| seam.id.line() == SeamLine::Side && length(seam) < SHORTEST_SIDE)
+        .map(|seam| ShapeFact::SideSeamShort { seam: seam.id, length: length(seam), least: SHORTEST_SIDE }.into())
         .collect()
 }
 
@@ -41,21 +41,48 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
-    let Some(gusset) = s.garment.pieces.iter().find(|p| p.name == "gusset") else { return Vec::new() };
-    let width = [&gusset.sewing, &gusset.cut].map(narrowest).into_iter().fold(f64::INFINITY, f64::min);
-    let narrow = width < SHORTEST_SIDE;
-    narrow.then(|| GussetFact::Narrow { width, least: SHORTEST_SIDE }.into()).into_iter().collect()
+    match across_gusset(s.garment) {
+        Ok(width) if width < SHORTEST_SIDE => vec![GussetFact::Narrow { width, least: SHORTEST_SIDE }.into()],
+        Ok(_) => Vec::new(),
+        Err(fault) => vec![unsound(fault)],
+    }
 }
 
-fn narrowest(outline: &crate::garment::Outline) -> f64 {
-    let reach = |word: &str| {
-        outline
-            .edges
-            .iter()
-            .filter(|e| e.name == format!("{word} leg"))
-            .flat_map(|e| e.path.flatten(0.01))
-            .map(|p| p.x.abs())
-            .fold(f64::INFINITY, f64::min)
-    };
-    reach("left") + reach("right")
+/// The least width of the gusset's cut and sewing lines, mm.
+fn across_gusset(garment: &Garment) -> Result<f64, Fault> {
+    let id = PieceId::Gusset;
+    let edge =
+        |side| EdgeRef { piece: id, edge: OutlineEdge::On(side, EdgeId::GussetLeg), reverse: false, mirrored: false };
+    let gusset = garment.pieces.iter().find(|p| p.id == id).ok_or_else(|| edge(Side::Left).not_drawn())?;
+    let mut narrowest = f64::MAX;
+    for outline in [&gusset.sewing, &gusset.cut] {
+        let mut across = 0.0;
+        for side in Side::ALL {
+            let leg = edge(side).path(outline)?;
+            across += leg.flatten(0.01).iter().map(|p| p.x.abs()).fold(f64::MAX, f64::min);
+        }
+        narrowest = across.min(narrowest);
+    }
+    Ok(narrowest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::Base;
+    use crate::support;
+
+    /// A gusset that cannot be measured is a fault, not a wide gusset.
+    #[test]
+    fn a_gusset_without_a_leg_edge_is_not_wide_enough() {
+        let sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let mut garment = crate::record(&sheet).unwrap();
+        assert!(across_gusset(&garment).unwrap() > 40.0);
+        let gusset = garment.pieces.iter_mut().find(|p| p.id == PieceId::Gusset).unwrap();
+        gusset.cut.edges.retain(|e| e.id != OutlineEdge::On(Side::Right, EdgeId::GussetLeg));
+        let fault = Fault::NotDrawn { piece: "gusset", edge: "right leg" };
+        assert_eq!(across_gusset(&garment), Err(fault));
+        garment.pieces.clear();
+        assert!(across_gusset(&garment).is_err());
+    }
 }

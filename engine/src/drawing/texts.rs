@@ -8,7 +8,7 @@ use crate::garment::{Garment, Mark, OpeningWalk, Piece, Step};
 use crate::plan::{FinishPlan, Plan};
 use crate::sheet::Trial;
 use crate::terms::{ClothKind, PutOn};
-use crate::words::{Said, Speech, both};
+use crate::words::{Said, Speech, both, joining};
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }
@@ -16,13 +16,17 @@ fn body(text: String) -> TextLine {
 
 /// Every line on a piece.
 pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLine> {
-    let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{}: {}", garment.name, p.name) }];
+    let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{}: {}", garment.name, p.id.name()) }];
     let how = if p.on_fold { ON_FOLD } else { WHOLE };
     lines.push(body(format!("cut {} of {}, {how}, right side up", p.quantity, p.material)));
     let side = both(plan.seams.side);
-    if let Some(band) = garment.openings.iter().filter_map(|o| o.band.as_ref()).find(|b| b.piece == p.name) {
+    if let Some(band) = garment.openings.iter().filter_map(|o| o.band.as_ref()).find(|b| b.piece == p.id) {
         lines.push(body(format!("seam allowance {side}, included all round")));
-        lines.push(body(format!("doubled lengthwise to {}; {}", both(band.width), band.joining)));
+        lines.push(body(format!(
+            "doubled lengthwise to {}; {}",
+            both(band.width),
+            joining(band, Speech(garment.units))
+        )));
         lines.extend(garment.date.iter().map(|d| body(d.clone())));
         return lines;
     }
@@ -41,7 +45,7 @@ pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLin
 
 /// The gusset or its second layer.
 pub(super) fn is_gusset(p: &Piece) -> bool {
-    p.name.starts_with("gusset")
+    p.id.is_gusset()
 }
 
 /// One line for each edge of the piece that is finished.
@@ -123,7 +127,7 @@ fn trial(t: &Trial) -> String {
 }
 
 fn elastics(garment: &Garment) -> Note {
-    let openings = garment.openings.iter().map(sewn_on);
+    let openings = garment.openings.iter().map(|o| sewn_on(o, Speech(garment.units)));
     let totals = garment
         .elastics
         .iter()
@@ -132,8 +136,8 @@ fn elastics(garment: &Garment) -> Note {
 }
 
 /// What is sewn to an opening, with its marks.
-fn sewn_on(o: &OpeningWalk) -> String {
-    let head = format!("{}: {}", o.opening.name(), o.finish);
+fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
+    let head = format!("{}: {}", o.opening.name(), o.finish.name());
     let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
     match (&o.elastic, &o.band) {
         (Some(e), _) => format!(
@@ -145,7 +149,7 @@ fn sewn_on(o: &OpeningWalk) -> String {
             both(e.cut_length),
             both(e.finished_length),
             e.reduction,
-            e.joining,
+            joining(e, speech),
             marks(&e.marks)
         ),
         (None, Some(b)) => format!(
@@ -156,7 +160,7 @@ fn sewn_on(o: &OpeningWalk) -> String {
             both(b.length),
             b.reduction,
             both(b.width),
-            b.joining,
+            joining(b, speech),
             marks(&b.marks)
         ),
         (None, None) => format!("{head}, no elastic; edge {}", both(o.finished)),
@@ -165,7 +169,7 @@ fn sewn_on(o: &OpeningWalk) -> String {
 
 /// Each mark with its distance from the first, along the elastic.
 fn marks(marks: &[Mark]) -> String {
-    marks.iter().map(|m| format!("{} {}", m.place, both(m.along_elastic))).collect::<Vec<_>>().join(", ")
+    marks.iter().map(|m| format!("{} {}", m.place.name(), both(m.along_elastic))).collect::<Vec<_>>().join(", ")
 }
 
 fn cloth(plan: &Plan) -> Note {

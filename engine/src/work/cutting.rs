@@ -15,18 +15,13 @@ pub(super) fn jobs(bench: Bench<'_>) -> Vec<Job> {
         .map(|p| {
             let fold = if p.on_fold { format!(", {ON_FOLD}") } else { String::new() };
             let marks = if p.notches.is_empty() { "" } else { ", and snip or chalk every notch" };
-            let stretch = if is_band(&p.name) { "along the strip" } else { "round the body" };
+            let stretch = if p.id.is_band() { "along the strip" } else { "round the body" };
             let does = format!(
                 "lay the piece on the right side of {}{fold}, greatest stretch {stretch}, and cut {} along the cut \
                  line{marks}",
                 p.material, p.quantity
             );
-            Job::new(Phase::Cutting, name(&p.name), format!("Cut the {}", p.name), does).length(p.perimeter_mm)
+            Job::new(Phase::Cutting, name(p.id.name()), format!("Cut the {}", p.id.name()), does).length(p.perimeter_mm)
         })
         .collect()
-}
-
-/// A strip is cut along the greatest stretch, which lies along its own length.
-fn is_band(piece: &str) -> bool {
-    piece.ends_with("band")
 }

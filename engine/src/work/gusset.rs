@@ -4,6 +4,7 @@ use super::{Bench, Job, Phase, cutting};
 use crate::finish::task::stitch;
 use crate::garment::Outline;
 use crate::terms::{ClothKind, Lining};
+use crate::topology::{EdgeId, PieceId};
 use crate::words::both;
 
 const FRONT: &str = "front gusset seam";
@@ -168,7 +169,7 @@ fn held(bench: Bench<'_>) -> Job {
 
 /// Both cut leg edges of the gusset, mm.
 fn leg_edges(bench: Bench<'_>) -> Option<f64> {
-    let gusset = bench.garment.pieces.iter().find(|p| p.name == "gusset")?;
+    let gusset = bench.garment.pieces.iter().find(|p| p.id == PieceId::Gusset)?;
     let Outline { edges } = &gusset.cut;
-    Some(edges.iter().filter(|e| e.name.ends_with("leg")).map(|e| e.path.length()).sum())
+    Some(edges.iter().filter(|e| e.id.drafted() == Some(EdgeId::GussetLeg)).map(|e| e.path.length()).sum())
 }

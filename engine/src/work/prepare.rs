@@ -7,7 +7,7 @@ use crate::finish::task::stitch;
 use crate::garment::{ElasticCut, Mark, Need};
 use crate::measure::elastic::{in_hand, meeting};
 use crate::terms::PutOn;
-use crate::words::both;
+use crate::words::{Speech, both, joining};
 
 /// The steps before it meets the edge.
 pub(super) fn before(edge: EdgePlan<'_>) -> Vec<Job> {
@@ -40,7 +40,7 @@ fn cut(edge: EdgePlan<'_>, elastic: &ElasticCut) -> Job {
     let joining = if is_threaded {
         format!("its ends are lapped {} when it has been threaded and tried on", both(edge.finish.overlap))
     } else {
-        elastic.joining.clone()
+        joining(elastic, Speech(edge.bench.garment.units))
     };
     let does = format!("cut {} of {}, laid out slack: {joining}", both(elastic.cut_length), elastic.name);
     let job = edge.job("elastic cut", "cut the elastic", does).length(elastic.cut_length);
@@ -87,7 +87,7 @@ fn band(edge: EdgePlan<'_>) -> Vec<Job> {
     links.push((marked(edge, "band", &band.marks), "the notches of both layers lie on each other once it is folded"));
     let mut jobs = chained(links);
     if let Some(first) = jobs.first_mut() {
-        let need = Need { before: cutting::name(&band.piece), because: "it has to be cut" };
+        let need = Need { before: cutting::name(band.piece.name()), because: "it has to be cut" };
         first.step.needs.push(need);
     }
     jobs
@@ -151,11 +151,11 @@ pub(super) fn pinned(edge: EdgePlan<'_>) -> Job {
         (None, Some(b)) => ("band", b.marks.as_slice()),
         (None, None) => ("elastic", [].as_slice()),
     };
-    let places: Vec<String> = marks.iter().map(|m| format!("mark {} at {}", m.label, m.place)).collect();
+    let places: Vec<String> = marks.iter().map(|m| format!("mark {} at {}", m.label, m.place.name())).collect();
     let (_, end) = meeting(edge.finish, &before_sewing(edge));
     let ends = match edge.finish.put_on {
-        PutOn::Round => format!("joint {end}"),
-        PutOn::Flat => format!("both ends {end}, run through the allowances without any stretch"),
+        PutOn::Round => format!("joint {}", end.name()),
+        PutOn::Flat => format!("both ends {}, run through the allowances without any stretch", end.name()),
     };
     let does = format!("pin the {what} to the edge, mark on mark: {}; {ends}", places.join("; "));
     edge.job("pinned", &format!("pin the {what}"), does)
@@ -171,7 +171,7 @@ pub(super) fn stretched(edge: EdgePlan<'_>) -> String {
         );
     }
     let parts: Vec<(&str, f64)> =
-        edge.walk.sections.iter().filter_map(|s| s.stretch.map(|stretch| (s.name.as_str(), stretch))).collect();
+        edge.walk.sections.iter().filter_map(|s| s.stretch.map(|stretch| (s.id.name(), stretch))).collect();
     let Some((_, first)) = parts.first() else { return String::new() };
     if parts.iter().all(|(_, s)| (s - first).abs() < ALIKE) {
         return format!(

@@ -3,8 +3,7 @@
 use super::number::{At, RecordError};
 use crate::validate::Doubt;
 use engine::finding::{Finding, Help, Measured};
-use engine::quantity::Units;
-use engine::words::{Said, Speech};
+use engine::words::Said;
 use serde::Serialize;
 
 /// One finding. Its numbers are as in the whole record; its texts speak the sheet's unit.
@@ -56,12 +55,12 @@ fn way(help: &Help, at: &At) -> Result<Way, RecordError> {
 }
 
 /// Every finding of a garment.
-pub(super) fn findings<'g>(found: &'g [Finding], units: Units, at: &At) -> Result<Vec<Check<'g>>, RecordError> {
-    found.iter().enumerate().map(|(i, one)| finding(one, units, &at.item(i))).collect()
+pub(super) fn findings<'g>(found: &'g [Finding], at: &At) -> Result<Vec<Check<'g>>, RecordError> {
+    found.iter().enumerate().map(|(i, one)| finding(one, &at.item(i))).collect()
 }
 
-fn finding<'g>(found: &'g Finding, units: Units, at: &At) -> Result<Check<'g>, RecordError> {
-    let Said { place, text, next } = Speech(units).finding(found);
+fn finding<'g>(found: &'g Finding, at: &At) -> Result<Check<'g>, RecordError> {
+    let Said { place, text, next } = at.speech.finding(found);
     let (value, limit, unit) = measured(found.measured, at)?;
     Ok(Check {
         code: found.code,
@@ -74,7 +73,7 @@ fn finding<'g>(found: &'g Finding, units: Units, at: &At) -> Result<Check<'g>, R
         text,
         next,
         helps: found.helps.iter().map(|help| way(help, &at.key("helps"))).collect::<Result<_, _>>()?,
-        effects: findings(&found.effects, units, &at.key("effects"))?,
+        effects: findings(&found.effects, &at.key("effects"))?,
     })
 }
 

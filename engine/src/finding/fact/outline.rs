@@ -1,9 +1,9 @@
 //! Facts about lines that cannot be cut or sewn.
 
 use super::{About, refusal};
-use crate::finding::{Do, Unit};
+use crate::finding::{Do, Place, Unit};
 use crate::terms::Opening;
-use crate::topology::{PieceId, SeamId};
+use crate::topology::{self, PieceId, SeamId};
 
 /// What is wrong with an outline.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +20,8 @@ pub enum Fault {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum OutlineFact {
+    /// The program's own tables do not hold together.
+    Unsound(topology::Fault),
     NotSimple {
         piece: PieceId,
         fault: Fault,
@@ -45,7 +47,8 @@ pub enum OutlineFact {
 
 impl OutlineFact {
     pub(super) fn about(&self) -> About {
-        match self {
+        let found = match self {
+            Self::Unsound(_) => return refusal("construction.unsound", Place::Sheet).help(Do::Report),
             Self::NotSimple { piece, .. } => refusal("outline.not_simple", *piece),
             Self::SeamUnequal { seam, difference, most } => {
                 refusal("seam.unequal", *seam).measured(*difference, *most, Unit::Mm)
@@ -54,8 +57,7 @@ impl OutlineFact {
                 refusal("finish.too_tight", *opening).measured(*radius, *distance, Unit::Mm)
             }
             Self::NoCorner { opening, .. } => refusal("finish.too_tight", *opening),
-        }
-        .help(Do::NarrowerFinish)
-        .help(Do::MilderCurves)
+        };
+        found.help(Do::NarrowerFinish).help(Do::MilderCurves)
     }
 }

@@ -50,6 +50,7 @@ pub(super) fn gusset(say: Speech, fact: &GussetFact) -> String {
 
 pub(super) fn outline(say: Speech, fact: &OutlineFact) -> String {
     match fact {
+        OutlineFact::Unsound(fault) => format!("the pieces do not hold together: {fault}"),
         OutlineFact::NotSimple { piece, fault } => format!(
             "the {} cannot be cut: {}",
             piece.name(),
