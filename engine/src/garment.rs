@@ -5,6 +5,7 @@
 
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
+use crate::quantity::Units;
 use crate::terms::{Opening, PutOn};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
@@ -14,6 +15,8 @@ use kurbo::{Point, Rect, Vec2};
 pub struct Garment {
     /// The sheet's name.
     pub name: String,
+    /// The unit that its texts speak.
+    pub units: Units,
     /// The sheet's date.
     pub date: Option<String>,
     /// Every value the draft stands on, and where it came from.
@@ -237,7 +240,7 @@ pub struct SectionWalk {
 }
 
 /// How an elastic is cut and marked.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct ElasticCut {
     pub name: String,

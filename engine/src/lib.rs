@@ -48,6 +48,7 @@ pub mod measure;
 pub mod plan;
 pub mod quantity;
 pub mod sheet;
+pub mod stitch;
 pub mod terms;
 pub mod topology;
 pub mod words;

@@ -122,6 +122,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     pieces.extend(extra_pieces(plan, &pieces, &openings));
     let mut garment = Garment {
         name: sheet.name.clone(),
+        units: sheet.units,
         date: sheet.date.clone(),
         used: plan.used.clone(),
         pieces,

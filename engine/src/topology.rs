@@ -49,6 +49,18 @@ pub enum PieceId {
 }
 
 impl PieceId {
+    /// In the order they are cut.
+    pub const ALL: [Self; 8] = [
+        Self::Front,
+        Self::Back,
+        Self::Gusset,
+        Self::GussetLining,
+        Self::TopBand,
+        Self::LegBand,
+        Self::LeftLegBand,
+        Self::RightLegBand,
+    ];
+
     /// The piece's name.
     pub const fn name(self) -> &'static str {
         match self {

@@ -10,7 +10,7 @@ mod shape;
 pub use number::RecordError;
 
 use engine::garment::{Finding, Garment};
-use fill::list;
+use fill::{list, steps};
 use number::At;
 use shape::Record;
 
@@ -90,7 +90,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
         record.checks = Some(list(&garment.checks, &root.key("checks"))?);
     }
     if wanted.contains(&Part::OrderOfWork) {
-        record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
+        record.order_of_work = Some(steps(garment, &root.key("order_of_work"))?);
     }
     if wanted.contains(&Part::Alternatives) && !garment.alternatives.is_empty() {
         record.alternatives = Some(list(&garment.alternatives, &root.key("alternatives"))?);

@@ -134,6 +134,7 @@ fn garment() -> Garment {
     };
     Garment {
         name: "first pair".into(),
+        units: Units::Cm,
         date: Some("2026-03-02".into()),
         used: vec![
             used("body.waist_girth", Value::Mm(740.0), Source::Given, ""),

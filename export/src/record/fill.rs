@@ -2,11 +2,13 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step,
-    Total, Used, Value, Worn,
+    Alternative, Band, Check, Crossing, Edge, EdgeRef, Elastic, Machine, Mark, Notch, Opening, Piece, Seam, Section,
+    Step, Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
+use engine::stitch::{Needle, Sewing, Span};
+use engine::words::{Speech, work};
 
 /// Fills one object of the record from a value of the garment.
 pub(super) trait Fill<'g, G>: Sized {
@@ -23,7 +25,7 @@ impl<'g> Fill<'g, from::Alternative> for Alternative<'g> {
             crossings: list(&garment.crossings, &at.key("crossings"))?,
             openings: list(&garment.openings, &at.key("openings"))?,
             elastics: list(&garment.elastics, &at.key("elastics"))?,
-            order_of_work: list(&garment.order_of_work, &at.key("order_of_work"))?,
+            order_of_work: steps(garment, &at.key("order_of_work"))?,
         })
     }
 }
@@ -212,19 +214,35 @@ impl<'g> Fill<'g, from::Finding> for Check<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Step> for Step<'g> {
-    fn fill(step: &'g from::Step, at: &At) -> Result<Self, RecordError> {
-        Ok(Self {
-            step: &step.step,
-            title: &step.title,
-            does: &step.does,
-            edge: step.edge.as_deref(),
-            length: at.key("length").maybe(step.length)?,
-            stitch: step.stitch.as_deref(),
-            needs: step.needs.iter().map(|n| n.before.as_str()).collect(),
-            because: step.needs.iter().map(|n| n.because).collect(),
-            caution: step.caution.as_deref(),
-        })
+/// The order of work, in the words of the sheet's unit.
+pub(super) fn steps(garment: &from::Garment, at: &At) -> Result<Vec<Step>, RecordError> {
+    let speech = Speech(garment.units);
+    garment.order_of_work.iter().enumerate().map(|(i, of)| step(of, speech, &at.item(i))).collect()
+}
+
+fn step(step: &from::Step, speech: Speech, at: &At) -> Result<Step, RecordError> {
+    Ok(Step {
+        step: step.id.name(),
+        title: work::title(step),
+        does: work::does(step, speech),
+        edge: step.id.edge(),
+        length: at.key("length").maybe(step.length)?,
+        stitch: step.sewing.map(|s| s.stitch.code()),
+        machine: step.sewing.map(|s| machine(s, step.needle)),
+        needs: step.needs.iter().map(|n| n.step.name()).collect(),
+        because: step.needs.iter().map(|n| work::because(n.because)).collect(),
+        caution: step.caution.map(work::caution),
+    })
+}
+
+fn machine(set: Sewing, needle: Option<Needle>) -> Machine {
+    let pair = |Span { from, to }: Span| [from, to];
+    Machine {
+        needle: needle.map(work::needle),
+        stitch: work::stitch(set.stitch),
+        width_mm: set.width.map(pair),
+        length_mm: pair(set.length),
+        differential_feed: set.differential.map(pair),
     }
 }
 

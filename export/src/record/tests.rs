@@ -4,7 +4,11 @@ use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
 use engine::garment::{ElasticCut, Need, SeamWalk};
+use engine::quantity::Units;
 use engine::sheet::{Opening, PutOn};
+use engine::stitch::{Needle, Sewing};
+use engine::topology::PieceId;
+use engine::work::{because::Because, doing::Doing, step::StepId};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
 
@@ -85,6 +89,7 @@ fn garment() -> Garment {
     Garment {
         alternatives: Vec::new(),
         name: "erste Größe ≤ 2".into(),
+        units: Units::Cm,
         date: None,
         used: vec![
             Used { key: "body.hip_girth".into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
@@ -117,13 +122,12 @@ fn garment() -> Garment {
         elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), cut_length: 1200.5 }],
         checks: vec![finding()],
         order_of_work: vec![Step {
-            step: "gusset".into(),
-            title: "Gusset".into(),
-            does: "Sew".into(),
-            edge: None,
+            id: StepId::LastLook,
+            doing: Doing::LastLook,
             length: None,
-            stitch: Some("504".into()),
-            needs: vec![Need { before: "lining".into(), because: "it lies inside" }],
+            sewing: Some(Sewing::zigzag()),
+            needle: Some(Needle::Stretch),
+            needs: vec![Need { step: StepId::Cut(PieceId::Front), because: Because::IsCut }],
             caution: None,
         }],
     }
@@ -175,7 +179,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/elastics/0", "name cut_length"),
         ("/checks/0", "code level place value limit unit text next"),
-        ("/order_of_work/0", "step title does edge length stitch needs because caution"),
+        ("/order_of_work/0", "step title does edge length stitch machine needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
     }

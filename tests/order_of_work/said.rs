@@ -2,7 +2,9 @@
 
 use crate::choices::{Choices, Edge, KINDS, Layers};
 use engine::garment::{Garment, Step};
+use engine::quantity::Units;
 use engine::sheet::{ClothKind, Opening, PerOpening, PutOn, SeamKind};
+use engine::words::{Speech, work as words};
 
 fn choices(edge: Edge) -> Choices {
     Choices {
@@ -22,28 +24,37 @@ fn made(choices: &Choices) -> Garment {
 }
 
 fn step<'g>(garment: &'g Garment, name: &str) -> &'g Step {
-    garment.order_of_work.iter().find(|s| s.step == name).unwrap_or_else(|| panic!("no step \"{name}\""))
+    garment.order_of_work.iter().find(|s| s.id.name() == name).unwrap_or_else(|| panic!("no step \"{name}\""))
+}
+
+/// What a step says in the sheet's unit: these are in cm.
+fn does(garment: &Garment, name: &str) -> String {
+    said(step(garment, name))
+}
+
+fn said(step: &Step) -> String {
+    words::does(step, Speech(Units::Cm))
 }
 
 fn has(garment: &Garment, name: &str) -> bool {
-    garment.order_of_work.iter().any(|s| s.step == name)
+    garment.order_of_work.iter().any(|s| s.id.name() == name)
 }
 
 /// ISO 4915: 301 lockstitch, 304 zigzag, 514 four-thread overedge.
 #[test]
 fn seams_are_sewn_as_the_sheet_says_with_their_allowance_and_its_direction() {
     for (kind, code, allowance) in [
-        (SeamKind::Overlock, "514", "7.0 mm"),
-        (SeamKind::Zigzag, "304", "8.0 mm"),
-        (SeamKind::Lockstitch, "301", "10.0 mm"),
+        (SeamKind::Overlock, "514", "0.7 cm"),
+        (SeamKind::Zigzag, "304", "0.8 cm"),
+        (SeamKind::Lockstitch, "301", "1 cm"),
     ] {
         let garment = made(&Choices { seams: kind, ..choices(flat("trim")) });
         for name in ["left side seam", "right side seam", "front gusset seam", "back gusset seam"] {
-            assert_eq!(step(&garment, name).stitch.as_deref(), Some(code), "{name}");
+            assert_eq!(step(&garment, name).sewing.map(|s| s.stitch.code()), Some(code), "{name}");
         }
-        let side = &step(&garment, "left side seam").does;
+        let side = &does(&garment, "left side seam");
         assert!(side.contains(allowance) && side.contains("towards the back"), "{side}");
-        let gusset = &step(&garment, "gusset pressed").does;
+        let gusset = &does(&garment, "gusset pressed");
         assert!(gusset.contains(allowance) && gusset.contains("towards the gusset"), "{gusset}");
     }
 }
@@ -53,7 +64,7 @@ fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
     for put_on in [PutOn::Flat, PutOn::Round] {
         let garment = made(&choices(Edge { put_on, ..flat("turned") }));
         for walk in &garment.openings {
-            let of = |what: &str| &step(&garment, &format!("{} {what}", walk.opening.name())).does;
+            let of = |what: &str| does(&garment, &format!("{} {what}", walk.opening.name()));
             let elastic = walk.elastic.as_ref().unwrap();
             assert_eq!(elastic.marks.len(), 4);
             for mark in &elastic.marks {
@@ -62,20 +73,18 @@ fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
             // Flat, a leg's elastic begins at mark 1, behind the allowance of the side seam.
             if (put_on, walk.opening) == (PutOn::Flat, Opening::LeftLeg) {
                 let told = of("elastic marked");
-                assert!(told.contains("mark 1 at 7.0 mm (0.28 in) from either end"), "{told}");
-                for mark in &elastic.marks {
-                    assert!(
-                        told.contains(&format!("mark {} at {:.1} mm", mark.label, 7.0 + mark.along_elastic)),
-                        "{told}"
-                    );
+                assert!(told.contains("mark 1 at 0.7 cm from either end"), "{told}");
+                for mark in &elastic.marks[1..] {
+                    let along = (7.0 + mark.along_elastic) / 10.0;
+                    assert!(told.contains(&format!("mark {} at {along:.1} cm", mark.label)), "{told}, {along}");
                 }
             }
             // Round, a top elastic is joined at the centre back, its third mark.
             if (put_on, walk.opening) == (PutOn::Round, Opening::Top) {
                 let told = of("elastic marked");
-                let half = elastic.finished_length / 2.0;
+                let half = elastic.finished_length / 20.0;
                 assert!(told.contains("mark 3 on the joint"), "{told}");
-                assert!(told.contains(&format!("mark 1 at {half:.1} mm")), "{told}, {half}");
+                assert!(told.contains(&format!("mark 1 at {half:.1} cm")), "{told}, {half}");
             }
         }
     }
@@ -85,13 +94,15 @@ fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
 fn an_unshortened_flat_elastic_is_laid_on_from_the_hand() {
     for kind in ["trim", "turned", "encased", "lapped", "binding"] {
         let garment = made(&choices(Edge { reduction: 0, ..flat(kind) }));
-        let names: Vec<&str> = garment.order_of_work.iter().map(|s| s.step.as_str()).collect();
-        let place = |name: &str| names.iter().position(|n| *n == name);
+        let names: Vec<String> = garment.order_of_work.iter().map(|s| s.id.name()).collect();
+        let place = |name: &str| names.iter().position(|n| n == name);
         assert!(place("left leg row 1") < place("left leg elastic cut"), "{kind}: {names:?}");
         assert_eq!((place("left leg elastic marked"), place("left leg pinned")), (None, None), "{kind}");
-        let own: Vec<&Step> = garment.order_of_work.iter().filter(|s| s.edge.as_deref() == Some("left leg")).collect();
-        assert!(own[0].does.contains("without any stretch") && own[0].does.contains("in hand"), "{}", own[0].does);
-        let told = own.iter().filter(|s| s.does.contains("in hand")).count();
+        let own: Vec<&Step> =
+            garment.order_of_work.iter().filter(|s| s.id.opening() == Some(Opening::LeftLeg)).collect();
+        let first = said(own[0]);
+        assert!(first.contains("without any stretch") && first.contains("in hand"), "{first}");
+        let told = own.iter().filter(|s| said(s).contains("in hand")).count();
         assert_eq!(told, 1, "{kind}: it is laid on once");
         // A ring has to be cut and joined first, shortened or not.
         let ring = made(&choices(Edge { reduction: 0, put_on: PutOn::Round, ..flat(kind) }));
@@ -106,12 +117,12 @@ fn the_lining_is_hidden_tacked_or_not_there() {
     for name in ["gusset rolled in", "gusset turned out", "gusset layers held"] {
         assert!(has(&enclosed, name), "{name}");
     }
-    assert!(step(&enclosed, "front gusset seam").does.contains("between the layers"));
+    assert!(does(&enclosed, "front gusset seam").contains("between the layers"));
     let tacked = of(Layers::Tacked);
     assert!(has(&tacked, "gusset lining tacked") && has(&tacked, "gusset layers held"));
     assert!(!has(&tacked, "gusset rolled in"));
     let one = of(Layers::One);
-    assert!(!one.order_of_work.iter().any(|s| s.step.contains("lining") || s.does.contains("lining")));
+    assert!(!one.order_of_work.iter().any(|s| s.id.name().contains("lining") || said(s).contains("lining")));
     assert!(!has(&one, "gusset layers held"));
 }
 
@@ -124,7 +135,7 @@ fn a_woven_is_neatened_unless_the_overlock_does_it() {
         assert!(seams.iter().all(|s| has(&garment, &format!("{s} neatened")) == neatens), "{kind:?}");
     }
     let knit = made(&Choices { seams: SeamKind::Zigzag, ..choices(flat("lapped")) });
-    assert!(!knit.order_of_work.iter().any(|s| s.step.ends_with("neatened")));
+    assert!(!knit.order_of_work.iter().any(|s| s.id.name().ends_with("neatened")));
 }
 
 /// The second row of every finish that has one is as long as what the pieces carry.
@@ -144,7 +155,7 @@ fn second_rows_are_as_long_as_drawn() {
                 .sum()
         };
         let told = |edge: &str| {
-            let row = garment.order_of_work.iter().find(|s| s.step == format!("{edge} row 2"));
+            let row = garment.order_of_work.iter().find(|s| s.id.name() == format!("{edge} row 2"));
             row.map_or(0.0, |s| s.length.unwrap())
         };
         assert!((told("top edge") - rows("top")).abs() < 1e-6, "{kind}");
