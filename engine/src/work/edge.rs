@@ -30,8 +30,7 @@ fn edge_plan(pair: Pair<'_>, opening: Opening) -> Option<EdgePlan<'_>> {
 
 /// The last step at an opening; none where nothing is done there.
 pub(super) fn last(pair: Pair<'_>, opening: Opening) -> Option<StepId> {
-    let finish = pair.plan.finish.get(opening);
-    finish.kind.tasks(&finish.settings).last().map(|task| StepId::Edge(opening, EdgeStep::Task(task.id)))
+    edge_plan(pair, opening)?.on_edge().last().map(Job::id)
 }
 
 /// Everything at one opening.
