@@ -45,6 +45,8 @@ enum Command {
     Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
+    /// Print the JSON Schema of a sheet (draft 2020-12), for editors and programs
+    Schema,
 }
 
 #[derive(Debug, Args)]
@@ -141,6 +143,7 @@ pub enum Request {
     Finishes { picture: Option<PathBuf>, answer: AnswerAs },
     Inspect { reading: Reading },
     New { file: PathBuf, units: Units },
+    Schema,
 }
 
 /// Which sheet, and how to answer.
@@ -219,6 +222,7 @@ impl Typed {
                 Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
             }
             Command::New(NewArgs { file, units }) => Request::New { file, units },
+            Command::Schema => Request::Schema,
         }
     }
 }

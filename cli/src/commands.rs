@@ -14,6 +14,7 @@ mod work;
 use crate::answer::{Answer, End};
 use crate::args::{CutterFiles, PaperUse, Request};
 use crate::output::Ready;
+use crate::schema::schema;
 use crate::terminal;
 
 /// Does what is asked.
@@ -28,6 +29,7 @@ pub fn run(request: &Request) -> Answer {
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
+        Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
     };
     result.unwrap_or_else(|Stop(answer)| answer)
 }

@@ -4,21 +4,19 @@
 mod build;
 mod file;
 mod finish;
-pub(crate) mod keys;
 mod locate;
-mod number;
+pub(crate) mod number;
 mod problem;
 mod syntax;
 #[cfg(test)]
 mod tests;
 mod value;
 mod walk;
+pub(crate) mod words;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
-pub(crate) use finish::takes_key;
 pub use locate::{locate, locate_or_section};
 pub use problem::{Problem, Problems};
-pub(crate) use value::ROLL;
 
 use toml::de::DeTable;
 

@@ -1,10 +1,10 @@
 //! What a person may type about the print, over the sheet's own.
 
 use super::named;
-use crate::sheet::ROLL;
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use engine::quantity::Length;
+use engine::sheet::keys::print::ROLL;
 use engine::sheet::{Paper, Print};
 use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
 

@@ -2,7 +2,7 @@
 
 use super::{Stop, record};
 use crate::args::{AnswerAs, Reading, Warnings};
-use crate::sheet::keys::{listed, nearest};
+use crate::sheet::words::{listed, nearest};
 use crate::terminal::{plain, refusal};
 use engine::garment::{Finding, Level};
 use engine::sheet::Sheet;

@@ -7,6 +7,7 @@ use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::Opening;
+use engine::sheet::keys::{Edges, Home};
 use std::path::PathBuf;
 
 /// The whole summary. `files` are the files written, and what each is for.
@@ -257,23 +258,25 @@ fn estimate(used: &Used, ruler: Ruler) -> String {
 
 /// The defaults of each section, in order; what is alike for both legs is told once.
 fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(String, Vec<String>)> {
-    let mut sections: Vec<(String, Vec<String>)> = Vec::new();
+    let mut homes: Vec<(&Home, Vec<String>)> = Vec::new();
     for Used { key, value, .. } in used {
-        let (section, name) = key.rsplit_once('.').unwrap_or(("sheet", key));
-        let pair = format!("{name} {}", shown(value, ruler)).replace(' ', &TIE.to_string());
-        match sections.iter_mut().find(|(known, _)| known == section) {
+        let pair = format!("{} {}", key.name(), shown(value, ruler)).replace(' ', &TIE.to_string());
+        match homes.iter_mut().find(|(known, _)| *known == key.home()) {
             Some((_, pairs)) => pairs.push(pair),
-            None => sections.push((section.to_owned(), vec![pair])),
+            None => homes.push((key.home(), vec![pair])),
         }
     }
-    let legs = ["finish.left_leg", "finish.right_leg"].map(|leg| sections.iter().position(|(name, _)| name == leg));
-    if let [Some(left), Some(right)] = legs
-        && sections[left].1 == sections[right].1
-    {
-        sections[left].0 = "finish of either leg".to_owned();
-        sections.remove(right);
-    }
-    sections
+    let of_leg = |edges| homes.iter().position(|(home, _)| **home == Home::Finish(edges));
+    let alike = match (of_leg(Edges::LeftLeg), of_leg(Edges::RightLeg)) {
+        (Some(left), Some(right)) if homes[left].1 == homes[right].1 => Some(right),
+        _ => None,
+    };
+    alike.map(|right| homes.remove(right));
+    let title = |home: &Home| match home {
+        Home::Finish(Edges::LeftLeg) if alike.is_some() => "finish of either leg".to_owned(),
+        _ => home.to_string(),
+    };
+    homes.into_iter().map(|(home, pairs)| (title(home), pairs)).collect()
 }
 
 fn shown(value: &Value, ruler: Ruler) -> String {

@@ -4,6 +4,7 @@ use super::*;
 use engine::curve::Path as Curve;
 use engine::garment::*;
 use engine::quantity::Units;
+use engine::sheet::keys::{Key, body, fabric, finish, style};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{Point, Vec2};
 use std::path::PathBuf;
@@ -110,7 +111,7 @@ fn finding(level: Level, text: &str) -> Finding {
     }
 }
 
-fn used(key: &str, value: Value, source: Source, note: &str) -> Used {
+fn used(key: impl Into<Key>, value: Value, source: Source, note: &str) -> Used {
     Used { key: key.into(), value, source, note: note.into() }
 }
 
@@ -137,10 +138,10 @@ fn garment() -> Garment {
         units: Units::Cm,
         date: Some("2026-03-02".into()),
         used: vec![
-            used("body.waist_girth", Value::Mm(740.0), Source::Given, ""),
-            used("body.thigh_girth", Value::Mm(588.0), Source::Estimated, "from the hip girth"),
-            used("fabric.ease_across", Value::Percent(-8.0), Source::Default, "by its stretch"),
-            used("style.front_scoop", Value::Number(0.45), Source::Default, ""),
+            used(body::WAIST_GIRTH, Value::Mm(740.0), Source::Given, ""),
+            used(body::THIGH_GIRTH, Value::Mm(588.0), Source::Estimated, "from the hip girth"),
+            used(fabric::EASE_ACROSS, Value::Percent(-8.0), Source::Default, "by its stretch"),
+            used(style::FRONT_SCOOP, Value::Number(0.45), Source::Default, ""),
         ],
         pieces: vec![piece()],
         seams: vec![seam],
@@ -190,8 +191,8 @@ fn the_summary_tells_what_to_know_before_cutting() {
 fn legs_that_are_alike_are_told_once() {
     let mut garment = garment();
     garment.openings = [Opening::Top, Opening::LeftLeg, Opening::RightLeg].map(|o| opening(o, Some(elastic()))).into();
-    for leg in ["left", "right"] {
-        garment.used.push(used(&format!("finish.{leg}_leg.bite"), Value::Mm(3.0), Source::Default, ""));
+    for leg in [Opening::LeftLeg, Opening::RightLeg] {
+        garment.used.push(used(finish::BITE.on(leg), Value::Mm(3.0), Source::Default, ""));
     }
     let text = stripped(&summary::render(&garment, Units::Cm, &[]));
     has(&text, &["either leg", "1/4", "centre front", "18.4", "20.0"]);

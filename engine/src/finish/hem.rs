@@ -3,6 +3,7 @@
 use super::task::{Act, TaskId};
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::sheet::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
 
 pub(super) struct Hem;
@@ -23,8 +24,8 @@ impl Finish for Hem {
         Takes::Nothing
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["depth"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::DEPTH]
     }
 
     fn demands(&self) -> Demand {

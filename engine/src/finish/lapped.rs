@@ -3,6 +3,7 @@
 use super::task::{Act, Meets, TaskId};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::sheet::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
 
 pub(super) struct Lapped;
@@ -23,8 +24,8 @@ impl Finish for Lapped {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["lap"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::LAP]
     }
 
     fn lines(&self, s: &Settings) -> Lines {

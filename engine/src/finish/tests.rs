@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::finish::profile::{Ply, SHOWN, Stuff};
+use crate::sheet::keys::{Field, PerEdge};
 
 use crate::stitch::Sewing;
 use crate::support;
@@ -23,7 +24,7 @@ impl Finish for Scallop {
         Takes::Nothing
     }
 
-    fn keys(&self) -> &'static [&'static str] {
+    fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
     }
 

@@ -3,6 +3,7 @@
 use super::task::{Act, Meets, Side, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::sheet::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
 use crate::terms::Reach;
 
@@ -29,8 +30,8 @@ impl Finish for Trim {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["bite", "reach"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::BITE, finish::REACH]
     }
 
     fn lines(&self, s: &Settings) -> Lines {

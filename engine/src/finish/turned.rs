@@ -3,6 +3,7 @@
 use super::task::{Act, Meets, Side, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::sheet::keys::{Field, PerEdge};
 use crate::stitch::Sewing;
 
 pub(super) struct Turned;
@@ -23,7 +24,7 @@ impl Finish for Turned {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
+    fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
     }
 

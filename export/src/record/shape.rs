@@ -64,7 +64,7 @@ pub(super) struct Alternative<'g> {
 
 #[derive(Serialize)]
 pub(super) struct Used<'g> {
-    pub(super) key: &'g str,
+    pub(super) key: String,
     pub(super) value: Value<'g>,
     pub(super) source: &'static str,
     pub(super) note: &'g str,

@@ -5,6 +5,7 @@ use engine::garment::{
 };
 use engine::garment::{ElasticCut, Need, SeamWalk};
 use engine::quantity::Units;
+use engine::sheet::keys::{body, style};
 use engine::sheet::{Opening, PutOn};
 use engine::stitch::{Needle, Sewing};
 use engine::topology::PieceId;
@@ -92,9 +93,9 @@ fn garment() -> Garment {
         units: Units::Cm,
         date: None,
         used: vec![
-            Used { key: "body.hip_girth".into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
+            Used { key: body::HIP_GIRTH.into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
             Used {
-                key: "style.base".into(),
+                key: style::BASE.into(),
                 value: Value::Word("brief".into()),
                 source: Source::Default,
                 note: "n".into(),
