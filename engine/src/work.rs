@@ -73,7 +73,29 @@ pub(crate) fn order(plan: &Plan, garment: &Garment) -> Result<Vec<Step>, Finding
     for job in jobs.iter_mut().filter(|job| job.step.sewing.is_some()) {
         job.step.needle = Some(needle);
     }
-    sort::sorted(jobs)
+    let mut steps = sort::sorted(jobs)?;
+    said_once(&mut steps);
+    Ok(steps)
+}
+
+/// What is to be heeded all along is said where it first matters; of an elastic that may grow, once.
+fn said_once(steps: &mut [Step]) {
+    let mut known: Vec<(Caution, Option<String>)> = Vec::new();
+    for step in steps {
+        let Some(caution @ (Caution::Iron | Caution::Knife | Caution::Cracks | Caution::Grows)) = step.caution else {
+            continue;
+        };
+        let of = match &step.doing {
+            Doing::CutElastic { name, .. } => Some(name.clone()),
+            _ => None,
+        };
+        let said = (caution, of);
+        if known.contains(&said) {
+            step.caution = None;
+        } else {
+            known.push(said);
+        }
+    }
 }
 
 /// Everything ends here.

@@ -1,9 +1,11 @@
 //! What the steps say: allowances and their direction, marks and the places they meet, stitches.
 
 use crate::choices::{Choices, Edge, KINDS, Layers};
+use engine::finish::task::Caution;
 use engine::garment::{Garment, Step};
 use engine::quantity::Units;
 use engine::sheet::{ClothKind, Opening, PerOpening, PutOn, SeamKind};
+use engine::stitch::Needle;
 use engine::words::{Speech, work as words};
 
 fn choices(edge: Edge) -> Choices {
@@ -161,4 +163,96 @@ fn second_rows_are_as_long_as_drawn() {
         assert!((told("top edge") - rows("top")).abs() < 1e-6, "{kind}");
         assert!((told("left leg") + told("right leg") - rows("leg")).abs() < 1e-6, "{kind}");
     }
+}
+
+/// The unit behind every number that has one, and every fraction, of a sentence.
+fn units_and_fractions(text: &str) -> (Vec<String>, Vec<(u32, u32)>) {
+    let bare = |word: &str| word.trim_matches(|c: char| ";:,.()".contains(c)).to_owned();
+    let words: Vec<String> = text.split_whitespace().map(bare).collect();
+    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    let units = words.windows(2).filter(|w| is_number(&w[0]) && ["mm", "cm", "in"].contains(&w[1].as_str()));
+    let fraction = |word: &String| {
+        let (part, of) = word.split_once('/')?;
+        Some((part.parse().ok()?, of.parse().ok()?))
+    };
+    (units.map(|w| w[1].clone()).collect(), words.iter().filter_map(fraction).collect())
+}
+
+#[test]
+fn every_step_speaks_one_unit() {
+    let mut told = 0;
+    for choices in crate::samples() {
+        let garment = made(&choices);
+        for (units, unit) in [(Units::Cm, "cm"), (Units::Mm, "mm"), (Units::In, "in")] {
+            for step in &garment.order_of_work {
+                let text = words::does(step, Speech(units));
+                let (said, fractions) = units_and_fractions(&text);
+                // "… fold 7 mm in along …" has its unit, and no other.
+                assert!(said.iter().all(|u| u == unit), "{unit}: {text}");
+                let is_sound =
+                    |(part, of): &(u32, u32)| part % 2 == 1 && part < of && of.is_power_of_two() && *of <= 32;
+                assert!(fractions.iter().all(is_sound), "{text}");
+                assert!(units == Units::In || fractions.is_empty(), "{text}");
+                told += said.len();
+            }
+        }
+    }
+    assert!(told > 2000, "{told} lengths were told");
+}
+
+/// Common practice: which face lies up and which edge meets the raw edge, finish by finish.
+#[test]
+fn an_elastic_is_laid_the_right_way_up() {
+    for (kind, name, how) in [
+        (
+            "trim",
+            "row 1",
+            "on the right side of the cloth, the soft side for the skin up, one of its edges on the raw edge",
+        ),
+        ("turned", "row 1", "on the right side of the cloth, the soft side for the skin up"),
+        ("encased", "row 1", "on the wrong side of the cloth, either side up"),
+        ("lapped", "baste", "its right side up, on the right side of the cloth"),
+        ("binding", "fold", "the side to be seen outside"),
+    ] {
+        let garment = made(&choices(flat(kind)));
+        let text = does(&garment, &format!("left leg {name}"));
+        assert!(text.contains(how), "{kind}: {text}");
+    }
+}
+
+/// A ring that is not shortened is as long as its edge; nobody can stretch it by nothing.
+#[test]
+fn what_is_not_shortened_is_never_stretched() {
+    for choices in crate::samples() {
+        let garment = made(&choices);
+        for step in &garment.order_of_work {
+            let text = said(step);
+            assert!(!text.contains(" 0 %") && !text.contains("0.0 %"), "{text}");
+        }
+    }
+}
+
+/// Whatever is sewn by machine has its settings and one needle, by the cloth.
+#[test]
+fn every_row_has_settings_and_a_needle() {
+    for choices in crate::samples() {
+        let steps = made(&choices).order_of_work;
+        let needles: Vec<_> = steps.iter().filter_map(|s| s.needle).collect();
+        let needle = if choices.cloth == ClothKind::Woven { Needle::Sharp } else { Needle::Stretch };
+        assert!(!needles.is_empty() && needles.iter().all(|n| *n == needle), "{needles:?}");
+        for step in &steps {
+            assert_eq!(step.sewing.is_some(), step.needle.is_some(), "{:?}", step.id);
+            let is_fed_in = step.sewing.and_then(|s| s.differential).map(|feed| feed.from > 1.0);
+            assert!(is_fed_in.is_none_or(|fed| fed == (choices.cloth == ClothKind::Knit)), "{:?}", step.id);
+        }
+    }
+}
+
+/// Heeded all along, it is said once.
+#[test]
+fn the_iron_is_tested_once() {
+    let steps = made(&choices(flat("turned"))).order_of_work;
+    let iron = steps.iter().filter(|s| s.caution == Some(Caution::Iron)).count();
+    let first = steps.iter().find(|s| s.id.name() == "gusset pressed").unwrap();
+    assert_eq!((iron, first.caution), (1, Some(Caution::Iron)));
 }

@@ -30,7 +30,7 @@ pub fn in_short(steps: &[Step], units: Units) -> String {
 pub fn render(steps: &[Step], units: Units, reasons: Reasons) -> String {
     let full = |(n, step): (usize, &Step)| in_full(n, step, steps, Speech(units), reasons);
     let needle = steps.iter().find_map(|step| step.needle);
-    let needle = needle.map(|of| format!("Needle for every seam and row: {}\n", words::needle(of))).unwrap_or_default();
+    let needle = needle.map(|of| wrapped(&words::setting_up(of), 0) + "\n").unwrap_or_default();
     heading(TITLE).trim_start().to_owned() + &needle + &(1..).zip(steps).map(full).collect::<String>()
 }
 

@@ -6,7 +6,7 @@ use crate::garment::{Garment, OpeningWalk, Piece, Step};
 use crate::plan::Plan;
 use crate::sheet::Trial;
 use crate::terms::Extent;
-use crate::words::{Speech, notes as words, piece};
+use crate::words::{Speech, notes as words, piece, work};
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }
@@ -102,7 +102,7 @@ fn is_sewn_alike(a: &OpeningWalk, b: &OpeningWalk) -> bool {
 fn order_of_work(garment: &Garment) -> Note {
     let speech = Speech(garment.units);
     let steps = (1..).zip(&garment.order_of_work);
-    let needle = garment.order_of_work.iter().find_map(|s| s.needle).map(words::needle_line);
+    let needle = garment.order_of_work.iter().find_map(|s| s.needle).map(work::setting_up);
     whole(WORK, needle.into_iter().chain(steps.map(|(n, step)| words::step(n, step, speech))).collect())
 }
 

@@ -162,18 +162,29 @@ fn spread_out(spread: &Spread, speech: Speech) -> String {
             ),
         },
         Spread::BySection(parts) => {
-            let each: Vec<String> = parts.iter().map(|(name, percent)| section(name, *percent)).collect();
-            let each: Vec<&str> = each.iter().map(String::as_str).collect();
-            format!("from mark to mark, without stretching the cloth: {}", listed(&each))
+            format!("from mark to mark, without stretching the cloth: {}", by_section(parts))
         }
     }
 }
 
-fn section(name: &str, percent: f64) -> String {
+/// Sections that are taken alike are said together.
+fn by_section(parts: &[(String, f64)]) -> String {
+    let mut groups: Vec<(Vec<&str>, String)> = Vec::new();
+    for (name, percent) in parts {
+        let how = taken(*percent);
+        match groups.iter_mut().find(|(_, known)| *known == how) {
+            Some((names, _)) => names.push(name),
+            None => groups.push((vec![name], how)),
+        }
+    }
+    groups.iter().map(|(names, how)| format!("{} {how}", listed(names))).collect::<Vec<_>>().join("; ")
+}
+
+fn taken(percent: f64) -> String {
     match Pull::of(percent) {
-        Pull::None => format!("{name} laid on without any stretch"),
-        Pull::Eased => format!("{name} eased in, as it is longer than the edge"),
-        Pull::Stretched => format!("{name} stretched by {} %", short(percent, 1)),
+        Pull::None => "laid on without any stretch".to_owned(),
+        Pull::Eased => "eased in, as it is longer than the edge there".to_owned(),
+        Pull::Stretched => format!("stretched by {} %", short(percent, 1)),
     }
 }
 
@@ -210,8 +221,10 @@ mod tests {
             let text = said(spread);
             assert!(!text.contains("stretch it by") && !text.contains("0.0 %"), "{text}");
         }
-        let text = said(Spread::BySection(vec![("front".to_owned(), 0.0), ("back".to_owned(), 11.11)]));
-        assert!(text.ends_with("front laid on without any stretch and back stretched by 11.1 %"), "{text}");
+        let text = said(Spread::BySection(
+            [("front", 0.0), ("gusset", 0.01), ("back", 11.11)].map(|(name, p)| (name.to_owned(), p)).into(),
+        ));
+        assert!(text.ends_with("front and gusset laid on without any stretch; back stretched by 11.1 %"), "{text}");
     }
 
     /// An act that has its number said beside it has no words without.

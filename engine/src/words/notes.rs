@@ -2,11 +2,10 @@
 
 use super::Speech;
 use super::number::short;
-use super::work::{caution, does, needle, sewing, title};
+use super::work::{caution, does, sewing, title};
 use crate::garment::{ElasticTotal, Finding, Mark, OpeningWalk, Step};
 use crate::plan::ClothPlan;
 use crate::sheet::Trial;
-use crate::stitch::Needle;
 use crate::terms::{ClothKind, PutOn};
 
 /// A heading over what another way to finish the garment has of its own.
@@ -113,11 +112,6 @@ pub(crate) const CAUTIONS: [&str; 3] = [
      lymphoedema, nerve or circulation trouble, or after surgery, ask a clinician.",
     "Needle, blade and hot iron: the usual care.",
 ];
-
-/// The needle for the whole order of work.
-pub(crate) fn needle_line(of: Needle) -> String {
-    format!("Needle for every seam and row: {}.", needle(of))
-}
 
 /// A step with its number.
 pub(crate) fn step(number: usize, step: &Step, speech: Speech) -> String {

@@ -4,7 +4,7 @@ mod gusset;
 mod machine;
 
 pub use super::because::because;
-pub use machine::{needle, sewing, stitch};
+pub use machine::{needle, setting_up, sewing, stitch};
 
 use super::{Speech, capital, finish, listed};
 use crate::finish::task::Caution;

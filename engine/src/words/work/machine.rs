@@ -15,14 +15,23 @@ pub fn stitch(stitch: Stitch) -> String {
     format!("{words} (ISO 4915: {})", stitch.code())
 }
 
-/// A stitch with what the machine is set to, to start from.
+/// A stitch with what the machine is set to.
 pub fn sewing(sewing: &Sewing) -> String {
     let of = if sewing.stitch == Stitch::ThreeStep { "each step" } else { "length" };
     let width = sewing.width.map(|span| format!("width {} mm", said(span)));
     let length = Some(format!("{of} {} mm", said(sewing.length)));
     let feed = sewing.differential.map(|span| format!("differential feed {}", said(span)));
     let settings: Vec<String> = [width, length, feed].into_iter().flatten().collect();
-    format!("{}; start with {}", stitch(sewing.stitch), settings.join(", "))
+    format!("{}, {}", stitch(sewing.stitch), settings.join(", "))
+}
+
+/// What holds for the whole order of work: the needle, and how to take the settings.
+pub fn setting_up(of: Needle) -> String {
+    format!(
+        "Needle for every seam and row: {}. What is said of the machine is to start from: sew on a scrap with the \
+         elastic first, and set it by what you see. Thin knits want light pressure of the foot.",
+        needle(of)
+    )
 }
 
 /// A needle with its sizes.
@@ -48,7 +57,7 @@ mod tests {
 
     #[test]
     fn settings_read_as_on_the_dials() {
-        assert_eq!(sewing(&Sewing::zigzag()), "zigzag (ISO 4915: 304); start with width 2.5 to 4 mm, length 2 to 3 mm");
+        assert_eq!(sewing(&Sewing::zigzag()), "zigzag (ISO 4915: 304), width 2.5 to 4 mm, length 2 to 3 mm");
         let woven = sewing(&Sewing::overlock(ClothKind::Woven));
         assert!(woven.ends_with("length 2.5 to 3 mm, differential feed 1"), "{woven}");
         assert_eq!(needle(Needle::Sharp), "sharp (microtex), 60/8 for thin cloth to 70/10 for thick");
