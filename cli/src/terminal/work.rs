@@ -19,7 +19,7 @@ pub fn in_short(steps: &[Step], units: Units) -> String {
     let length = format!("length, {}", speech.unit());
     let mut table = Columns::new(&[("step", Right), ("what", Left), (&length, Right), ("stitch", Left)]);
     for (n, step) in (1..).zip(steps) {
-        let length = step.length.map(|mm| speech.bare(mm, Fineness::Tape)).unwrap_or_default();
+        let length = words::sewn_length(step).map(|mm| speech.bare(mm, Fineness::Tape)).unwrap_or_default();
         let stitch = step.sewing.map(|s| words::stitch(s.stitch)).unwrap_or_default();
         table.line([format!("{n}"), words::title(step), length, stitch]);
     }
@@ -35,7 +35,7 @@ pub fn render(steps: &[Step], units: Units, reasons: Reasons) -> String {
 }
 
 fn in_full(n: usize, step: &Step, all: &[Step], speech: Speech, reasons: Reasons) -> String {
-    let length = step.length.map(|mm| format!(" ({})", speech.tape(mm))).unwrap_or_default();
+    let length = words::sewn_length(step).map(|mm| format!(" ({})", speech.tape(mm))).unwrap_or_default();
     let mut text = format!("{n:3}  {HEADING}{}{HEADING:#}{length}\n", plain(&words::title(step)));
     text += &line(&words::does(step, speech));
     if let Some(sewing) = &step.sewing {

@@ -6,9 +6,13 @@ use crate::terms::Opening;
 use crate::words::number::short;
 use crate::work::doing::{EndsMeet, Runs, Spread};
 
-/// A task's name for a title.
-pub(super) const fn task(id: TaskId) -> &'static str {
+/// A task's name for a title: a finish with one row says which.
+pub(super) fn task(id: TaskId, acts: &[Act]) -> &'static str {
     match id {
+        TaskId::Row1 if acts.contains(&Act::StitchHem) => "stitch the hem",
+        TaskId::Row1 if acts.contains(&Act::StitchFolded) => "sew the elastic on",
+        TaskId::Row1 if acts.contains(&Act::LayBand) => "sew the band on",
+        TaskId::Row1 if acts.iter().any(|act| matches!(act, Act::StitchTunnel(_))) => "stitch the tunnel / casing",
         TaskId::Fold => "fold",
         TaskId::Baste => "baste the elastic",
         TaskId::Row1 => "sew the first row",

@@ -2,7 +2,7 @@
 
 use super::Speech;
 use super::number::short;
-use super::work::{caution, does, sewing, title};
+use super::work::{caution, does, sewing, sewn_length, title};
 use crate::garment::{ElasticTotal, Finding, Mark, OpeningWalk, Step};
 use crate::plan::ClothPlan;
 use crate::sheet::Trial;
@@ -115,7 +115,7 @@ pub(crate) const CAUTIONS: [&str; 3] = [
 
 /// A step with its number.
 pub(crate) fn step(number: usize, step: &Step, speech: Speech) -> String {
-    let length = step.length.map(|mm| format!(" Length {}.", speech.tape(mm))).unwrap_or_default();
+    let length = sewn_length(step).map(|mm| format!(" Length {}.", speech.tape(mm))).unwrap_or_default();
     let machine = step.sewing.as_ref().map(|s| format!(" Machine: {}.", sewing(s))).unwrap_or_default();
     let care = step.caution.map(|care| format!(" Care: {}.", caution(care))).unwrap_or_default();
     format!("{number}. {}: {}.{length}{machine}{care}", title(step), does(step, speech))

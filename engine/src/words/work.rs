@@ -59,8 +59,14 @@ fn edge_title(what: EdgeStep, step: &Step) -> &'static str {
         (EdgeStep::BandMarked, _) => "mark the band",
         (EdgeStep::Pinned, Doing::Pin { what: Strip::Band, .. }) => "pin the band",
         (EdgeStep::Pinned, _) => "pin the elastic",
-        (EdgeStep::Task(task), _) => finish::task(task),
+        (EdgeStep::Task(task), Doing::Finish { acts, .. }) => finish::task(task, acts),
+        (EdgeStep::Task(task), _) => finish::task(task, &[]),
     }
+}
+
+/// The length that is told beside the title, mm: nobody measures how far the scissors went.
+pub fn sewn_length(step: &Step) -> Option<f64> {
+    step.length.filter(|_| step.id.piece().is_none())
 }
 
 /// What is done, in one or two sentences without a full stop.
@@ -124,7 +130,7 @@ pub fn does(step: &Step, speech: Speech) -> String {
         Doing::Pin { what, put_on, ends, marks } => {
             let places: Vec<String> = marks.iter().map(|m| format!("mark {} at {}", m.label, m.place)).collect();
             let ends = match put_on {
-                PutOn::Round => format!("its joint {}", finish::joint(*ends)),
+                PutOn::Round => format!("{} {}", joint(*what), finish::joint(*ends)),
                 PutOn::Flat => {
                     format!("both ends {}, run through the allowances without any stretch", finish::joint(*ends))
                 }
@@ -155,7 +161,8 @@ fn cut(quantity: u32, material: &str, extent: Extent, stretch: StretchRuns, notc
         Notches::None => String::new(),
         Notches::Snipped => "; snip or chalk every notch".to_owned(),
         Notches::ChalkedOn(edges) => {
-            format!("; chalk the notches of the {}, which shows, and snip or chalk the others", openings(edges))
+            let show = if edges.len() == 1 { "shows" } else { "show" };
+            format!("; chalk the notches of the {}, which {show}, and snip or chalk the others", openings(edges))
         }
     };
     format!(
@@ -207,7 +214,7 @@ fn mark(what: Strip, put_on: PutOn, allowance: f64, marks: &[Distance], speech: 
         (Strip::Elastic, PutOn::Flat) => "counted from its cut end",
     };
     let place = |mark: &Distance| match mark.along {
-        mm if mm < crate::work::NEAR => format!("mark {} on the joint", mark.label),
+        mm if mm < crate::work::NEAR => format!("mark {} on {}", mark.label, joint(what)),
         mm if allowance > 0.0 && mm - allowance < crate::work::NEAR => {
             format!("mark {} at {} from either end", mark.label, speech.tool(mm))
         }
@@ -215,6 +222,14 @@ fn mark(what: Strip, put_on: PutOn, allowance: f64, marks: &[Distance], speech: 
     };
     let places: Vec<String> = marks.iter().map(place).collect();
     format!("mark the {}, {from}: {}", strip(what), places.join("; "))
+}
+
+/// Where the ends of a ring meet.
+const fn joint(what: Strip) -> &'static str {
+    match what {
+        Strip::Elastic => "the joint",
+        Strip::Band => "the seam of its ends",
+    }
 }
 
 const fn strip(what: Strip) -> &'static str {

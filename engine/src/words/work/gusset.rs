@@ -48,10 +48,10 @@ const fn marks(piece: PieceId) -> &'static str {
 pub(super) fn press(allowance: &str, towards: GussetLies) -> String {
     let how = match towards {
         GussetLies::AwayFromGusset => "away from the gusset",
-        GussetLies::BetweenLayers => "lie between the layers, towards the gusset",
+        GussetLies::BetweenLayers => "between the layers, towards the gusset",
         GussetLies::TowardsGusset => "towards the gusset",
     };
-    format!("press both gusset seams; the allowances, {allowance}, {how}")
+    format!("press both gusset seams, the allowances of {allowance} {how}")
 }
 
 /// Both layers, held together.

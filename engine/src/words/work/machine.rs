@@ -27,8 +27,12 @@ pub fn sewing(sewing: &Sewing) -> String {
 
 /// What holds for the whole order of work: the needle, and how to take the settings.
 pub fn setting_up(of: Needle) -> String {
+    let misses = match of {
+        Needle::Stretch => "",
+        Needle::BallPoint | Needle::Sharp => " Where it misses stitches on an elastic, take a stretch needle, 75/11.",
+    };
     format!(
-        "Needle for every seam and row: {}. What is said of the machine is to start from: sew on a scrap with the \
+        "Needle for every seam and row: {}.{misses} What is said of the machine is to start from: sew on a scrap with the \
          elastic first, and set it by what you see. Thin knits want light pressure of the foot.",
         needle(of)
     )
