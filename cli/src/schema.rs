@@ -9,8 +9,8 @@
 mod finishes;
 mod value;
 
+use engine::keys::{Home, Row, SECTIONS, Section, Shape, Single, head};
 use engine::quantity::Units;
-use engine::sheet::keys::{Home, Row, SECTIONS, Section, Shape, Single, head};
 use serde_json::{Map, Value, json};
 
 /// The schema.

@@ -7,8 +7,8 @@ mod value;
 
 use engine::base::Base;
 use engine::finish::FinishKind;
+use engine::keys::{Absent, Home, Key, Kind, Row, Sample, Section, Shape, finish};
 use engine::quantity::Units;
-use engine::sheet::keys::{Absent, Home, Key, Kind, Row, Sample, Section, Shape, finish};
 use engine::sheet::{Opening, Paper};
 use in_force::InForce;
 use value::{Closeness, written};
@@ -57,7 +57,7 @@ impl Template {
         let mut last = None;
         for home in demo::homes() {
             out.push('\n');
-            let Some(section) = home.section() else { continue };
+            let Some(section) = Section::of(&home) else { continue };
             if last.replace(section.path) != Some(section.path) {
                 out.push_str(&rule(section.title));
                 out.push_str(&comment(&intro(section, self.units)));
@@ -156,7 +156,7 @@ fn preface(units: Units) -> String {
 }
 
 fn head(home: &Home) -> String {
-    match home.section().map_or(Shape::One, |section| section.shape) {
+    match Section::of(home).map_or(Shape::One, |section| section.shape) {
         Shape::List => format!("[[{}]]", home.path()),
         _ => format!("[{home}]"),
     }
@@ -174,7 +174,7 @@ fn explains(home: &Home) -> bool {
 
 fn how(key: &Key) -> String {
     let row = key.row();
-    if *key == engine::sheet::keys::style::BASE.into() {
+    if *key == engine::keys::style::BASE.into() {
         return Base::all().map(base_words).collect::<Vec<_>>().join("; ") + ".";
     }
     if row.name == finish::KIND.name() && matches!(key.home(), Home::Finish(_)) {
@@ -198,6 +198,7 @@ fn unit(row: &Row, units: Units) -> String {
         Kind::Percent(..) => "%".to_owned(),
         Kind::Share(low, high) => format!("a share, {low} to {high}"),
         Kind::Word(words) => words().join(" | "),
+        Kind::Finish => FinishKind::all().map(|k| k.name()).collect::<Vec<_>>().join(" | "),
         Kind::Paper(..) => {
             let names: Vec<&str> = Paper::NAMED.iter().map(|(name, _)| *name).collect();
             format!("{} | width of a roll", names.join(" | "))

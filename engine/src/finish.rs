@@ -20,7 +20,7 @@ mod turned;
 pub use task::Task;
 
 use crate::finish::profile::Profile;
-use crate::sheet::keys::{Field, PerEdge, finish};
+use crate::keys::{Field, PerEdge, finish};
 use crate::terms::{ClothKind, Opening, PutOn, Reach};
 use std::fmt;
 

@@ -5,8 +5,8 @@
 
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
+use crate::keys::Key;
 use crate::quantity::Units;
-use crate::sheet::keys::Key;
 use crate::terms::{Opening, PutOn};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};

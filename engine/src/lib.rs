@@ -43,6 +43,7 @@ pub mod drawing;
 pub mod finding;
 pub mod finish;
 pub mod garment;
+pub mod keys;
 mod make;
 pub mod measure;
 pub mod plan;

@@ -7,7 +7,7 @@ pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 
 use crate::finish::Takes;
 use crate::garment::{Finding, Used};
-use crate::sheet::keys::{body, fabric, gusset, seams, style};
+use crate::keys::{body, fabric, gusset, seams, style};
 use crate::sheet::{Body, Sheet};
 use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
 use ledger::Ledger;

@@ -4,7 +4,6 @@
 //! `None` was not written. [`crate::plan`] fills in defaults and estimates and lists each one.
 
 mod build;
-pub mod keys;
 
 use crate::base::Base;
 use crate::finish::FinishKind;

@@ -1,13 +1,13 @@
 //! `finishes`: the table of edge finishes, for those who have to choose one.
 
-use super::Stop;
 use super::new::write_new_file;
+use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
 use crate::terminal::table::{Column::Left, Columns};
 use crate::terminal::{heading, wrapped};
 use engine::finish::{Demand, FinishKind, Settings, Skin, Takes, Ways};
-use engine::sheet::keys::finish;
+use engine::keys::finish;
 use engine::sheet::{ClothKind, Opening};
 use export::profile::{Panel, strip};
 use serde_json::{Value, json};

@@ -1,7 +1,7 @@
 //! Which keys of a finish go together.
 
 use engine::finish::FinishKind;
-use engine::sheet::keys::{Edges, alternative, finish};
+use engine::keys::{Edges, alternative, finish};
 use serde_json::{Map, Value, json};
 
 /// The finishes of a sheet: the top, and both legs together or each.

@@ -1,7 +1,8 @@
 //! What one key takes, as a schema.
 
+use engine::finish::FinishKind;
+use engine::keys::{Absent, Kind, Row, Sample};
 use engine::quantity::{Length, Units};
-use engine::sheet::keys::{Absent, Kind, Row, Sample};
 use engine::sheet::{Paper, Section};
 use serde_json::{Map, Value, json};
 
@@ -29,6 +30,7 @@ fn kind(kind: Kind) -> Value {
         Kind::Text => one_line(),
         Kind::Note => json!({ "type": "string", "pattern": r"\S", "maxLength": 500 }),
         Kind::Word(words) => json!({ "enum": words() }),
+        Kind::Finish => json!({ "enum": FinishKind::all().map(|kind| kind.name()).collect::<Vec<_>>() }),
         Kind::YesNo => json!({ "type": "boolean" }),
         Kind::Date => json!({ "type": "string", "format": "date", "pattern": r"^(19|2\d)\d\d-\d\d-\d\d$" }),
         Kind::Length(..) | Kind::Size(..) => json!({ "type": ["number", "string"] }),

@@ -5,8 +5,8 @@ use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Table};
 use engine::base::Base;
+use engine::keys::{Field, SECTIONS, Shape, body, elastic, fabric, gusset, head, print, seams, style, trial};
 use engine::quantity::{Length, Ratio, Units};
-use engine::sheet::keys::{Field, SECTIONS, Shape, body, elastic, fabric, gusset, head, print, seams, style, trial};
 use engine::sheet::{
     Body, ClothKind, Elastic, Fabric, Gusset, Lining, Opening, Print, SeamKind, Seams, Sheet, Style, Trial, Verdict,
     WaistLevel,

@@ -5,8 +5,9 @@ mod length;
 use super::number::{self, Bad};
 use super::problem::quoted;
 use super::words::{listed, nearest};
+use engine::finish::FinishKind;
+use engine::keys::{Absent, Kind, Row, Sample};
 use engine::quantity::{Length, Ratio, Units};
-use engine::sheet::keys::{Absent, Kind, Row, Sample};
 use engine::sheet::{Paper, Section};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -53,6 +54,7 @@ pub(super) fn typed(key: &Row, value: &Spanned<DeValue<'_>>, units: Option<Units
         Kind::Text => cx.text(it, Lines::One),
         Kind::Note => cx.text(it, Lines::Many),
         Kind::Word(words) => cx.word(it, &words()),
+        Kind::Finish => cx.word(it, &FinishKind::all().map(|kind| kind.name()).collect::<Vec<_>>()),
         Kind::YesNo => it.as_bool().map(Value::Flag).ok_or_else(|| cx.mistyped(it, "true or false", "true")),
         Kind::Date => cx.date(it),
         Kind::Length(low, high) => cx.length(value, low, high, Nothing::Allowed).map(Value::Length),

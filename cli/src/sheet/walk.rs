@@ -4,8 +4,8 @@
 use super::problem::{Problem, quoted};
 use super::value::{Lines, Value, flaw, typed};
 use super::words::nearest;
+use engine::keys::{Row, SECTIONS, Section, Shape};
 use engine::quantity::Units;
-use engine::sheet::keys::{Row, SECTIONS, Section, Shape};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use toml::Spanned;

@@ -1,9 +1,9 @@
 //! The values that stand in the commented sheet: invented, of one body that belongs to nobody.
 
-use engine::quantity::Units;
-use engine::sheet::keys::{
+use engine::keys::{
     Edges, Home, Key, Sample, alternative, body, elastic, fabric, finish, gusset, head, print, seams, style,
 };
+use engine::quantity::Units;
 
 /// What is written in the sheet: read as it stands, it makes a garment.
 pub(super) fn written(units: Units) -> Vec<(Key, Sample)> {
@@ -74,7 +74,7 @@ pub(super) const fn is_begun(home: &Home) -> bool {
 
 /// Every section as it stands in the sheet, in order.
 pub(super) fn homes() -> Vec<Home> {
-    use engine::sheet::keys::Single::{Body, Fabric, Gusset, Print, Seams, Sheet, Style};
+    use engine::keys::Single::{Body, Fabric, Gusset, Print, Seams, Sheet, Style};
     let mut all: Vec<Home> = [Sheet, Body, Fabric, Style, Gusset, Seams].map(Home::Single).into();
     all.extend(Edges::ALL.map(Home::Finish));
     all.push(Home::Alternative(1));

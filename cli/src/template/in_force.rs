@@ -3,8 +3,8 @@
 
 use engine::finish::FinishKind;
 use engine::garment::{Garment, OpeningWalk, Used, Value};
+use engine::keys::{Edges, Field, Home, Key, PerEdge, Sample, body, finish, print, style};
 use engine::plan::Plan;
-use engine::sheet::keys::{Edges, Field, Home, Key, PerEdge, Sample, body, finish, print, style};
 use engine::sheet::{FinishSpec, Opening, Sheet};
 use export::pdf::PageSetup;
 
@@ -86,7 +86,7 @@ fn listed(used: &[Used], key: &Key) -> Option<Sample> {
         Value::Percent(number) | Value::Number(number) => Some(Sample::Number(*number)),
         // A word of the table, so that it can be shown as one.
         Value::Word(word) => match key.row().kind {
-            engine::sheet::keys::Kind::Word(words) => words().into_iter().find(|w| w == word).map(Sample::Text),
+            engine::keys::Kind::Word(words) => words().into_iter().find(|w| w == word).map(Sample::Text),
             _ => None,
         },
     }

@@ -1,8 +1,8 @@
 //! Values as a person writes them in a sheet.
 
 use crate::sheet::number::short;
+use engine::keys::Sample;
 use engine::quantity::{Length, Units};
-use engine::sheet::keys::Sample;
 
 /// How closely a length is written: a measure of the body as one reads it off a tape, or a computed
 /// one so closely that taking it in changes nothing one could cut.

@@ -5,13 +5,13 @@ use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
-use engine::sheet::keys::{Edges, Home};
-use std::path::PathBuf;
+use std::path::Path;
 
-/// The whole summary. `files` are the files written, and what each is for.
-pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> String {
+/// The whole summary. `files` are the names of the files written into a folder, and what each is for.
+pub fn render(garment: &Garment, units: Units, into: &Path, files: &[(&str, &str)]) -> String {
     let ruler = Ruler(units);
     [
         title(garment),
@@ -25,7 +25,7 @@ pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> St
         assumed(garment, ruler),
         alternatives(garment, ruler),
         format!("\n{}", checks::render(&garment.checks)),
-        written(files),
+        written(into, files),
     ]
     .concat()
 }
@@ -288,10 +288,11 @@ fn shown(value: &Value, ruler: Ruler) -> String {
     }
 }
 
-fn written(files: &[(&PathBuf, &str)]) -> String {
+/// The names of the files, under the folder that they lie in: a path may be longer than a line.
+fn written(into: &Path, files: &[(&str, &str)]) -> String {
     let mut table = Columns::new(&[("file", Left), ("for", Left)]);
-    for (path, what) in files {
-        table.line([path.display().to_string(), (*what).to_owned()]);
+    for (name, what) in files {
+        table.line([(*name).to_owned(), (*what).to_owned()]);
     }
-    heading("Written") + &table.text()
+    heading(&plain(&format!("Written into {}", into.display()))) + &table.text()
 }

@@ -3,7 +3,7 @@
 use super::task::{Act, TaskId};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
-use crate::sheet::keys::{Field, PerEdge};
+use crate::keys::{Field, PerEdge};
 use crate::stitch::Sewing;
 
 pub(super) struct Binding;

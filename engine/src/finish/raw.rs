@@ -2,7 +2,7 @@
 
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN};
-use crate::sheet::keys::{Field, PerEdge};
+use crate::keys::{Field, PerEdge};
 
 pub(super) struct Raw;
 

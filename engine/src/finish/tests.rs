@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::finish::profile::{Ply, SHOWN, Stuff};
-use crate::sheet::keys::{Field, PerEdge};
+use crate::keys::{Field, PerEdge};
 
 use crate::stitch::Sewing;
 use crate::support;

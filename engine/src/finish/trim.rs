@@ -3,7 +3,7 @@
 use super::task::{Act, Meets, Side, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
-use crate::sheet::keys::{Field, PerEdge, finish};
+use crate::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
 use crate::terms::Reach;
 

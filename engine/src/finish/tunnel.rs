@@ -3,7 +3,7 @@
 use super::task::{Act, Caution, TaskId};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn, Ways};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
-use crate::sheet::keys::{Field, PerEdge, finish};
+use crate::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
 
 pub(super) struct Tunnel;

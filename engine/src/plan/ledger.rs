@@ -1,8 +1,8 @@
 //! The list of values in use, written as they are taken.
 
 use crate::garment::{Finding, Source, Used, Value};
+use crate::keys::{Absent, Key};
 use crate::quantity::{Length, Ratio};
-use crate::sheet::keys::{Absent, Key};
 
 /// What is in use so far.
 #[derive(Default)]

@@ -4,8 +4,8 @@ use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
 use engine::garment::{ElasticCut, Need, SeamWalk};
+use engine::keys::{body, style};
 use engine::quantity::Units;
-use engine::sheet::keys::{body, style};
 use engine::sheet::{Opening, PutOn};
 use engine::stitch::{Needle, Sewing};
 use engine::topology::PieceId;

@@ -1,7 +1,7 @@
 //! The commented sheet: valid as it stands, and with any of its lines taken in.
 
 use super::*;
-use engine::sheet::keys::{SECTIONS, Shape, finish};
+use engine::keys::{SECTIONS, Shape, finish};
 
 #[test]
 fn it_reads_in_every_unit() {

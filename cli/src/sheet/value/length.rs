@@ -3,8 +3,8 @@
 use super::super::number;
 use super::super::problem::quoted;
 use super::{Context, Nothing, Wrong, wrong};
+use engine::keys::Kind;
 use engine::quantity::{Length, Units};
-use engine::sheet::keys::Kind;
 use toml::Spanned;
 use toml::de::DeValue;
 

@@ -1,7 +1,7 @@
 //! `[[alternative]]`: what it is called and which edge it is for; the rest is a finish.
 
-use super::row::words;
-use super::{Absent, Edges, Kind, PerAlternative, Sample};
+use super::key::{Edges, PerAlternative};
+use super::row::{Absent, Kind, Sample, words};
 
 rows! { PerAlternative = PerAlternative;
     NAME "name": Kind::Text, Absent::Needed, "What you call it. Blocks of one name belong together."

@@ -1,7 +1,7 @@
 //! `[sheet]`: what the file itself is.
 
-use super::row::words;
-use super::{Absent, Kind, Sample, Single};
+use super::key::Single;
+use super::row::{Absent, Kind, Sample, words};
 use crate::quantity::Units;
 
 rows! { Single = Single::Sheet;

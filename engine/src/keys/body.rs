@@ -1,8 +1,8 @@
 //! `[body]`: what was measured. Girths are full girths.
 
-use super::row::words;
-use super::{Absent, Kind, Sample, Single};
-use crate::sheet::WaistLevel;
+use super::key::Single;
+use super::row::{Absent, Kind, Sample, words};
+use crate::terms::WaistLevel;
 
 /// Round a body: from a small child's waist to far beyond any adult's, and wide enough that
 /// centimetres typed as inches still read.

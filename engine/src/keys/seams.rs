@@ -1,8 +1,8 @@
 //! `[seams]`: how the seams are sewn.
 
-use super::row::words;
-use super::{Absent, Kind, Single};
-use crate::sheet::SeamKind;
+use super::key::Single;
+use super::row::{Absent, Kind, words};
+use crate::terms::SeamKind;
 
 const BY_KIND: Absent = Absent::Default("by kind");
 

@@ -1,8 +1,8 @@
 //! `[gusset]`: its finished sizes.
 
-use super::row::words;
-use super::{Absent, Kind, Single};
-use crate::sheet::Lining;
+use super::key::Single;
+use super::row::{Absent, Kind, words};
+use crate::terms::Lining;
 
 const BY_BASE: Absent = Absent::Default("by base and hip");
 

@@ -7,8 +7,8 @@
 //! field of the sheet.
 //!
 //! ```
-//! use engine::sheet::Opening;
-//! use engine::sheet::keys::{Key, body, elastic, finish};
+//! use engine::terms::Opening;
+//! use engine::keys::{Key, body, elastic, finish};
 //!
 //! assert_eq!(Key::from(body::WAIST_GIRTH).to_string(), "body.waist_girth");
 //! assert_eq!(finish::BITE.on(Opening::LeftLeg).to_string(), "finish.left_leg.bite");

@@ -1,6 +1,7 @@
 //! `[print]`: paper.
 
-use super::{Absent, Kind, Sample, Single};
+use super::key::Single;
+use super::row::{Absent, Kind, Sample};
 
 /// Narrowest and widest roll of paper, mm.
 pub const ROLL: (f64, f64) = (200.0, 6000.0);

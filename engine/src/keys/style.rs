@@ -1,6 +1,7 @@
 //! `[style]`: the base and the knobs set over it.
 
-use super::{Absent, Kind, Single};
+use super::key::Single;
+use super::row::{Absent, Kind};
 use crate::base::Base;
 
 /// A depth under the waist level: less than nothing is above it.

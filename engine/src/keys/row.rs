@@ -28,6 +28,8 @@ pub enum Kind {
     Note,
     /// One of these words.
     Word(fn() -> Vec<&'static str>),
+    /// The name of a finish, of the table of finishes.
+    Finish,
     /// True or false.
     YesNo,
     /// A day.
@@ -126,20 +128,20 @@ macro_rules! rows {
     ($mark:ty = $place:expr; $($id:ident $name:literal: $kind:expr, $absent:expr, $how:literal $(.$more:ident($with:expr))*;)*) => {
         $(
             #[doc = $how]
-            pub const $id: $crate::sheet::keys::Field<$mark> = {
-                static ROW: $crate::sheet::keys::Row = $crate::sheet::keys::Row {
+            pub const $id: $crate::keys::key::Field<$mark> = {
+                static ROW: $crate::keys::row::Row = $crate::keys::row::Row {
                     name: $name,
                     kind: $kind,
                     absent: $absent,
                     how: $how,
                     advice: "",
-                    example: $crate::sheet::keys::Sample::None,
+                    example: $crate::keys::row::Sample::None,
                 }$(.$more($with))*;
-                $crate::sheet::keys::Field::new($place, &ROW)
+                $crate::keys::key::Field::new($place, &ROW)
             };
         )*
         /// Every key of the section, in the order of a sheet.
-        pub static ROWS: &[&$crate::sheet::keys::Row] = &[$($id.row()),*];
+        pub static ROWS: &[&$crate::keys::row::Row] = &[$($id.row()),*];
     };
 }
 

@@ -1,9 +1,8 @@
 //! `[finish.top]`, `[finish.legs]` and each leg's own: how an edge is finished.
 
-use super::row::words;
-use super::{Absent, Field, Kind, PerEdge, Sample};
-use crate::finish::FinishKind;
-use crate::sheet::{Marks, PutOn, Reach, Spread};
+use super::key::{Field, PerEdge};
+use super::row::{Absent, Kind, Sample, words};
+use crate::terms::{Marks, PutOn, Reach, Spread};
 
 /// Lowest and highest reduction, %.
 pub const REDUCTIONS: (f64, f64) = (-20.0, 60.0);
@@ -11,7 +10,7 @@ pub const REDUCTIONS: (f64, f64) = (-20.0, 60.0);
 const USUAL: Absent = Absent::Default("");
 
 rows! { PerEdge = PerEdge;
-    KIND "kind": Kind::Word(|| FinishKind::all().map(|k| k.name()).collect()), Absent::Nothing("needed on every edge"),
+    KIND "kind": Kind::Finish, Absent::Nothing("needed on every edge"),
         "How this edge is finished." .example(Sample::Text("hem"));
     ELASTIC "elastic": Kind::Text, Absent::Nothing("needed where the finish takes one"),
         "The name of one of the elastics of this sheet." .example(Sample::Text("soft 8"));

@@ -19,7 +19,7 @@ fn every_place_has_its_section() {
     let homes = singles.map(Home::Single).into_iter().chain(Edges::ALL.map(Home::Finish));
     let more = [Home::Elastic("soft".to_owned()), Home::Alternative(1), Home::Trial(1)];
     let paths: BTreeSet<&str> =
-        homes.chain(more).map(|home| home.section().map(|s| s.path).unwrap_or_default()).collect();
+        homes.chain(more).map(|home| Section::of(&home).map(|s| s.path).unwrap_or_default()).collect();
     assert_eq!(paths, SECTIONS.iter().map(|s| s.path).collect());
 }
 

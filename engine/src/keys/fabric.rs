@@ -1,8 +1,8 @@
 //! `[fabric]`: the cloth.
 
-use super::row::words;
-use super::{Absent, Kind, Sample, Single};
-use crate::sheet::ClothKind;
+use super::key::Single;
+use super::row::{Absent, Kind, Sample, words};
+use crate::terms::ClothKind;
 
 rows! { Single = Single::Fabric;
     NAME "name": Kind::Text, Absent::Nothing("cloth"), "What you call the cloth. It is written on the pieces."

@@ -1,7 +1,7 @@
 //! Which key is meant, and where it stands.
 
-use super::{Row, SECTIONS, Section};
-use crate::sheet::Opening;
+use super::row::Row;
+use crate::terms::Opening;
 use std::cmp::Ordering;
 use std::fmt;
 use std::hash::{Hash, Hasher};
@@ -119,11 +119,6 @@ impl Home {
             Self::Alternative(_) => "alternative",
             Self::Trial(_) => "trial",
         }
-    }
-
-    /// Its section in the table; none only for a section that the table forgot.
-    pub fn section(&self) -> Option<&'static Section> {
-        SECTIONS.iter().find(|s| s.path == self.path())
     }
 }
 

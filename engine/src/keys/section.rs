@@ -1,6 +1,8 @@
 //! The sections of a sheet, in the order that it is written.
 
-use super::{Edges, Row, Single, alternative, body, elastic, fabric, finish, gusset, head, print, seams, style, trial};
+use super::key::{Edges, Home, Single};
+use super::row::Row;
+use super::{alternative, body, elastic, fabric, finish, gusset, head, print, seams, style, trial};
 
 /// One section.
 #[derive(Clone, Copy, Debug)]
@@ -107,6 +109,11 @@ impl Section {
     /// The section of this dotted path.
     pub fn at(path: &str) -> Option<&'static Self> {
         SECTIONS.iter().find(|s| s.path == path)
+    }
+
+    /// The section that a key stands in; none only for one that the table forgot.
+    pub fn of(home: &Home) -> Option<&'static Self> {
+        Self::at(home.path())
     }
 
     /// Every key, in the order of a sheet.

@@ -1,9 +1,9 @@
 //! `[[trial]]`: what a test garment taught.
 
 use super::finish::REDUCTIONS;
-use super::row::words;
-use super::{Absent, Kind, PerTrial, Sample};
-use crate::sheet::{Opening, Verdict};
+use super::key::PerTrial;
+use super::row::{Absent, Kind, Sample, words};
+use crate::terms::{Opening, Verdict};
 
 rows! { PerTrial = PerTrial;
     DATE "date": Kind::Date, Absent::Nothing(""), "The day of the trial (US muslin)."

@@ -1,6 +1,7 @@
 //! `[elastic."NAME"]`: an elastic.
 
-use super::{Absent, Kind, PerElastic, Sample};
+use super::key::PerElastic;
+use super::row::{Absent, Kind, Sample};
 
 rows! { PerElastic = PerElastic;
     WIDTH "width": Kind::Size(1.0, 200.0), Absent::Needed, "Whole width, decorative edge included.";
