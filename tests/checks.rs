@@ -373,7 +373,14 @@ fn no_check_is_left_out() {
     let tried: BTreeSet<String> = CASES.iter().map(|c| c.code.to_owned()).collect();
     // Nets under the draft and the order of work, which no sheet is known to fall into: tried beside
     // their code on what is damaged by hand. The reader of sheets refuses a missing elastic first.
-    let nets = ["outline.not_simple", "seam.unequal", "finish.elastic_missing", "work.missing_step", "work.no_order"];
+    let nets = [
+        "outline.not_simple",
+        "seam.unequal",
+        "finish.elastic_missing",
+        "work.missing_step",
+        "work.no_order",
+        "construction.unsound",
+    ];
     let nets = nets.map(str::to_owned);
     let missing: Vec<&String> = known.iter().filter(|c| !tried.contains(*c) && !nets.contains(c)).collect();
     assert!(known.len() > 25 && missing.is_empty(), "{missing:?} of {}", known.len());

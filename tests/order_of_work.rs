@@ -90,7 +90,7 @@ fn measured(garment: &Garment) -> Result<(), String> {
         }
     }
     for seam in ["left side seam", "right side seam", "front gusset seam", "back gusset seam"] {
-        let walked: f64 = garment.seams.iter().filter(|s| s.name.starts_with(seam)).map(|s| s.length_b).sum();
+        let walked: f64 = garment.seams.iter().filter(|s| s.id.name().starts_with(seam)).map(|s| s.length_b).sum();
         let step = of(seam).ok_or_else(|| format!("the {seam} is never sewn"))?;
         if step.length.is_none_or(|mm| (mm - walked).abs() > 0.05) || step.sewing.is_none() {
             return Err(format!("the {seam} is {:?} mm, walked {walked}; {:?}", step.length, step.sewing));

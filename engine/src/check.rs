@@ -14,9 +14,11 @@ use crate::finding::Finding;
 use crate::garment::Garment;
 use crate::plan::Plan;
 use crate::quantity::Units;
+use crate::topology::Pair;
 
 /// Everything a check may look at.
 pub(crate) struct Subject<'a> {
+    pub(crate) topology: &'a Pair,
     pub(crate) plan: &'a Plan,
     pub(crate) draft: &'a Draft,
     pub(crate) garment: &'a Garment,

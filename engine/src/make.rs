@@ -1,7 +1,8 @@
 //! The way through the house: sheet, plan, draft, finishes, walk, checks, drawing.
 
 use crate::check;
-use crate::construct::pieces::{Part, Pieces, band, lining};
+use crate::construct::pieces::{Pieces, band, layer};
+use crate::construct::ring::Rings;
 use crate::construct::rings::rings;
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
@@ -11,7 +12,8 @@ use crate::measure::{elastic, walk};
 use crate::plan::Plan;
 use crate::sheet::Sheet;
 use crate::terms::{ClothKind, Opening};
-use crate::{sheet, work};
+use crate::topology::{Fault, PAIR, pair};
+use crate::{construct, sheet, work};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -94,15 +96,19 @@ fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) ->
 pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
     let plan = Plan::of(sheet).map_err(Refused)?;
     let draft = solve_leg_edge(&plan).map_err(|f| Refused(vec![f]))?;
-    let names = Pieces::new(&plan, &draft);
+    let names = Pieces::new(pair().map_err(unsound)?, &plan, &draft);
     let rings = rings(&plan, &names).map_err(|f| Refused(vec![f]))?;
     every_piece(&names, &rings)
 }
 
-fn every_piece(names: &Pieces<'_>, rings: &crate::construct::rings::Rings) -> Result<Vec<Piece>, Refused> {
+fn unsound(fault: Fault) -> Refused {
+    Refused(vec![construct::unsound(&fault)])
+}
+
+fn every_piece(names: &Pieces<'_>, rings: &Rings) -> Result<Vec<Piece>, Refused> {
     let (mut pieces, mut refused) = (Vec::new(), Vec::new());
-    for part in Part::ALL {
-        match names.piece(part, rings) {
+    for piece in names.topology().pieces {
+        match names.piece(piece, rings) {
             Ok(piece) => pieces.push(piece),
             Err(finding) => refused.push(finding),
         }
@@ -112,18 +118,22 @@ fn every_piece(names: &Pieces<'_>, rings: &crate::construct::rings::Rings) -> Re
 
 fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
-    let names = Pieces::new(plan, &draft);
+    let names = Pieces::new(pair().map_err(unsound)?, plan, &draft);
     let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
     let mut pieces = every_piece(&names, &rings)?;
-    let seams = walk::seams(&pieces, &names);
-    let crossings = walk::crossings(&pieces, &seams, &rings, &names);
+    let seams = walk::seams(&pieces, &names).map_err(unsound)?;
+    let crossings = walk::crossings(&pieces, &rings, &names).map_err(unsound)?;
     let at_rest = at_rest(plan, &draft);
-    let openings = Opening::ALL.map(|o| walk::opening(plan, (&draft, &at_rest), &pieces, &names, &rings, o)).to_vec();
+    let openings = Opening::ALL
+        .into_iter()
+        .map(|o| walk::opening(plan, (&draft, &at_rest), &pieces, &names, &rings, o))
+        .collect::<Result<Vec<_>, _>>()
+        .map_err(unsound)?;
     pieces.extend(extra_pieces(plan, &pieces, &openings));
     let mut garment = Garment {
         name: sheet.name.clone(),
-        units: sheet.units,
         date: sheet.date.clone(),
+        units: sheet.units,
         used: plan.used.clone(),
         pieces,
         seams,
@@ -134,7 +144,13 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         order_of_work: Vec::new(),
         alternatives: Vec::new(),
     };
-    let checks = check::all(&check::Subject { plan, draft: &draft, garment: &garment, units: sheet.units });
+    let checks = check::all(&check::Subject {
+        topology: names.topology(),
+        plan,
+        draft: &draft,
+        garment: &garment,
+        units: sheet.units,
+    });
     let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);
     if !refusals.is_empty() {
         return Err(Refused(refusals));
@@ -146,17 +162,18 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
 
 /// What is cut beside front, back and gusset: the gusset's second layer, and bands.
 fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<Piece> {
-    let gusset = pieces.iter().find(|p| p.name == Part::Gusset.name());
-    let lining = gusset.filter(|_| plan.gusset.layers > 1).map(lining);
-    let mut extra: Vec<Piece> = lining.into_iter().collect();
+    let layers = PAIR.copies.iter().filter(|_| plan.gusset.layers > 1);
+    let of = |id| pieces.iter().find(|p| p.id == id);
+    let mut extra: Vec<Piece> = layers.filter_map(|copy| of(copy.of).map(|piece| layer(piece, copy.piece))).collect();
     for walk in openings {
         let Some(cut) = &walk.band else { continue };
-        if let Some(same) = extra.iter_mut().find(|p| p.name == cut.piece) {
+        if let Some(same) = extra.iter_mut().find(|p| p.id == cut.piece) {
             same.quantity += 1;
             continue;
         }
         let lengths: Vec<f64> = walk.sections.iter().filter_map(|s| s.elastic_length).collect();
-        extra.push(band(plan.finish.get(walk.opening), cut, &lengths, 1, &plan.cloth.name));
+        let finish = plan.finish.get(walk.opening);
+        extra.push(band(finish, cut, &elastic::band_notches(finish, cut, &lengths), &plan.cloth.name));
     }
     extra
 }
@@ -169,4 +186,82 @@ fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
     flat.cloth.kind = ClothKind::Knit;
     // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
     draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::Base;
+    use crate::support;
+    use crate::topology::{EdgeId, NotchId, OutlineEdge, PieceId, SeamMark};
+
+    /// The stages up to the pieces, for damaging what they made.
+    fn with_pieces(damage: impl FnOnce(&mut Vec<Piece>), walk: impl FnOnce(&[Piece], &Rings, &Pieces<'_>)) {
+        let sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let plan = Plan::of(&sheet).unwrap();
+        let draft = solve_leg_edge(&plan).unwrap();
+        let names = Pieces::new(pair().unwrap(), &plan, &draft);
+        let rings = rings(&plan, &names).unwrap();
+        let mut pieces = every_piece(&names, &rings).unwrap();
+        damage(&mut pieces);
+        walk(&pieces, &rings, &names);
+    }
+
+    /// What is looked for and is not there is refused by its name, whatever looks for it.
+    #[test]
+    fn a_part_that_is_missing_is_never_walked_as_nothing() {
+        let missing = |piece: PieceId, edge: EdgeId| Fault::NotDrawn { piece: piece.name(), edge: edge.name() };
+        let without = |edge: EdgeId| {
+            move |pieces: &mut Vec<Piece>| {
+                for piece in pieces {
+                    piece.finished.edges.retain(|e| e.id.drafted() != Some(edge));
+                }
+            }
+        };
+        with_pieces(without(EdgeId::FrontSide), |pieces, rings, names| {
+            assert_eq!(walk::seams(pieces, names).unwrap_err(), missing(PieceId::Front, EdgeId::FrontSide));
+            assert_eq!(walk::crossings(pieces, rings, names).unwrap_err(), missing(PieceId::Front, EdgeId::FrontSide));
+        });
+        with_pieces(without(EdgeId::BackLeg), |pieces, rings, names| {
+            assert!(walk::seams(pieces, names).is_ok());
+            assert_eq!(walk::crossings(pieces, rings, names).unwrap_err(), missing(PieceId::Back, EdgeId::BackLeg));
+        });
+        let no_back = |pieces: &mut Vec<Piece>| pieces.retain(|p| p.id != PieceId::Back);
+        with_pieces(no_back, |pieces, _, names| {
+            assert_eq!(walk::seams(pieces, names).unwrap_err(), missing(PieceId::Back, EdgeId::BackSide));
+        });
+        let Refused(findings) = unsound(missing(PieceId::Back, EdgeId::BackSide));
+        assert_eq!((findings[0].code, findings[0].level), ("construction.unsound", Level::Refusal));
+        assert!(findings[0].text.contains("the back has no edge side"), "{}", findings[0].text);
+    }
+
+    /// Every notch lies on an edge that its piece has, and what it meets is there and meets it.
+    #[test]
+    fn notches_and_what_they_meet_belong_together() {
+        for finish in ["hem", "band"] {
+            let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+            // One leg of another kind: whole pieces, each edge on either side.
+            sheet.finish.right_leg = support::finish(finish, "");
+            let garment = record(&sheet).unwrap();
+            let notches: Vec<_> = garment.pieces.iter().flat_map(|p| p.notches.iter().map(move |n| (p, n))).collect();
+            for (piece, notch) in &notches {
+                assert!(piece.cut.edge(notch.edge).is_some(), "{notch:?}");
+                assert!(notch.edge != OutlineEdge::Centre && notch.to_stitches.is_finite() && notch.to_stitches > 0.0);
+                assert_eq!(notches.iter().filter(|(_, other)| other.id == notch.id).count(), 1, "{notch:?}");
+                let Some(mate) = notch.mate.filter(|_| piece.id != PieceId::GussetLining) else { continue };
+                let (_, mate) = notches.iter().find(|(_, other)| other.id == mate).expect("it meets a notch");
+                assert_eq!(mate.mate, Some(notch.id), "{notch:?} and {mate:?}");
+            }
+            assert!(notches.len() >= 16, "{}", notches.len());
+            for (piece, notch) in &notches {
+                let NotchId::Seam { mark, .. } = notch.id else { continue };
+                let length = piece.finished.edge(notch.edge).map(|e| e.path.length()).unwrap();
+                match mark {
+                    SeamMark::Middle => assert!((notch.along - 0.5 * length).abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Centre => assert!(notch.at.x.abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Pair => assert!((notch.at.x.abs() - 5.0).abs() < 0.1, "{notch:?}"),
+                }
+            }
+        }
+    }
 }

@@ -2,11 +2,13 @@
 
 mod because;
 pub mod finish;
+mod measured;
 pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
 pub mod work;
 
+pub use measured::{girth_source, joining};
 pub use number::{Fineness, Speech};
 
 /// A length in both units. Going: texts speak the sheet's unit, through [`Speech`].

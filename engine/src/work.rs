@@ -25,7 +25,7 @@ pub(crate) use prepare::NEAR;
 
 use because::Because;
 use doing::Doing;
-use step::{SeamLine, StepId};
+use step::{SewnSeam, StepId};
 
 /// What is to be made, for every file that plans steps.
 #[derive(Clone, Copy)]
@@ -184,9 +184,8 @@ impl Pair<'_> {
     }
 
     /// A seam's length between the finished edges, mm.
-    fn seam_length(&self, line: SeamLine) -> f64 {
-        let is_part = |name: &str| line.parts().iter().any(|id| id.name() == name);
-        self.garment.seams.iter().filter(|s| is_part(&s.name)).map(|s| s.length_a).sum()
+    fn seam_length(&self, line: SewnSeam) -> f64 {
+        self.garment.seams.iter().filter(|s| line.parts().contains(&s.id)).map(|s| s.length_a).sum()
     }
 }
 

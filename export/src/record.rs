@@ -11,7 +11,9 @@ pub use number::RecordError;
 pub use shape::VERSION;
 
 use engine::garment::{Finding, Garment};
-use fill::{list, steps};
+use engine::quantity::Units;
+use engine::words::Speech;
+use fill::list;
 use number::At;
 use shape::Record;
 
@@ -63,7 +65,7 @@ pub fn json(garment: &Garment) -> Result<String, RecordError> {
 /// # Errors
 /// As [`json`], for the parts asked for.
 pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> {
-    let root = At::root();
+    let root = At::root(Speech(garment.units));
     let mut record = Record::head(&garment.name);
     if wanted.contains(&Part::Used) {
         record.used = Some(list(&garment.used, &root.key("used"))?);
@@ -85,7 +87,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
         record.checks = Some(list(&garment.checks, &root.key("checks"))?);
     }
     if wanted.contains(&Part::OrderOfWork) {
-        record.order_of_work = Some(steps(garment, &root.key("order_of_work"))?);
+        record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
     }
     if wanted.contains(&Part::Alternatives) && !garment.alternatives.is_empty() {
         record.alternatives = Some(list(&garment.alternatives, &root.key("alternatives"))?);
@@ -99,7 +101,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
 /// As [`json`].
 pub fn findings(name: &str, found: &[Finding]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
-    record.checks = Some(list(found, &At::root().key("checks"))?);
+    record.checks = Some(list(found, &At::root(Speech(Units::Mm)).key("checks"))?);
     print(&record)
 }
 

@@ -70,7 +70,11 @@ fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
             let elastic = walk.elastic.as_ref().unwrap();
             assert_eq!(elastic.marks.len(), 4);
             for mark in &elastic.marks {
-                assert!(of("pinned").contains(&format!("mark {} at {}", mark.label, mark.place)), "{}", of("pinned"));
+                assert!(
+                    of("pinned").contains(&format!("mark {} at {}", mark.label, mark.place.name())),
+                    "{}",
+                    of("pinned")
+                );
             }
             // Flat, a leg's elastic begins at mark 1, behind the allowance of the side seam.
             if (put_on, walk.opening) == (PutOn::Flat, Opening::LeftLeg) {
@@ -150,9 +154,9 @@ fn second_rows_are_as_long_as_drawn() {
             garment
                 .pieces
                 .iter()
-                .filter(|p| p.name != "gusset lining")
+                .filter(|p| p.id != engine::topology::PieceId::GussetLining)
                 .flat_map(|p| p.second_row.iter().map(move |e| (if p.on_fold { 2.0 } else { 1.0 }, e)))
-                .filter(|(_, e)| e.name.ends_with(end))
+                .filter(|(_, e)| e.id.name().ends_with(end))
                 .map(|(times, e)| times * e.path.length())
                 .sum()
         };

@@ -82,7 +82,7 @@ fn knobs_that_are_set_stay_where_they_were_set() {
     let made = engine::make(&s).unwrap();
     assert!((leg(&s, &made.garment) - s.style.leg_edge.unwrap().mm()).abs() <= 0.01);
     // The side seam was set, and is still so long.
-    let seam = made.garment.seams.iter().find(|w| w.name == "left side seam").unwrap();
+    let seam = made.garment.seams.iter().find(|w| w.id.name() == "left side seam").unwrap();
     assert!((seam.length_a - s.style.side_seam.unwrap().mm()).abs() <= 0.01, "{}", seam.length_a);
 }
 

@@ -80,20 +80,20 @@ fn mirrored(a: &Garment, b: &Garment, sheet: &Sheet) {
         assert!(!p.on_fold && !q.on_fold, "different legs need full pieces");
         for ((row, p_row), (_, q_row)) in rows(p).into_iter().zip(rows(q)) {
             for edge in &p_row.edges {
-                let name = other_side(&edge.name);
-                let twin = q_row.edges.iter().find(|e| e.name == name).unwrap_or_else(|| panic!("no {name}"));
+                let name = other_side(edge.id.name());
+                let twin = q_row.edges.iter().find(|e| e.id.name() == name).unwrap_or_else(|| panic!("no {name}"));
                 let image: Vec<PathSeg> = twin.path.segments().iter().rev().map(|s| mirror(s).reverse()).collect();
                 let off = apart(edge.path.segments(), &image);
                 assert!(
                     off.is_some_and(|d| d < 1e-9),
                     "{row} {} of the {}: {off:?}, {}",
-                    edge.name,
-                    p.name,
+                    edge.id.name(),
+                    p.id.name(),
                     told(sheet)
                 );
             }
         }
-        assert_eq!(p.notches.len(), q.notches.len(), "{}", p.name);
+        assert_eq!(p.notches.len(), q.notches.len(), "{}", p.id.name());
         for notch in &p.notches {
             let image = Point::new(-notch.at.x, notch.at.y);
             assert!(q.notches.iter().any(|m| m.at.distance(image) < 1e-6), "{notch:?} has no mirror image");
@@ -183,16 +183,28 @@ fn larger_by(a: &Garment, b: &Garment, k: f64, sheet: &Sheet) {
         for (e, f) in p.finished.edges.iter().zip(&q.finished.edges) {
             let image: Vec<PathSeg> = e.path.map(|p| Point::new(k * p.x, k * p.y)).segments().to_vec();
             let off = apart(&image, f.path.segments());
-            assert!(off.is_some_and(|d| d <= 1e-6 * size), "{} {}: {off:?}, k = {k}, {}", p.name, e.name, told(sheet));
+            assert!(
+                off.is_some_and(|d| d <= 1e-6 * size),
+                "{} {}: {off:?}, k = {k}, {}",
+                p.id.name(),
+                e.id.name(),
+                told(sheet)
+            );
         }
         let tolerance = engine::curve::OFFSET_TOLERANCE * (1.0 + k) + 1e-6 * size;
         for ((row, p_row), (_, q_row)) in rows(p).into_iter().zip(rows(q)).skip(1) {
             for (e, f) in p_row.edges.iter().zip(&q_row.edges) {
                 let longer = (k * length(e.path.segments()) - length(f.path.segments())).abs();
-                assert!(longer <= 4.0 * tolerance, "{row} {} {}: {longer} mm, k = {k}", p.name, e.name);
+                assert!(longer <= 4.0 * tolerance, "{row} {} {}: {longer} mm, k = {k}", p.id.name(), e.id.name());
                 let pairs = at_shares(e.path.segments(), 12).into_iter().zip(at_shares(f.path.segments(), 12));
                 let off = pairs.map(|(u, v)| (u.to_vec2() * k - v.to_vec2()).hypot()).fold(0.0, f64::max);
-                assert!(off <= 4.0 * tolerance, "{row} {} {}: {off} mm, k = {k}, {}", p.name, e.name, told(sheet));
+                assert!(
+                    off <= 4.0 * tolerance,
+                    "{row} {} {}: {off} mm, k = {k}, {}",
+                    p.id.name(),
+                    e.id.name(),
+                    told(sheet)
+                );
             }
         }
     }

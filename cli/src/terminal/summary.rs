@@ -4,10 +4,11 @@ use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::garment::{Alternative, ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
+use engine::words::{Speech, joining};
 use std::path::Path;
 
 /// The whole summary. `files` are the names of the files written into a folder, and what each is for.
@@ -46,7 +47,7 @@ fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, ruler: Ruler) -
     for piece in pieces {
         let (width, height) = size(piece);
         let size = format!("{} x {}", ruler.read(width), ruler.read(height));
-        table.line([piece.name.clone(), piece.quantity.to_string(), piece.material.clone(), size]);
+        table.line([piece.id.name().to_owned(), piece.quantity.to_string(), piece.material.clone(), size]);
     }
     table.text()
 }
@@ -69,7 +70,7 @@ fn seams(garment: &Garment, ruler: Ruler) -> String {
     ]);
     for seam in &garment.seams {
         let (a, b) = (ruler.read(seam.length_a), ruler.read(seam.length_b));
-        table.line([seam.name.clone(), a, b, fixed(seam.difference, 3)]);
+        table.line([seam.id.name().to_owned(), a, b, fixed(seam.difference, 3)]);
     }
     heading("Seams walked") + &table.text()
 }
@@ -106,7 +107,7 @@ fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 9] {
     let joined = elastic.map(|e| e.finished_length).or(band.map(|b| b.length));
     [
         opening.opening.name().to_owned(),
-        opening.finish.clone(),
+        opening.finish.name().to_owned(),
         ruler.read(opening.finished),
         elastic.map_or_else(|| "none".to_owned(), |e| e.name.clone()),
         cut.map(|_| ruler.read(opening.sewing)).unwrap_or_default(),
@@ -129,7 +130,7 @@ fn alternatives(garment: &Garment, ruler: Ruler) -> String {
 /// The pieces of an alternative that the garment itself does not have in that shape.
 fn other_pieces(garment: &Garment, other: &Garment, ruler: Ruler) -> String {
     let same = |p: &Piece, q: &Piece| {
-        (&p.name, p.quantity, p.on_fold) == (&q.name, q.quantity, q.on_fold)
+        (p.id, p.quantity, p.on_fold) == (q.id, q.quantity, q.on_fold)
             && (p.area_mm2 - q.area_mm2).abs() < 1e-6
             && (p.perimeter_mm - q.perimeter_mm).abs() < 1e-6
     };
@@ -138,21 +139,23 @@ fn other_pieces(garment: &Garment, other: &Garment, ruler: Ruler) -> String {
     if new.is_empty() { String::new() } else { format!("\n{}", pieces_table(new, ruler)) }
 }
 
-/// How the ends of each elastic are joined; the same words only once.
+/// How the ends of each elastic are joined; what is alike only once.
 fn joinings(garment: &Garment) -> String {
-    let mut said: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut said: Vec<(&ElasticCut, Vec<&str>)> = Vec::new();
+    let alike = |a: &ElasticCut, b: &ElasticCut| (a.joining, a.growth, a.in_hand) == (b.joining, b.growth, b.in_hand);
     for opening in &garment.openings {
         let Some(elastic) = &opening.elastic else { continue };
         let name = opening.opening.name();
-        match said.iter_mut().find(|(words, _)| *words == elastic.joining) {
+        match said.iter_mut().find(|(known, _)| alike(known, elastic)) {
             Some((_, openings)) => openings.push(name),
-            None => said.push((&elastic.joining, vec![name])),
+            None => said.push((elastic, vec![name])),
         }
     }
-    said.iter()
-        .filter(|(words, _)| !words.is_empty())
-        .map(|(words, openings)| format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2)))
-        .collect()
+    let line = |(elastic, openings): &(&ElasticCut, Vec<&str>)| {
+        let words = joining(*elastic, Speech(garment.units));
+        format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2))
+    };
+    said.iter().map(line).collect()
 }
 
 /// Pairs that an elastic is bought for.
@@ -216,7 +219,7 @@ fn marks(garment: &Garment, ruler: Ruler) -> String {
     let told = alike(garment);
     for (opening, mark) in told.iter().flat_map(|(name, marks)| marks.iter().map(move |mark| (*name, mark))) {
         let (elastic, edge) = (ruler.read(mark.along_elastic), ruler.read(mark.along_edge));
-        table.line([opening.to_owned(), mark.label.clone(), mark.place.clone(), elastic, edge]);
+        table.line([opening.to_owned(), mark.label.clone(), mark.place.name(), elastic, edge]);
     }
     if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() }
 }

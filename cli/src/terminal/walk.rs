@@ -24,7 +24,7 @@ fn seams(garment: &Garment, ruler: Ruler) -> String {
     let mut table = Columns::new(&heads);
     for seam in &garment.seams {
         let lengths = [seam.length_a, seam.length_b, seam.difference];
-        let names = [&seam.name, &seam.a.piece, &seam.b.piece].map(ToString::to_string);
+        let names = [seam.id.name(), seam.a.piece.name(), seam.b.piece.name()].map(str::to_owned);
         let own = ruler.beside_mm(|| lengths.map(|mm| ruler.exact(mm))).into_iter().flatten();
         table.line(names.into_iter().chain(lengths.map(|mm| fixed(mm, 3))).chain(own));
     }
@@ -36,7 +36,7 @@ fn sewn(garment: &Garment) -> String {
     let mut table = Columns::new(&[("seam", Left), ("a mm", Right), ("b mm", Right), ("a - b mm", Right)]);
     for seam in &garment.seams {
         let (a, b) = (seam.sewn_a, seam.sewn_b);
-        table.line([seam.name.clone(), fixed(a, 3), fixed(b, 3), fixed(a - b, 3)]);
+        table.line([seam.id.name().to_owned(), fixed(a, 3), fixed(b, 3), fixed(a - b, 3)]);
     }
     heading("Seams, between sewing lines") + &table.text()
 }
@@ -45,7 +45,7 @@ fn crossings(garment: &Garment) -> String {
     let mut table = Columns::new(&[("opening", Left), ("crosses", Left), ("both angles together", Right)]);
     for crossing in &garment.crossings {
         let angle = format!("{}°", fixed(crossing.angle, 3));
-        table.line([crossing.opening.name().to_owned(), crossing.seam.clone(), angle]);
+        table.line([crossing.id.opening.name().to_owned(), crossing.id.seam.name().to_owned(), angle]);
     }
     heading("Crossings (180° runs through without peak or dip)") + &table.text()
 }
@@ -60,13 +60,14 @@ fn one_opening(opening: &OpeningWalk, ruler: Ruler) -> String {
     let mut table = Columns::new(&heads);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from], lines, s.reduction, s.elastic_length, ruler));
+        let from = s.from.name(s.id.opening);
+        table.line(measured([s.id.name(), &from], lines, s.reduction, s.elastic_length, ruler));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
     let elastic = opening.elastic.as_ref();
     let (reduction, length) = (elastic.map(|e| e.reduction), elastic.map(|e| e.finished_length));
     table.line(measured(["whole ring", ""], ring, reduction, length, ruler));
-    heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
+    heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish.name())) + &table.text()
 }
 
 /// One line of an opening's table. `lines` are the finished, sewing and cut lengths, mm.

@@ -2,7 +2,7 @@
 //! an edge that stands out does to the width of the gusset?
 
 use super::Subject;
-use crate::construct::rings::{Arc, arcs, net_edge};
+use crate::construct::drafted::net_edge;
 use crate::curve::Path;
 use crate::finding::{finding, refusal};
 use crate::finish::FinishKind;
@@ -10,13 +10,14 @@ use crate::finish::profile::Stuff;
 use crate::garment::{Finding, Level};
 use crate::plan::{ClothPlan, FinishPlan, section_name};
 use crate::terms::{ClothKind, Opening};
+use crate::topology::PairArc;
 use crate::words::both;
 
 /// Every arc of every opening, with the finish of it and its finished edge.
-fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, Arc, &'a Path)> {
+fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, &'a PairArc, &'a Path)> {
     Opening::ALL
         .into_iter()
-        .flat_map(|o| arcs(o).into_iter().map(move |arc| (o, s.plan.finish.get(o), arc, net_edge(s.draft, &arc))))
+        .flat_map(|o| s.topology.arcs(o).iter().map(move |arc| (o, s.plan.finish.get(o), arc, net_edge(s.draft, arc))))
         .collect()
 }
 
@@ -32,7 +33,7 @@ pub(super) fn landing(s: &Subject<'_>) -> Vec<Finding> {
             let (length, turned) = (net.length(), depth * net.turning());
             let needed = 100.0 * ((length + turned) / (length - turned) - 1.0);
             let can = 100.0 * stretch_along(net, &s.plan.cloth);
-            (needed > can).then(|| cannot_land(opening, finish, &arc, (needed, can), s.plan.cloth.kind))
+            (needed > can).then(|| cannot_land(opening, finish, arc, (needed, can), s.plan.cloth.kind))
         })
         .collect()
 }
@@ -40,14 +41,14 @@ pub(super) fn landing(s: &Subject<'_>) -> Vec<Finding> {
 fn cannot_land(
     opening: Opening,
     finish: &FinishPlan,
-    arc: &Arc,
+    arc: &PairArc,
     (needed, can): (f64, f64),
     cloth: ClothKind,
 ) -> Finding {
     let text = format!(
         "on the {} of the {}, what is folded in has to stretch by {needed:.1} % to lie on the hollow curve, and the \
          cloth can {can:.1} %",
-        arc.name,
+        arc.section.name(),
         opening.name()
     );
     let flat: Vec<&str> = FinishKind::all()
@@ -87,11 +88,11 @@ fn fluting(s: &Subject<'_>, opening: Opening) -> Option<Finding> {
     let (held, free) = free_edge(finish)?;
     let worn = s.garment.openings.iter().find(|o| o.opening == opening)?.worn.stretch;
     let (mut worst, mut at, mut inner, mut outer) = (0.0_f64, "", 0.0, 0.0);
-    for arc in arcs(opening) {
-        let net = net_edge(s.draft, &arc);
+    for arc in s.topology.arcs(opening) {
+        let net = net_edge(s.draft, arc);
         let radius = net.tightest(1.0) - held;
         if free / radius > worst {
-            (worst, at) = (free / radius, arc.name);
+            (worst, at) = (free / radius, arc.section.name());
         }
         let turning = net.turning();
         inner += net.length() - held * turning;

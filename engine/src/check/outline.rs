@@ -26,9 +26,9 @@ fn tangled(piece: &Piece) -> Option<Finding> {
     } else {
         return None;
     };
-    let text = format!("the {} cannot be cut: {fault}", piece.name);
+    let text = format!("the {} cannot be cut: {fault}", piece.id.name());
     let next = "make the finishes narrower, or the knobs (front_scoop, back_cover, side_seam) milder";
-    Some(refusal("outline.not_simple", &piece.name, text, next))
+    Some(refusal("outline.not_simple", piece.id.name(), text, next))
 }
 
 /// The outline as a polygon without a repeated point.
@@ -174,9 +174,9 @@ fn unequal(seam: &SeamWalk) -> Option<Finding> {
     let (difference, limit) =
         if finished > FINISHED_DIFFERENCE { (finished, FINISHED_DIFFERENCE) } else { (sewn, SEWN_DIFFERENCE) };
     (difference > limit).then(|| {
-        let text = format!("the two sides of the {} differ by {difference:.3} mm", seam.name);
+        let text = format!("the two sides of the {} differ by {difference:.3} mm", seam.id.name());
         let next = "make the finishes at its ends narrower, or the knobs milder";
-        refusal("seam.unequal", &seam.name, text, next).measured(difference, limit, "mm")
+        refusal("seam.unequal", seam.id.name(), text, next).measured(difference, limit, "mm")
     })
 }
 
@@ -185,12 +185,13 @@ mod tests {
     use super::*;
     use crate::curve::Path;
     use crate::garment::Edge;
+    use crate::topology::{BandEdge, EdgeId, OutlineEdge, PieceId, SeamId, Side};
     use proptest::prelude::*;
 
     fn outline(corners: &[(f64, f64)]) -> Outline {
         let ends = corners.iter().zip(corners.iter().cycle().skip(1));
         let edge = |(a, b): (&(f64, f64), &(f64, f64))| Edge {
-            name: "edge".to_owned(),
+            id: OutlineEdge::Band(BandEdge::EndA),
             path: Path::line(Point::from(*a), Point::from(*b)),
         };
         Outline { edges: ends.map(edge).collect() }
@@ -198,7 +199,7 @@ mod tests {
 
     fn piece(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Piece {
         Piece {
-            name: "front".to_owned(),
+            id: PieceId::Front,
             quantity: 1,
             material: "jersey".to_owned(),
             on_fold: false,
@@ -280,16 +281,16 @@ mod tests {
 
     #[test]
     fn a_seam_of_two_lengths_is_refused() {
-        let at = |piece: &str| crate::garment::EdgeRef {
-            piece: piece.to_owned(),
-            edge: "side".to_owned(),
+        let at = |piece, edge| crate::garment::EdgeRef {
+            piece,
+            edge: OutlineEdge::Half(edge),
             reverse: false,
             mirrored: false,
         };
         let seam = |b: f64, sewn_b: f64| SeamWalk {
-            name: "left side seam".to_owned(),
-            a: at("front"),
-            b: at("back"),
+            id: SeamId::Side(Side::Left),
+            a: at(PieceId::Front, EdgeId::FrontSide),
+            b: at(PieceId::Back, EdgeId::BackSide),
             length_a: 90.0,
             length_b: b,
             difference: 90.0 - b,

@@ -1,9 +1,11 @@
 //! Does the shape keep what every garment has to keep?
 
 use super::Subject;
+use crate::construct::unsound;
 use crate::finding::{finding, refusal};
-use crate::garment::{Finding, Level};
+use crate::garment::{EdgeRef, Finding, Garment, Level};
 use crate::terms::Opening;
+use crate::topology::{EdgeId, Fault, OutlineEdge, PieceId, SeamLine, Side};
 use crate::words::both;
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
@@ -15,9 +17,9 @@ pub(super) fn side_seam(s: &Subject<'_>) -> Vec<Finding> {
     s.garment
         .seams
         .iter()
-        .filter(|seam| seam.name.ends_with("side seam") && least(seam) < SHORTEST_SIDE)
+        .filter(|seam| seam.id.line() == SeamLine::Side && least(seam) < SHORTEST_SIDE)
         .map(|seam| {
-            let text = format!("the {} has only {:.1} mm between the openings", seam.name, least(seam));
+            let text = format!("the {} has only {:.1} mm between the openings", seam.id.name(), least(seam));
             refusal("shape.side_seam_short", "style.side_seam", text, "make side_seam longer, or the elastics narrower")
                 .measured(least(seam), SHORTEST_SIDE, "mm")
         })
@@ -62,25 +64,51 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
-    let Some(gusset) = s.garment.pieces.iter().find(|p| p.name == "gusset") else { return Vec::new() };
-    let narrowest = [&gusset.sewing, &gusset.cut].map(narrowest).into_iter().fold(f64::INFINITY, f64::min);
-    if narrowest >= SHORTEST_SIDE {
-        return Vec::new();
-    }
+    let narrowest = match across_gusset(s.garment) {
+        Ok(mm) if mm < SHORTEST_SIDE => mm,
+        Ok(_) => return Vec::new(),
+        Err(fault) => return vec![unsound(&fault)],
+    };
     let text = format!("only {narrowest:.1} mm of cloth is left across the gusset between the leg finishes");
     let next = "make gusset.width larger, the leg elastics narrower, or choose another leg finish";
     vec![refusal("shape.gusset_narrow", "gusset.width", text, next).measured(narrowest, SHORTEST_SIDE, "mm")]
 }
 
-fn narrowest(outline: &crate::garment::Outline) -> f64 {
-    let reach = |word: &str| {
-        outline
-            .edges
-            .iter()
-            .filter(|e| e.name == format!("{word} leg"))
-            .flat_map(|e| e.path.flatten(0.01))
-            .map(|p| p.x.abs())
-            .fold(f64::INFINITY, f64::min)
-    };
-    reach("left") + reach("right")
+/// The least width of the gusset's cut and sewing lines, mm.
+fn across_gusset(garment: &Garment) -> Result<f64, Fault> {
+    let id = PieceId::Gusset;
+    let edge =
+        |side| EdgeRef { piece: id, edge: OutlineEdge::On(side, EdgeId::GussetLeg), reverse: false, mirrored: false };
+    let gusset = garment.pieces.iter().find(|p| p.id == id).ok_or_else(|| edge(Side::Left).not_drawn())?;
+    let mut narrowest = f64::MAX;
+    for outline in [&gusset.sewing, &gusset.cut] {
+        let mut across = 0.0;
+        for side in Side::ALL {
+            let leg = edge(side).path(outline)?;
+            across += leg.flatten(0.01).iter().map(|p| p.x.abs()).fold(f64::MAX, f64::min);
+        }
+        narrowest = across.min(narrowest);
+    }
+    Ok(narrowest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::Base;
+    use crate::support;
+
+    /// A gusset that cannot be measured is a fault, not a wide gusset.
+    #[test]
+    fn a_gusset_without_a_leg_edge_is_not_wide_enough() {
+        let sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let mut garment = crate::record(&sheet).unwrap();
+        assert!(across_gusset(&garment).unwrap() > 40.0);
+        let gusset = garment.pieces.iter_mut().find(|p| p.id == PieceId::Gusset).unwrap();
+        gusset.cut.edges.retain(|e| e.id != OutlineEdge::On(Side::Right, EdgeId::GussetLeg));
+        let fault = Fault::NotDrawn { piece: "gusset", edge: "right leg" };
+        assert_eq!(across_gusset(&garment), Err(fault));
+        garment.pieces.clear();
+        assert!(across_gusset(&garment).is_err());
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::Subject;
 use super::edge::stretch_along;
-use crate::construct::rings::{arcs, net_edge};
+use crate::construct::drafted::net_edge;
 use crate::finding::finding;
 use crate::garment::{Finding, Level, OpeningWalk};
 use crate::measure::pressure::{Pull, comfort};
@@ -70,7 +70,7 @@ fn cloth_level(s: &Subject<'_>, opening: Opening) -> Level {
 
 /// How far the cloth of an opening stretches, percent, by the directions that it runs in.
 fn cloth_can(s: &Subject<'_>, opening: Opening) -> f64 {
-    let edges: Vec<_> = arcs(opening).iter().map(|a| net_edge(s.draft, a)).collect();
+    let edges: Vec<_> = s.topology.arcs(opening).iter().map(|a| net_edge(s.draft, a)).collect();
     let all: f64 = edges.iter().map(|e| e.length()).sum();
     100.0 * edges.iter().map(|e| stretch_along(e, &s.plan.cloth) * e.length()).sum::<f64>() / all
 }

@@ -17,7 +17,7 @@ pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLin
     let speech = Speech(garment.units);
     let extent = if p.on_fold { Extent::HalfOnFold } else { Extent::Full };
     let mut lines = vec![
-        TextLine { style: TextStyle::Title, text: piece::title(&garment.name, &p.name) },
+        TextLine { style: TextStyle::Title, text: piece::title(&garment.name, p.id.name()) },
         TextLine { style: TextStyle::Cutting, text: piece::cutting(p.quantity, &p.material, extent) },
     ];
     lines.extend(details(p, garment, plan, speech).into_iter().map(body));
@@ -28,21 +28,16 @@ pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLin
 /// Allowances, and how each edge of the piece is finished.
 fn details(p: &Piece, garment: &Garment, plan: &Plan, speech: Speech) -> Vec<String> {
     let mut bands = garment.openings.iter().filter_map(|o| o.band.as_ref());
-    if let Some(band) = bands.find(|b| b.piece == p.name) {
+    if let Some(band) = bands.find(|b| b.piece == p.id) {
         return piece::band(band, &plan.seams, speech).into();
     }
-    let mut lines = if is_gusset(p) {
+    let mut lines = if p.id.is_gusset() {
         vec![piece::gusset_allowance(&plan.seams, speech)]
     } else {
         vec![piece::allowances(&plan.seams, speech), piece::top_edge(&plan.finish.top, speech)]
     };
     lines.extend(piece::leg_edges(&plan.finish.left_leg, &plan.finish.right_leg, speech));
     lines
-}
-
-/// The gusset or its second layer.
-pub(super) fn is_gusset(p: &Piece) -> bool {
-    p.name.starts_with("gusset")
 }
 
 /// The blocks that belong to no piece.
@@ -95,7 +90,7 @@ fn elastics_of(name: &str, other: &Garment, own: &Garment) -> Note {
 
 /// Is the same sewn on, to a line as long?
 fn is_sewn_alike(a: &OpeningWalk, b: &OpeningWalk) -> bool {
-    let facts = |o: &OpeningWalk| (o.finish.clone(), o.put_on, o.finished, o.sewing, o.elastic.clone(), o.band.clone());
+    let facts = |o: &OpeningWalk| (o.finish, o.put_on, o.finished, o.sewing, o.elastic.clone(), o.band.clone());
     facts(a) == facts(b)
 }
 

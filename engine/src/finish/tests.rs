@@ -146,7 +146,7 @@ fn a_finish_of_one_file_and_one_line_makes_garments() {
             }
             let made = crate::make(&sheet).unwrap_or_else(|e| panic!("{base:?}, {opening:?}: {e}"));
             let walk = made.garment.openings.iter().find(|o| o.opening == opening).expect("walked");
-            assert_eq!(walk.finish, "scallop");
+            assert_eq!(walk.finish.name(), "scallop");
             assert!((walk.cut - walk.finished).abs() > 0.1, "its cut line runs beside the finished edge");
             let row = format!("{} row 1", opening.name());
             assert!(made.garment.order_of_work.iter().any(|s| s.id.name() == row), "{row}");

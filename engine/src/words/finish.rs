@@ -2,9 +2,11 @@
 
 use super::{Speech, listed};
 use crate::finish::task::{Act, Meets, Side, TaskId, Up};
+use crate::garment::Meeting;
 use crate::terms::Opening;
+use crate::topology::SectionId;
 use crate::words::number::short;
-use crate::work::doing::{EndsMeet, Runs, Spread};
+use crate::work::doing::{Runs, Spread};
 
 /// A task's name for a title: a finish with one row says which.
 pub(super) fn task(id: TaskId, acts: &[Act]) -> &'static str {
@@ -68,7 +70,11 @@ fn does(act: Act, speech: Speech, opening: Option<Opening>) -> String {
             format!("zigzag it on, the inner swing {} from the raw edge", speech.tool(mm))
         }
         Act::StitchTunnel(gap) => {
-            let place = opening.map_or("in the back", |o| joint(EndsMeet::of_ring(o)));
+            let place = match opening {
+                Some(Opening::Top) => Meeting::CentreBack,
+                _ => Meeting::MiddleOfBack,
+            }
+            .name();
             format!("stitch the tunnel / casing, and leave about {} open {place} to thread it", speech.about(gap))
         }
         Act::SewBandOn(mm) => format!("sew it on, {} from the raw edges", speech.tool(mm)),
@@ -136,16 +142,6 @@ fn laid(side: Side, up: Up, meets: Meets) -> String {
     format!("lay the elastic on the {side} side of the cloth, {up}, {meets}")
 }
 
-/// Where the ends of what is put on meet.
-pub(super) const fn joint(ends: EndsMeet) -> &'static str {
-    match ends {
-        EndsMeet::CentreBack => "at centre back",
-        EndsMeet::MiddleOfBack => "in the middle of the back",
-        EndsMeet::RightSideSeam => "at the right side seam",
-        EndsMeet::OwnSideSeam => "at the side seam",
-    }
-}
-
 /// How what is put on is spread along the edge.
 fn spread_out(spread: &Spread, speech: Speech) -> String {
     match spread {
@@ -172,13 +168,13 @@ fn spread_out(spread: &Spread, speech: Speech) -> String {
 }
 
 /// Sections that are taken alike are said together.
-fn by_section(parts: &[(String, f64)]) -> String {
+fn by_section(parts: &[(SectionId, f64)]) -> String {
     let mut groups: Vec<(Vec<&str>, String)> = Vec::new();
     for (name, percent) in parts {
         let how = taken(*percent);
         match groups.iter_mut().find(|(_, known)| *known == how) {
-            Some((names, _)) => names.push(name),
-            None => groups.push((vec![name], how)),
+            Some((names, _)) => names.push(name.name()),
+            None => groups.push((vec![name.name()], how)),
         }
     }
     groups.iter().map(|(names, how)| format!("{} {how}", listed(names))).collect::<Vec<_>>().join("; ")
@@ -214,6 +210,8 @@ impl Pull {
 mod tests {
     use super::*;
     use crate::quantity::Units;
+    use crate::terms::Section;
+    use crate::topology::Side::Left;
 
     fn said(spread: Spread) -> String {
         task_does(Speech(Units::Cm), None, &[Act::ZigzagOverEdge], None, Some(&spread))
@@ -225,9 +223,9 @@ mod tests {
             let text = said(spread);
             assert!(!text.contains("stretch it by") && !text.contains("0.0 %"), "{text}");
         }
-        let text = said(Spread::BySection(
-            [("front", 0.0), ("gusset", 0.01), ("back", 11.11)].map(|(name, p)| (name.to_owned(), p)).into(),
-        ));
+        let of = |section, percent| (SectionId { opening: Opening::LeftLeg, section, side: Left }, percent);
+        let parts = vec![of(Section::Front, 0.0), of(Section::Gusset, 0.01), of(Section::Back, 11.11)];
+        let text = said(Spread::BySection(parts));
         assert!(text.ends_with("front and gusset laid on without any stretch; back stretched by 11.1 %"), "{text}");
     }
 

@@ -1,8 +1,8 @@
 //! What is told beside the pieces, a line each.
 
-use super::Speech;
 use super::number::short;
 use super::work::{caution, does, sewing, sewn_length, title};
+use super::{Speech, joining};
 use crate::garment::{ElasticTotal, Finding, Mark, OpeningWalk, Step};
 use crate::plan::ClothPlan;
 use crate::sheet::Trial;
@@ -33,7 +33,7 @@ pub(crate) fn total(of: &ElasticTotal, speech: Speech) -> String {
 
 /// What is sewn to an opening, with its marks.
 pub(crate) fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
-    let head = format!("{}: {}", o.opening.name(), o.finish);
+    let head = format!("{}: {}", o.opening.name(), o.finish.name());
     let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
     let line = speech.tape(o.sewing);
     match (&o.elastic, &o.band) {
@@ -43,7 +43,7 @@ pub(crate) fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
             speech.tape(e.cut_length),
             speech.tape(e.finished_length),
             shorter(e.reduction),
-            e.joining,
+            joining(e, speech),
             marks(&e.marks, speech)
         ),
         (None, Some(b)) => format!(
@@ -52,7 +52,7 @@ pub(crate) fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
             speech.tape(b.length),
             shorter(b.reduction),
             speech.tool(b.width),
-            b.joining,
+            joining(b, speech),
             marks(&b.marks, speech)
         ),
         (None, None) => format!("{head}, no elastic; edge {}", speech.tape(o.finished)),
@@ -72,7 +72,7 @@ fn shorter(reduction: f64) -> String {
 
 /// Each mark with its distance from the first, along the elastic.
 fn marks(marks: &[Mark], speech: Speech) -> String {
-    marks.iter().map(|m| format!("{} {}", m.place, speech.tape(m.along_elastic))).collect::<Vec<_>>().join(", ")
+    marks.iter().map(|m| format!("{} {}", m.place.name(), speech.tape(m.along_elastic))).collect::<Vec<_>>().join(", ")
 }
 
 /// What the cloth is, and how it is laid.

@@ -1,6 +1,6 @@
 //! What is written on a piece.
 
-use super::Speech;
+use super::{Speech, joining};
 use crate::finish::TurnedIn;
 use crate::garment::BandCut;
 use crate::plan::{FinishPlan, SeamPlan};
@@ -39,7 +39,7 @@ fn allowance(of: &str) -> String {
 pub(crate) fn band(band: &BandCut, seams: &SeamPlan, speech: Speech) -> [String; 2] {
     [
         format!("seam allowance {}, included all round", speech.tool(seams.side)),
-        format!("doubled lengthwise to {}; {}", speech.tool(band.width), band.joining),
+        format!("doubled lengthwise to {}; {}", speech.tool(band.width), joining(band, speech)),
     ]
 }
 

@@ -128,11 +128,11 @@ pub fn does(step: &Step, speech: Speech) -> String {
         ),
         Doing::Mark { what, put_on, allowance, marks } => mark(*what, *put_on, *allowance, marks, speech),
         Doing::Pin { what, put_on, ends, marks } => {
-            let places: Vec<String> = marks.iter().map(|m| format!("mark {} at {}", m.label, m.place)).collect();
+            let places: Vec<String> = marks.iter().map(|m| format!("mark {} at {}", m.label, m.place.name())).collect();
             let ends = match put_on {
-                PutOn::Round => format!("{} {}", joint(*what), finish::joint(*ends)),
+                PutOn::Round => format!("{} {}", joint(*what), ends.name()),
                 PutOn::Flat => {
-                    format!("both ends {}, run through the allowances without any stretch", finish::joint(*ends))
+                    format!("both ends {}, run through the allowances without any stretch", ends.name())
                 }
             };
             format!("pin the {} to the edge, mark on mark: {}; {ends}", strip(*what), places.join("; "))

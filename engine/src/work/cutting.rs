@@ -11,41 +11,25 @@ use crate::topology::PieceId;
 pub(super) fn jobs(pair: Pair<'_>) -> Vec<Job> {
     let pieces = pair.garment.pieces.iter();
     pieces
-        .filter_map(|p| {
-            let id = id(p)?;
+        .map(|p| {
             let doing = Doing::Cut {
                 quantity: p.quantity,
                 material: p.material.clone(),
                 extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
-                stretch: stretch(id),
-                notches: notches(pair, p, id),
+                stretch: if p.id.is_band() { StretchRuns::AlongTheStrip } else { StretchRuns::RoundTheBody },
+                notches: notches(pair, p),
             };
-            Some(Job::new(Phase::Cutting, StepId::Cut(id), doing).length(p.perimeter_mm))
+            Job::new(Phase::Cutting, StepId::Cut(p.id), doing).length(p.perimeter_mm)
         })
         .collect()
 }
 
-/// Which piece it is.
-fn id(piece: &Piece) -> Option<PieceId> {
-    PieceId::ALL.into_iter().find(|id| id.name() == piece.name)
-}
-
-/// A strip is cut along the greatest stretch, which lies along its own length.
-const fn stretch(piece: PieceId) -> StretchRuns {
-    match piece {
-        PieceId::Front | PieceId::Back | PieceId::Gusset | PieceId::GussetLining => StretchRuns::RoundTheBody,
-        PieceId::TopBand | PieceId::LegBand | PieceId::LeftLegBand | PieceId::RightLegBand => {
-            StretchRuns::AlongTheStrip
-        }
-    }
-}
-
 /// A snip stays to be seen in an edge that is neither folded in nor covered: chalk comes off.
-fn notches(pair: Pair<'_>, piece: &Piece, id: PieceId) -> Notches {
+fn notches(pair: Pair<'_>, piece: &Piece) -> Notches {
     if piece.notches.is_empty() {
         return Notches::None;
     }
-    let openings: &[Opening] = match id {
+    let openings: &[Opening] = match piece.id {
         PieceId::Front | PieceId::Back => &Opening::ALL,
         PieceId::Gusset | PieceId::GussetLining => &[Opening::LeftLeg, Opening::RightLeg],
         PieceId::TopBand | PieceId::LegBand | PieceId::LeftLegBand | PieceId::RightLegBand => &[],

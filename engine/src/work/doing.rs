@@ -1,10 +1,10 @@
 //! What is done in a step, as data: lengths in mm, the words are made elsewhere.
 
 use crate::finish::task::Act;
-use crate::garment::Mark;
+use crate::garment::{Mark, Meeting};
 use crate::stitch::Stitch;
 use crate::terms::{Extent, Opening, PutOn};
-use crate::topology::PieceId;
+use crate::topology::{PieceId, SectionId};
 
 /// What is done, with everything that its words need.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,7 +49,7 @@ pub enum Doing {
     /// An elastic or a band is marked.
     Mark { what: Strip, put_on: PutOn, allowance: f64, marks: Vec<Distance> },
     /// It is pinned to the edge.
-    Pin { what: Strip, put_on: PutOn, ends: EndsMeet, marks: Vec<Mark> },
+    Pin { what: Strip, put_on: PutOn, ends: Meeting, marks: Vec<Mark> },
     /// A task of the finish; where its row runs, and how far it stretches what it holds.
     Finish { acts: Vec<Act>, runs: Option<Runs>, spread: Option<Spread> },
     /// The pair is looked over.
@@ -159,34 +159,6 @@ pub enum Strip {
     Band,
 }
 
-/// Where the ends of what is put on meet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum EndsMeet {
-    CentreBack,
-    MiddleOfBack,
-    RightSideSeam,
-    OwnSideSeam,
-}
-
-impl EndsMeet {
-    /// Of a ring: in the back, where no seam is.
-    pub const fn of_ring(opening: Opening) -> Self {
-        match opening {
-            Opening::Top => Self::CentreBack,
-            Opening::LeftLeg | Opening::RightLeg => Self::MiddleOfBack,
-        }
-    }
-
-    /// Of a strip: in the seam that is closed last.
-    pub const fn of_strip(opening: Opening) -> Self {
-        match opening {
-            Opening::Top => Self::RightSideSeam,
-            Opening::LeftLeg | Opening::RightLeg => Self::OwnSideSeam,
-        }
-    }
-}
-
 /// Where a row runs, from what can be seen while it is sewn, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Runs {
@@ -212,5 +184,5 @@ pub enum Spread {
     /// Stretched alike all round, %.
     Alike(f64),
     /// Stretched section by section, %.
-    BySection(Vec<(String, f64)>),
+    BySection(Vec<(SectionId, f64)>),
 }

@@ -176,8 +176,8 @@ impl EdgePlan<'_> {
             return Some(self.walk.sewing);
         }
         let second = |at: &EdgeRef| {
-            let piece: &Piece = self.pair.garment.pieces.iter().find(|p| p.name == at.piece)?;
-            piece.second_row.iter().find(|e| e.name == at.edge).map(|e| e.path.length())
+            let piece: &Piece = self.pair.garment.pieces.iter().find(|p| p.id == at.piece)?;
+            piece.second_row.iter().find(|e| e.id == at.edge).map(|e| e.path.length())
         };
         is(self.finish.lines.second).then(|| self.walk.path.iter().map(second).sum::<Option<f64>>())?
     }

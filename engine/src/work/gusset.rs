@@ -2,16 +2,16 @@
 
 use super::because::Because;
 use super::doing::{Doing, EdgeAtEnd, Ends, GussetLies, Layers, Neatened};
-use super::step::{GussetStep, SeamLine, SeamStep, StepId};
+use super::step::{GussetStep, SeamStep, SewnSeam, StepId};
 use super::{Job, Pair, Phase, edge};
 use crate::finish::task::Caution;
 use crate::garment::Outline;
 use crate::stitch::Sewing;
 use crate::terms::{ClothKind, Lining, Opening};
-use crate::topology::PieceId;
+use crate::topology::{EdgeId, PieceId};
 
-const FRONT: StepId = StepId::Seam(SeamLine::FrontGusset, SeamStep::Sewn);
-const BACK: StepId = StepId::Seam(SeamLine::BackGusset, SeamStep::Sewn);
+const FRONT: StepId = StepId::Seam(SewnSeam::FrontGusset, SeamStep::Sewn);
+const BACK: StepId = StepId::Seam(SewnSeam::BackGusset, SeamStep::Sewn);
 const ROLLED: StepId = StepId::Gusset(GussetStep::RolledIn);
 const TURNED: StepId = StepId::Gusset(GussetStep::TurnedOut);
 const END_NEATENED: StepId = StepId::Gusset(GussetStep::LiningEndNeatened);
@@ -46,8 +46,8 @@ const fn job(id: StepId, doing: Doing) -> Job {
 }
 
 /// One of the two seams, sewn, once these pieces are cut.
-fn seam(pair: Pair<'_>, line: SeamLine, how: Layers, pieces: &[PieceId]) -> Job {
-    let panel = if line == SeamLine::FrontGusset { PieceId::Front } else { PieceId::Back };
+fn seam(pair: Pair<'_>, line: SewnSeam, how: Layers, pieces: &[PieceId]) -> Job {
+    let panel = if line == SewnSeam::FrontGusset { PieceId::Front } else { PieceId::Back };
     let ends = Ends::of(pair.seam().stitch, [Opening::LeftLeg, Opening::RightLeg].map(|leg| at_leg(pair, leg)));
     let doing = Doing::GussetSeam { panel, how, allowance: pair.plan.seams.gusset, ends };
     let job = job(StepId::Seam(line, SeamStep::Sewn), doing)
@@ -63,7 +63,7 @@ fn at_leg(pair: Pair<'_>, leg: Opening) -> EdgeAtEnd {
 }
 
 /// A zigzag over the raw edges of a seam, and the step that waits for them.
-fn neatened(pair: Pair<'_>, line: SeamLine) -> (Option<Job>, StepId) {
+fn neatened(pair: Pair<'_>, line: SewnSeam) -> (Option<Job>, StepId) {
     let sewn = StepId::Seam(line, SeamStep::Sewn);
     if !pair.neatens() {
         return (None, sewn);
@@ -81,10 +81,10 @@ fn pressed(pair: Pair<'_>, towards: GussetLies) -> Job {
 }
 
 fn single(pair: Pair<'_>) -> Vec<Job> {
-    let front = seam(pair, SeamLine::FrontGusset, Layers::Single, &[PieceId::Front, PieceId::Gusset]);
-    let back = seam(pair, SeamLine::BackGusset, Layers::Single, &[PieceId::Back, PieceId::Gusset]);
-    let (front_neat, front_done) = neatened(pair, SeamLine::FrontGusset);
-    let (back_neat, back_done) = neatened(pair, SeamLine::BackGusset);
+    let front = seam(pair, SewnSeam::FrontGusset, Layers::Single, &[PieceId::Front, PieceId::Gusset]);
+    let back = seam(pair, SewnSeam::BackGusset, Layers::Single, &[PieceId::Back, PieceId::Gusset]);
+    let (front_neat, front_done) = neatened(pair, SewnSeam::FrontGusset);
+    let (back_neat, back_done) = neatened(pair, SewnSeam::BackGusset);
     let pressed = pressed(pair, GussetLies::AwayFromGusset)
         .after(front_done, Because::SewnBeforePressing)
         .after(back_done, Because::SewnBeforePressing);
@@ -95,11 +95,11 @@ fn single(pair: Pair<'_>) -> Vec<Job> {
 fn enclosed(pair: Pair<'_>) -> Vec<Job> {
     let of_front = [PieceId::Front, PieceId::Gusset, PieceId::GussetLining];
     vec![
-        seam(pair, SeamLine::FrontGusset, Layers::PanelBetween, &of_front),
+        seam(pair, SewnSeam::FrontGusset, Layers::PanelBetween, &of_front),
         job(ROLLED, Doing::RollIn)
             .after(FRONT, Because::JoinedBeforeRoll)
             .after(StepId::Cut(PieceId::Back), Because::LayersAreCut),
-        seam(pair, SeamLine::BackGusset, Layers::AroundRoll, &[])
+        seam(pair, SewnSeam::BackGusset, Layers::AroundRoll, &[])
             .after(ROLLED, Because::RolledLiesInside)
             .caution(Caution::Roll),
         job(TURNED, Doing::TurnOut).after(BACK, Because::ClosedBeforeTurning),
@@ -109,16 +109,16 @@ fn enclosed(pair: Pair<'_>) -> Vec<Job> {
 }
 
 fn tacked(pair: Pair<'_>) -> Vec<Job> {
-    let (front_neat, front_done) = neatened(pair, SeamLine::FrontGusset);
+    let (front_neat, front_done) = neatened(pair, SewnSeam::FrontGusset);
     let of_back = [PieceId::Back, PieceId::Gusset, PieceId::GussetLining];
     let mut jobs: Vec<Job> = Vec::new();
-    let mut back = seam(pair, SeamLine::BackGusset, Layers::PanelBetween, &of_back);
+    let mut back = seam(pair, SewnSeam::BackGusset, Layers::PanelBetween, &of_back);
     if pair.plan.cloth.kind == ClothKind::Woven {
         jobs.push(end_neatened());
         back = back.after(END_NEATENED, Because::EndInReach);
     }
     jobs.push(back);
-    jobs.push(seam(pair, SeamLine::FrontGusset, Layers::LiningAside, &[PieceId::Front, PieceId::Gusset]));
+    jobs.push(seam(pair, SewnSeam::FrontGusset, Layers::LiningAside, &[PieceId::Front, PieceId::Gusset]));
     jobs.extend(front_neat);
     jobs.push(
         pressed(pair, GussetLies::TowardsGusset)
@@ -147,7 +147,7 @@ fn held(pair: Pair<'_>) -> Job {
 
 /// Both cut leg edges of the gusset, mm.
 fn leg_edges(pair: Pair<'_>) -> Option<f64> {
-    let gusset = pair.garment.pieces.iter().find(|p| p.name == PieceId::Gusset.name())?;
+    let gusset = pair.garment.pieces.iter().find(|p| p.id == PieceId::Gusset)?;
     let Outline { edges } = &gusset.cut;
-    Some(edges.iter().filter(|e| e.name.ends_with("leg")).map(|e| e.path.length()).sum())
+    Some(edges.iter().filter(|e| e.id.drafted() == Some(EdgeId::GussetLeg)).map(|e| e.path.length()).sum())
 }

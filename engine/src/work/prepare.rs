@@ -1,7 +1,7 @@
 //! What is put on an edge, made ready: cut, joined or folded, marked, pinned.
 
 use super::because::Because;
-use super::doing::{Distance, Doing, EndsMeet, Joins, Spread, Strip};
+use super::doing::{Distance, Doing, Joins, Spread, Strip};
 use super::edge::EdgePlan;
 use super::step::{EdgeStep, StepId};
 use super::{Chain, Job};
@@ -11,7 +11,7 @@ use crate::garment::{BandCut, ElasticCut, Mark};
 use crate::measure::elastic::{in_hand, meeting};
 use crate::stitch::Sewing;
 use crate::terms::PutOn;
-use crate::topology::PieceId;
+use crate::topology::SectionId;
 
 /// The steps before it meets the edge.
 pub(super) fn before(edge: EdgePlan<'_>) -> Vec<Job> {
@@ -81,9 +81,8 @@ fn band(edge: EdgePlan<'_>, band: &BandCut) -> Chain {
         edge.job(EdgeStep::BandFolded, Doing::FoldBand { width: band.width }).caution(Caution::Iron),
     );
     chain.then(Because::NotchesOnEachOther, marked(edge, Strip::Band, &band.marks));
-    let piece = PieceId::ALL.into_iter().find(|id| id.name() == band.piece);
-    if let (Some(first), Some(piece)) = (chain.0.first_mut(), piece) {
-        let need = crate::garment::Need { step: StepId::Cut(piece), because: Because::IsCut };
+    if let Some(first) = chain.0.first_mut() {
+        let need = crate::garment::Need { step: StepId::Cut(band.piece), because: Because::IsCut };
         first.step.needs.push(need);
     }
     chain
@@ -138,10 +137,7 @@ pub(super) fn pinned(edge: EdgePlan<'_>) -> Job {
         (None, None) => (Strip::Elastic, Vec::new()),
     };
     let put_on = edge.finish.put_on;
-    let ends = match put_on {
-        PutOn::Round => EndsMeet::of_ring(edge.opening),
-        PutOn::Flat => EndsMeet::of_strip(edge.opening),
-    };
+    let (_, ends) = meeting(edge.finish, &before_sewing(edge));
     edge.job(EdgeStep::Pinned, Doing::Pin { what, put_on, ends, marks })
 }
 
@@ -150,8 +146,8 @@ pub(super) fn spread(edge: EdgePlan<'_>) -> Option<Spread> {
     if let Some(elastic) = edge.walk.elastic.as_ref().filter(|_| edge.is_laid_on()) {
         return Some(Spread::LaidOn(in_hand(elastic.cut_length)));
     }
-    let parts: Vec<(String, f64)> =
-        edge.walk.sections.iter().filter_map(|s| s.stretch.map(|stretch| (s.name.clone(), stretch))).collect();
+    let parts: Vec<(SectionId, f64)> =
+        edge.walk.sections.iter().filter_map(|s| s.stretch.map(|stretch| (s.id, stretch))).collect();
     let (_, first) = parts.first()?;
     let is_alike = parts.iter().all(|(_, s)| (s - first).abs() < ALIKE);
     Some(if is_alike { Spread::Alike(*first) } else { Spread::BySection(parts) })

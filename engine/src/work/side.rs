@@ -2,7 +2,7 @@
 
 use super::because::Because;
 use super::doing::{Doing, EdgeAtEnd, Ends, Neatened};
-use super::step::{SeamLine, SeamStep, StepId};
+use super::step::{SeamStep, SewnSeam, StepId};
 use super::{Chain, Job, Pair, Phase, edge, gusset};
 use crate::finish::task::Caution;
 use crate::stitch::Sewing;
@@ -32,7 +32,7 @@ const fn ends_here(side: Side) -> &'static [Opening] {
 }
 
 const fn at(side: Side, step: SeamStep) -> StepId {
-    StepId::Seam(SeamLine::Side(side), step)
+    StepId::Seam(SewnSeam::Side(side), step)
 }
 
 const fn job(side: Side, step: SeamStep, doing: Doing) -> Job {
@@ -79,7 +79,7 @@ pub(super) fn jobs(pair: Pair<'_>, side: Side) -> Vec<Job> {
 }
 
 fn sewn(pair: Pair<'_>, side: Side, finished: &[Opening]) -> Job {
-    let line = SeamLine::Side(side);
+    let line = SewnSeam::Side(side);
     let at_end = |opening: Opening| match edge::last(pair, opening) {
         None => EdgeAtEnd::LeftRaw,
         Some(_) if finished.contains(&opening) => EdgeAtEnd::Finished,
@@ -100,6 +100,6 @@ fn sewn(pair: Pair<'_>, side: Side, finished: &[Opening]) -> Job {
 
 fn neatened(pair: Pair<'_>, side: Side) -> Job {
     job(side, SeamStep::Neatened, Doing::Neaten(Neatened::Allowances))
-        .length(pair.seam_length(SeamLine::Side(side)))
+        .length(pair.seam_length(SewnSeam::Side(side)))
         .sewn(Sewing::over_edge())
 }

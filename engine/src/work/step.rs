@@ -52,7 +52,7 @@ pub enum StepId {
     /// At the gusset as a whole.
     Gusset(GussetStep),
     /// At a seam.
-    Seam(SeamLine, SeamStep),
+    Seam(SewnSeam, SeamStep),
     /// At an opening.
     Edge(Opening, EdgeStep),
     /// Looking the pair over.
@@ -62,7 +62,7 @@ pub enum StepId {
 /// A seam as it is sewn: a gusset seam in one go from leg to leg.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[allow(missing_docs)]
-pub enum SeamLine {
+pub enum SewnSeam {
     FrontGusset,
     BackGusset,
     Side(Side),
@@ -146,7 +146,7 @@ impl StepId {
     }
 }
 
-impl SeamLine {
+impl SewnSeam {
     /// The seam's name.
     pub const fn name(self) -> &'static str {
         match self {

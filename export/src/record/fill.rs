@@ -8,7 +8,7 @@ use super::shape::{
 use engine::garment as from;
 use engine::sheet::PutOn;
 use engine::stitch::{Needle, Sewing, Span};
-use engine::words::{Speech, work};
+use engine::words::{girth_source, joining, work};
 
 /// Fills one object of the record from a value of the garment.
 pub(super) trait Fill<'g, G>: Sized {
@@ -25,7 +25,7 @@ impl<'g> Fill<'g, from::Alternative> for Alternative<'g> {
             crossings: list(&garment.crossings, &at.key("crossings"))?,
             openings: list(&garment.openings, &at.key("openings"))?,
             elastics: list(&garment.elastics, &at.key("elastics"))?,
-            order_of_work: steps(garment, &at.key("order_of_work"))?,
+            order_of_work: list(&garment.order_of_work, &at.key("order_of_work"))?,
         })
     }
 }
@@ -46,7 +46,7 @@ impl<'g> Fill<'g, from::Used> for Used<'g> {
 impl<'g> Fill<'g, from::Piece> for Piece<'g> {
     fn fill(piece: &'g from::Piece, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            name: &piece.name,
+            name: piece.id.name(),
             quantity: piece.quantity,
             material: &piece.material,
             on_fold: piece.on_fold,
@@ -60,29 +60,29 @@ impl<'g> Fill<'g, from::Piece> for Piece<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Edge> for Edge<'g> {
+impl<'g> Fill<'g, from::Edge> for Edge {
     fn fill(edge: &'g from::Edge, at: &At) -> Result<Self, RecordError> {
-        Ok(Self { edge: &edge.name, d: at.key("d").path(&edge.path)? })
+        Ok(Self { edge: edge.id.name(), d: at.key("d").path(&edge.path)? })
     }
 }
 
-impl<'g> Fill<'g, from::Notch> for Notch<'g> {
+impl<'g> Fill<'g, from::Notch> for Notch {
     fn fill(notch: &'g from::Notch, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            id: &notch.id,
-            edge: &notch.edge,
+            id: notch.id.name(),
+            edge: notch.edge.name(),
             at: at.key("at").point(notch.at)?,
             along: at.key("along").number(notch.along)?,
             inward: at.key("inward").vector(notch.inward)?,
-            mate: notch.mate.as_deref(),
+            mate: notch.mate.map(|mate| mate.name()),
         })
     }
 }
 
-impl<'g> Fill<'g, from::SeamWalk> for Seam<'g> {
+impl<'g> Fill<'g, from::SeamWalk> for Seam {
     fn fill(seam: &'g from::SeamWalk, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            name: &seam.name,
+            name: seam.id.name(),
             a: edge_ref(&seam.a),
             b: edge_ref(&seam.b),
             length_a: at.key("length_a").number(seam.length_a)?,
@@ -94,11 +94,11 @@ impl<'g> Fill<'g, from::SeamWalk> for Seam<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Crossing> for Crossing<'g> {
+impl<'g> Fill<'g, from::Crossing> for Crossing {
     fn fill(crossing: &'g from::Crossing, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            opening: crossing.opening.name(),
-            seam: &crossing.seam,
+            opening: crossing.id.opening.name(),
+            seam: crossing.id.seam.name(),
             a: edge_ref(&crossing.a),
             b: edge_ref(&crossing.b),
             angle: at.key("angle").number(crossing.angle)?,
@@ -110,7 +110,7 @@ impl<'g> Fill<'g, from::OpeningWalk> for Opening<'g> {
     fn fill(walk: &'g from::OpeningWalk, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             name: walk.opening.name(),
-            finish: &walk.finish,
+            finish: walk.finish.name(),
             put_on: put_on(walk.put_on),
             finished: at.key("finished").number(walk.finished)?,
             sewing: at.key("sewing").number(walk.sewing)?,
@@ -119,17 +119,17 @@ impl<'g> Fill<'g, from::OpeningWalk> for Opening<'g> {
             sections: list(&walk.sections, &at.key("sections"))?,
             elastic: optional(walk.elastic.as_ref(), &at.key("elastic"))?,
             band: optional(walk.band.as_ref(), &at.key("band"))?,
-            worn: Worn::fill(&walk.worn, &at.key("worn"))?,
+            worn: worn(walk, &at.key("worn"))?,
         })
     }
 }
 
-impl<'g> Fill<'g, from::SectionWalk> for Section<'g> {
+impl<'g> Fill<'g, from::SectionWalk> for Section {
     fn fill(section: &'g from::SectionWalk, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            name: &section.name,
-            from: &section.from,
-            to: &section.to,
+            name: section.id.name(),
+            from: section.from.name(section.id.opening),
+            to: section.to.name(section.id.opening),
             finished: at.key("finished").number(section.finished)?,
             sewing: at.key("sewing").number(section.sewing)?,
             cut: at.key("cut").number(section.cut)?,
@@ -145,10 +145,10 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
         Ok(Self {
             name: &elastic.name,
             reduction: at.key("reduction").number(elastic.reduction)?,
-            basis: &elastic.basis,
+            basis: elastic.basis.name(),
             finished_length: at.key("finished_length").number(elastic.finished_length)?,
             cut_length: at.key("cut_length").number(elastic.cut_length)?,
-            joining: &elastic.joining,
+            joining: joining(elastic, at.speech),
             marks: list(&elastic.marks, &at.key("marks"))?,
         })
     }
@@ -164,7 +164,7 @@ impl<'g> Fill<'g, from::Mark> for Mark<'g> {
     fn fill(mark: &'g from::Mark, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             label: &mark.label,
-            place: &mark.place,
+            place: mark.place.name(),
             along_elastic: at.key("along_elastic").number(mark.along_elastic)?,
             along_edge: at.key("along_edge").number(mark.along_edge)?,
         })
@@ -174,9 +174,9 @@ impl<'g> Fill<'g, from::Mark> for Mark<'g> {
 impl<'g> Fill<'g, from::BandCut> for Band<'g> {
     fn fill(band: &'g from::BandCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            piece: &band.piece,
+            piece: band.piece.name(),
             reduction: at.key("reduction").number(band.reduction)?,
-            joining: &band.joining,
+            joining: joining(band, at.speech),
             marks: list(&band.marks, &at.key("marks"))?,
             length: at.key("length").number(band.length)?,
             width: at.key("width").number(band.width)?,
@@ -185,18 +185,17 @@ impl<'g> Fill<'g, from::BandCut> for Band<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Worn> for Worn<'g> {
-    fn fill(worn: &'g from::Worn, at: &At) -> Result<Self, RecordError> {
-        Ok(Self {
-            girth: at.key("girth").number(worn.girth)?,
-            girth_source: &worn.girth_source,
-            relaxed: at.key("relaxed").number(worn.relaxed)?,
-            stretch: at.key("stretch").number(worn.stretch)?,
-            cloth_stretch: at.key("cloth_stretch").number(worn.cloth_stretch)?,
-            tension_n: at.key("tension_n").maybe(worn.tension_n)?,
-            pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
-        })
-    }
+fn worn(walk: &from::OpeningWalk, at: &At) -> Result<Worn, RecordError> {
+    let worn = &walk.worn;
+    Ok(Worn {
+        girth: at.key("girth").number(worn.girth)?,
+        girth_source: girth_source(worn.girth_source, walk.opening),
+        relaxed: at.key("relaxed").number(worn.relaxed)?,
+        stretch: at.key("stretch").number(worn.stretch)?,
+        cloth_stretch: at.key("cloth_stretch").number(worn.cloth_stretch)?,
+        tension_n: at.key("tension_n").maybe(worn.tension_n)?,
+        pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
+    })
 }
 
 impl<'g> Fill<'g, from::Finding> for Check<'g> {
@@ -214,25 +213,21 @@ impl<'g> Fill<'g, from::Finding> for Check<'g> {
     }
 }
 
-/// The order of work, in the words of the sheet's unit.
-pub(super) fn steps(garment: &from::Garment, at: &At) -> Result<Vec<Step>, RecordError> {
-    let speech = Speech(garment.units);
-    garment.order_of_work.iter().enumerate().map(|(i, of)| step(of, speech, &at.item(i))).collect()
-}
-
-fn step(step: &from::Step, speech: Speech, at: &At) -> Result<Step, RecordError> {
-    Ok(Step {
-        step: step.id.name(),
-        title: work::title(step),
-        does: work::does(step, speech),
-        edge: step.id.edge(),
-        length: at.key("length").maybe(step.length)?,
-        stitch: step.sewing.map(|s| s.stitch.code()),
-        machine: step.sewing.map(|s| machine(s, step.needle)),
-        needs: step.needs.iter().map(|n| n.step.name()).collect(),
-        because: step.needs.iter().map(|n| work::because(n.because)).collect(),
-        caution: step.caution.map(work::caution),
-    })
+impl<'g> Fill<'g, from::Step> for Step {
+    fn fill(step: &'g from::Step, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            step: step.id.name(),
+            title: work::title(step),
+            does: work::does(step, at.speech),
+            edge: step.id.edge(),
+            length: at.key("length").maybe(step.length)?,
+            stitch: step.sewing.map(|s| s.stitch.code()),
+            machine: step.sewing.map(|s| machine(s, step.needle)),
+            needs: step.needs.iter().map(|n| n.step.name()).collect(),
+            because: step.needs.iter().map(|n| work::because(n.because)).collect(),
+            caution: step.caution.map(work::caution),
+        })
+    }
 }
 
 fn machine(set: Sewing, needle: Option<Needle>) -> Machine {
@@ -255,9 +250,9 @@ fn optional<'g, G, S: Fill<'g, G>>(item: Option<&'g G>, at: &At) -> Result<Optio
     item.map(|item| S::fill(item, at)).transpose()
 }
 
-fn edge_ref(edge: &from::EdgeRef) -> EdgeRef<'_> {
+fn edge_ref(edge: &from::EdgeRef) -> EdgeRef {
     let from::EdgeRef { piece, edge, reverse, mirrored } = edge;
-    EdgeRef { piece, edge, reverse: *reverse, mirrored: *mirrored }
+    EdgeRef { piece: piece.name(), edge: edge.name(), reverse: *reverse, mirrored: *mirrored }
 }
 
 /// The sheet's word.

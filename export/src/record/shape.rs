@@ -17,9 +17,9 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) pieces: Option<Vec<Piece<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) seams: Option<Vec<Seam<'g>>>,
+    pub(super) seams: Option<Vec<Seam>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) crossings: Option<Vec<Crossing<'g>>>,
+    pub(super) crossings: Option<Vec<Crossing>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) openings: Option<Vec<Opening<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -58,8 +58,8 @@ impl<'g> Record<'g> {
 pub(super) struct Alternative<'g> {
     pub(super) name: &'g str,
     pub(super) pieces: Vec<Piece<'g>>,
-    pub(super) seams: Vec<Seam<'g>>,
-    pub(super) crossings: Vec<Crossing<'g>>,
+    pub(super) seams: Vec<Seam>,
+    pub(super) crossings: Vec<Crossing>,
     pub(super) openings: Vec<Opening<'g>>,
     pub(super) elastics: Vec<Total<'g>>,
     pub(super) order_of_work: Vec<Step>,
@@ -82,47 +82,47 @@ pub(super) enum Value<'g> {
 
 #[derive(Serialize)]
 pub(super) struct Piece<'g> {
-    pub(super) name: &'g str,
+    pub(super) name: &'static str,
     pub(super) quantity: u32,
     pub(super) material: &'g str,
     pub(super) on_fold: bool,
     pub(super) area_mm2: f64,
     pub(super) perimeter_mm: f64,
-    pub(super) cut: Vec<Edge<'g>>,
-    pub(super) sewing: Vec<Edge<'g>>,
-    pub(super) finished: Vec<Edge<'g>>,
-    pub(super) notches: Vec<Notch<'g>>,
+    pub(super) cut: Vec<Edge>,
+    pub(super) sewing: Vec<Edge>,
+    pub(super) finished: Vec<Edge>,
+    pub(super) notches: Vec<Notch>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Edge<'g> {
-    pub(super) edge: &'g str,
+pub(super) struct Edge {
+    pub(super) edge: &'static str,
     pub(super) d: String,
 }
 
 #[derive(Serialize)]
-pub(super) struct Notch<'g> {
-    pub(super) id: &'g str,
-    pub(super) edge: &'g str,
+pub(super) struct Notch {
+    pub(super) id: String,
+    pub(super) edge: &'static str,
     pub(super) at: [f64; 2],
     pub(super) along: f64,
     pub(super) inward: [f64; 2],
-    pub(super) mate: Option<&'g str>,
+    pub(super) mate: Option<String>,
 }
 
 #[derive(Serialize)]
-pub(super) struct EdgeRef<'g> {
-    pub(super) piece: &'g str,
-    pub(super) edge: &'g str,
+pub(super) struct EdgeRef {
+    pub(super) piece: &'static str,
+    pub(super) edge: &'static str,
     pub(super) reverse: bool,
     pub(super) mirrored: bool,
 }
 
 #[derive(Serialize)]
-pub(super) struct Seam<'g> {
-    pub(super) name: &'g str,
-    pub(super) a: EdgeRef<'g>,
-    pub(super) b: EdgeRef<'g>,
+pub(super) struct Seam {
+    pub(super) name: &'static str,
+    pub(super) a: EdgeRef,
+    pub(super) b: EdgeRef,
     pub(super) length_a: f64,
     pub(super) length_b: f64,
     pub(super) difference: f64,
@@ -131,34 +131,34 @@ pub(super) struct Seam<'g> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Crossing<'g> {
+pub(super) struct Crossing {
     pub(super) opening: &'static str,
-    pub(super) seam: &'g str,
-    pub(super) a: EdgeRef<'g>,
-    pub(super) b: EdgeRef<'g>,
+    pub(super) seam: &'static str,
+    pub(super) a: EdgeRef,
+    pub(super) b: EdgeRef,
     pub(super) angle: f64,
 }
 
 #[derive(Serialize)]
 pub(super) struct Opening<'g> {
     pub(super) name: &'static str,
-    pub(super) finish: &'g str,
+    pub(super) finish: &'static str,
     pub(super) put_on: &'static str,
     pub(super) finished: f64,
     pub(super) sewing: f64,
     pub(super) cut: f64,
-    pub(super) path: Vec<EdgeRef<'g>>,
-    pub(super) sections: Vec<Section<'g>>,
+    pub(super) path: Vec<EdgeRef>,
+    pub(super) sections: Vec<Section>,
     pub(super) elastic: Option<Elastic<'g>>,
     pub(super) band: Option<Band<'g>>,
-    pub(super) worn: Worn<'g>,
+    pub(super) worn: Worn,
 }
 
 #[derive(Serialize)]
-pub(super) struct Section<'g> {
-    pub(super) name: &'g str,
-    pub(super) from: &'g str,
-    pub(super) to: &'g str,
+pub(super) struct Section {
+    pub(super) name: &'static str,
+    pub(super) from: String,
+    pub(super) to: String,
     pub(super) finished: f64,
     pub(super) sewing: f64,
     pub(super) cut: f64,
@@ -171,10 +171,10 @@ pub(super) struct Section<'g> {
 pub(super) struct Elastic<'g> {
     pub(super) name: &'g str,
     pub(super) reduction: f64,
-    pub(super) basis: &'g str,
+    pub(super) basis: &'static str,
     pub(super) finished_length: f64,
     pub(super) cut_length: f64,
-    pub(super) joining: &'g str,
+    pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
 }
 
@@ -187,26 +187,26 @@ pub(super) struct Total<'g> {
 #[derive(Serialize)]
 pub(super) struct Mark<'g> {
     pub(super) label: &'g str,
-    pub(super) place: &'g str,
+    pub(super) place: String,
     pub(super) along_elastic: f64,
     pub(super) along_edge: f64,
 }
 
 #[derive(Serialize)]
 pub(super) struct Band<'g> {
-    pub(super) piece: &'g str,
+    pub(super) piece: &'static str,
     pub(super) length: f64,
     pub(super) width: f64,
     pub(super) cut_length: f64,
     pub(super) reduction: f64,
-    pub(super) joining: &'g str,
+    pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Worn<'g> {
+pub(super) struct Worn {
     pub(super) girth: f64,
-    pub(super) girth_source: &'g str,
+    pub(super) girth_source: &'static str,
     pub(super) relaxed: f64,
     pub(super) stretch: f64,
     pub(super) cloth_stretch: f64,

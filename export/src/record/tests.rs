@@ -1,28 +1,30 @@
 use super::*;
 use engine::curve::Path;
+use engine::finish::FinishKind;
 use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
-use engine::garment::{ElasticCut, Need, SeamWalk};
+use engine::garment::{ElasticCut, Ends, GirthSource, Joining, Meeting, Need, SeamWalk};
 use engine::keys::{body, style};
 use engine::quantity::Units;
-use engine::sheet::{Opening, PutOn};
+use engine::sheet::{Basis, Opening, PutOn};
 use engine::stitch::{Needle, Sewing};
-use engine::topology::PieceId;
+use engine::terms::Section;
+use engine::topology::*;
 use engine::work::{because::Because, doing::Doing, step::StepId};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
 
 fn side(reverse: bool) -> EdgeRef {
-    EdgeRef { piece: "front".into(), edge: "side".into(), reverse, mirrored: !reverse }
+    EdgeRef { piece: PieceId::Front, edge: OutlineEdge::Half(EdgeId::FrontSide), reverse, mirrored: !reverse }
 }
 
 fn piece() -> Piece {
     let curve = CubicBez::new((0.0, 0.0), (1.0, -0.0), (2.000_000_4, 3.5), (1.0 / 3.0, 4.0));
     let path = Path::new(vec![curve.into(), Line::new(curve.p3, (-1e-9, 5.0)).into()]);
-    let outline = Outline { edges: vec![Edge { name: "top".into(), path }] };
+    let outline = Outline { edges: vec![Edge { id: OutlineEdge::Half(EdgeId::FrontTop), path }] };
     Piece {
-        name: "front".into(),
+        id: PieceId::Front,
         quantity: 1,
         material: "cotton jersey".into(),
         on_fold: true,
@@ -34,8 +36,9 @@ fn piece() -> Piece {
         second_row: Vec::new(),
         folds: Vec::new(),
         notches: vec![Notch {
-            id: "n1".into(),
-            edge: "top".into(),
+            id: NotchId::Seam { piece: PieceId::Front, side: None, edge: EdgeId::FrontSide, mark: SeamMark::Middle },
+            edge: OutlineEdge::Half(EdgeId::FrontSide),
+            to_stitches: 7.0,
             at: Point::new(1.0, 2.0),
             along: 3.0,
             inward: Vec2::new(0.0, 1.0),
@@ -47,16 +50,16 @@ fn piece() -> Piece {
 fn opening() -> OpeningWalk {
     OpeningWalk {
         opening: Opening::LeftLeg,
-        finish: "trim".into(),
+        finish: FinishKind::named("trim").unwrap(),
         put_on: PutOn::Flat,
         finished: 560.0,
         sewing: 555.5,
         cut: 550.0,
         path: vec![side(false)],
         sections: vec![SectionWalk {
-            name: "back".into(),
-            from: "side seam".into(),
-            to: "gusset".into(),
+            id: SectionId { opening: Opening::LeftLeg, section: Section::Back, side: Side::Left },
+            from: Junction::Seam(SeamLine::BackGusset, Side::Left),
+            to: Junction::Seam(SeamLine::Side, Side::Left),
             finished: 300.0,
             sewing: 299.0,
             cut: 298.0,
@@ -67,16 +70,23 @@ fn opening() -> OpeningWalk {
         elastic: Some(ElasticCut {
             name: "soft 8".into(),
             reduction: 3.0,
-            basis: "reduction".into(),
+            basis: Basis::Body,
             finished_length: 540.0,
             cut_length: 554.0,
-            joining: "flat".into(),
-            marks: vec![Mark { label: "1".into(), place: "side".into(), along_elastic: 0.0, along_edge: 0.0 }],
+            joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, from_first_mark: 0.0 },
+            growth: None,
+            in_hand: None,
+            marks: vec![Mark {
+                label: "1".into(),
+                place: MarkPlace::Junction(Opening::LeftLeg, Junction::Seam(SeamLine::Side, Side::Left)),
+                along_elastic: 0.0,
+                along_edge: 0.0,
+            }],
         }),
         band: None,
         worn: Worn {
             girth: 600.0,
-            girth_source: "given".into(),
+            girth_source: GirthSource::Measured,
             relaxed: 550.0,
             stretch: 8.0,
             cloth_stretch: 4.0,
@@ -90,8 +100,8 @@ fn garment() -> Garment {
     Garment {
         alternatives: Vec::new(),
         name: "erste Größe ≤ 2".into(),
-        units: Units::Cm,
         date: None,
+        units: Units::Cm,
         used: vec![
             Used { key: body::HIP_GIRTH.into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
             Used {
@@ -103,7 +113,7 @@ fn garment() -> Garment {
         ],
         pieces: vec![piece()],
         seams: vec![SeamWalk {
-            name: "left side seam".into(),
+            id: SeamId::Side(Side::Left),
             a: side(false),
             b: side(true),
             length_a: 90.0,
@@ -113,8 +123,7 @@ fn garment() -> Garment {
             sewn_b: 85.0,
         }],
         crossings: vec![engine::garment::Crossing {
-            opening: Opening::Top,
-            seam: "left side seam".into(),
+            id: CrossingId { opening: Opening::Top, seam: SeamId::Side(Side::Left) },
             a: side(false),
             b: side(true),
             angle: 180.0,
@@ -203,7 +212,7 @@ fn numbers_have_six_decimals_and_no_minus_zero() {
 fn a_quadratic_becomes_the_same_curve_as_a_cubic() {
     let quad = QuadBez::new((0.0, 0.0), (3.0, 6.0), (6.0, 0.0));
     let path = Path::new(vec![PathSeg::Quad(quad)]);
-    assert_eq!(At::root().path(&path).unwrap(), "M 0 0 C 2 4 4 4 6 0");
+    assert_eq!(At::root(Speech(Units::Mm)).path(&path).unwrap(), "M 0 0 C 2 4 4 4 6 0");
 }
 
 #[test]
