@@ -165,6 +165,8 @@ static CASES: &[Case] = &[
         &[("fabric", "stretch_across", "20"), ("fabric", "ease_across", "-20")],
         &[("fabric", "stretch_across", "26"), ("fabric", "ease_across", "-20"), ("body", "thigh_girth", "50")],
     ),
+    // 6 typed for 6 mm is 6 cm.
+    case("elastic.width_in_another_unit", Warning, &[("elastic.soft", "width", "6")], &[]),
     case("elastic.latex", Warning, &[("elastic.soft", "latex", "true")], &[("elastic.soft", "latex", "false")]),
     case(
         "elastic.on_childs_skin",

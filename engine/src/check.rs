@@ -5,9 +5,8 @@ mod cloth;
 mod edge;
 mod outline;
 mod shape;
+mod units;
 mod worn;
-
-pub(crate) use body::unlike_published;
 
 use crate::draft::Draft;
 use crate::finding::Finding;
@@ -44,6 +43,7 @@ const CHECKS: &[Check] = &[
     cloth::lockstitch,
     cloth::reduction_trap,
     cloth::elastics,
+    units::elastics,
     cloth::child,
     edge::landing,
     edge::flute,
@@ -52,6 +52,12 @@ const CHECKS: &[Check] = &[
     worn::stretch,
     worn::pressure,
 ];
+
+/// What may be behind a refusal: a mistaken number or unit is the usual cause.
+pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
+    let all = [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)];
+    all.concat()
+}
 
 /// Runs every check.
 pub(crate) fn all(subject: &Subject<'_>) -> Vec<Finding> {

@@ -191,11 +191,6 @@ fn level_leg_refusal(side_seam: f64) -> Finding {
 }
 
 impl Draft {
-    /// Length of one leg edge all round, as cut, mm.
-    pub fn leg_ring(&self) -> f64 {
-        self.front.leg.length() + self.gusset.leg.length() + self.back.leg.length()
-    }
-
     /// Length of one leg edge all round after washing, mm.
     pub fn washed_leg_ring(&self, cloth: &ClothPlan) -> f64 {
         [&self.front.leg, &self.gusset.leg, &self.back.leg].iter().map(|p| washed(p, cloth).length()).sum()

@@ -4,6 +4,8 @@
 //! typed text. It knows no layer, pen, page or file: exporters draw a role from a table of theirs.
 //! Millimetres, y down the body, nothing mirrored.
 
+pub use crate::finish::profile;
+
 mod label;
 pub(crate) mod plot;
 mod room;

@@ -272,6 +272,8 @@ pub struct SectionWalk {
 #[allow(missing_docs)]
 pub struct ElasticCut {
     pub name: String,
+    /// Its whole width, mm.
+    pub width: f64,
     /// Percent of its line.
     pub reduction: f64,
     /// What the length was taken from.
@@ -330,6 +332,8 @@ pub enum Meeting {
 #[allow(missing_docs)]
 pub struct ElasticTotal {
     pub name: String,
+    /// Its whole width, mm.
+    pub width: f64,
     /// Cut lengths of one pair, added up, mm.
     pub cut_length: f64,
 }

@@ -85,7 +85,7 @@ fn of(finding: Finding, alternative: &str) -> Finding {
 
 /// A mistaken number or unit is the usual cause of an impossible garment.
 fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) -> Refused {
-    findings.extend(check::unlike_published(plan, sheet.units));
+    findings.extend(check::suspected(plan, sheet.units));
     Refused(findings)
 }
 

@@ -3,18 +3,20 @@
 use std::path::{Path, PathBuf};
 
 /// Exporters draw a drawing: they see nothing of how it was drafted. The record is of the garment,
-/// findings are garment words, a print is asked for by its paper, and the table hands both on.
+/// findings are garment words, a print is asked for by its paper, and the table hands both on. Names
+/// of parts, and sentences, are looked up where they leave the program or come back in.
 fn may_use(file: &str, module: &str) -> bool {
     match module {
         "drawing" | "curve" => true,
         "garment" => ["record", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
         // What is told of each step: its stitch, and its words.
-        "stitch" | "words" => file.starts_with("record"),
-        // An edge cut across is drawn as its finish lays it.
-        "finish" => file == "profile.rs",
-        "keys" | "topology" | "work" => file == "record/tests.rs",
+        "stitch" => file.starts_with("record"),
         "sheet" => ["pdf", "record", "choice.rs"].iter().any(|own| file.starts_with(own)),
-        "quantity" => ["pdf", "record"].iter().any(|own| file.starts_with(own)) && file.ends_with("tests.rs"),
+        "topology" | "terms" | "words" => ["record", "validate", "read"].iter().any(|own| file.starts_with(own)),
+        "quantity" => file.starts_with("record") || (file.starts_with("pdf") && file.ends_with("tests.rs")),
+        "keys" | "work" => file == "record/tests.rs",
+        // An edge cut across is drawn as its finish lays it.
+        "finish" => file == "profile.rs" || file == "record/tests.rs",
         _ => false,
     }
 }

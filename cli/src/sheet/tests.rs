@@ -10,6 +10,7 @@ use std::path::Path;
 mod alternative;
 mod bad;
 mod fuzz;
+mod readme;
 mod template;
 
 /// A small sheet that is right, in centimetres.

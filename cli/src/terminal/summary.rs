@@ -167,12 +167,13 @@ fn totals(garment: &Garment, ruler: Ruler) -> String {
         return String::new();
     }
     let heads = PAIRS.map(|n| if n == 1 { format!("1 pair {}", ruler.unit()) } else { format!("{n} pairs") });
-    let mut columns = vec![("elastic in all", Left)];
+    let wide = format!("wide {}", ruler.unit());
+    let mut columns = vec![("elastic in all", Left), (wide.as_str(), Right)];
     columns.extend(heads.iter().map(|head| (head.as_str(), Right)));
     let mut table = Columns::new(&columns);
     for total in &garment.elastics {
         let lengths = PAIRS.map(|n| ruler.read(f64::from(n) * total.cut_length));
-        table.line([total.name.clone()].into_iter().chain(lengths));
+        table.line([total.name.clone(), ruler.read(total.width)].into_iter().chain(lengths));
     }
     format!("\n{}", table.text())
 }

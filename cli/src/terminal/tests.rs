@@ -94,6 +94,7 @@ fn elastic() -> ElasticCut {
     };
     ElasticCut {
         name: "soft 12".into(),
+        width: 12.0,
         reduction: 8.0,
         basis: Basis::Body,
         finished_length: 736.0,
@@ -156,7 +157,7 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), cut_length: 780.0 }],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), width: 12.0, cut_length: 780.0 }],
         checks: vec![finding(Level::Note, "just so"), finding(Level::Warning, "it hardly goes over the hips")],
         order_of_work: Vec::new(),
         alternatives: Vec::new(),

@@ -61,16 +61,22 @@ pub(crate) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
     suspected_units(plan, units).map_or_else(|| out_of_range(plan), |found| vec![found])
 }
 
+/// Every unit but the sheet's own.
+pub(super) fn other_units(units: Units) -> impl Iterator<Item = Units> {
+    Units::ALL.into_iter().map(|(_, unit)| unit).filter(move |unit| *unit != units)
+}
+
+/// How much longer a number is in this unit than in the one it was written in.
+pub(super) fn ratio(read: Units, written: Units) -> f64 {
+    read.nm() as f64 / written.nm() as f64
+}
+
 /// The unit that makes the most of the unlikely numbers ordinary, if there is one. A single number
 /// is no sign of a whole sheet in another unit.
 fn suspected_units(plan: &Plan, units: Units) -> Option<Finding> {
     let odd: Vec<&Published> = PUBLISHED.iter().filter(|p| !is_ordinary(p, (p.value)(plan))).collect();
-    let mended = |other: Units| {
-        let factor = other.nm() as f64 / units.nm() as f64;
-        odd.iter().filter(|p| is_ordinary(p, (p.value)(plan) * factor)).count()
-    };
-    let others = Units::ALL.iter().map(|(_, unit)| *unit).filter(|unit| *unit != units);
-    let (count, likely) = others.map(|unit| (mended(unit), unit)).max_by_key(|(count, _)| *count)?;
+    let mended = |other: Units| odd.iter().filter(|p| is_ordinary(p, (p.value)(plan) * ratio(other, units))).count();
+    let (count, likely) = other_units(units).map(|unit| (mended(unit), unit)).max_by_key(|(count, _)| *count)?;
     (count > 1).then(|| mixed(plan, units, likely, &odd))
 }
 
@@ -86,7 +92,7 @@ fn mixed(plan: &Plan, units: Units, likely: Units, odd: &[&Published]) -> Findin
     finding("body.units", Level::Warning, "sheet.units", text, next)
 }
 
-const fn in_words(units: Units) -> &'static str {
+pub(super) const fn in_words(units: Units) -> &'static str {
     match units {
         Units::Cm => "centimetres",
         Units::Mm => "millimetres",
@@ -95,7 +101,7 @@ const fn in_words(units: Units) -> &'static str {
 }
 
 /// A number as a person would have written it.
-fn trimmed(value: f64) -> String {
+pub(super) fn trimmed(value: f64) -> String {
     let text = format!("{value:.2}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
@@ -173,30 +179,32 @@ impl Expected {
         (value - self.mean) / self.deviation
     }
 
-    /// Was it measured in inches and written in centimetres, or the other way round?
-    fn mended(&self) -> Option<&'static str> {
-        let ordinary = |value: f64| self.deviations(value).abs() < ORDINARY;
-        if ordinary(self.value * 2.54) {
-            Some("inches")
-        } else if ordinary(self.value / 2.54) {
-            Some("centimetres")
-        } else {
-            None
-        }
+    /// The unit it was measured in, if the same number in another than the sheet's is an ordinary one.
+    fn mended(&self, units: Units) -> Option<Units> {
+        other_units(units).find(|other| self.deviations(self.value * ratio(*other, units)).abs() < ORDINARY)
     }
 }
 
 /// Is one measure out of proportion to the others, or to published bodies?
 pub(super) fn proportions(s: &Subject<'_>) -> Vec<Finding> {
+    unusual_measures(s.plan, s.units)
+}
+
+fn unusual_measures(plan: &Plan, units: Units) -> Vec<Finding> {
     // The data are of adults.
-    if s.plan.body.child || !unlike_published(s.plan, s.units).is_empty() {
+    if plan.body.child || !unlike_published(plan, units).is_empty() {
         return Vec::new();
     }
     let rare = |e: &Expected| e.deviations(e.value).abs() > RARE;
-    expectations(s.plan).into_iter().filter(rare).map(|e| unusual(&e)).collect()
+    expectations(plan).into_iter().filter(rare).map(|e| unusual(&e, units)).collect()
 }
 
-fn unusual(e: &Expected) -> Finding {
+/// Single measures that would be ordinary in another unit.
+pub(super) fn in_another_unit(plan: &Plan, units: Units) -> Vec<Finding> {
+    unusual_measures(plan, units).into_iter().filter(|f| f.code == "body.one_in_another_unit").collect()
+}
+
+fn unusual(e: &Expected, units: Units) -> Finding {
     let z = e.deviations(e.value);
     let way = if z < 0.0 { "below" } else { "above" };
     let text = format!(
@@ -206,10 +214,12 @@ fn unusual(e: &Expected) -> Finding {
         z.abs(),
         e.source
     );
-    if let Some(unit) = e.mended() {
-        let text = format!("{text}; read as {unit} it would be an ordinary one");
-        let next = "look whether this one number was measured in another unit than the sheet's";
-        return finding("body.one_in_another_unit", Level::Warning, e.key, text, next).measured(z, RARE, "sd");
+    if let Some(unit) = e.mended(units) {
+        let text = format!("{text}; read as {} it would be an ordinary one", in_words(unit));
+        let mm = e.value * ratio(unit, units);
+        let written = trimmed(mm * 1e6 / units.nm() as f64);
+        let next = format!("is it {}? Then write {written}, which is the same in {}", in_words(unit), in_words(units));
+        return finding("body.one_in_another_unit", Level::Warning, e.key, text, &next).measured(z, RARE, "sd");
     }
     let next = "measure once more; if it is right, nothing is wrong";
     finding("body.unusual", Level::Note, e.key, text, next).measured(z, RARE, "sd")
@@ -236,19 +246,46 @@ pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
 /// Beyond this ratio of waist to hip no published body is near (ANSUR II women: up to about 1.1).
 const MOST_WAIST_OVER_HIP: f64 = 1.3;
 
+/// Centimetres in an inch.
+const INCH: f64 = 2.54;
+
+/// And below this one none is either.
+const LEAST_WAIST_OVER_HIP: f64 = 0.55;
+
 /// A waist far larger than the hip: most likely one of them is misread.
 pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
-    let ratio = s.plan.body.waist / s.plan.body.hip;
-    if ratio <= MOST_WAIST_OVER_HIP {
+    let (waist, hip) = (s.plan.body.waist, s.plan.body.hip);
+    if waist / hip <= MOST_WAIST_OVER_HIP {
         return Vec::new();
     }
-    let text = format!(
-        "the hip girth of {} is far below the waist girth of {}",
-        both(s.plan.body.hip),
-        both(s.plan.body.waist)
-    );
-    let next = "measure the hip girth level over the fullest part of the seat, and look whether the two were swapped";
-    vec![refusal("body.hip_below_waist", "body.hip_girth", text, next).measured(ratio, MOST_WAIST_OVER_HIP, "ratio")]
+    let text = format!("the hip girth of {} is far below the waist girth of {}", both(hip), both(waist));
+    let (place, next) = PUBLISHED.iter().take(GIRTHS).find_map(|p| misread(p, s)).unwrap_or_else(|| {
+        // A swap is no better an explanation where the two would still be out of proportion.
+        let swapped = hip / waist > LEAST_WAIST_OVER_HIP;
+        let more = if swapped { ", and look whether the two were swapped" } else { "" };
+        ("body.hip_girth", format!("measure the hip girth level over the fullest part of the seat{more}"))
+    });
+    vec![refusal("body.hip_below_waist", place, text, &next).measured(waist / hip, MOST_WAIST_OVER_HIP, "ratio")]
+}
+
+/// The girths come first among the published measures.
+const GIRTHS: usize = 2;
+
+/// Does another unit explain a measure that nobody has? The key, and what to write then.
+fn misread(p: &Published, s: &Subject<'_>) -> Option<(&'static str, String)> {
+    let mm = (p.value)(s.plan);
+    let written = |mm: f64| trimmed(mm * 1e6 / s.units.nm() as f64);
+    let in_unit = |unit: &Units| is_ordinary(p, mm * ratio(*unit, s.units));
+    if is_ordinary(p, mm) {
+        return None;
+    }
+    if let Some(unit) = other_units(s.units).find(in_unit) {
+        let right = written(mm * ratio(unit, s.units));
+        return Some((p.key, format!("is the {} in {}? Then write {right}", p.words, in_words(unit))));
+    }
+    let right = mm / INCH;
+    is_ordinary(p, right)
+        .then(|| (p.key, format!("was the {} converted from inches twice? Then write {}", p.words, written(right))))
 }
 
 /// What the plan had to estimate and wants to be known.

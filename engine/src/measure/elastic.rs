@@ -57,6 +57,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     let reduction = 100.0 * (1.0 - finished_length / ring.total());
     Some(ElasticCut {
         name: elastic.name.clone(),
+        width: elastic.elastic.width.mm(),
         reduction,
         basis: of.basis,
         finished_length,
@@ -172,11 +173,12 @@ const NEAR_END: f64 = 0.5;
 
 /// How much of every elastic one pair takes, by name.
 pub(crate) fn totals(openings: &[OpeningWalk]) -> Vec<ElasticTotal> {
-    let mut by_name: BTreeMap<&str, f64> = BTreeMap::new();
+    let mut by_name: BTreeMap<&str, ElasticTotal> = BTreeMap::new();
     for e in openings.iter().filter_map(|o| o.elastic.as_ref()) {
-        *by_name.entry(&e.name).or_default() += e.cut_length;
+        let none = || ElasticTotal { name: e.name.clone(), width: e.width, cut_length: 0.0 };
+        by_name.entry(&e.name).or_insert_with(none).cut_length += e.cut_length;
     }
-    by_name.into_iter().map(|(name, cut_length)| ElasticTotal { name: name.to_owned(), cut_length }).collect()
+    by_name.into_values().collect()
 }
 
 impl Basis {

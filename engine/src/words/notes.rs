@@ -28,7 +28,7 @@ pub(crate) fn trial(t: &Trial) -> String {
 
 /// How much of an elastic one pair takes.
 pub(crate) fn total(of: &ElasticTotal, speech: Speech) -> String {
-    format!("{} in all: {} for one pair", of.name, speech.tape(of.cut_length))
+    format!("{}, {} wide, in all: {} for one pair", of.name, speech.tool(of.width), speech.tape(of.cut_length))
 }
 
 /// What is sewn to an opening, with its marks.

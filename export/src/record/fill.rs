@@ -144,6 +144,7 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
     fn fill(elastic: &'g from::ElasticCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             name: &elastic.name,
+            width: at.key("width").number(elastic.width)?,
             reduction: at.key("reduction").number(elastic.reduction)?,
             basis: elastic.basis.name(),
             finished_length: at.key("finished_length").number(elastic.finished_length)?,
@@ -156,7 +157,11 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
 
 impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
     fn fill(total: &'g from::ElasticTotal, at: &At) -> Result<Self, RecordError> {
-        Ok(Self { name: &total.name, cut_length: at.key("cut_length").number(total.cut_length)? })
+        Ok(Self {
+            name: &total.name,
+            width: at.key("width").number(total.width)?,
+            cut_length: at.key("cut_length").number(total.cut_length)?,
+        })
     }
 }
 

@@ -170,6 +170,7 @@ pub(super) struct Section {
 #[derive(Serialize)]
 pub(super) struct Elastic<'g> {
     pub(super) name: &'g str,
+    pub(super) width: f64,
     pub(super) reduction: f64,
     pub(super) basis: &'static str,
     pub(super) finished_length: f64,
@@ -181,6 +182,7 @@ pub(super) struct Elastic<'g> {
 #[derive(Serialize)]
 pub(super) struct Total<'g> {
     pub(super) name: &'g str,
+    pub(super) width: f64,
     pub(super) cut_length: f64,
 }
 

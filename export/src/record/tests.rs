@@ -69,6 +69,7 @@ fn opening() -> OpeningWalk {
         }],
         elastic: Some(ElasticCut {
             name: "soft 8".into(),
+            width: 8.0,
             reduction: 3.0,
             basis: Basis::Body,
             finished_length: 540.0,
@@ -129,7 +130,7 @@ fn garment() -> Garment {
             angle: 180.0,
         }],
         openings: vec![opening()],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), cut_length: 1200.5 }],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), width: 8.0, cut_length: 1200.5 }],
         checks: vec![finding()],
         order_of_work: vec![Step {
             id: StepId::LastLook,
@@ -184,10 +185,10 @@ fn keys_stand_in_the_agreed_order() {
         ("/crossings/0", "opening seam a b angle"),
         ("/openings/0", "name finish put_on finished sewing cut path sections elastic band worn"),
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
-        ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
+        ("/openings/0/elastic", "name width reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
-        ("/elastics/0", "name cut_length"),
+        ("/elastics/0", "name width cut_length"),
         ("/checks/0", "code level place value limit unit text next"),
         ("/order_of_work/0", "step title does edge length stitch machine needs because caution"),
     ] {
