@@ -279,6 +279,8 @@ mod tests {
                     assert!(edge.path.end().distance(next.path.start()) < 1e-6, "{:?} to {:?}", edge.id, next.id);
                 }
             }
+            let area = |id| garment.pieces.iter().find(|p| p.id == id).map(|p| p.area_mm2);
+            assert_eq!(area(PieceId::GussetLining), area(PieceId::Gusset), "layers that are sewn as one");
             assert_eq!(garment.crossings.len(), 8);
             for crossing in &garment.crossings {
                 assert!((crossing.angle - 180.0).abs() < 0.5, "{:?}: {}", crossing.id, crossing.angle);
