@@ -13,7 +13,8 @@ mod said;
 mod table;
 
 use choices::{Choices, Edge, KINDS, Layers};
-use engine::garment::{Finding, Garment, Step};
+use engine::finding::Finding;
+use engine::garment::{Garment, Step};
 use engine::sheet::{ClothKind, Opening, PerOpening, PutOn, SeamKind};
 use engine::words::{Speech, work as words};
 use engine::work::step::StepId;
@@ -117,9 +118,9 @@ impl Tally {
                 judge(choices, &made.garment)
             }
             Err(refused) => {
-                let code = refused.0.first().map_or("", |f| f.code);
+                let code = refused.findings.first().map_or("", |f| f.code);
                 *self.refused.entry(format!("{cloth}, {code}")).or_default() += 1;
-                explained(&refused.0)
+                explained(&refused.findings)
             }
         };
         self.broken.extend(verdict.err().map(|why| format!("{choices:?}: {why}")));
@@ -150,8 +151,10 @@ impl Tally {
 
 /// A refusal says where, why and what to do, and is not a fault of the planning itself.
 fn explained(findings: &[Finding]) -> Result<(), String> {
-    let is_told = |f: &Finding| !f.place.is_empty() && !f.text.is_empty() && !f.next.is_empty();
-    if findings.is_empty() || !findings.iter().all(is_told) || findings.iter().any(|f| f.code.starts_with("work.")) {
+    if findings.is_empty()
+        || !findings.iter().all(support::is_told)
+        || findings.iter().any(|f| f.code.starts_with("work."))
+    {
         return Err(format!("refused without a reason: {findings:?}"));
     }
     Ok(())
@@ -354,10 +357,14 @@ fn impossible_choices_are_refused_with_the_reason() {
     };
     let mut sheet = choices.sheet();
     sheet.finish.left_leg.overlap = Some(support::mm(400.0));
-    let found = engine::make(&sheet).unwrap_err().0;
-    assert_eq!((found[0].code, found[0].place.as_str()), ("work.overlap_too_long", "finish.left_leg.overlap"));
+    let found = engine::make(&sheet).unwrap_err().findings;
+    assert_eq!(
+        (found[0].code, found[0].place.to_string().as_str()),
+        ("work.overlap_too_long", "finish.left_leg.overlap")
+    );
     choices.edges.right_leg = Edge { kind: "tunnel", put_on: PutOn::Flat, reduction: 5 };
-    let found = engine::make(&choices.sheet()).unwrap_err().0;
-    assert_eq!((found[0].code, found[0].place.as_str()), ("finish.round_only", "finish.right_leg.put_on"));
-    assert!(found[0].text.contains("closed first"), "{}", found[0].text);
+    let found = engine::make(&choices.sheet()).unwrap_err().findings;
+    assert_eq!((found[0].code, found[0].place.to_string().as_str()), ("finish.round_only", "finish.right_leg.put_on"));
+    let text = support::said(&found[0]).text;
+    assert!(text.contains("closed first"), "{text}");
 }

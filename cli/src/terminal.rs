@@ -5,7 +5,6 @@ pub mod cutter;
 pub mod drawn;
 pub mod marks;
 pub mod refusal;
-pub mod ruler;
 pub mod summary;
 pub mod table;
 pub mod walk;

@@ -1,12 +1,15 @@
 //! Checks: read-only, coded, each with the next step; one file per subject, one line in [`CHECKS`].
 
 mod body;
+mod cause;
 mod cloth;
 mod edge;
 mod outline;
 mod shape;
 mod units;
 mod worn;
+
+pub(crate) use cause::by_cause;
 
 use crate::draft::Draft;
 use crate::finding::Finding;
@@ -44,7 +47,7 @@ const CHECKS: &[Check] = &[
     cloth::reduction_trap,
     cloth::elastics,
     units::elastics,
-    cloth::child,
+    body::child,
     edge::landing,
     edge::flute,
     edge::gusset_as_worn,
@@ -55,8 +58,7 @@ const CHECKS: &[Check] = &[
 
 /// What may be behind a refusal: a mistaken number or unit is the usual cause.
 pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
-    let all = [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)];
-    all.concat()
+    [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)].concat()
 }
 
 /// Runs every check.

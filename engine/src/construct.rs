@@ -6,11 +6,11 @@ pub(crate) mod pieces;
 pub(crate) mod ring;
 pub(crate) mod rings;
 
-use crate::finding::{Finding, refusal};
+use crate::finding::Finding;
+use crate::finding::fact::OutlineFact;
 use crate::topology::Fault;
 
 /// A fault of the program's own tables, which no sheet can mend.
-pub(crate) fn unsound(fault: &Fault) -> Finding {
-    let text = format!("the pieces do not hold together: {fault}");
-    refusal("construction.unsound", "sheet", text, "report this fault of the program, with the sheet")
+pub(crate) fn unsound(fault: Fault) -> Finding {
+    OutlineFact::Unsound(fault).into()
 }

@@ -130,15 +130,6 @@ pub enum Demand {
 }
 
 impl Demand {
-    /// Why another cloth will not do.
-    pub const fn because(self) -> &'static str {
-        match self {
-            Self::AnyCloth => "",
-            Self::Knit => "the edge itself has to give, and only a knit does",
-            Self::NoFraying => "its raw edge frays",
-        }
-    }
-
     /// Is this cloth enough?
     pub fn met_by(self, cloth: ClothKind) -> bool {
         self == Self::AnyCloth || cloth == ClothKind::Knit

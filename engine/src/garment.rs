@@ -21,7 +21,7 @@ pub struct Garment {
     pub name: String,
     /// The sheet's date.
     pub date: Option<String>,
-    /// The unit that the sheet is written in, and that texts speak.
+    /// The sheet's unit: texts speak it, numbers are millimetres.
     pub units: Units,
     /// Every value the draft stands on, and where it came from.
     pub used: Vec<Used>,

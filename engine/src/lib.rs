@@ -47,7 +47,9 @@ pub mod keys;
 mod make;
 pub mod measure;
 pub mod plan;
+pub mod population;
 pub mod quantity;
+mod refused;
 pub mod sheet;
 pub mod stitch;
 pub mod terms;
@@ -55,4 +57,6 @@ pub mod topology;
 pub mod words;
 pub mod work;
 
-pub use make::{Made, Refused, make, pieces as draft_pieces, record};
+pub use draft::{Draft, Gusset as NetGusset, Panel};
+pub use make::{Made, make, pieces as draft_pieces, record};
+pub use refused::{Reached, Refused};

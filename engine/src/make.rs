@@ -1,4 +1,4 @@
-//! The way through the house: sheet, plan, draft, finishes, walk, checks, drawing.
+//! The way through: sheet, plan, draft, finishes, walk, checks, drawing.
 
 use crate::check;
 use crate::construct::pieces::{Pieces, band, layer};
@@ -7,13 +7,15 @@ use crate::construct::rings::rings;
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
 use crate::drawing::plot;
-use crate::garment::{Alternative, Finding, Garment, Level, OpeningWalk, Piece};
+use crate::finding::{Finding, Level};
+use crate::garment::{Alternative, Garment, OpeningWalk, Piece};
 use crate::measure::{elastic, walk};
 use crate::plan::Plan;
+use crate::refused::{Reached, Refused};
 use crate::sheet::Sheet;
 use crate::terms::{ClothKind, Opening};
 use crate::topology::{Fault, PAIR, pair};
-use crate::{construct, sheet, work};
+use crate::{construct, work};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -23,13 +25,6 @@ pub struct Made {
     /// What exporters draw.
     pub drawing: Drawing,
 }
-
-/// The sheet was understood, but this garment cannot be made: every reason, with what to change.
-/// A finding has the level `Refusal`, or says what may be behind the others; its `place` is a key of the sheet (`gusset.front_width`)
-/// or a part of the garment.
-#[derive(Clone, Debug, thiserror::Error)]
-#[error("the garment is refused: {}", .0.iter().map(|f| f.text.as_str()).collect::<Vec<_>>().join("; "))]
-pub struct Refused(pub Vec<Finding>);
 
 /// Makes a garment from a sheet, and its alternatives.
 ///
@@ -52,41 +47,27 @@ pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
 
 /// The garment with its plan, and the plan of each of its alternatives.
 fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
-    let plan = Plan::of(sheet).map_err(Refused)?;
-    let mut garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
+    let (mut garment, plan) = one(sheet).map_err(|refused| refused.with_suspicion())?;
     let mut plans = Vec::with_capacity(sheet.alternatives.len());
     for alternative in &sheet.alternatives {
-        let (other, plan) = other(sheet, alternative)?;
-        let known =
-            |f: &&Finding| !garment.checks.iter().any(|k| (k.code, &k.place, &k.text) == (f.code, &f.place, &f.text));
-        let new: Vec<Finding> = other.checks.iter().filter(known).map(|f| of(f.clone(), &alternative.name)).collect();
-        garment.checks.extend(new);
-        garment.alternatives.push(Alternative { name: alternative.name.clone(), garment: other });
+        let name = &alternative.name;
+        // The sheet's own finishes can be made: what is refused is the alternative's own fault.
+        let (other, plan) = one(&sheet.taking(alternative)).map_err(|refused| refused.of_variant(name))?;
+        let new: Vec<Finding> = other.checks.iter().filter(|f| !garment.checks.contains(f)).cloned().collect();
+        garment.checks.extend(new.into_iter().map(|f| f.of_variant(name)));
+        garment.alternatives.push(Alternative { name: name.clone(), garment: other });
         plans.push(plan);
     }
     Ok((garment, plan, plans))
 }
 
-/// One of the alternatives of a sheet whose own finishes can be made: what is refused is its own fault.
-fn other(sheet: &Sheet, alternative: &sheet::Alternative) -> Result<(Garment, Plan), Refused> {
-    let sheet = sheet.taking(alternative);
-    let made = Plan::of(&sheet).map_err(Refused).and_then(|plan| Ok((garment(&sheet, &plan)?, plan)));
-    let refused = |mut finding: Finding| {
-        finding.next += "; the sheet’s own finishes can be made: without this alternative it is drafted";
-        of(finding, &alternative.name)
-    };
-    made.map_err(|Refused(findings)| Refused(findings.into_iter().map(refused).collect()))
-}
-
-/// A finding about an alternative says so by its place.
-fn of(finding: Finding, alternative: &str) -> Finding {
-    Finding { place: sheet::place_in(alternative, &finding.place), ..finding }
-}
-
-/// A mistaken number or unit is the usual cause of an impossible garment.
-fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) -> Refused {
-    findings.extend(check::suspected(plan, sheet.units));
-    Refused(findings)
+/// One garment, without alternatives.
+fn one(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
+    let mut reached = Reached::default();
+    match garment(sheet, &mut reached) {
+        Ok(made) => Ok(made),
+        Err(found) => Err(Refused::new(sheet.units, found, reached)),
+    }
 }
 
 /// Drafts and finishes alone: the pieces, without walking and checking them. For benches.
@@ -94,43 +75,74 @@ fn with_suspicion(Refused(mut findings): Refused, sheet: &Sheet, plan: &Plan) ->
 /// # Errors
 /// [`Refused`] as [`make`].
 pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
-    let plan = Plan::of(sheet).map_err(Refused)?;
-    let draft = solve_leg_edge(&plan).map_err(|f| Refused(vec![f]))?;
-    let names = Pieces::new(pair().map_err(unsound)?, &plan, &draft);
-    let rings = rings(&plan, &names).map_err(|f| Refused(vec![f]))?;
-    every_piece(&names, &rings)
+    let pieces = || {
+        let plan = Plan::of(sheet)?;
+        let draft = solve_leg_edge(&plan).map_err(alone)?;
+        let names = Pieces::new(pair().map_err(unsound)?, &plan, &draft);
+        let rings = rings(&plan, &names).map_err(alone)?;
+        let mut pieces = Vec::new();
+        every_piece(&names, &rings, &mut pieces).map(|()| pieces)
+    };
+    pieces().map_err(|found| Refused::new(sheet.units, found, Reached::default()))
 }
 
-fn unsound(fault: Fault) -> Refused {
-    Refused(vec![construct::unsound(&fault)])
+fn alone(finding: Finding) -> Vec<Finding> {
+    vec![finding]
 }
 
-fn every_piece(names: &Pieces<'_>, rings: &Rings) -> Result<Vec<Piece>, Refused> {
-    let (mut pieces, mut refused) = (Vec::new(), Vec::new());
+fn unsound(fault: Fault) -> Vec<Finding> {
+    alone(construct::unsound(fault))
+}
+
+/// Adds every piece that can be drawn.
+fn every_piece(names: &Pieces<'_>, rings: &Rings, pieces: &mut Vec<Piece>) -> Result<(), Vec<Finding>> {
+    let mut refused = Vec::new();
     for piece in names.topology().pieces {
         match names.piece(piece, rings) {
             Ok(piece) => pieces.push(piece),
             Err(finding) => refused.push(finding),
         }
     }
-    if refused.is_empty() { Ok(pieces) } else { Err(Refused(refused)) }
+    if refused.is_empty() { Ok(()) } else { Err(refused) }
 }
 
-fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
-    let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
-    let names = Pieces::new(pair().map_err(unsound)?, plan, &draft);
-    let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
-    let mut pieces = every_piece(&names, &rings)?;
-    let seams = walk::seams(&pieces, &names).map_err(unsound)?;
-    let crossings = walk::crossings(&pieces, &rings, &names).map_err(unsound)?;
-    let at_rest = at_rest(plan, &draft);
+fn garment(sheet: &Sheet, reached: &mut Reached) -> Result<(Garment, Plan), Vec<Finding>> {
+    let plan = &*reached.plan.insert(Plan::of(sheet)?);
+    let draft = &*reached.draft.insert(solve_leg_edge(plan).map_err(alone)?);
+    let names = Pieces::new(pair().map_err(unsound)?, plan, draft);
+    let rings = rings(plan, &names).map_err(alone)?;
+    every_piece(&names, &rings, &mut reached.pieces)?;
+    let mut garment = walked(sheet, (plan, draft), &names, &rings, &reached.pieces).map_err(unsound)?;
+    let subject = check::Subject { topology: names.topology(), plan, draft, garment: &garment, units: sheet.units };
+    let (refusals, others): (Vec<_>, Vec<_>) =
+        check::all(&subject).into_iter().partition(|f| f.level == Level::Refusal);
+    if !refusals.is_empty() {
+        reached.pieces = garment.pieces;
+        return Err(refusals);
+    }
+    garment.checks = others;
+    garment.order_of_work = work::order(plan, &garment).map_err(alone)?;
+    Ok((garment, plan.clone()))
+}
+
+/// The garment as measured, not yet checked and put in order.
+fn walked(
+    sheet: &Sheet,
+    (plan, draft): (&Plan, &Draft),
+    names: &Pieces<'_>,
+    rings: &Rings,
+    pieces: &[Piece],
+) -> Result<Garment, Fault> {
+    let mut pieces = pieces.to_vec();
+    let seams = walk::seams(&pieces, names)?;
+    let crossings = walk::crossings(&pieces, rings, names)?;
+    let at_rest = at_rest(plan, draft);
     let openings = Opening::ALL
         .into_iter()
-        .map(|o| walk::opening(plan, (&draft, &at_rest), &pieces, &names, &rings, o))
-        .collect::<Result<Vec<_>, _>>()
-        .map_err(unsound)?;
+        .map(|o| walk::opening(plan, (draft, &at_rest), &pieces, names, rings, o))
+        .collect::<Result<Vec<_>, _>>()?;
     pieces.extend(extra_pieces(plan, &pieces, &openings));
-    let mut garment = Garment {
+    Ok(Garment {
         name: sheet.name.clone(),
         date: sheet.date.clone(),
         units: sheet.units,
@@ -143,21 +155,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
         checks: Vec::new(),
         order_of_work: Vec::new(),
         alternatives: Vec::new(),
-    };
-    let checks = check::all(&check::Subject {
-        topology: names.topology(),
-        plan,
-        draft: &draft,
-        garment: &garment,
-        units: sheet.units,
-    });
-    let (refusals, others): (Vec<_>, Vec<_>) = checks.into_iter().partition(|f| f.level == Level::Refusal);
-    if !refusals.is_empty() {
-        return Err(Refused(refusals));
-    }
-    garment.checks = others;
-    garment.order_of_work = work::order(plan, &garment).map_err(|f| Refused(vec![f]))?;
-    Ok(garment)
+    })
 }
 
 /// What is cut beside front, back and gusset: the gusset's second layer, and bands.
@@ -202,7 +200,8 @@ mod tests {
         let draft = solve_leg_edge(&plan).unwrap();
         let names = Pieces::new(pair().unwrap(), &plan, &draft);
         let rings = rings(&plan, &names).unwrap();
-        let mut pieces = every_piece(&names, &rings).unwrap();
+        let mut pieces = Vec::new();
+        every_piece(&names, &rings, &mut pieces).unwrap();
         damage(&mut pieces);
         walk(&pieces, &rings, &names);
     }
@@ -230,9 +229,10 @@ mod tests {
         with_pieces(no_back, |pieces, _, names| {
             assert_eq!(walk::seams(pieces, names).unwrap_err(), missing(PieceId::Back, EdgeId::BackSide));
         });
-        let Refused(findings) = unsound(missing(PieceId::Back, EdgeId::BackSide));
+        let findings = unsound(missing(PieceId::Back, EdgeId::BackSide));
         assert_eq!((findings[0].code, findings[0].level), ("construction.unsound", Level::Refusal));
-        assert!(findings[0].text.contains("the back has no edge side"), "{}", findings[0].text);
+        let text = support::said(&findings[0]).text;
+        assert!(text.contains("the back has no edge side"), "{text}");
     }
 
     /// Every notch lies on an edge that its piece has, and what it meets is there and meets it.

@@ -1,6 +1,7 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
 mod because;
+mod findings;
 pub mod finish;
 mod measured;
 pub(crate) mod notes;
@@ -8,13 +9,9 @@ pub mod number;
 pub(crate) mod piece;
 pub mod work;
 
+pub use findings::Said;
 pub use measured::{girth_source, joining};
 pub use number::{Fineness, Speech};
-
-/// A length in both units. Going: texts speak the sheet's unit, through [`Speech`].
-pub(crate) fn both(mm: f64) -> String {
-    format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
-}
 
 /// `a`, `a and b`, `a, b and c`.
 pub(crate) fn listed(words: &[&str]) -> String {

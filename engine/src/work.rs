@@ -15,8 +15,9 @@ mod side;
 mod sort;
 pub mod step;
 
+use crate::finding::Finding;
 use crate::finish::task::Caution;
-use crate::garment::{Finding, Garment, Need, Step};
+use crate::garment::{Garment, Need, Step};
 use crate::plan::Plan;
 use crate::stitch::{Needle, Sewing, Stitch};
 use crate::terms::{ClothKind, Opening, SeamKind};

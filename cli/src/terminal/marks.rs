@@ -1,12 +1,12 @@
 //! The lengths between notches along each edge, for checking a cut piece with a tape.
 
 use super::heading;
-use super::ruler::{Ruler, fixed};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use engine::garment::{Edge, Garment, Piece};
 use engine::quantity::Units;
 use engine::topology::{NotchId, OutlineEdge, PieceId};
+use engine::words::{Fineness, Speech};
 
 /// A stretch of an edge between two neighbouring marks.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,13 +85,11 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
     if gaps.is_empty() {
         return String::new();
     }
-    let ruler = Ruler(units);
-    let mut heads = vec![("piece", Left), ("edge", Left), ("to", Left), ("mm", Right)];
-    heads.extend(ruler.beside_mm(|| (ruler.unit(), Right)));
-    let mut table = Columns::new(&heads);
+    let say = Speech(units);
+    let mut table = Columns::new(&[("piece", Left), ("edge", Left), ("to", Left), (say.unit(), Right)]);
     for Gap { piece, edge, to, length, .. } in gaps {
-        let cells = [piece.name().to_owned(), edge.name().to_owned(), to.name(), fixed(*length, 3)];
-        table.line(cells.into_iter().chain(ruler.beside_mm(|| ruler.read(*length))));
+        let names = [piece.name().to_owned(), edge.name().to_owned(), to.name()];
+        table.line(names.into_iter().chain([say.bare(*length, Fineness::Exact)]));
     }
     heading("Between notches, along the finished edge: from its start, then each from the one before") + &table.text()
 }

@@ -1,13 +1,21 @@
-//! Is an elastic's width a number of another unit?
+//! Is a number one of another unit?
 
 use super::Subject;
-use super::body::{in_words, other_units, ratio, trimmed};
-use crate::finding::{Finding, Level, finding};
-use crate::keys::elastic;
+use crate::finding::Finding;
+use crate::finding::fact::ElasticFact;
 use crate::plan::{FinishPlan, Plan};
 use crate::quantity::Units;
 use crate::terms::Opening;
-use crate::words::both;
+
+/// Every unit but this one.
+pub(super) fn other_than(units: Units) -> impl Iterator<Item = Units> {
+    Units::ALL.into_iter().map(|(_, unit)| unit).filter(move |unit| *unit != units)
+}
+
+/// What a length of so many millimetres, written in one unit, is if its number is read in another.
+pub(super) fn read_as(read: Units, written: Units, mm: f64) -> f64 {
+    mm * read.nm() as f64 / written.nm() as f64
+}
 
 /// Elastics that knickers are sewn with, mm. Common practice: 6 to 15 at the legs, up to 30 at the
 /// top, 60 at the very most.
@@ -16,7 +24,7 @@ const NARROWEST: f64 = 3.0;
 const WIDEST_ON_A_LEG: f64 = 25.0;
 const WIDEST_ON_TOP: f64 = 35.0;
 
-/// An elastic of an unlikely width that would be an ordinary one in another unit, said once for each.
+/// Elastics of an unlikely width that would be ordinary in another unit, said once for each.
 pub(super) fn elastics(s: &Subject<'_>) -> Vec<Finding> {
     of_plan(s.plan, s.units)
 }
@@ -25,31 +33,21 @@ pub(super) fn elastics(s: &Subject<'_>) -> Vec<Finding> {
 pub(super) fn of_plan(plan: &Plan, units: Units) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
     for opening in [Opening::LeftLeg, Opening::RightLeg, Opening::Top] {
-        let new = suspected(plan.finish.get(opening), opening, units);
+        let new = suspected(plan.finish.get(opening), opening, units).map(Finding::from);
         found.extend(new.filter(|new| found.iter().all(|f| f.place != new.place)));
     }
     found
 }
 
-fn suspected(finish: &FinishPlan, opening: Opening, units: Units) -> Option<Finding> {
+fn suspected(finish: &FinishPlan, opening: Opening, units: Units) -> Option<ElasticFact> {
     let used = finish.elastic.as_ref()?;
     let width = used.elastic.width.mm();
     let widest = if opening == Opening::Top { WIDEST_ON_TOP } else { WIDEST_ON_A_LEG };
     if (NARROWEST..=widest).contains(&width) {
         return None;
     }
-    let is_ordinary = |unit: &Units| (ORDINARY.0..=ORDINARY.1).contains(&(width * ratio(*unit, units)));
-    let unit = other_units(units).find(is_ordinary)?;
-    let text = format!(
-        "the elastic \"{}\" is {} wide, unlikely on the {}; read as {} it would be an ordinary one",
-        used.name,
-        both(width),
-        opening.name(),
-        in_words(unit)
-    );
-    let written = trimmed(width * ratio(unit, units) * 1e6 / units.nm() as f64);
-    let next = format!("is its width in {}? Then write {written}; if it is right, nothing is wrong", in_words(unit));
-    let place = elastic::WIDTH.of(&used.name).to_string();
+    let is_ordinary = |(_, mm): &(Units, f64)| (ORDINARY.0..=ORDINARY.1).contains(mm);
+    let (unit, mm) = other_than(units).map(|unit| (unit, read_as(unit, units, width))).find(is_ordinary)?;
     let limit = if width < NARROWEST { NARROWEST } else { widest };
-    Some(finding("elastic.width_in_another_unit", Level::Warning, &place, text, &next).measured(width, limit, "mm"))
+    Some(ElasticFact::WidthInAnotherUnit { name: used.name.clone(), opening, width, limit, unit, mm })
 }

@@ -11,10 +11,11 @@ use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
 use crate::curve::Path;
 use crate::draft::Draft;
-use crate::finding::refusal;
+use crate::finding::Finding;
+use crate::finding::fact::OutlineFact;
 use crate::finish::{Lines, TurnedIn};
-use crate::garment::{Edge, EdgeRef, Finding, Notch, Outline, Piece};
-use crate::plan::{FinishPlan, Plan, SeamPlan, section_name};
+use crate::garment::{Edge, EdgeRef, Notch, Outline, Piece};
+use crate::plan::{FinishPlan, Plan, SeamPlan};
 use crate::terms::Opening;
 use crate::topology::{
     Cutting, EdgeId, Half, Lies, OutlineEdge, Pair, PairArc, PairPiece, PieceId, SeamLine, Side, Spot, Way,
@@ -239,16 +240,11 @@ fn unsewable(piece: &PairPiece, side: Side, error: &AllowanceError) -> Finding {
         AllowanceError::TooTight { edge, .. } if tight(*edge) => Opening::Top,
         _ => side.leg(),
     };
-    let place = format!("finish.{}", section_name(opening));
-    let text = format!("on the {}, {error}", piece.id.name());
-    let finding = refusal(
-        "finish.too_tight",
-        &place,
-        text,
-        "use a narrower elastic or hem, or set front_scoop or back_cover milder",
-    );
-    match error {
-        AllowanceError::TooTight { radius, distance, .. } => finding.measured(*radius, distance.abs(), "mm"),
-        AllowanceError::NoCorner { .. } => finding,
+    let piece = piece.id;
+    match *error {
+        AllowanceError::TooTight { radius, distance, .. } => {
+            OutlineFact::TooTight { piece, opening, radius, distance: distance.abs() }.into()
+        }
+        AllowanceError::NoCorner { .. } => OutlineFact::NoCorner { piece, opening }.into(),
     }
 }

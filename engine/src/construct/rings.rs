@@ -3,7 +3,7 @@
 use crate::construct::pieces::Pieces;
 use crate::construct::ring::{MarkAt, Ring, Rings};
 use crate::draft::washed;
-use crate::garment::Finding;
+use crate::finding::Finding;
 use crate::plan::Plan;
 use crate::terms::{Marks, Opening, PerOpening, Section, Spread};
 use crate::topology::{MarkPlace, PairArc, PairJunction};

@@ -46,7 +46,7 @@ pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Not
     let elastic = std::iter::once(elastics(garment)).chain(others().map(|a| elastics_of(&a.name, &a.garment, garment)));
     let middle = [
         whole("Cloth", words::cloth(&plan.cloth)),
-        whole("Checks", garment.checks.iter().map(words::finding).collect()),
+        whole("Checks", garment.checks.iter().map(|f| words::finding(f, Speech(garment.units))).collect()),
         tried(trials),
         whole("Cautions", words::CAUTIONS.map(str::to_owned).to_vec()),
     ];

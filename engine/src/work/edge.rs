@@ -4,15 +4,15 @@ use super::because::Because;
 use super::doing::{Doing, Runs, Spread};
 use super::step::{EdgeStep, StepId};
 use super::{Chain, Job, Pair, Phase, gusset, prepare, side};
-use crate::finding::refusal;
+use crate::finding::Finding;
+use crate::finding::fact::WorkFact;
 use crate::finish::task::{Act, TaskId};
 use crate::finish::{Takes, Task};
-use crate::garment::{EdgeRef, Finding, Need, OpeningWalk, Piece};
-use crate::plan::{FinishPlan, section_name};
+use crate::garment::{EdgeRef, Need, OpeningWalk, Piece};
+use crate::plan::FinishPlan;
 use crate::stitch::Sewing;
 use crate::terms::{Opening, PutOn};
 use crate::topology::Side;
-use crate::words::both;
 
 /// One opening and how it is finished.
 #[derive(Clone, Copy)]
@@ -80,10 +80,7 @@ impl EdgePlan<'_> {
         if self.finish.put_on == PutOn::Flat || overlap < 0.5 * length {
             return Ok(());
         }
-        let place = format!("finish.{}.overlap", section_name(self.opening));
-        let text = format!("the ends of a ring of {} cannot be lapped {}", both(length), both(overlap));
-        let next = "give a shorter overlap, about 20 mm (3/4 in), or a longer elastic";
-        Err(refusal("work.overlap_too_long", &place, text, next).measured(overlap, 0.5 * length, "mm"))
+        Err(WorkFact::OverlapTooLong { opening: self.opening, overlap, half: 0.5 * length }.into())
     }
 
     /// What of the garment has to be there before the edge is worked on.

@@ -2,8 +2,9 @@
 
 use super::step::StepId;
 use super::{Job, Phase};
-use crate::finding::refusal;
-use crate::garment::{Finding, Step};
+use crate::finding::Finding;
+use crate::finding::fact::WorkFact;
+use crate::garment::Step;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Steps in an order that has every need before what needs it (Kahn 1962). Of the steps that are
@@ -18,7 +19,7 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
     while !waiting.is_empty() {
         let still: BTreeSet<usize> = waiting.iter().map(|(_, i)| *i).collect();
         let free = waiting.iter().copied().find(|(_, i)| needs[*i].is_disjoint(&still));
-        let Some(next) = free else { return Err(circular(&jobs, &still)) };
+        let Some(next) = free else { return Err(no_order(&jobs, &still)) };
         waiting.remove(&next);
         let (_, i) = next;
         before[i] = needs[i].iter().flat_map(|n| before[*n].iter().copied().chain([*n])).collect();
@@ -34,22 +35,13 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
 }
 
 fn numbers(job: &Job, index: &BTreeMap<StepId, usize>) -> Result<BTreeSet<usize>, Finding> {
-    let missing = |id: StepId| {
-        let text = format!("\"{}\" waits for \"{}\", which nobody does", job.id().name(), id.name());
-        refusal("work.missing_step", "order of work", text, "report it with the sheet: it is a fault of the program")
-    };
-    job.step.needs.iter().map(|n| index.get(&n.step).copied().ok_or_else(|| missing(n.step))).collect()
+    let missing = |id: StepId| WorkFact::MissingStep { step: job.id().name(), needs: id.name() };
+    job.step.needs.iter().map(|n| index.get(&n.step).copied().ok_or_else(|| missing(n.step).into())).collect()
 }
 
-fn circular(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
-    let names: Vec<String> = still.iter().filter_map(|i| jobs.get(*i)).map(|job| job.id().name()).collect();
-    let text = format!("these steps wait for each other: {}", names.join(", "));
-    refusal(
-        "work.no_order",
-        "order of work",
-        text,
-        "put one of these edges on round instead of flat, or flat instead of round",
-    )
+fn no_order(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
+    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(|job| job.id().name()).collect();
+    WorkFact::NoOrder { steps }.into()
 }
 
 #[cfg(test)]
@@ -84,8 +76,7 @@ mod tests {
     fn steps_that_wait_for_each_other_are_refused_by_name() {
         let jobs = vec![job(Phase::End, A, &[B]), job(Phase::End, B, &[A]), job(Phase::End, C, &[])];
         let found = sorted(jobs).unwrap_err();
-        let text = "these steps wait for each other: cut front, cut back";
-        assert_eq!((found.code, found.text.as_str()), ("work.no_order", text));
+        assert_eq!(found, WorkFact::NoOrder { steps: vec!["cut front".to_owned(), "cut back".to_owned()] }.into());
         assert_eq!(sorted(vec![job(Phase::End, A, &[D])]).unwrap_err().code, "work.missing_step");
     }
 

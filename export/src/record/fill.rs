@@ -2,8 +2,8 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Check, Crossing, Edge, EdgeRef, Elastic, Machine, Mark, Notch, Opening, Piece, Seam, Section,
-    Step, Total, Used, Value, Worn,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Machine, Mark, Notch, Opening, Piece, Seam, Section, Step,
+    Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
@@ -201,21 +201,6 @@ fn worn(walk: &from::OpeningWalk, at: &At) -> Result<Worn, RecordError> {
         tension_n: at.key("tension_n").maybe(worn.tension_n)?,
         pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
     })
-}
-
-impl<'g> Fill<'g, from::Finding> for Check<'g> {
-    fn fill(found: &'g from::Finding, at: &At) -> Result<Self, RecordError> {
-        Ok(Self {
-            code: found.code,
-            level: found.level.name(),
-            place: &found.place,
-            value: at.key("value").maybe(found.value)?,
-            limit: at.key("limit").maybe(found.limit)?,
-            unit: found.unit,
-            text: &found.text,
-            next: &found.next,
-        })
-    }
 }
 
 impl<'g> Fill<'g, from::Step> for Step {

@@ -1,5 +1,6 @@
 //! The record's keys, in order.
 
+use super::check::Check;
 use crate::mark::PROGRAM;
 use serde::Serialize;
 
@@ -214,18 +215,6 @@ pub(super) struct Worn {
     pub(super) cloth_stretch: f64,
     pub(super) tension_n: Option<f64>,
     pub(super) pressure_kpa: Option<f64>,
-}
-
-#[derive(Serialize)]
-pub(super) struct Check<'g> {
-    pub(super) code: &'static str,
-    pub(super) level: &'static str,
-    pub(super) place: &'g str,
-    pub(super) value: Option<f64>,
-    pub(super) limit: Option<f64>,
-    pub(super) unit: &'static str,
-    pub(super) text: &'g str,
-    pub(super) next: &'g str,
 }
 
 #[derive(Serialize)]

@@ -1,8 +1,9 @@
 use super::*;
 use engine::curve::Path;
+use engine::finding::fact::WornFact;
 use engine::finish::FinishKind;
 use engine::garment::{
-    Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
+    Edge, EdgeRef, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
 use engine::garment::{ElasticCut, Ends, GirthSource, Joining, Meeting, Need, SeamWalk};
 use engine::keys::{body, style};
@@ -145,16 +146,7 @@ fn garment() -> Garment {
 }
 
 fn finding() -> Finding {
-    Finding {
-        code: "top-passes-hip",
-        level: Level::Warning,
-        place: "top edge".into(),
-        value: Some(12.5),
-        limit: None,
-        unit: "%",
-        text: "t".into(),
-        next: "n".into(),
-    }
+    WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into()
 }
 
 fn read(text: &str) -> Json {
@@ -189,7 +181,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/elastics/0", "name width cut_length"),
-        ("/checks/0", "code level place value limit unit text next"),
+        ("/checks/0", "code level place variant value limit unit text next helps effects"),
         ("/order_of_work/0", "step title does edge length stitch machine needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
@@ -240,7 +232,7 @@ fn parts_come_alone_in_the_same_shape() {
     for key in ["seams", "crossings", "openings", "elastics"] {
         assert_eq!(some[key], whole[key]);
     }
-    let checks = read(&findings(&garment.name, &garment.checks).unwrap());
+    let checks = read(&findings(&garment.name, garment.units, &garment.checks).unwrap());
     assert_eq!(checks, read(&parts(&garment, &[Part::Checks]).unwrap()));
 }
 
