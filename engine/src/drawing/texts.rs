@@ -108,3 +108,26 @@ fn work_of(name: &str, other: &Garment, own: &Garment) -> Note {
     let lines = steps.map(|(n, step)| words::step(n, step, Speech(own.units))).collect();
     whole(&words::differing(WORK, name), lines)
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::base::Base;
+    use crate::drawing::TextStyle;
+    use crate::support;
+
+    /// A cloth's name is the person's own: what it says of folds is kept, halved or whole.
+    #[test]
+    fn unfolding_changes_how_a_piece_is_cut_and_no_name() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.fabric.name = Some("jersey, sold on the fold".to_owned());
+        let drawing = crate::make(&sheet).unwrap().drawing;
+        let lines = |drawing: &crate::drawing::Drawing, style| -> Vec<String> {
+            drawing.pieces[0].text.iter().filter(|l| l.style == style).map(|l| l.text.clone()).collect()
+        };
+        let whole = drawing.unfolded();
+        let cut = "cut 1 of jersey, sold on the fold,";
+        assert_eq!(lines(&drawing, TextStyle::Cutting), [format!("{cut} on the fold, right side up")]);
+        assert_eq!(lines(&whole, TextStyle::Cutting), [format!("{cut} whole piece, right side up")]);
+        assert_eq!(lines(&drawing, TextStyle::Body), lines(&whole, TextStyle::Body));
+    }
+}
