@@ -10,7 +10,8 @@ mod worn;
 pub(crate) use body::unlike_published;
 
 use crate::draft::Draft;
-use crate::garment::{Finding, Garment, Level};
+use crate::finding::Finding;
+use crate::garment::Garment;
 use crate::plan::Plan;
 use crate::quantity::Units;
 
@@ -53,22 +54,4 @@ const CHECKS: &[Check] = &[
 /// Runs every check.
 pub(crate) fn all(subject: &Subject<'_>) -> Vec<Finding> {
     CHECKS.iter().flat_map(|check| check(subject)).collect()
-}
-
-/// A refusal without a measured value.
-pub(crate) fn refusal(code: &'static str, place: &str, text: String, next: &str) -> Finding {
-    finding(code, Level::Refusal, place, text, next)
-}
-
-/// A finding without a measured value.
-pub(crate) fn finding(code: &'static str, level: Level, place: &str, text: String, next: &str) -> Finding {
-    Finding { code, level, place: place.to_owned(), value: None, limit: None, unit: "", text, next: next.to_owned() }
-}
-
-impl Finding {
-    /// With what was measured, and the limit it was held against.
-    pub(crate) fn measured(mut self, value: f64, limit: f64, unit: &'static str) -> Self {
-        (self.value, self.limit, self.unit) = (Some(value), Some(limit), unit);
-        self
-    }
 }

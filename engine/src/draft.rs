@@ -9,8 +9,8 @@ mod leg_edge;
 mod panel;
 
 use crate::body::Girths;
-use crate::check::refusal;
 use crate::curve::Path;
+use crate::finding::refusal;
 use crate::garment::Finding;
 use crate::plan::{ClothPlan, Knobs, Plan};
 use kurbo::Point;

@@ -4,7 +4,10 @@
 //! typed text. It knows no layer, pen, page or file: exporters draw a role from a table of theirs.
 //! Millimetres, y down the body, nothing mirrored.
 
-pub mod profile;
+mod label;
+pub(crate) mod plot;
+mod room;
+mod texts;
 
 use crate::curve::Path;
 use kurbo::{Line, Point, Rect, Vec2};

@@ -10,6 +10,7 @@ mod binding;
 mod encased;
 mod hem;
 mod lapped;
+pub mod profile;
 mod raw;
 pub mod task;
 mod trim;
@@ -18,8 +19,8 @@ mod turned;
 
 pub use task::Task;
 
-use crate::drawing::profile::Profile;
-use crate::sheet::{ClothKind, Opening, PutOn, Reach};
+use crate::finish::profile::Profile;
+use crate::terms::{ClothKind, Opening, PutOn, Reach};
 use std::fmt;
 
 /// Every finish, in the order that help texts list them.

@@ -4,8 +4,10 @@
 //! command line read; nothing in it is computed later.
 
 use crate::curve::Path;
-use crate::sheet::{Opening, PutOn};
-use kurbo::{Point, Vec2};
+pub use crate::finding::{Finding, Level};
+use crate::terms::{Opening, PutOn};
+pub use crate::work::step::{Need, Step};
+use kurbo::{Point, Rect, Vec2};
 
 /// Everything about one garment.
 #[derive(Clone, Debug)]
@@ -126,6 +128,13 @@ pub struct Piece {
     /// Where a piece is folded in use: open lines.
     pub folds: Vec<Edge>,
     pub notches: Vec<Notch>,
+}
+
+impl Piece {
+    /// The box round its cut line.
+    pub fn bounds(&self) -> Rect {
+        self.cut.edges.iter().map(|e| e.path.bounds()).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+    }
 }
 
 /// A matching mark.
@@ -302,66 +311,4 @@ pub struct Worn {
     pub tension_n: Option<f64>,
     /// Indicative: an average over a round body in full contact.
     pub pressure_kpa: Option<f64>,
-}
-
-/// How serious a finding is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
-pub enum Level {
-    Note,
-    Warning,
-    Refusal,
-}
-
-impl Level {
-    /// The word in the record.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Note => "note",
-            Self::Warning => "warning",
-            Self::Refusal => "refusal",
-        }
-    }
-}
-
-/// One finding of a check.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct Finding {
-    pub code: &'static str,
-    pub level: Level,
-    pub place: String,
-    pub value: Option<f64>,
-    pub limit: Option<f64>,
-    /// Of value and limit; empty where there is neither.
-    pub unit: &'static str,
-    pub text: String,
-    /// What to do.
-    pub next: String,
-}
-
-/// One step of the order of work.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct Step {
-    /// A stable name, unique in the garment, such as `left leg row 1`.
-    pub step: String,
-    pub title: String,
-    pub does: String,
-    pub edge: Option<String>,
-    pub length: Option<f64>,
-    /// ISO 4915.
-    pub stitch: Option<String>,
-    /// The steps that come first, each with its reason; direct needs only.
-    pub needs: Vec<Need>,
-    pub caution: Option<String>,
-}
-
-/// Why a step waits for another one.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Need {
-    /// The name of the step that comes before.
-    pub before: String,
-    /// In words.
-    pub because: &'static str,
 }

@@ -34,27 +34,24 @@ extern crate self as engine;
 #[path = "../../tests/support/mod.rs"]
 mod support;
 
-mod allowance;
 pub mod base;
 pub mod body;
 mod check;
+mod construct;
 pub mod curve;
 mod draft;
 pub mod drawing;
-mod elastic;
+pub mod finding;
 pub mod finish;
 pub mod garment;
 mod make;
-mod pieces;
+pub mod measure;
 pub mod plan;
-mod plot;
-pub mod pressure;
 pub mod quantity;
-mod rings;
-mod say;
 pub mod sheet;
-pub mod walk;
-mod work;
-mod worn;
+pub mod terms;
+pub mod topology;
+pub mod words;
+pub mod work;
 
 pub use make::{Made, Refused, make, pieces as draft_pieces, record};

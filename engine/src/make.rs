@@ -1,14 +1,17 @@
 //! The way through the house: sheet, plan, draft, finishes, walk, checks, drawing.
 
 use crate::check;
+use crate::construct::pieces::{Part, Pieces, band, lining};
+use crate::construct::rings::rings;
 use crate::draft::{Draft, draft_with, solve_leg_edge};
 use crate::drawing::Drawing;
+use crate::drawing::plot;
 use crate::garment::{Alternative, Finding, Garment, Level, OpeningWalk, Piece};
-use crate::pieces::{Part, Pieces, band, lining};
+use crate::measure::{elastic, walk};
 use crate::plan::Plan;
-use crate::rings::rings;
-use crate::sheet::{ClothKind, Opening, Sheet};
-use crate::{elastic, plot, sheet, walk, work};
+use crate::sheet::Sheet;
+use crate::terms::{ClothKind, Opening};
+use crate::{sheet, work};
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -96,7 +99,7 @@ pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
     every_piece(&names, &rings)
 }
 
-fn every_piece(names: &Pieces<'_>, rings: &crate::rings::Rings) -> Result<Vec<Piece>, Refused> {
+fn every_piece(names: &Pieces<'_>, rings: &crate::construct::rings::Rings) -> Result<Vec<Piece>, Refused> {
     let (mut pieces, mut refused) = (Vec::new(), Vec::new());
     for part in Part::ALL {
         match names.piece(part, rings) {

@@ -9,7 +9,8 @@ use crate::body;
 use crate::finish::Takes;
 use crate::garment::{Finding, Used};
 use crate::quantity::Length;
-use crate::sheet::{Body, ClothKind, Lining, PerOpening, SeamKind, Sheet, WaistLevel};
+use crate::sheet::{Body, Sheet};
+use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
 use ledger::Ledger;
 
 /// Everything the draft and the finishes need, complete, in millimetres and fractions.

@@ -3,9 +3,14 @@
 //! Reading a file into these types is the border's work (the command line); a value that is
 //! `None` was not written. [`crate::plan`] fills in defaults and estimates and lists each one.
 
+mod build;
+
 use crate::base::Base;
 use crate::finish::FinishKind;
 use crate::quantity::{Length, Ratio, Units};
+pub use crate::terms::{
+    ClothKind, Lining, Marks, Opening, PerOpening, PutOn, Reach, SeamKind, Section, Spread, Verdict, WaistLevel,
+};
 use std::collections::BTreeMap;
 
 /// A whole sheet.
@@ -73,23 +78,6 @@ pub fn alternative_of(place: &str) -> Option<(&str, &str)> {
 const IN_ALTERNATIVE: &str = "alternative “";
 const THERE: &str = "”, ";
 
-/// Where the waist was measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WaistLevel {
-    /// The narrowest place.
-    Natural,
-    /// Half way between lowest rib and top of the hip bone (ISO 8559-1, 5.3.10).
-    Midway,
-    /// At the navel.
-    Navel,
-}
-
-impl WaistLevel {
-    /// Every level, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 3] =
-        [("natural", Self::Natural), ("midway", Self::Midway), ("navel", Self::Navel)];
-}
-
 /// Body measurements. Girths are full girths.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
@@ -119,20 +107,6 @@ pub struct Body {
     pub elastic_top: Option<Length>,
     /// Said of a child's sheet, so that the cautions for children apply.
     pub child: Option<bool>,
-}
-
-/// How the cloth is made.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ClothKind {
-    /// Knitted: stretches, does not fray much.
-    Knit,
-    /// Woven: hardly stretches, frays.
-    Woven,
-}
-
-impl ClothKind {
-    /// Every kind, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 2] = [("knit", Self::Knit), ("woven", Self::Woven)];
 }
 
 /// The cloth.
@@ -166,20 +140,6 @@ pub struct Style {
     pub leg_edge: Option<Length>,
 }
 
-/// How the gusset's second layer is held.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Lining {
-    /// Both gusset seams hidden between the layers.
-    Enclosed,
-    /// One end of the lining left loose and tacked.
-    Tacked,
-}
-
-impl Lining {
-    /// Every way, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 2] = [("enclosed", Self::Enclosed), ("tacked", Self::Tacked)];
-}
-
 /// The gusset.
 #[derive(Clone, Debug, Default)]
 #[allow(missing_docs)]
@@ -196,23 +156,6 @@ pub struct Gusset {
     pub lining: Option<Lining>,
 }
 
-/// How the seams are sewn.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SeamKind {
-    /// Overlocker / serger.
-    Overlock,
-    /// A narrow zigzag.
-    Zigzag,
-    /// A straight stitch.
-    Lockstitch,
-}
-
-impl SeamKind {
-    /// Every kind, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 3] =
-        [("overlock", Self::Overlock), ("zigzag", Self::Zigzag), ("lockstitch", Self::Lockstitch)];
-}
-
 /// Seams and their allowances.
 #[derive(Clone, Debug, Default)]
 #[allow(missing_docs)]
@@ -220,59 +163,6 @@ pub struct Seams {
     pub kind: Option<SeamKind>,
     pub side: Option<Length>,
     pub gusset: Option<Length>,
-}
-
-/// One of the three openings, by the wearer's sides.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
-pub enum Opening {
-    Top,
-    LeftLeg,
-    RightLeg,
-}
-
-impl Opening {
-    /// Every opening, in the order of the design.
-    pub const ALL: [Self; 3] = [Self::Top, Self::LeftLeg, Self::RightLeg];
-
-    /// The trade's words for it.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Top => "top edge",
-            Self::LeftLeg => "left leg",
-            Self::RightLeg => "right leg",
-        }
-    }
-}
-
-/// One value for each opening.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct PerOpening<T> {
-    pub top: T,
-    pub left_leg: T,
-    pub right_leg: T,
-}
-
-impl<T> PerOpening<T> {
-    /// The value of one opening.
-    pub const fn get(&self, opening: Opening) -> &T {
-        match opening {
-            Opening::Top => &self.top,
-            Opening::LeftLeg => &self.left_leg,
-            Opening::RightLeg => &self.right_leg,
-        }
-    }
-
-    /// One value for each opening, by a rule.
-    pub fn from_fn(mut rule: impl FnMut(Opening) -> T) -> Self {
-        Self { top: rule(Opening::Top), left_leg: rule(Opening::LeftLeg), right_leg: rule(Opening::RightLeg) }
-    }
-
-    /// The same, where the rule can fail: the first failure wins.
-    pub fn try_from_fn<E>(mut rule: impl FnMut(Opening) -> Result<T, E>) -> Result<Self, E> {
-        Ok(Self { top: rule(Opening::Top)?, left_leg: rule(Opening::LeftLeg)?, right_leg: rule(Opening::RightLeg)? })
-    }
 }
 
 /// What the length of an elastic is taken from.
@@ -284,75 +174,6 @@ pub enum Basis {
     Length(Length),
     /// The length that feels right on the body (`elastic_top`).
     Body,
-}
-
-/// Is the elastic put on before the last seam, or on a closed opening?
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum PutOn {
-    Flat,
-    Round,
-}
-
-impl PutOn {
-    /// Both ways, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 2] = [("flat", Self::Flat), ("round", Self::Round)];
-}
-
-/// How many marks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Marks {
-    Halves,
-    Quarters,
-    Eighths,
-}
-
-impl Marks {
-    /// Every choice, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 3] =
-        [("halves", Self::Halves), ("quarters", Self::Quarters), ("eighths", Self::Eighths)];
-}
-
-/// How the stretch is spread round an opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Spread {
-    /// The same stretch all round, marks on seams and centres.
-    Even,
-    /// The elastic folded in equal parts.
-    Equal,
-}
-
-impl Spread {
-    /// Both ways, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 2] = [("even", Self::Even), ("equal", Self::Equal)];
-}
-
-/// Does a standing-out edging keep the finished width, or add to it?
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Reach {
-    Keep,
-    Add,
-}
-
-impl Reach {
-    /// Both ways, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 2] = [("keep", Self::Keep), ("add", Self::Add)];
-}
-
-/// A part of a leg edge, by the piece it lies on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
-pub enum Section {
-    Front,
-    Gusset,
-    Back,
-}
-
-impl Section {
-    /// Every section, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 3] = [("front", Self::Front), ("gusset", Self::Gusset), ("back", Self::Back)];
 }
 
 /// How one opening is finished, as written.
@@ -443,29 +264,6 @@ pub struct Print {
     pub paper: Option<Paper>,
     pub margin: Option<Length>,
     pub overlap: Option<Length>,
-}
-
-/// What a test garment said of an edge.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Verdict {
-    Loose,
-    Right,
-    Tight,
-}
-
-impl Verdict {
-    /// Every verdict, with the word a sheet uses.
-    pub const ALL: [(&'static str, Self); 3] = [("loose", Self::Loose), ("right", Self::Right), ("tight", Self::Tight)];
-
-    /// The word a sheet uses.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Loose => "loose",
-            Self::Right => "right",
-            Self::Tight => "tight",
-        }
-    }
 }
 
 /// One test garment and what it taught.

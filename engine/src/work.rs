@@ -10,11 +10,12 @@ mod gusset;
 mod prepare;
 mod side;
 mod sort;
+pub mod step;
 
 use crate::finish::task::stitch;
 use crate::garment::{Finding, Garment, Need, Step};
 use crate::plan::Plan;
-use crate::sheet::{ClothKind, Opening, SeamKind};
+use crate::terms::{ClothKind, Opening, SeamKind};
 use side::Side;
 
 /// What is to be made, for every file that plans steps.

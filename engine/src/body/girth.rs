@@ -1,7 +1,7 @@
 //! The girth of the body at a depth under the waist level.
 
 use crate::plan::{BodyPlan, ClothPlan};
-use crate::sheet::{ClothKind, WaistLevel};
+use crate::terms::{ClothKind, WaistLevel};
 
 /// Girths of a body by depth, mm.
 #[derive(Clone, Debug)]

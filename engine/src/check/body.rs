@@ -1,11 +1,12 @@
 //! Is this a body like those that were measured?
 
-use super::{Subject, finding, refusal};
+use super::Subject;
+use crate::finding::{finding, refusal};
 use crate::garment::{Finding, Level};
 use crate::plan::Plan;
 use crate::quantity::Units;
-use crate::say::both;
-use crate::sheet::WaistLevel;
+use crate::terms::WaistLevel;
+use crate::words::both;
 
 /// One measure of published bodies, mm.
 struct Published {

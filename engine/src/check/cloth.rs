@@ -1,10 +1,11 @@
 //! Cloth, thread and elastic.
 
-use super::{Subject, finding, refusal};
+use super::Subject;
+use crate::finding::{finding, refusal};
 use crate::finish::{FinishKind, Skin};
 use crate::garment::{Finding, Level, OpeningWalk};
 use crate::plan::{ElasticPlan, FinishPlan, section_name};
-use crate::sheet::{ClothKind, Opening, SeamKind};
+use crate::terms::{ClothKind, Opening, SeamKind};
 
 /// A straight stitch cracks on a seam that stretches. Common practice.
 pub(super) fn lockstitch(s: &Subject<'_>) -> Vec<Finding> {

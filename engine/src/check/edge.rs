@@ -1,15 +1,16 @@
 //! Does an edge lie flat: folded cloth on a hollow curve, the free edge of an elastic, and what
 //! an edge that stands out does to the width of the gusset?
 
-use super::{Subject, finding, refusal};
+use super::Subject;
+use crate::construct::rings::{Arc, arcs, net_edge};
 use crate::curve::Path;
-use crate::drawing::profile::Stuff;
+use crate::finding::{finding, refusal};
 use crate::finish::FinishKind;
+use crate::finish::profile::Stuff;
 use crate::garment::{Finding, Level};
 use crate::plan::{ClothPlan, FinishPlan, section_name};
-use crate::rings::{Arc, arcs, net_edge};
-use crate::say::both;
-use crate::sheet::{ClothKind, Opening};
+use crate::terms::{ClothKind, Opening};
+use crate::words::both;
 
 /// Every arc of every opening, with the finish of it and its finished edge.
 fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, Arc, &'a Path)> {

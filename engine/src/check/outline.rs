@@ -1,6 +1,7 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
 
-use super::{Subject, refusal};
+use super::Subject;
+use crate::finding::refusal;
 use crate::garment::{Finding, Outline, Piece, SeamWalk};
 use kurbo::Point;
 

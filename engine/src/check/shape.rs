@@ -1,9 +1,10 @@
 //! Does the shape keep what every garment has to keep?
 
-use super::{Subject, finding, refusal};
+use super::Subject;
+use crate::finding::{finding, refusal};
 use crate::garment::{Finding, Level};
-use crate::say::both;
-use crate::sheet::Opening;
+use crate::terms::Opening;
+use crate::words::both;
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
 const SHORTEST_SIDE: f64 = 10.0;

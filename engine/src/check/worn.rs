@@ -1,13 +1,14 @@
 //! Getting in and wearing it: what has to pass, how far an edge stretches, how hard it presses.
 
+use super::Subject;
 use super::edge::stretch_along;
-use super::{Subject, finding};
+use crate::construct::rings::{arcs, net_edge};
+use crate::finding::finding;
 use crate::garment::{Finding, Level, OpeningWalk};
+use crate::measure::pressure::{Pull, comfort};
 use crate::plan::FinishPlan;
-use crate::pressure::{Pull, comfort};
-use crate::rings::{arcs, net_edge};
-use crate::say::both;
-use crate::sheet::{ClothKind, Opening};
+use crate::terms::{ClothKind, Opening};
+use crate::words::both;
 
 fn openings<'a>(s: &'a Subject<'_>) -> impl Iterator<Item = (&'a OpeningWalk, &'a FinishPlan)> {
     s.garment.openings.iter().map(|o| (o, s.plan.finish.get(o.opening)))

@@ -1,8 +1,8 @@
 //! The gusset: a straight front seam, a straight back seam, and sides of one parabola each.
 
 use super::Gusset;
-use crate::check::refusal;
 use crate::curve::Path;
+use crate::finding::refusal;
 use crate::garment::Finding;
 use crate::plan::GussetPlan;
 use kurbo::{Point, QuadBez};

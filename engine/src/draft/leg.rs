@@ -2,8 +2,8 @@
 
 use super::panel::Upper;
 use super::{Gusset, Panel};
-use crate::check::refusal;
 use crate::curve::Path;
+use crate::finding::refusal;
 use crate::garment::Finding;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
 

@@ -1,7 +1,7 @@
 //! Solving the shape for a wanted length of leg edge.
 
 use super::{Draft, draft, draft_with};
-use crate::check::refusal;
+use crate::finding::refusal;
 use crate::garment::Finding;
 use crate::plan::{Knobs, Plan};
 use nalgebra::Vector3;

@@ -1,8 +1,8 @@
 //! Top edge and side seam of a half front or half back.
 
 use super::{Panel, Target};
-use crate::check::refusal;
 use crate::curve::Path;
+use crate::finding::refusal;
 use crate::garment::Finding;
 use kurbo::{CubicBez, Point, QuadBez, Vec2};
 use nalgebra::{Matrix2, Vector2};

@@ -2,7 +2,7 @@
 
 use super::task::stitch::OVERLOCK;
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
+use crate::finish::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
 
 pub(super) struct Band;
 

@@ -2,7 +2,7 @@
 
 use super::task::stitch::ZIGZAG;
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 
 pub(super) struct Hem;
 

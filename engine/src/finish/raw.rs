@@ -1,7 +1,7 @@
 //! Raw: the edge is left as it is cut.
 
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN};
+use crate::finish::profile::{Ply, Profile, SHOWN};
 
 pub(super) struct Raw;
 

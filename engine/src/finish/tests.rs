@@ -1,10 +1,10 @@
 //! Every finish of the table, and a tenth one that only a table line knows of.
 
 use super::*;
-use crate::drawing::profile::{Ply, SHOWN, Stuff};
+use crate::finish::profile::{Ply, SHOWN, Stuff};
 
-use crate::sheet::Opening;
 use crate::support;
+use crate::terms::Opening;
 
 /// A finish that is in no other file: a narrow picot edge, rolled once.
 pub(super) struct Scallop;

@@ -2,8 +2,8 @@
 
 use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
-use crate::drawing::profile::{Ply, Profile, SHOWN, Stitches};
-use crate::sheet::Reach;
+use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::terms::Reach;
 
 pub(super) struct Trim;
 

@@ -2,11 +2,12 @@
 
 use super::ledger::Ledger;
 use super::{ClothPlan, SeamPlan};
-use crate::check::refusal;
+use crate::finding::refusal;
 use crate::finish::{FinishKind, Lines, Settings, Takes, Ways};
 use crate::garment::Finding;
 use crate::quantity::{Ratio, Units};
-use crate::sheet::{Basis, ClothKind, Elastic, FinishSpec, Marks, Opening, PutOn, Reach, Section, Sheet, Spread};
+use crate::sheet::{Basis, Elastic, FinishSpec, Sheet};
+use crate::terms::{ClothKind, Marks, Opening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
 
 /// One opening's finish, complete.

@@ -2,12 +2,12 @@
 
 use super::side::Side;
 use super::{Bench, Job, Phase, capital, chained, gusset, prepare};
-use crate::check::refusal;
+use crate::finding::refusal;
 use crate::finish::{Takes, Task};
 use crate::garment::{EdgeRef, Finding, Need, OpeningWalk, Piece};
 use crate::plan::{FinishPlan, section_name};
-use crate::say::both;
-use crate::sheet::{Opening, PutOn};
+use crate::terms::{Opening, PutOn};
+use crate::words::both;
 
 /// One opening and how it is finished.
 #[derive(Clone, Copy)]
@@ -129,7 +129,7 @@ impl EdgePlan<'_> {
 
     /// Is the elastic laid on from the length in hand?
     pub(super) fn is_laid_on(&self) -> bool {
-        self.walk.elastic.as_ref().is_some_and(|e| crate::elastic::is_laid_on(self.finish, e.reduction))
+        self.walk.elastic.as_ref().is_some_and(|e| crate::measure::elastic::is_laid_on(self.finish, e.reduction))
     }
 
     fn task(&self, task: &Task, spreads: bool) -> Job {

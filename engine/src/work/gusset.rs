@@ -3,8 +3,8 @@
 use super::{Bench, Job, Phase, cutting};
 use crate::finish::task::stitch;
 use crate::garment::Outline;
-use crate::say::both;
-use crate::sheet::{ClothKind, Lining};
+use crate::terms::{ClothKind, Lining};
+use crate::words::both;
 
 const FRONT: &str = "front gusset seam";
 const BACK: &str = "back gusset seam";

@@ -2,12 +2,12 @@
 
 use super::edge::EdgePlan;
 use super::{Job, chained, cutting};
-use crate::elastic::{in_hand, meeting};
 use crate::finish::Takes;
 use crate::finish::task::stitch;
 use crate::garment::{ElasticCut, Mark, Need};
-use crate::say::both;
-use crate::sheet::PutOn;
+use crate::measure::elastic::{in_hand, meeting};
+use crate::terms::PutOn;
+use crate::words::both;
 
 /// The steps before it meets the edge.
 pub(super) fn before(edge: EdgePlan<'_>) -> Vec<Job> {

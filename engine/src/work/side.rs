@@ -3,8 +3,8 @@
 use super::{Bench, Job, Phase, capital, chained, cutting, edge, gusset};
 use crate::finish::task::stitch;
 use crate::garment::Need;
-use crate::say::both;
-use crate::sheet::{Opening, PutOn};
+use crate::terms::{Opening, PutOn};
+use crate::words::both;
 
 /// By the wearer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

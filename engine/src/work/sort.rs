@@ -1,7 +1,7 @@
 //! From steps with needs to a list: topological, and always the same.
 
 use super::{Job, Phase};
-use crate::check::refusal;
+use crate::finding::refusal;
 use crate::garment::{Finding, Step};
 use std::collections::{BTreeMap, BTreeSet};
 

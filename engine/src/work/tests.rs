@@ -3,8 +3,9 @@
 use super::*;
 use crate::base::Base;
 use crate::garment::Level;
-use crate::sheet::{FinishSpec, PerOpening, PutOn, Sheet};
+use crate::sheet::{FinishSpec, Sheet};
 use crate::support;
+use crate::terms::{PerOpening, PutOn};
 
 /// An invented body in ordinary jersey, one layer of gusset, every edge finished like this.
 fn sheet(kind: &str, put_on: PutOn) -> Sheet {

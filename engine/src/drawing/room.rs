@@ -1,8 +1,10 @@
 //! The largest free rectangle on a grid of cells.
 
-use super::label::ARROW;
 use kurbo::{Point, Rect};
 use std::ops::Range;
+
+/// The arrow of greatest stretch with its word takes this height, mm.
+pub(super) const ARROW: f64 = 9.0;
 
 /// Grid on which free room is looked for, mm.
 pub(super) const CELL: f64 = 2.0;

@@ -1,13 +1,13 @@
 //! Walking: seams against each other, crossings, and openings along their curves.
 
+use crate::construct::pieces::{Part, Pieces, Way};
+use crate::construct::rings::{Arc, Ring, Rings};
 use crate::curve::Path;
 use crate::draft::Draft;
 use crate::garment::{Crossing, EdgeRef, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk};
-use crate::pieces::{Part, Pieces, Way};
+use crate::measure::{elastic, worn};
 use crate::plan::Plan;
-use crate::rings::{Arc, Ring, Rings};
-use crate::sheet::Opening;
-use crate::{elastic, worn};
+use crate::terms::Opening;
 use kurbo::Vec2;
 
 /// The curve of an edge, read as the reference says.

@@ -5,8 +5,9 @@ use crate::drawing::{Note, ON_FOLD, Shown, TextLine, TextStyle, WHOLE};
 use crate::finish::TurnedIn;
 use crate::garment::{Garment, Mark, OpeningWalk, Piece, Step};
 use crate::plan::{FinishPlan, Plan};
-use crate::say::both;
-use crate::sheet::{ClothKind, PutOn, Trial};
+use crate::sheet::Trial;
+use crate::terms::{ClothKind, PutOn};
+use crate::words::both;
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }

@@ -1,14 +1,11 @@
 //! Where the text and the arrow of greatest stretch stand: clear of every line.
 
-use super::room::{CELL, Grid, largest};
+use super::room::{ARROW, CELL, Grid, largest};
 use crate::garment::Piece;
 use kurbo::{Line, Point, Rect};
 
 /// Text keeps this far from every line, mm.
 const CLEAR: f64 = 2.5;
-/// The arrow of greatest stretch with its word takes this height, mm.
-pub(super) const ARROW: f64 = 9.0;
-
 /// Text under this height reads badly, mm.
 const TEXT: f64 = 12.0;
 /// In a low room, the arrow and its word take this width beside the text, mm.
@@ -48,7 +45,7 @@ fn lines(piece: &Piece, grain: &Line) -> Vec<Vec<Point>> {
 
 /// The largest useful rectangle inside the piece that no line comes near.
 fn largest_room(piece: &Piece, grain: &Line) -> Rect {
-    let mut grid = Grid::over(super::bounds(piece));
+    let mut grid = Grid::over(piece.bounds());
     let outline: Vec<Point> = piece.cut.edges.iter().flat_map(|e| e.path.flatten(0.2)).collect();
     grid.free_inside(&outline);
     for line in lines(piece, grain) {
@@ -69,6 +66,23 @@ fn dense(line: &[Point], mut each: impl FnMut(Point)) {
     }
 }
 
+/// Along the wales, near the fold of a half piece and on the centre of a whole one.
+pub(super) fn grain(p: &Piece) -> Line {
+    let b = p.bounds();
+    let height = b.height();
+    let (x, from, to) = match (p.on_fold, p.name.as_str()) {
+        (true, _) => (10.0, 0.25, 0.75),
+        (false, name) if name.starts_with("gusset") => (0.0, 0.10, 0.28),
+        // On a band, between its fold and the row of stitches under it.
+        (false, _) if !p.folds.is_empty() => (0.0, 0.5, 0.74),
+        (false, _) => (0.0, 0.62, 0.88),
+    };
+    // The top edge dips: start under the lowest point of the centre.
+    let centre = p.finished.edges.first().map_or(b.y0, |e| e.path.start().y);
+    let y = |share: f64| centre + (b.y0 + height - centre) * share;
+    Line::new(Point::new(x, y(from)), Point::new(x, y(to)))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -86,7 +100,7 @@ mod tests {
         (sheet.finish.left_leg, sheet.finish.right_leg) = (band.clone(), band);
         let garment = crate::record(&sheet).unwrap();
         let piece = garment.pieces.iter().find(|p| p.name == "leg band").unwrap();
-        let grain = super::super::grain(piece);
+        let grain = grain(piece);
         let (arrow, text) = places(piece, &grain);
         let with_word = Rect::from_points(arrow.p0, arrow.p1).inset(0.5 * ARROW);
         assert!(text.intersect(with_word).area() <= 0.0, "{text:?} and {arrow:?}");

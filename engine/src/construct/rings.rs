@@ -1,11 +1,11 @@
 //! The three openings as rings: which edges they run along, in order, and where the marks are.
 
+use crate::construct::pieces::{Half, Part, Pieces, Way};
 use crate::curve::Path;
 use crate::draft::{Draft, washed};
 use crate::garment::Finding;
-use crate::pieces::{Half, Part, Pieces, Way};
 use crate::plan::Plan;
-use crate::sheet::{Marks, Opening, PerOpening, Spread};
+use crate::terms::{Marks, Opening, PerOpening, Spread};
 
 /// One part of an opening: an edge of one half of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

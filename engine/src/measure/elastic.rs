@@ -1,11 +1,12 @@
 //! How long an elastic or a band is cut, how it is joined, and where it is marked.
 
+use crate::construct::rings::Ring;
 use crate::finish::Takes;
 use crate::garment::{BandCut, ElasticCut, ElasticTotal, Mark, OpeningWalk};
 use crate::plan::{FinishPlan, LengthPlan, Plan};
-use crate::rings::Ring;
-use crate::say::both;
-use crate::sheet::{Basis, Marks, Opening, PutOn, Section, Spread};
+use crate::sheet::Basis;
+use crate::terms::{Marks, Opening, PutOn, Section, Spread};
+use crate::words::both;
 use std::collections::BTreeMap;
 
 /// Finished length on each section of an opening, mm; none where nothing is sewn on.

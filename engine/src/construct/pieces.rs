@@ -5,15 +5,15 @@ mod trued;
 
 pub use band::band;
 
-use crate::allowance::{AllowanceError, Drawn, Side, onto};
-use crate::check::refusal;
+use crate::construct::allowance::{AllowanceError, Drawn, Side, onto};
+use crate::construct::rings::{MarkAt, Ring, Rings};
 use crate::curve::Path;
 use crate::draft::Draft;
+use crate::finding::refusal;
 use crate::finish::{Lines, TurnedIn};
 use crate::garment::{Edge, EdgeRef, Finding, Notch, Outline, Piece};
 use crate::plan::{FinishPlan, Plan, section_name};
-use crate::rings::{MarkAt, Ring, Rings};
-use crate::sheet::Opening;
+use crate::terms::Opening;
 
 /// Which half of a piece: the drafted one, or its mirror image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,15 +1,12 @@
 //! From the record to the neutral drawing: roles, notches, text and where it stands.
 
-mod label;
-mod room;
-mod words;
-
+use super::{label, texts};
 use crate::curve::Path;
 use crate::drawing::{Alternative, Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
 use crate::garment::{self, Garment, Outline};
 use crate::plan::Plan;
 use crate::sheet::Trial;
-use kurbo::{Line, Point, Rect};
+use kurbo::{Line, Point};
 
 /// Draws a garment; its alternatives each have a plan of their own.
 pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[Trial]) -> Drawing {
@@ -23,7 +20,7 @@ pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[
         name: garment.name.clone(),
         date: garment.date.clone(),
         alternatives: others.map(alternative).collect(),
-        notes: words::notes(garment, plan, trials),
+        notes: texts::notes(garment, plan, trials),
         pieces: own,
     }
 }
@@ -51,7 +48,7 @@ const NOTCH_DEPTH: f64 = 4.0;
 const LEAST_NOTCH: f64 = 1.0;
 
 fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
-    let grain = grain(p);
+    let grain = label::grain(p);
     let (stretch, text_box) = label::places(p, &grain);
     Piece {
         name: p.name.clone(),
@@ -72,7 +69,7 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
             .chain(p.folds.iter().map(|e| open(Role::Finished, e)))
             .collect(),
         notches: p.notches.iter().map(|n| notch(n, p, plan)).collect(),
-        text: words::on_piece(p, garment, plan),
+        text: texts::on_piece(p, garment, plan),
         text_box,
     }
 }
@@ -113,28 +110,6 @@ fn vertex(before: &Path, after: &Path) -> Vertex {
     if a.cross(b).abs() < SMOOTH && a.dot(b) > 0.0 { Vertex::Curve } else { Vertex::Turn }
 }
 
-/// The box of the cut line.
-pub(crate) fn bounds(p: &garment::Piece) -> Rect {
-    p.cut.edges.iter().map(|e| e.path.bounds()).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
-}
-
 fn fold(p: &garment::Piece) -> Line {
     p.cut.edges.last().map_or(Line::new(Point::ZERO, Point::ZERO), |e| Line::new(e.path.end(), e.path.start()))
-}
-
-/// Along the wales, near the fold of a half piece and on the centre of a whole one.
-fn grain(p: &garment::Piece) -> Line {
-    let b = bounds(p);
-    let height = b.height();
-    let (x, from, to) = match (p.on_fold, p.name.as_str()) {
-        (true, _) => (10.0, 0.25, 0.75),
-        (false, name) if name.starts_with("gusset") => (0.0, 0.10, 0.28),
-        // On a band, between its fold and the row of stitches under it.
-        (false, _) if !p.folds.is_empty() => (0.0, 0.5, 0.74),
-        (false, _) => (0.0, 0.62, 0.88),
-    };
-    // The top edge dips: start under the lowest point of the centre.
-    let centre = p.finished.edges.first().map_or(b.y0, |e| e.path.start().y);
-    let y = |share: f64| centre + (b.y0 + height - centre) * share;
-    Line::new(Point::new(x, y(from)), Point::new(x, y(to)))
 }

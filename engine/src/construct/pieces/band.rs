@@ -1,9 +1,9 @@
 //! A band: a strip of the cloth that is doubled lengthwise, its marks on both long edges.
 
+use crate::construct::pieces::extent;
 use crate::curve::Path;
-use crate::elastic::band_notches;
 use crate::garment::{BandCut, Edge, Notch, Outline, Piece};
-use crate::pieces::extent;
+use crate::measure::elastic::band_notches;
 use crate::plan::FinishPlan;
 use kurbo::{Point, Rect, Vec2};
 

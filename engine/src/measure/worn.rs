@@ -1,11 +1,11 @@
 //! An opening on the body: how far cloth and elastic stretch, and how hard the elastic presses.
 
+use crate::construct::rings::{arcs, net_edge};
 use crate::draft::{Draft, before_washing, washed};
 use crate::garment::Worn;
+use crate::measure::pressure::{Pull, laplace};
 use crate::plan::Plan;
-use crate::pressure::{Pull, laplace};
-use crate::rings::{arcs, net_edge};
-use crate::sheet::Opening;
+use crate::terms::Opening;
 
 /// One opening as worn. `drawn_in` is the length of what is sewn on over that of its line.
 pub(crate) fn worn(plan: &Plan, drafts: (&Draft, &Draft), opening: Opening, drawn_in: Option<f64>) -> Worn {
