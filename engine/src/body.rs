@@ -9,12 +9,15 @@
 
 mod estimate;
 mod girth;
+mod lower;
 mod panel;
 mod section;
 mod torso;
 
 pub use estimate::{hip_breadth, hip_depth, waist_breadth, waist_depth};
 pub(crate) use girth::Girths;
+pub use lower::Lower;
+pub(crate) use lower::ROUND;
 pub use panel::Panel;
 pub use section::{Half, Section};
 pub use torso::Torso;

@@ -46,6 +46,7 @@ pub mod finish;
 pub mod garment;
 mod make;
 pub mod measure;
+mod on_body;
 pub mod plan;
 pub mod quantity;
 pub mod sheet;

@@ -35,8 +35,8 @@ pub struct Refused(pub Vec<Finding>);
 /// [`Refused`] where the measurements and the style cannot become a garment, or one of its
 /// alternatives.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
-    let (garment, plan, others) = planned(sheet)?;
-    let drawing = plot::drawing(&garment, &plan, &others, &sheet.trials);
+    let Planned { garment, draft, plan, others } = planned(sheet)?;
+    let drawing = plot::drawing(&garment, (&plan, &draft), &others, &sheet.trials);
     Ok(Made { garment, drawing })
 }
 
@@ -45,14 +45,22 @@ pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
 /// # Errors
 /// [`Refused`] as [`make`].
 pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
-    planned(sheet).map(|(garment, ..)| garment)
+    planned(sheet).map(|p| p.garment)
 }
 
-/// The garment with its plan, and the plan of each of its alternatives.
-fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
+/// A garment with what it was made by.
+struct Planned {
+    garment: Garment,
+    draft: Draft,
+    plan: Plan,
+    /// Of its alternatives.
+    others: Vec<Plan>,
+}
+
+fn planned(sheet: &Sheet) -> Result<Planned, Refused> {
     let plan = Plan::of(sheet).map_err(Refused)?;
-    let mut garment = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
-    let mut plans = Vec::with_capacity(sheet.alternatives.len());
+    let (mut garment, draft) = garment(sheet, &plan).map_err(|refused| with_suspicion(refused, sheet, &plan))?;
+    let mut others = Vec::with_capacity(sheet.alternatives.len());
     for alternative in &sheet.alternatives {
         let (other, plan) = other(sheet, alternative)?;
         let known =
@@ -60,15 +68,15 @@ fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
         let new: Vec<Finding> = other.checks.iter().filter(known).map(|f| of(f.clone(), &alternative.name)).collect();
         garment.checks.extend(new);
         garment.alternatives.push(Alternative { name: alternative.name.clone(), garment: other });
-        plans.push(plan);
+        others.push(plan);
     }
-    Ok((garment, plan, plans))
+    Ok(Planned { garment, draft, plan, others })
 }
 
 /// One of the alternatives of a sheet whose own finishes can be made: what is refused is its own fault.
 fn other(sheet: &Sheet, alternative: &sheet::Alternative) -> Result<(Garment, Plan), Refused> {
     let sheet = sheet.taking(alternative);
-    let made = Plan::of(&sheet).map_err(Refused).and_then(|plan| Ok((garment(&sheet, &plan)?, plan)));
+    let made = Plan::of(&sheet).map_err(Refused).and_then(|plan| Ok((garment(&sheet, &plan)?.0, plan)));
     let refused = |mut finding: Finding| {
         finding.next += "; the sheet’s own finishes can be made: without this alternative it is drafted";
         of(finding, &alternative.name)
@@ -110,7 +118,7 @@ fn every_piece(names: &Pieces<'_>, rings: &crate::construct::rings::Rings) -> Re
     if refused.is_empty() { Ok(pieces) } else { Err(Refused(refused)) }
 }
 
-fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
+fn garment(sheet: &Sheet, plan: &Plan) -> Result<(Garment, Draft), Refused> {
     let draft = solve_leg_edge(plan).map_err(|f| Refused(vec![f]))?;
     let names = Pieces::new(plan, &draft);
     let rings = rings(plan, &names).map_err(|f| Refused(vec![f]))?;
@@ -140,7 +148,7 @@ fn garment(sheet: &Sheet, plan: &Plan) -> Result<Garment, Refused> {
     }
     garment.checks = others;
     garment.order_of_work = work::order(plan, &garment).map_err(|f| Refused(vec![f]))?;
-    Ok(garment)
+    Ok((garment, draft))
 }
 
 /// What is cut beside front, back and gusset: the gusset's second layer, and bands.

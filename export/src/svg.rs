@@ -3,14 +3,17 @@
 mod group;
 mod ids;
 mod legend;
+mod on_body;
 mod pen;
 mod shape;
 #[cfg(test)]
 mod tests;
 
+pub use on_body::on_body;
+
 use crate::outline::{self, Flaw};
 use engine::drawing::Drawing;
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Size, Vec2};
 use shape::{clean, number};
 use svg::node::Comment;
 use svg::node::Node;
@@ -45,7 +48,9 @@ pub fn svg(drawing: &Drawing) -> Result<String, SvgError> {
     let wide: f64 = drawing.pieces.iter().map(|p| p.bounds().width() + GAP).sum();
     let width = (wide - GAP).max(legend::WIDTH) + 2.0 * MARGIN;
     let height = MARGIN + tallest + GAP + legend::HEIGHT + MARGIN;
-    let mut document = head(drawing, width, height);
+    let names: Vec<&str> = drawing.pieces.iter().map(|p| p.name.as_str()).collect();
+    let description = format!("Pieces to cut, true size in millimetres: {}", names.join(", "));
+    let mut document = head(drawing, &description, Size::new(width, height));
     let mut left = MARGIN;
     for (piece, id) in drawing.pieces.iter().zip(ids::of_pieces(drawing)) {
         let bounds = piece.bounds();
@@ -57,16 +62,14 @@ pub fn svg(drawing: &Drawing) -> Result<String, SvgError> {
     Ok(format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{document}\n"))
 }
 
-fn head(drawing: &Drawing, width: f64, height: f64) -> SVG {
-    let names: Vec<&str> = drawing.pieces.iter().map(|p| p.name.as_str()).collect();
-    let description = format!("Pieces to cut, true size in millimetres: {}", names.join(", "));
+fn head(drawing: &Drawing, description: &str, Size { width, height }: Size) -> SVG {
     SVG::new()
         .set("width", format!("{}mm", number(width)))
         .set("height", format!("{}mm", number(height)))
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
         .add(Comment::new(MARK))
         .add(Title::new(clean(&drawing.name)))
-        .add(Description::new().add(svg::node::Text::new(clean(&description))))
+        .add(Description::new().add(svg::node::Text::new(clean(description))))
         .add(metadata(drawing))
 }
 

@@ -42,6 +42,7 @@ static EXPORTS: &[Kind] = &[
     Kind { ending: "-cut.dxf", what: "for a plotter or laser", mark: Mark::DxfComment, write: cut },
     Kind { ending: "-pieces.dxf", what: "to exchange with other programs", mark: Mark::DxfComment, write: pieces },
     Kind { ending: ".svg", what: "to look at, and for home cutting machines", mark: Mark::SvgComment, write: svg },
+    Kind { ending: "-on-body.svg", what: "the garment on the body", mark: Mark::SvgComment, write: on_body },
     Kind { ending: ".json", what: "the whole record", mark: Mark::JsonProgram, write: json },
 ];
 
@@ -107,6 +108,10 @@ fn pieces(read: &Read, choices: &Choices<'_>) -> anyhow::Result<Bytes> {
 
 fn svg(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {
     Ok(export::svg::svg(&read.made.drawing)?.into_bytes().into())
+}
+
+fn on_body(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {
+    Ok(export::svg::on_body(&read.made.drawing).into_bytes().into())
 }
 
 fn json(read: &Read, _: &Choices<'_>) -> anyhow::Result<Bytes> {

@@ -15,6 +15,8 @@ pub struct Torso {
     heights: [f64; LEVELS],
     /// Lengths along the centre front and the centre back down to the same levels.
     centres: [[f64; LEVELS]; 2],
+    /// Depths of the front and the back at the same levels.
+    depths: [[f64; LEVELS]; 2],
 }
 
 /// Levels from waist to hip at which the paths down the body are measured.
@@ -50,6 +52,7 @@ impl Torso {
             hip: Shares::of(&hip, b.hip),
             heights: [0.0; LEVELS],
             centres: [[0.0; LEVELS]; 2],
+            depths: [[0.0; LEVELS]; 2],
         };
         torso.measure();
         torso
@@ -59,12 +62,18 @@ impl Torso {
     fn measure(&mut self) {
         let step = self.waist_to_hip / (LEVELS - 1) as f64;
         let mut above = self.section(0.0);
+        for (depths, half) in self.depths.iter_mut().zip([Half::Front, Half::Back]) {
+            depths[0] = above.depth(half);
+        }
         for i in 1..LEVELS {
             let here = self.section(step * i as f64);
             let height = height(step, here.half_breadth - above.half_breadth);
             self.heights[i] = self.heights[i - 1] + height;
             for (centre, half) in self.centres.iter_mut().zip([Half::Front, Half::Back]) {
                 centre[i] = centre[i - 1] + height.hypot(here.depth(half) - above.depth(half));
+            }
+            for (depths, half) in self.depths.iter_mut().zip([Half::Front, Half::Back]) {
+                depths[i] = here.depth(half);
             }
             above = here;
         }
@@ -92,6 +101,13 @@ impl Torso {
     /// How far a level lies under the waist level, straight down, mm.
     pub fn height(&self, depth: f64) -> f64 {
         along(&self.heights, depth, self.waist_to_hip)
+    }
+
+    /// Depth of the front or the back at a level, as [`Section::depth`], interpolated.
+    pub(super) fn depth(&self, half: Half, depth: f64) -> f64 {
+        let [front, back] = &self.depths;
+        let table = if half == Half::Front { front } else { back };
+        between(table, depth.clamp(0.0, self.waist_to_hip) / self.waist_to_hip)
     }
 
     /// Length along the centre front or centre back from waist level to the level at this depth.
@@ -158,7 +174,12 @@ fn along(table: &[f64; LEVELS], depth: f64, end: f64) -> f64 {
     if depth >= end {
         return table[LEVELS - 1] + depth - end;
     }
-    let place = depth / end * (LEVELS - 1) as f64;
+    between(table, depth / end)
+}
+
+/// At a share of the way down, 0 to 1.
+fn between(table: &[f64; LEVELS], share: f64) -> f64 {
+    let place = share * (LEVELS - 1) as f64;
     let i = (place as usize).min(LEVELS - 2);
     let t = place - i as f64;
     let (a, b) = (table[i], table[i + 1]);
