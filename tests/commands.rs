@@ -16,8 +16,14 @@ mod program;
 use program::{Folder, SHEET, draft, edited};
 use std::fs;
 
-const FILES: [&str; 5] =
-    ["first-pair-cut.dxf", "first-pair-pieces.dxf", "first-pair.json", "first-pair.pdf", "first-pair.svg"];
+const FILES: [&str; 6] = [
+    "first-pair-cut.dxf",
+    "first-pair-on-body.svg",
+    "first-pair-pieces.dxf",
+    "first-pair.json",
+    "first-pair.pdf",
+    "first-pair.svg",
+];
 
 #[test]
 fn a_draft_writes_every_file_and_a_summary() {

@@ -12,6 +12,8 @@ mod girth;
 mod lower;
 mod panel;
 mod section;
+#[cfg(test)]
+mod tests;
 mod torso;
 
 pub use estimate::{hip_breadth, hip_depth, waist_breadth, waist_depth};

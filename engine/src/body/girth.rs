@@ -14,6 +14,12 @@ pub(crate) struct Girths {
 }
 
 impl Girths {
+    /// Widening evenly from waist to hip, as no body does but a cone.
+    #[cfg(test)]
+    pub(super) fn evenly(b: &BodyPlan) -> Self {
+        Self { widening: 0.0, ..Self::of(b) }
+    }
+
     pub(crate) fn of(b: &BodyPlan) -> Self {
         // Real waists widen fast below the natural waist, less so below the navel.
         let widening = match b.level {

@@ -49,7 +49,7 @@ pub(crate) const ROUND: usize = 2 * STEPS + 1;
 impl Lower {
     /// Solves for the level and the place of the crotch, so that the paths down centre front and
     /// centre back are as long as the tape between the legs, by Newton's method.
-    pub(crate) fn of(form: &Form, body: &BodyPlan) -> Self {
+    pub fn of(form: &Form, body: &BodyPlan) -> Self {
         let wanted = Vector2::new(body.crotch_front, body.crotch - body.crotch_front);
         let hip = form.torso.section(body.waist_to_hip);
         let (front, back) = (hip.front, hip.back);

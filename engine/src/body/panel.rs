@@ -1,15 +1,16 @@
 //! A half of the torso flattened: where its level lines lie on paper.
 //!
 //! What is kept exactly is what a tape measures: each level's length, and the centre line, which
-//! stays straight. On paper each level line is then an arc that starts square to the centre and
-//! turns by Ψ on its way to the side. The turn, a quadratic of the depth, is chosen so that all
-//! other lengths on the surface (down it, and across both diagonals of a net of 6 × 6 fields) are
-//! kept as well as they can be, by least squares. A cylinder and a cone come out exactly.
+//! stays straight. On paper each level line starts square to the centre and turns on its way to the
+//! side, by A·σ + B·σ³ at a share σ of its length; A is a quadratic of the depth, B linear. They
+//! are chosen so that all other lengths on the surface (down it, and across both diagonals of a net
+//! of 6 × 6 fields) are kept as well as they can be, by least squares. A cylinder comes out exactly,
+//! and so does a cone.
 
 use super::section::{Half, STEPS};
 use super::torso::Torso;
 use kurbo::{Point, Vec2};
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::{SMatrix, SVector};
 
 /// The front or the back of the torso on paper: x from the centre to the side, y down from the
 /// waist level at the centre, mm, at no ease.
@@ -17,9 +18,12 @@ use nalgebra::{Matrix3, Vector3};
 pub struct Panel {
     half: Half,
     torso: Torso,
-    /// Of the turn: constant, linear, quadratic in the share of the way from waist to hip.
-    turn: Vector3<f64>,
+    bend: Bend,
 }
+
+/// How level lines turn: A's constant, linear and quadratic part in the share of the way from
+/// waist to hip, then B's constant and linear part.
+type Bend = SVector<f64, 5>;
 
 /// Fields of the net down and across.
 const DOWN: usize = 6;
@@ -29,12 +33,12 @@ const SKIP: usize = 2;
 
 impl Panel {
     pub(super) fn of(torso: &Torso, half: Half) -> Self {
-        let mut panel = Self { half, torso: torso.clone(), turn: Vector3::zeros() };
+        let mut panel = Self { half, torso: torso.clone(), bend: Bend::zeros() };
         let net = Net::of(&panel);
         // Gauss–Newton, always as many steps, so that the result is smooth in every measurement;
         // from straight level lines it gains two digits a step on real bodies.
         for _ in 0..NEWTON_STEPS {
-            panel.turn -= net.step(&panel.turn);
+            panel.bend -= net.step(&panel.bend);
         }
         panel
     }
@@ -46,19 +50,34 @@ impl Panel {
 
     /// How far the level line at this depth turns up from centre to side, radians.
     pub fn turn(&self, depth: f64) -> f64 {
-        let t = eased(depth / self.torso.waist_to_hip());
-        limited(self.turn.dot(&powers(t))).0
+        let Turn { even, late, .. } = self.turns(depth);
+        even + late
+    }
+
+    fn turns(&self, depth: f64) -> Turn {
+        Turn::of(&self.bend, eased(depth / self.torso.waist_to_hip()))
     }
 
     /// Where the place at a share of the way from centre to side lies, on the level of a depth.
     pub fn place(&self, depth: f64, share: f64) -> Point {
-        let arc = arc(self.length(depth), self.turn(depth), share);
-        Point::new(arc.x, self.torso.centre(self.half, depth) - arc.y)
+        let level = self.level_line(depth, share);
+        Point::new(level.x, self.torso.centre(self.half, depth) - level.y)
     }
 
     /// By how much a level line rises from the centre to the side on paper, mm.
     pub fn rise(&self, depth: f64) -> f64 {
-        arc(self.length(depth), self.turn(depth), 1.0).y
+        self.level_line(depth, 1.0).y
+    }
+
+    /// From the centre along a level line, y up.
+    fn level_line(&self, depth: f64, share: f64) -> Vec2 {
+        let turn = self.turns(depth);
+        let mut at = Walked::default();
+        for i in 0..ACROSS {
+            let part = share / ACROSS as f64;
+            at = at.on(&turn, (part * i as f64, part));
+        }
+        at.place * self.length(depth)
     }
 
     /// Where the side lies at this depth along it.
@@ -82,19 +101,60 @@ impl Panel {
 /// Slopes are taken over this much depth to either side, mm.
 const LEAN_OVER: f64 = 1.0;
 const NEWTON_STEPS: usize = 5;
-/// A level line never turns by more, radians; impossible bodies come near it.
-const MOST_TURN: f64 = 1.3;
+/// A and B never exceed these, radians; only impossible bodies come near.
+const MOST_TURN: (f64, f64) = (1.2, 0.8);
 /// Keeps the equations solvable where a body is so small that nothing turns.
 const RIDGE: f64 = 1e-9;
 
-fn powers(t: f64) -> Vector3<f64> {
-    Vector3::new(1.0, t, t * t)
+/// A and B of one level, and their derivatives by the sums that they are the limits of.
+struct Turn {
+    even: f64,
+    late: f64,
+    slopes: (f64, f64),
+    t: f64,
 }
 
-/// The turn never exceeds [`MOST_TURN`]; with the derivative.
-fn limited(turn: f64) -> (f64, f64) {
-    let limited = (turn / MOST_TURN).tanh();
-    (MOST_TURN * limited, 1.0 - limited * limited)
+impl Turn {
+    fn of(bend: &Bend, t: f64) -> Self {
+        let limited = |value: f64, most: f64| {
+            let part = (value / most).tanh();
+            (most * part, 1.0 - part * part)
+        };
+        let (even, a) = limited(bend[0] + t * (bend[1] + t * bend[2]), MOST_TURN.0);
+        let (late, b) = limited(bend[3] + t * bend[4], MOST_TURN.1);
+        Self { even, late, slopes: (a, b), t }
+    }
+
+    /// By the five coefficients of a bend, from those by A and B.
+    fn by_bend(&self, a: f64, b: f64) -> Bend {
+        let (a, b) = (a * self.slopes.0, b * self.slopes.1);
+        Bend::from([a, a * self.t, a * self.t * self.t, b, b * self.t])
+    }
+}
+
+/// So far along a level line of length 1: the place, y up, and how it moves with A and with B.
+#[derive(Clone, Copy, Default)]
+struct Walked {
+    place: Vec2,
+    by_even: Vec2,
+    by_late: Vec2,
+}
+
+impl Walked {
+    /// On by a part of the length, with the two-point rule of Gauss: off by under 1e-6 of it for
+    /// parts of a sixth.
+    fn on(mut self, turn: &Turn, (from, part): (f64, f64)) -> Self {
+        for node in [0.211_324_865_405_187_1, 0.788_675_134_594_812_9] {
+            let share = from + part * node;
+            let cube = share * share * share;
+            let (sin, cos) = (turn.even * share + turn.late * cube).sin_cos();
+            let (along, out) = (Vec2::new(cos, sin) * (0.5 * part), Vec2::new(-sin, cos) * (0.5 * part));
+            self.place += along;
+            self.by_even += out * share;
+            self.by_late += out * cube;
+        }
+        self
+    }
 }
 
 /// Beyond waist and hip the turn soon stays what it is there.
@@ -107,33 +167,6 @@ fn eased(t: f64) -> f64 {
     } else {
         t
     }
-}
-
-/// The end of an arc of this length, a share of the way along it, that starts along x and turns
-/// towards y by `turn` over its whole length.
-fn arc(length: f64, turn: f64, share: f64) -> Vec2 {
-    let angle = turn * share;
-    Vec2::new(sinc(angle), angle * versinc(angle)) * (length * share)
-}
-
-/// sin(a)/a.
-fn sinc(a: f64) -> f64 {
-    if a.abs() < 1e-4 { 1.0 - a * a / 6.0 } else { a.sin() / a }
-}
-
-/// (1 − cos a)/a².
-fn versinc(a: f64) -> f64 {
-    let half = sinc(0.5 * a);
-    0.5 * half * half
-}
-
-/// How the end of an arc moves with its turn.
-fn arc_slope(length: f64, turn: f64, share: f64) -> Vec2 {
-    let a = turn * share;
-    // d/da of sin(a)/a and (1 − cos a)/a.
-    let (x, y) =
-        if a.abs() < 1e-3 { (-a / 3.0, 0.5 - a * a / 8.0) } else { ((a.cos() - sinc(a)) / a, sinc(a) - versinc(a)) };
-    Vec2::new(x, y) * (length * share * share)
 }
 
 /// A net over the surface: its levels, and the lengths of its lines.
@@ -163,11 +196,10 @@ impl Net {
         let torso = &panel.torso;
         let depth = |i: usize| torso.waist_to_hip() * i as f64 / DOWN as f64;
         let points: [_; DOWN + 1] = std::array::from_fn(|i| torso.section(depth(i)).points(panel.half));
-        let levels = std::array::from_fn(|i| Level {
-            t: i as f64 / DOWN as f64,
-            length: panel.length(depth(i)),
-            centre: torso.centre(panel.half, depth(i)),
-            shares: shares(&points[i]),
+        let levels = std::array::from_fn(|i| {
+            let (length, shares) = across(&points[i]);
+            let centre = torso.centre(panel.half, depth(i));
+            Level { t: i as f64 / DOWN as f64, length, centre, shares }
         });
         let heights: [f64; DOWN + 1] = std::array::from_fn(|i| torso.height(depth(i)));
         let line = |i: usize, j: usize, k: usize| {
@@ -182,42 +214,47 @@ impl Net {
         Self { levels, lines: lines.collect() }
     }
 
-    /// The Gauss–Newton step of the turn's coefficients. A residual is a line's strain.
-    fn step(&self, turn: &Vector3<f64>) -> Vector3<f64> {
-        let placed: [_; DOWN + 1] = std::array::from_fn(|i| self.levels[i].placed(turn));
-        let (mut normal, mut right) = (Matrix3::identity() * RIDGE, Vector3::zeros());
+    /// The Gauss–Newton step of the bend's coefficients. A residual is a line's strain.
+    fn step(&self, bend: &Bend) -> Bend {
+        let turns: [Turn; DOWN + 1] = std::array::from_fn(|i| Turn::of(bend, self.levels[i].t));
+        let placed: [_; DOWN + 1] = std::array::from_fn(|i| self.levels[i].placed(&turns[i]));
+        let (mut normal, mut right) = (SMatrix::<f64, 5, 5>::identity() * RIDGE, Bend::zeros());
         for line in &self.lines {
-            let (a, slope_a) = placed[line.from.0][line.from.1];
-            let (b, slope_b) = placed[line.to.0][line.to.1];
-            let way = b - a;
+            let (a, b) = (&placed[line.from.0][line.from.1], &placed[line.to.0][line.to.1]);
+            let way = b.place - a.place;
             let length = way.hypot().max(f64::MIN_POSITIVE);
-            let along = |slope: Vec2| way.dot(slope) / (length * line.length);
-            let row =
-                powers(self.levels[line.to.0].t) * along(slope_b) - powers(self.levels[line.from.0].t) * along(slope_a);
+            let along = way / (length * line.length);
+            let row = turns[line.to.0].by_bend(along.dot(b.by_even), along.dot(b.by_late))
+                - turns[line.from.0].by_bend(along.dot(a.by_even), along.dot(a.by_late));
             normal += row * row.transpose();
             right += row * (length / line.length - 1.0);
         }
-        normal.cholesky().map_or_else(Vector3::zeros, |c| c.solve(&right))
+        normal.cholesky().map_or_else(Bend::zeros, |c| c.solve(&right))
     }
 }
 
 impl Level {
-    /// Each place on paper, and how it moves with the turn before it is limited.
-    fn placed(&self, turn: &Vector3<f64>) -> [(Vec2, Vec2); ACROSS + 1] {
-        let (turn, slope) = limited(turn.dot(&powers(self.t)));
+    /// Each place on paper, y down, and how it moves with the turn.
+    fn placed(&self, turn: &Turn) -> [Walked; ACROSS + 1] {
+        let mut at = Walked::default();
+        let mut from = 0.0;
         self.shares.map(|share| {
-            let at = arc(self.length, turn, share);
-            let moves = arc_slope(self.length, turn, share) * slope;
-            (Vec2::new(at.x, self.centre - at.y), Vec2::new(moves.x, -moves.y))
+            at = at.on(turn, (from, share - from));
+            from = share;
+            let down = |v: Vec2| Vec2::new(v.x, -v.y) * self.length;
+            let place = down(at.place) + Vec2::new(0.0, self.centre);
+            Walked { place, by_even: down(at.by_even), by_late: down(at.by_late) }
         })
     }
 }
 
-/// Shares of a quarter's length at every second of its points, by chords.
-fn shares(points: &[Vec2; STEPS + 1]) -> [f64; ACROSS + 1] {
-    let mut along = [0.0; STEPS + 1];
-    for i in 0..STEPS {
-        along[i + 1] = along[i] + (points[i + 1] - points[i]).hypot();
+/// The net's own length along a level, and its places across as shares of it: chords throughout,
+/// as the net's other lines are, so that a cylinder's net lies flat without a strain.
+fn across(points: &[Vec2; STEPS + 1]) -> (f64, [f64; ACROSS + 1]) {
+    let mut along = [0.0; ACROSS + 1];
+    for j in 0..ACROSS {
+        along[j + 1] = along[j] + (points[SKIP * (j + 1)] - points[SKIP * j]).hypot();
     }
-    std::array::from_fn(|j| along[SKIP * j] / along[STEPS])
+    let length = along[ACROSS];
+    (length, along.map(|a| a / length))
 }

@@ -76,12 +76,19 @@ impl Section {
     /// Points of a quarter from the centre to the side, at fixed places of the unit curve; y to
     /// the front.
     pub(super) fn points(&self, half: Half) -> [Vec2; STEPS + 1] {
+        UNIT.places.map(|unit| self.stretched(half, unit))
+    }
+
+    /// A point of a quarter, from the centre, at a share of 0, to the side, at 1; the share is no
+    /// length. x to the side, y to the front.
+    pub fn at(&self, half: Half, share: f64) -> Vec2 {
+        self.stretched(half, place(share))
+    }
+
+    fn stretched(&self, half: Half, (round, square): (Vec2, Vec2)) -> Vec2 {
+        let unit = round * (1.0 - self.squareness) + square * self.squareness;
         let y = if half == Half::Front { self.front } else { -self.back };
-        let (round, square) = (1.0 - self.squareness, self.squareness);
-        UNIT.places.map(|(r, q)| {
-            let unit = r * round + q * square;
-            Vec2::new(unit.x * self.half_breadth, unit.y * y)
-        })
+        Vec2::new(unit.x * self.half_breadth, unit.y * y)
     }
 }
 
@@ -154,18 +161,22 @@ const GAUSS: [(f64, f64); 5] = [
 const SPREAD: f64 = 2.5;
 
 fn places() -> [(Vec2, Vec2); STEPS + 1] {
-    std::array::from_fn(|i| {
-        if i == 0 {
-            return (Vec2::new(0.0, 1.0), Vec2::new(0.0, 1.0));
-        }
-        if i == STEPS {
-            return (Vec2::new(1.0, 0.0), Vec2::new(1.0, 0.0));
-        }
-        let (sin, cos) = (std::f64::consts::FRAC_PI_2 * i as f64 / STEPS as f64).sin_cos();
-        let normal = Vec2::new(sin.powf(SPREAD), cos.powf(SPREAD)).normalize();
-        // The point with this normal is the gradient of the dual norm, of exponent n/(n − 1).
-        let dual = EXPONENT / (EXPONENT - 1.0);
-        let norm = (normal.x.powf(dual) + normal.y.powf(dual)).powf((dual - 1.0) / dual);
-        (normal, Vec2::new(normal.x.powf(dual - 1.0), normal.y.powf(dual - 1.0)) / norm)
-    })
+    std::array::from_fn(|i| place(i as f64 / STEPS as f64))
+}
+
+/// The points of circle and superellipse with one normal, at a share of the way from the centre,
+/// at 0, to the side, at 1.
+fn place(share: f64) -> (Vec2, Vec2) {
+    if share <= 0.0 {
+        return (Vec2::new(0.0, 1.0), Vec2::new(0.0, 1.0));
+    }
+    if share >= 1.0 {
+        return (Vec2::new(1.0, 0.0), Vec2::new(1.0, 0.0));
+    }
+    let (sin, cos) = (std::f64::consts::FRAC_PI_2 * share).sin_cos();
+    let normal = Vec2::new(sin.powf(SPREAD), cos.powf(SPREAD)).normalize();
+    // The point with this normal is the gradient of the dual norm, of exponent n/(n − 1).
+    let dual = EXPONENT / (EXPONENT - 1.0);
+    let norm = (normal.x.powf(dual) + normal.y.powf(dual)).powf((dual - 1.0) / dual);
+    (normal, Vec2::new(normal.x.powf(dual - 1.0), normal.y.powf(dual - 1.0)) / norm)
 }

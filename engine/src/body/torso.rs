@@ -39,6 +39,20 @@ const PASSING: f64 = 0.05;
 
 impl Torso {
     pub(super) fn of(b: &BodyPlan) -> Self {
+        Self::with(b, Girths::of(b))
+    }
+
+    /// Its front as deep as its back, and widening evenly: a cone, if the sections are round.
+    #[cfg(test)]
+    pub(super) fn cone(b: &BodyPlan) -> Self {
+        let mut torso = Self::with(b, Girths::evenly(b));
+        torso.hip =
+            Shares::of(&Section::with_girth(b.hip, 0.5 * b.hip_breadth, 0.5 * b.hip_depth, 0.5 * b.hip_depth), b.hip);
+        torso.measure();
+        torso
+    }
+
+    fn with(b: &BodyPlan, girths: Girths) -> Self {
         let front_at_waist = FRONT_OF_WAIST * b.waist_depth;
         // The front is as deep at the hip as at the waist, and the back takes the rest; where a
         // belly makes the waist deeper than that, the front of the hip lies behind it.
@@ -46,7 +60,7 @@ impl Torso {
         let waist = Section::with_girth(b.waist, 0.5 * b.waist_breadth, front_at_waist, b.waist_depth - front_at_waist);
         let hip = Section::with_girth(b.hip, 0.5 * b.hip_breadth, front_at_hip, b.hip_depth - front_at_hip);
         let mut torso = Self {
-            girths: Girths::of(b),
+            girths,
             waist_to_hip: b.waist_to_hip,
             waist: Shares::of(&waist, b.waist),
             hip: Shares::of(&hip, b.hip),
@@ -149,9 +163,10 @@ impl Shares {
     }
 }
 
-/// The lesser of two, rounded off where they are alike within `gentle`.
+/// The first of two up to the second, and beyond it no more than `gentle` over it, with one slope.
 fn lesser(a: f64, b: f64, gentle: f64) -> f64 {
-    0.5 * (a + b - (a - b).hypot(gentle))
+    let over = (a - b).max(0.0);
+    a - over * over / (over + gentle)
 }
 
 /// How far a step along the side goes down that goes out by so much.
