@@ -6,8 +6,12 @@
 mod alternatives;
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
+#[path = "commands/choices.rs"]
+mod choices;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
+#[path = "commands/engine_alone.rs"]
+mod engine_alone;
 #[path = "commands/finishes.rs"]
 mod finishes;
 #[path = "commands/program.rs"]
@@ -16,8 +20,9 @@ mod program;
 use program::{Folder, SHEET, draft, edited};
 use std::fs;
 
-const FILES: [&str; 6] = [
+const FILES: [&str; 7] = [
     "first-pair-cut.dxf",
+    "first-pair-cut.svg",
     "first-pair-on-body.svg",
     "first-pair-pieces.dxf",
     "first-pair.json",
@@ -46,6 +51,24 @@ fn a_draft_writes_every_file_and_a_summary() {
     }
     for file in FILES {
         assert!(fs::metadata(folder.path("out").join(file)).unwrap().len() > 1000, "{file}");
+    }
+}
+
+/// Tables are read on a terminal of usual width, and pasted into messages.
+#[test]
+fn no_line_is_wider_than_a_hundred_columns() {
+    let fixtures = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures");
+    for sheet in ["first-pair", "saturday-hipster", "uneven-legs"] {
+        let folder = Folder::with_sheet(fs::read(fixtures.join(format!("{sheet}.toml"))).unwrap());
+        for args in
+            [&["walk", "sheet.toml", "--marks"][..], &["draft", "sheet.toml", "-o", "out"], &["work", "sheet.toml"]]
+        {
+            let run = folder.run(args);
+            assert_eq!(run.code, 0, "{}", run.err);
+            for line in run.out.lines() {
+                assert!(line.chars().count() <= 100, "{sheet} {args:?}: {line}");
+            }
+        }
     }
 }
 
@@ -176,7 +199,7 @@ fn the_same_sheet_gives_the_same_bytes_anywhere() {
             [("TZ", zone), ("LANG", language), ("LC_ALL", language), ("USER", "someone"), ("SOURCE_DATE_EPOCH", "1")];
         let run = folder.run_with(&["draft", "sheet.toml", "-o", "two", "--force"], &settings);
         assert_eq!(run.code, 0, "{}", run.err);
-        assert_eq!(first.out, run.out.replace("two/", "out/"), "the summary in {zone}");
+        assert_eq!(first.out, run.out.replace("into two", "into out"), "the summary in {zone}");
         for file in FILES {
             let [a, b] = ["out", "two"].map(|dir| fs::read(folder.path(dir).join(file)).unwrap());
             assert!(a == b, "{file} differs in {zone}, {language}");

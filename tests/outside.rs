@@ -42,6 +42,8 @@ struct Job {
     prints: Vec<prints::Print>,
     /// A second renderer of PDF.
     renderer: PathBuf,
+    /// The program itself.
+    program: PathBuf,
 }
 
 /// One result of the Python side.
@@ -92,7 +94,8 @@ fn draft(case: &Case, folder: &Path, renderer: &Path, report: &mut Report<'_>) -
     let prints = if case.prints == sheets::Prints::Every { prints::draft(&sheet, &out)? } else { Vec::new() };
     let selftest = case.selftest == sheets::SelfTest::Here;
     let (title, renderer) = (case.title.clone(), renderer.to_owned());
-    Ok(Some(Job { title, sheet, folder: out, selftest, variants, prints, renderer }))
+    let program = PathBuf::from(env!("CARGO_BIN_EXE_quarterpin"));
+    Ok(Some(Job { title, sheet, folder: out, selftest, variants, prints, renderer, program }))
 }
 
 /// Checks every folder, each in a Python process of its own, as many at once as there are cores.

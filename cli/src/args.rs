@@ -1,15 +1,23 @@
 //! What a person may type, and what it means.
 
 mod cutter;
+mod files;
 mod paper;
+mod request;
+mod words;
 
-pub use cutter::{CutterFiles, Plotter};
+pub use files::FileChoices;
 pub use paper::PaperUse;
+pub use request::{AnswerAs, MarkLists, Reading, Reasons, Request, Warnings};
 
-use clap::builder::{PossibleValuesParser, TypedValueParser};
-use clap::{Args, Parser, Subcommand};
+use crate::output::Replace;
+use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use engine::quantity::Units;
+use export::choice::Choice;
+use export::table::{EXPORTERS, Exporter, Written};
+use std::ffi::OsString;
 use std::path::PathBuf;
+use words::words;
 
 const EXIT_CODES: &str = "\
 Exit codes:
@@ -32,6 +40,7 @@ pub struct Typed {
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Draft the garment and write the pattern: print, cutter files, picture and record
+    #[command(after_help = files_help())]
     Draft(DraftArgs),
     /// Walk the seams: every seam, crossing and opening, measured; also on a DXF or SVG
     Walk(WalkArgs),
@@ -45,6 +54,8 @@ enum Command {
     Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
+    /// Print the JSON Schema of a sheet (draft 2020-12), for editors and programs
+    Schema,
 }
 
 #[derive(Debug, Args)]
@@ -79,9 +90,7 @@ struct DraftArgs {
     #[arg(long)]
     force: bool,
     #[command(flatten)]
-    paper: paper::PaperArgs,
-    #[command(flatten)]
-    cutter: cutter::CutterArgs,
+    files: files::FileArgs,
 }
 
 #[derive(Debug, Args)]
@@ -117,94 +126,43 @@ struct NewArgs {
     /// The file to write
     file: PathBuf,
     /// The unit of every length in it
-    #[arg(long, default_value = "cm", value_parser = units())]
+    #[arg(long, default_value = "cm", value_parser = words(&Units::ALL))]
     units: Units,
 }
 
-fn units() -> impl TypedValueParser<Value = Units> {
-    PossibleValuesParser::new(Units::ALL.map(|(word, _)| word)).map(|typed| named(&Units::ALL, &typed, Units::Cm))
-}
-
-/// The value of a word that has already been found to be one of the table; `first` is never used.
-fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
-    table.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map_or(first, |(_, value)| *value)
-}
-
-/// What is to be done.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub enum Request {
-    Draft { reading: Reading, into: PathBuf, replace: Replace, paper: PaperUse, cutter: CutterFiles },
-    Walk { reading: Reading, marks: MarkLists },
-    Work { reading: Reading, reasons: Reasons },
-    Check { reading: Reading },
-    Finishes { picture: Option<PathBuf>, answer: AnswerAs },
-    Inspect { reading: Reading },
-    New { file: PathBuf, units: Units },
-}
-
-/// Which sheet, and how to answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub struct Reading {
-    pub sheet: PathBuf,
-    pub answer: AnswerAs,
-    pub warnings: Warnings,
-    /// The name of the alternative that is taken.
-    pub alternative: Option<String>,
-}
-
-/// The shape of the answer on standard output.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum AnswerAs {
-    Text,
-    Json,
-}
-
-/// Does a warning stop the work?
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Warnings {
-    Allowed,
-    Refused,
-}
-
-/// Which existing files may be replaced.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Replace {
-    /// Only those that this program wrote.
-    OwnOnly,
-    /// Any file.
-    Any,
-}
-
-/// Are the lengths between notches listed?
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum MarkLists {
-    Left,
-    Shown,
-}
-
-/// Are the needs of each step told with their reasons?
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Reasons {
-    Left,
-    Shown,
+/// The files that come out, each with the flags that it follows.
+fn files_help() -> String {
+    let one = |exporter: &Exporter| {
+        let asked = match exporter.written {
+            Written::Always => String::new(),
+            Written::With(choice) => format!(", with --{}", choice.name()),
+        };
+        let flags: Vec<String> = exporter.follows.iter().map(|f| format!("--{}", f.choice.name())).collect();
+        let followed = if flags.is_empty() { String::new() } else { format!("    {}\n", flags.join(" ")) };
+        format!("  {}: {}{asked}\n{followed}", exporter.file("NAME"), exporter.purpose)
+    };
+    let files: String = EXPORTERS.iter().map(one).collect();
+    format!("Files, and the flags that each follows; a flag that no file follows is refused:\n{files}")
 }
 
 impl Typed {
-    /// What was meant.
-    pub fn meaning(self) -> Request {
+    /// What was meant by the words of a command line, the program's own name first.
+    ///
+    /// # Errors
+    /// Wrong use, with a hint; and a call for help, which is no error but ends the program as well.
+    pub fn read(words: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Result<Request, clap::Error> {
+        let matches = Self::command().try_get_matches_from(words)?;
+        let given = matches.subcommand_matches("draft").map(files::given).unwrap_or_default();
+        Ok(Self::from_arg_matches(&matches)?.meaning(given))
+    }
+
+    fn meaning(self, given: Vec<Choice>) -> Request {
         match self.command {
-            Command::Draft(DraftArgs { reading, out, force, paper, cutter }) => Request::Draft {
+            Command::Draft(DraftArgs { reading, out, force, files }) => Request::Draft {
                 reading: reading.meaning(),
                 into: out,
                 replace: if force { Replace::Any } else { Replace::OwnOnly },
-                paper: paper.meaning(),
-                cutter: cutter.meaning(),
+                files: files.meaning(given),
             },
             Command::Walk(WalkArgs { reading, marks }) => Request::Walk {
                 reading: reading.meaning(),
@@ -219,6 +177,7 @@ impl Typed {
                 Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
             }
             Command::New(NewArgs { file, units }) => Request::New { file, units },
+            Command::Schema => Request::Schema,
         }
     }
 }
@@ -251,29 +210,46 @@ mod tests {
         Typed::command().debug_assert();
     }
 
+    fn read(words: &[&str]) -> Request {
+        Typed::read(std::iter::once(&"quarterpin").chain(words)).unwrap()
+    }
+
     #[test]
     fn typed_words_become_choices() {
-        let typed =
-            Typed::try_parse_from(["quarterpin", "draft", "a.toml", "-o", "out", "--paper", "letter", "--force"]);
-        let Request::Draft { reading, into, replace, paper, cutter } = typed.unwrap().meaning() else {
+        let Request::Draft { reading, into, replace, files } =
+            read(&["draft", "a.toml", "-o", "out", "--paper", "letter", "--force"])
+        else {
             panic!("not a draft");
         };
         assert_eq!(reading.sheet, PathBuf::from("a.toml"));
         assert_eq!((reading.answer, reading.warnings), (AnswerAs::Text, Warnings::Allowed));
         assert_eq!(into, PathBuf::from("out"));
-        assert_eq!((replace, paper.paper), (Replace::Any, Some(Paper::Letter)));
-        assert_eq!(cutter, CutterFiles::default());
+        assert_eq!((replace, files.paper.paper), (Replace::Any, Some(Paper::Letter)));
+        assert_eq!((files.cut, files.given), (export::dxf::Options::default(), vec![Choice::Paper]));
     }
 
     #[test]
     fn every_named_paper_and_unit_can_be_typed() {
         for (word, value) in Paper::NAMED {
-            let typed = Typed::try_parse_from(["quarterpin", "draft", "a", "-o", "b", "--paper", word]).unwrap();
-            assert!(matches!(typed.meaning(), Request::Draft { paper, .. } if paper.paper == Some(value)));
+            let request = read(&["draft", "a", "-o", "b", "--paper", word]);
+            assert!(matches!(request, Request::Draft { files, .. } if files.paper.paper == Some(value)));
         }
         for (word, value) in Units::ALL {
-            let typed = Typed::try_parse_from(["quarterpin", "new", "a", "--units", word]).unwrap();
-            assert!(matches!(typed.meaning(), Request::New { units, .. } if units == value));
+            let request = read(&["new", "a", "--units", word]);
+            assert!(matches!(request, Request::New { units, .. } if units == value));
         }
+    }
+
+    /// The flags for the files are the choices of the exporters, no more and no fewer.
+    #[test]
+    fn every_choice_is_a_flag_and_every_flag_a_choice() {
+        let command = Typed::command();
+        let draft = command.find_subcommand("draft").unwrap();
+        let headed = draft.get_arguments().filter(|a| a.get_help_heading().is_some());
+        let mut flags: Vec<&str> = headed.map(|a| a.get_long().unwrap()).collect();
+        let mut names = Choice::NAMED.map(|(name, _)| name).to_vec();
+        flags.sort_unstable();
+        names.sort_unstable();
+        assert_eq!(flags, names);
     }
 }

@@ -4,6 +4,7 @@ pub mod answer;
 pub mod args;
 pub mod commands;
 pub mod output;
+pub mod schema;
 pub mod sheet;
 pub mod template;
 pub mod terminal;

@@ -1,9 +1,6 @@
 //! Files: what they are called, and how they come to lie in a folder all at once or not at all.
 
-mod marks;
-
-use crate::args::Replace;
-pub use marks::Mark;
+use export::mark::Mark;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -58,6 +55,15 @@ fn is_reserved(stem: &str) -> bool {
     is_port || DEVICES.contains(&first.as_str())
 }
 
+/// Which existing files may be replaced.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Replace {
+    /// Only those that this program wrote.
+    OwnOnly,
+    /// Any file.
+    Any,
+}
+
 /// One file to write.
 #[derive(Clone, Debug)]
 pub struct Ready {
@@ -71,16 +77,24 @@ pub struct Ready {
 
 /// Why files could not be written.
 #[derive(Debug, thiserror::Error)]
-#[allow(missing_docs)]
 pub enum WriteError {
+    /// A file of somebody else's lies in the place.
     #[error("{} is there already, and quarterpin did not write it", .0.display())]
     Foreign(PathBuf),
+    /// A folder lies in the place of a file.
     #[error("{} is there already, and is not a file", .0.display())]
     NotAFile(PathBuf),
+    /// A file lies in the place of the folder.
     #[error("{} is a file, and the pattern's files go into a folder", .0.display())]
     NotAFolder(PathBuf),
+    /// The file system says no.
     #[error("{}: {cause}", path.display())]
-    Io { path: PathBuf, cause: io::Error },
+    Io {
+        /// To what.
+        path: PathBuf,
+        /// Its own words.
+        cause: io::Error,
+    },
 }
 
 impl WriteError {

@@ -4,57 +4,18 @@
 mod build;
 mod file;
 mod finish;
-pub(crate) mod keys;
 mod locate;
-mod number;
+pub(crate) mod number;
 mod problem;
 mod syntax;
 #[cfg(test)]
 mod tests;
+mod text;
 mod value;
 mod walk;
+pub(crate) mod words;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
-pub(crate) use finish::takes_key;
 pub use locate::{locate, locate_or_section};
 pub use problem::{Problem, Problems};
-pub(crate) use value::ROLL;
-
-use toml::de::DeTable;
-
-/// Reads a sheet. `path_label` is what the file is called in messages.
-///
-/// Lengths are kept to the nanometre, without passing through floating point; digits finer than
-/// that are rounded to the nearest nanometre, an exact half to the even one.
-///
-/// # Errors
-/// [`Problems`] with everything that is wrong, in the order of the file.
-pub fn read(source: &str, path_label: &str) -> Result<engine::sheet::Sheet, Problems> {
-    let (tree, errors) = DeTable::parse_recoverable(source);
-    let mut problems = syntax::problems(source, &errors);
-    // A broken line leaves a tree with holes: what is missing from it may well be there.
-    if !syntax::only_repeated_keys(source, &errors) {
-        return Err(Problems::new(source, path_label, problems));
-    }
-    let (found, more) = walk::Walk::new(source, tree.get_ref()).whole(tree.get_ref());
-    problems.extend(more);
-    let end = source.trim_end().len();
-    match build::sheet(&found, end..end, &mut problems) {
-        Some(sheet) => Ok(sheet),
-        None => Err(Problems::new(source, path_label, or_something(problems, end))),
-    }
-}
-
-/// A refusal always says something.
-fn or_something(problems: Vec<Problem>, end: usize) -> Vec<Problem> {
-    if !problems.is_empty() {
-        return problems;
-    }
-    vec![Problem {
-        span: end..end,
-        key: String::new(),
-        title: "this sheet could not be put together".to_owned(),
-        label: "up to here".to_owned(),
-        help: "start from a fresh sheet, as the command `new` writes it, and fill it in anew".to_owned(),
-    }]
-}
+pub use text::read;

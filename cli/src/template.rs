@@ -2,14 +2,16 @@
 //! stands, with invented values to write over.
 
 mod demo;
+mod in_force;
+mod value;
 
-use crate::sheet::keys::{Form, Key, Need, SECTIONS, Section, Shape};
-use crate::sheet::takes_key;
-use demo::{Demo, demo};
 use engine::base::Base;
 use engine::finish::FinishKind;
+use engine::keys::{Absent, Home, Key, Kind, Row, Sample, Section, Shape, finish};
 use engine::quantity::Units;
-use engine::sheet::Paper;
+use engine::sheet::{Opening, Paper};
+use in_force::InForce;
+use value::{Closeness, written};
 
 /// Comments are wrapped to this many columns.
 const WIDTH: usize = 88;
@@ -18,14 +20,122 @@ const WIDTH: usize = 88;
 const NOTE_COLUMN: usize = 30;
 
 /// A commented sheet in the given unit, with every key. It reads as it stands; keys that may stay
-/// out are written with `#` before them and their default, or an example, behind it.
+/// out are written with `#` before them and the value that holds without them, or an example.
 pub fn commented_sheet(units: Units) -> String {
-    let mut out = comment(&preface(units));
-    for section in &SECTIONS {
-        out.push('\n');
-        out.push_str(&section_text(section, units));
+    let template = Template { units, written: demo::written(units), in_force: None };
+    let in_force = InForce::of(&template.bare());
+    Template { in_force, ..template }.commented()
+}
+
+struct Template {
+    units: Units,
+    written: Vec<(Key, Sample)>,
+    in_force: Option<InForce>,
+}
+
+/// A line of the sheet: read, or shown behind `#`.
+struct Line {
+    off: &'static str,
+    value: String,
+}
+
+impl Template {
+    /// The values that are set, without a comment.
+    fn bare(&self) -> String {
+        let section = |home: &Home| {
+            let own = self.written.iter().filter(|(key, _)| key.home() == home);
+            let lines: String = own
+                .map(|(key, sample)| format!("{} = {}\n", key.name(), written(*sample, self.units, Closeness::Tape)))
+                .collect();
+            if lines.is_empty() { lines } else { format!("{}\n{lines}", head(home)) }
+        };
+        demo::homes().iter().map(section).collect()
     }
-    out
+
+    fn commented(&self) -> String {
+        let mut out = comment(&preface(self.units));
+        let mut last = None;
+        for home in demo::homes() {
+            out.push('\n');
+            let Some(section) = Section::of(&home) else { continue };
+            if last.replace(section.path) != Some(section.path) {
+                out.push_str(&rule(section.title));
+                out.push_str(&comment(&intro(section, self.units)));
+            }
+            let off = demo::is_begun(&home) || section.shape == Shape::List;
+            out.push_str(&format!("{}{}\n", if off { "#" } else { "" }, head(&home)));
+            out.push_str(&self.keys_text(section, &home));
+        }
+        out
+    }
+
+    /// The keys of a section; where each is explained, with some air between them.
+    fn keys_text(&self, section: &Section, home: &Home) -> String {
+        let texts = section.rows().map(|row| self.key_text(&Key::new(home.clone(), row)));
+        let texts: Vec<String> = texts.filter(|text| !text.is_empty()).collect();
+        texts.join(if explains(home) { "\n" } else { "" })
+    }
+
+    fn key_text(&self, key: &Key) -> String {
+        let Some(Line { off, value }) = self.line(key) else { return String::new() };
+        let how = if explains(key.home()) { comment(&how(key)) } else { String::new() };
+        let line = format!("{off}{} = {value}", key.name());
+        let note = self.note(key, off);
+        if note.is_empty() {
+            return format!("{how}{line}\n");
+        }
+        let beside = format!("{line:<NOTE_COLUMN$} # {note}");
+        if beside.chars().count() > WIDTH {
+            return format!("{how}{}{line}\n", comment(&note));
+        }
+        format!("{how}{beside}\n")
+    }
+
+    /// What stands for a key: its value, else what holds without it, else an example.
+    fn line(&self, key: &Key) -> Option<Line> {
+        let of = |list: &[(Key, Sample)]| list.iter().find(|(known, _)| known == key).map(|(_, sample)| *sample);
+        if let Some(sample) = of(&self.written) {
+            return Some(Line { off: "", value: written(sample, self.units, Closeness::Tape) });
+        }
+        let begun = of(&demo::begun());
+        if (demo::is_begun(key.home()) && begun.is_none()) || means_nothing(key) {
+            return None;
+        }
+        let own = begun.filter(|sample| *sample != Sample::None);
+        let in_force = self.in_force.as_ref().and_then(|all| all.value(key)).filter(|_| own.is_none());
+        let (sample, closeness) = match (own, in_force) {
+            (_, Some(sample)) => (sample, Closeness::Computed),
+            (Some(sample), _) => (sample, Closeness::Tape),
+            (None, None) => (key.row().example, Closeness::Tape),
+        };
+        let value = written(sample, self.units, closeness);
+        (!value.is_empty()).then_some(Line { off: "#", value })
+    }
+
+    /// Unit, choice, whether it is needed, and what holds where it is not written.
+    fn note(&self, key: &Key, off: &str) -> String {
+        let row = key.row();
+        let otherwise = match row.absent {
+            Absent::Needed => "needed".to_owned(),
+            _ if off.is_empty() || demo::is_begun(key.home()) => String::new(),
+            Absent::Default("") => "default".to_owned(),
+            Absent::Default(words) => format!("default, {words}"),
+            Absent::Estimated(words) => format!("else estimated: {words}"),
+            Absent::Derived(words) => format!("else {words}"),
+            Absent::Nothing(words) => words.to_owned(),
+        };
+        let takers = if matches!(key.home(), Home::Finish(_)) { takers(key.name()) } else { String::new() };
+        let parts = [unit(row, self.units), takers, otherwise];
+        parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join("; ")
+    }
+}
+
+/// A key of a finish that nothing on this edge takes.
+fn means_nothing(key: &Key) -> bool {
+    let Home::Finish(edges) = key.home() else { return false };
+    let Some(field) = finish::named(key.name()) else { return false };
+    let is_of_the_top_alone = field == finish::FROM && edges.openings() != [Opening::Top];
+    is_of_the_top_alone || !FinishKind::all().any(|kind| kind.takes_key(field))
 }
 
 fn preface(units: Units) -> String {
@@ -41,78 +151,37 @@ fn preface(units: Units) -> String {
          never tight, level where it goes round, and measure twice. All girths are full girths. Left and right are \
          the wearer's.\n\n\
          A line that starts with # is not read. Take the # away to set that key. Everything you leave out is filled \
-         in, and listed as filled in."
+         in, and listed as filled in: the values behind # are those that hold for the numbers given here."
     )
 }
 
-fn section_text(section: &Section, units: Units) -> String {
-    let mut out = String::new();
-    out.push_str(&rule(title(section.path)));
-    out.push_str(&comment(&intro(section.path, units)));
-    let off = matches!(section.path, "finish.left_leg" | "finish.right_leg" | "alternative" | "trial");
-    match section.shape {
-        Shape::Named => {
-            let [first, second] = ["soft 12", "soft 8"].map(|name| named(section, name, units));
-            out.push_str(&format!("{first}\n{second}"));
-        }
-        _ => {
-            out.push_str(&format!("{}{}\n", if off { "#" } else { "" }, section.head()));
-            out.push_str(&keys_text(section, section.path, units));
-        }
+fn head(home: &Home) -> String {
+    match Section::of(home).map_or(Shape::One, |section| section.shape) {
+        Shape::List => format!("[[{}]]", home.path()),
+        _ => format!("[{home}]"),
     }
-    out
-}
-
-/// One elastic. Only the first one says how its keys are measured.
-fn named(section: &Section, name: &str, units: Units) -> String {
-    let mut out = format!("[{}.\"{name}\"]\n", section.path);
-    out.push_str(&keys_text(section, &format!("{}.{name}", section.path), units));
-    out
-}
-
-/// The keys of a section; where each is explained, with some air between them.
-fn keys_text(section: &Section, path: &str, units: Units) -> String {
-    let texts = section.keys.iter().map(|key| key_text(path, key, units)).filter(|text| !text.is_empty());
-    texts.collect::<Vec<_>>().join(if explains(path) { "\n" } else { "" })
-}
-
-fn key_text(path: &str, key: &Key, units: Units) -> String {
-    let Some(demo) = demo(path, key.name) else { return String::new() };
-    let is_finish = path.starts_with("finish.");
-    if is_finish && !FinishKind::all().any(|kind| takes_key(kind, key.name)) {
-        return String::new();
-    }
-    let how = if explains(path) { comment(&how(path, key)) } else { String::new() };
-    let (off, sample, note) = match demo {
-        Demo::Set(sample) => ("", sample, ""),
-        Demo::Off(sample, note) => ("#", sample, note),
-    };
-    let line = format!("{off}{} = {}", key.name, sample.written(units));
-    let note = note_text(path, key, units, note);
-    if note.is_empty() {
-        return format!("{how}{line}\n");
-    }
-    let beside = format!("{line:<NOTE_COLUMN$} # {note}");
-    if beside.chars().count() > WIDTH {
-        return format!("{how}{}{line}\n", comment(&note));
-    }
-    format!("{how}{beside}\n")
 }
 
 /// Repeated sections say once how their keys are meant.
-fn explains(path: &str) -> bool {
-    !matches!(path, "alternative" | "finish.legs" | "finish.left_leg" | "finish.right_leg" | "elastic.soft 8")
+fn explains(home: &Home) -> bool {
+    match home {
+        Home::Finish(edges) => edges.openings() == [Opening::Top],
+        Home::Alternative(_) => false,
+        Home::Elastic(_) => demo::is_first_elastic(home),
+        Home::Single(_) | Home::Trial(_) => true,
+    }
 }
 
-fn how(path: &str, key: &Key) -> String {
-    match (path, key.name) {
-        ("style", "base") => Base::all().map(base_words).collect::<Vec<_>>().join("; ") + ".",
-        ("finish.top", "kind") => {
-            let kinds: Vec<String> = FinishKind::all().map(|k| format!("{}: {}", k.name(), k.summary())).collect();
-            kinds.join(".\n") + "."
-        }
-        _ => key.how.to_owned(),
+fn how(key: &Key) -> String {
+    let row = key.row();
+    if *key == engine::keys::style::BASE.into() {
+        return Base::all().map(base_words).collect::<Vec<_>>().join("; ") + ".";
     }
+    if row.name == finish::KIND.name() && matches!(key.home(), Home::Finish(_)) {
+        let kinds: Vec<String> = FinishKind::all().map(|k| format!("{}: {}", k.name(), k.summary())).collect();
+        return kinds.join(".\n") + ".";
+    }
+    if row.advice.is_empty() { row.how.to_owned() } else { format!("{} {}", row.how, row.advice) }
 }
 
 fn base_words(base: Base) -> String {
@@ -122,79 +191,35 @@ fn base_words(base: Base) -> String {
     }
 }
 
-/// Unit, choice, and whether it is needed.
-fn note_text(path: &str, key: &Key, units: Units, note: &str) -> String {
-    let unit = match key.form {
-        Form::Length(..) | Form::Size(..) => units.name().to_owned(),
-        Form::Percent(..) => "%".to_owned(),
-        Form::Share(low, high) => format!("a share, {low} to {high}"),
-        Form::Word(words) => words().join(" | "),
-        Form::Paper => {
+/// The unit of a key, or its choice.
+fn unit(row: &Row, units: Units) -> String {
+    match row.kind {
+        Kind::Length(..) | Kind::Size(..) => units.name().to_owned(),
+        Kind::Percent(..) => "%".to_owned(),
+        Kind::Share(low, high) => format!("a share, {low} to {high}"),
+        Kind::Word(words) => words().join(" | "),
+        Kind::Finish => FinishKind::all().map(|k| k.name()).collect::<Vec<_>>().join(" | "),
+        Kind::Paper(..) => {
             let names: Vec<&str> = Paper::NAMED.iter().map(|(name, _)| *name).collect();
             format!("{} | width of a roll", names.join(" | "))
         }
-        Form::Flag => "true | false".to_owned(),
-        Form::Sections => "% for front, gusset, back".to_owned(),
-        Form::Pull => "pairs of stretch in % and grams-force".to_owned(),
-        Form::Whole(..) | Form::Text | Form::Date => String::new(),
-    };
-    let need = if key.need == Need::Needed { "needed" } else { "" };
-    let takers = if path.starts_with("finish.") { takers(key.name) } else { String::new() };
-    let parts = [unit.as_str(), need, takers.as_str(), note];
-    parts.iter().filter(|p| !p.is_empty()).copied().collect::<Vec<_>>().join("; ")
+        Kind::YesNo => "true | false".to_owned(),
+        Kind::Sections(..) => "% for front, gusset, back".to_owned(),
+        Kind::Pull { .. } => "pairs of stretch in % and grams-force".to_owned(),
+        Kind::Count(..) | Kind::Text | Kind::Note | Kind::Date => String::new(),
+    }
 }
 
 /// Which finishes a key is for, where it is not for all that have an elastic.
 fn takers(key: &str) -> String {
-    let own: Vec<&str> = FinishKind::all().filter(|k| k.keys().contains(&key)).map(|k| k.name()).collect();
+    let own: Vec<&str> =
+        FinishKind::all().filter(|k| k.keys().iter().any(|own| own.name() == key)).map(|k| k.name()).collect();
     if own.is_empty() { String::new() } else { format!("for {}", own.join(", ")) }
 }
 
-fn title(path: &str) -> &'static str {
-    match path {
-        "sheet" => "This file",
-        "body" => "The body",
-        "fabric" => "The cloth",
-        "style" => "The shape",
-        "gusset" => "The gusset",
-        "seams" => "The seams",
-        "finish.top" => "The top edge",
-        "finish.legs" => "Both leg edges",
-        "finish.left_leg" => "The left leg alone",
-        "finish.right_leg" => "The right leg alone",
-        "alternative" => "Other finishes to compare",
-        "elastic" => "The elastics",
-        "print" => "Printing at home",
-        _ => "Trials",
-    }
-}
-
-fn intro(path: &str, units: Units) -> String {
-    let text = match path {
-        "body" => {
-            "Tie a thin ribbon or elastic round the waist first and leave it there: it is the waist level, and \
-             every depth starts from it. Mark the hip level the same way."
-        }
-        "fabric" => "Test the cloth as you will cut it, washed if you wash it first.",
-        "style" => "A base, and any knob set over it. What you do not set comes from the base and the body.",
-        "gusset" => "Finished sizes.",
-        "seams" => "Allowances are added outside the sewing line.",
-        "finish.top" => "Each opening is finished in its own way. Flat or round decides the order of sewing.",
-        "finish.legs" => "The same keys as for the top edge; from = \"body\" is for the top only.",
-        "finish.left_leg" => {
-            "Only where the legs differ: keys set here replace those for both legs, one by one, and any key of a \
-             finish can be set. Take the # away from the head as well."
-        }
-        "finish.right_leg" => "The same for the other leg.",
-        "elastic" => "One section for each elastic that is named above, under the name you give it.",
-        "alternative" => {
-            "The same pattern with an edge finished in another way: the print has its lines on a layer of its own, and \
-             --alternative makes every file of it. Any key of a finish can be set, over what is said above."
-        }
-        "trial" => "What each test garment taught. One block for each edge that was judged.",
-        _ => "",
-    };
-    match (path, units) {
+fn intro(section: &Section, units: Units) -> String {
+    let text = section.intro;
+    match (section.path, units) {
         ("body", Units::In) => format!("{text} To the nearest eighth of an inch is good."),
         ("body", _) => format!("{text} To the nearest half centimetre is good."),
         _ => text.to_owned(),

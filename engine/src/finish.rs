@@ -20,6 +20,7 @@ mod turned;
 pub use task::Task;
 
 use crate::finish::profile::Profile;
+use crate::keys::{Field, PerEdge, finish};
 use crate::terms::{ClothKind, Opening, PutOn, Reach};
 use std::fmt;
 
@@ -49,9 +50,9 @@ pub trait Finish: Sync {
     /// What goes onto the edge?
     fn takes(&self) -> Takes;
 
-    /// The keys of a finish section that mean something here, beside `kind`, `put_on`, and those
-    /// that everything with a length of its own has.
-    fn keys(&self) -> &'static [&'static str];
+    /// The keys of a finish section that mean something here, beside those that every finish has
+    /// and those that everything with a length of its own has ([`FinishKind::takes_key`]).
+    fn keys(&self) -> &'static [Field<PerEdge>];
 
     /// Can it be put on before the last seam, on a closed opening, or both?
     fn ways(&self) -> Ways {
@@ -245,6 +246,16 @@ pub enum Skin {
     Covered,
 }
 
+/// What every finish takes.
+const EVERY_FINISH: [Field<PerEdge>; 2] = [finish::KIND, finish::PUT_ON];
+
+/// What everything takes that is shorter than its line or not: an elastic or a band.
+const WITH_LENGTH: [Field<PerEdge>; 5] =
+    [finish::REDUCTION, finish::LENGTH, finish::MARKS, finish::SPREAD, finish::SECTIONS];
+
+/// What every finish with an elastic takes besides.
+const WITH_ELASTIC: [Field<PerEdge>; 3] = [finish::ELASTIC, finish::FROM, finish::OVERLAP];
+
 /// One finish of the table, by its name.
 #[derive(Clone, Copy)]
 pub struct FinishKind(&'static dyn Finish);
@@ -258,6 +269,15 @@ impl FinishKind {
     /// The finishes that this cloth can take, by name.
     pub fn for_cloth(cloth: ClothKind) -> Vec<&'static str> {
         Self::all().filter(|f| f.demands().met_by(cloth)).map(|f| f.name()).collect()
+    }
+
+    /// Does this key of a finish mean something here?
+    pub fn takes_key(self, key: Field<PerEdge>) -> bool {
+        let takes = self.takes();
+        EVERY_FINISH.contains(&key)
+            || (takes.length() && WITH_LENGTH.contains(&key))
+            || (takes.elastic() && WITH_ELASTIC.contains(&key))
+            || self.keys().contains(&key)
     }
 
     /// The finish of this name.

@@ -5,6 +5,7 @@
 
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
+use crate::keys::Key;
 use crate::terms::{Opening, PutOn};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
@@ -82,8 +83,8 @@ pub enum Value {
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct Used {
-    /// Dotted, as in the sheet: `body.waist_girth`.
-    pub key: String,
+    /// Shown dotted, as in the sheet: `body.waist_girth`.
+    pub key: Key,
     pub value: Value,
     pub source: Source,
     /// Empty where there is nothing to say.

@@ -44,6 +44,7 @@ pub mod drawing;
 pub mod finding;
 pub mod finish;
 pub mod garment;
+pub mod keys;
 mod make;
 pub mod measure;
 mod on_body;

@@ -5,10 +5,10 @@ mod ledger;
 
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 
-use crate::body;
+use crate::body as form;
 use crate::finish::Takes;
 use crate::garment::{Finding, Used};
-use crate::quantity::Length;
+use crate::keys::{body, fabric, gusset, seams, style};
 use crate::sheet::{Body, Sheet};
 use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
 use ledger::Ledger;
@@ -142,30 +142,21 @@ impl Plan {
 }
 
 fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
-    let level = ledger.word("body.waist_level", &WaistLevel::ALL, b.waist_level, WaistLevel::Natural);
-    let waist = ledger.given_mm("body.waist_girth", b.waist_girth);
-    let hip = ledger.given_mm("body.hip_girth", b.hip_girth);
-    let waist_to_hip = ledger.given_mm("body.waist_to_hip", b.waist_to_hip);
-    let crotch = ledger.given_mm("body.crotch_length", b.crotch_length);
-    let crotch_front = if let Some(front) = b.crotch_length_front {
-        ledger.given_mm("body.crotch_length_front", front)
-    } else {
+    let level = ledger.word(body::WAIST_LEVEL, &WaistLevel::ALL, b.waist_level, WaistLevel::Natural);
+    let waist = ledger.given_mm(body::WAIST_GIRTH, b.waist_girth);
+    let hip = ledger.given_mm(body::HIP_GIRTH, b.hip_girth);
+    let waist_to_hip = ledger.given_mm(body::WAIST_TO_HIP, b.waist_to_hip);
+    let crotch = ledger.given_mm(body::CROTCH_LENGTH, b.crotch_length);
+    let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * FRONT_SHARE);
+    if b.crotch_length_front.is_none() {
         ledger.findings.push(estimated_front());
-        ledger.estimated_mm("body.crotch_length_front", crotch * FRONT_SHARE, "45 % of the crotch length")
-    };
-    let thigh = match b.thigh_girth {
-        Some(thigh) => ledger.given_mm("body.thigh_girth", thigh),
-        // Least squares over 1,986 women, ANSUR II (Gordon et al. 2014): cm, residual sd 1.9.
-        None => ledger.estimated_mm("body.thigh_girth", 0.691 * hip - 89.0, "from the hip girth, give or take 2 cm"),
-    };
-    let mut ruled = |key: &str, given: Option<Length>, estimate: fn(f64, f64) -> f64| match given {
-        Some(length) => ledger.given_mm(key, length),
-        None => ledger.estimated_mm(key, estimate(waist, hip), "from the waist and hip girths, give or take 2 cm"),
-    };
-    let waist_breadth = ruled("body.waist_breadth", b.waist_breadth, body::waist_breadth);
-    let waist_depth = ruled("body.waist_depth", b.waist_depth, body::waist_depth);
-    let hip_breadth = ruled("body.hip_breadth", b.hip_breadth, body::hip_breadth);
-    let hip_depth = ruled("body.hip_depth", b.hip_depth, body::hip_depth);
+    }
+    // Least squares over 1,986 women, ANSUR II (Gordon et al. 2014): cm, residual sd 1.9.
+    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, 0.691 * hip - 89.0);
+    let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, form::waist_breadth(waist, hip));
+    let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, form::waist_depth(waist, hip));
+    let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, form::hip_breadth(waist, hip));
+    let hip_depth = ledger.mm(body::HIP_DEPTH, b.hip_depth, form::hip_depth(waist, hip));
     BodyPlan {
         waist,
         level,
@@ -178,9 +169,9 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
         waist_depth,
         hip_breadth,
         hip_depth,
-        top_edge: ledger.optional_mm("body.top_edge_girth", b.top_edge_girth),
-        leg_line: ledger.optional_mm("body.leg_line_girth", b.leg_line_girth),
-        elastic_top: ledger.optional_mm("body.elastic_top", b.elastic_top),
+        top_edge: ledger.optional_mm(body::TOP_EDGE_GIRTH, b.top_edge_girth),
+        leg_line: ledger.optional_mm(body::LEG_LINE_GIRTH, b.leg_line_girth),
+        elastic_top: ledger.optional_mm(body::ELASTIC_TOP, b.elastic_top),
         child: b.child.unwrap_or(false),
     }
 }
@@ -207,23 +198,18 @@ fn estimated_front() -> Finding {
 
 fn cloth(sheet: &Sheet, ledger: &mut Ledger) -> ClothPlan {
     let f = &sheet.fabric;
-    let kind = ledger.word("fabric.kind", &ClothKind::ALL, f.kind, ClothKind::Knit);
-    let across = ledger.given_percent("fabric.stretch_across", f.stretch_across);
-    let along = ledger.given_percent("fabric.stretch_along", f.stretch_along);
+    let kind = ledger.word(fabric::KIND, &ClothKind::ALL, f.kind, ClothKind::Knit);
+    let across = ledger.given_percent(fabric::STRETCH_ACROSS, f.stretch_across);
+    let along = ledger.given_percent(fabric::STRETCH_ALONG, f.stretch_along);
     ClothPlan {
         name: f.name.clone().unwrap_or_else(|| "cloth".to_owned()),
         kind,
         stretch_across: across,
         stretch_along: along,
-        ease_across: ledger.percent(
-            "fabric.ease_across",
-            f.ease_across,
-            default_ease(kind, across * 100.0),
-            "by its stretch",
-        ),
-        ease_along: ledger.percent("fabric.ease_along", f.ease_along, 0.0, ""),
-        shrink_across: ledger.percent("fabric.shrink_across", f.shrink_across, 0.0, ""),
-        shrink_along: ledger.percent("fabric.shrink_along", f.shrink_along, 0.0, ""),
+        ease_across: ledger.percent(fabric::EASE_ACROSS, f.ease_across, default_ease(kind, across * 100.0)),
+        ease_along: ledger.percent(fabric::EASE_ALONG, f.ease_along, 0.0),
+        shrink_across: ledger.percent(fabric::SHRINK_ACROSS, f.shrink_across, 0.0),
+        shrink_along: ledger.percent(fabric::SHRINK_ALONG, f.shrink_along, 0.0),
     }
 }
 
@@ -241,7 +227,7 @@ fn default_ease(kind: ClothKind, stretch: f64) -> f64 {
 fn gusset_length(sheet: &Sheet, ledger: &mut Ledger) -> f64 {
     let crotch = sheet.body.crotch_length.mm();
     let per = if sheet.body.waist_level.unwrap_or(WaistLevel::Natural) == WaistLevel::Natural { 0.09 } else { 0.105 };
-    ledger.mm("gusset.length", sheet.gusset.length, 70.0 + per * crotch, "by the crotch length")
+    ledger.mm(gusset::LENGTH, sheet.gusset.length, 70.0 + per * crotch)
 }
 
 fn gusset(sheet: &Sheet, length: f64, body: &BodyPlan, ledger: &mut Ledger) -> GussetPlan {
@@ -251,23 +237,23 @@ fn gusset(sheet: &Sheet, length: f64, body: &BodyPlan, ledger: &mut Ledger) -> G
     let narrow = shares.narrow_width + crate::base::WIDTH_PER_HIP * over;
     let front = shares.front_width + crate::base::WIDTH_PER_HIP * over;
     let back = shares.back_width + shares.back_width_per_hip * over;
-    let width = ledger.mm("gusset.width", g.width, narrow, "by base and hip");
+    let width = ledger.mm(gusset::WIDTH, g.width, narrow);
     GussetPlan {
         length,
         width,
         // A narrowest width of her own takes the ends along.
-        front_width: ledger.mm("gusset.front_width", g.front_width, front + width - narrow, "by base and hip"),
-        back_width: ledger.mm("gusset.back_width", g.back_width, (back + width - narrow).max(width), "by base and hip"),
-        forward: ledger.number("gusset.forward", g.forward, 0.36),
-        layers: ledger.number("gusset.layers", g.layers.map(f64::from), 2.0) as u8,
-        lining: ledger.word("gusset.lining", &Lining::ALL, g.lining, Lining::Enclosed),
+        front_width: ledger.mm(gusset::FRONT_WIDTH, g.front_width, front + width - narrow),
+        back_width: ledger.mm(gusset::BACK_WIDTH, g.back_width, (back + width - narrow).max(width)),
+        forward: ledger.number(gusset::FORWARD, g.forward, 0.36),
+        layers: ledger.number(gusset::LAYERS, g.layers.map(f64::from), 2.0) as u8,
+        lining: ledger.word(gusset::LINING, &Lining::ALL, g.lining, Lining::Enclosed),
     }
 }
 
 fn knobs(sheet: &Sheet, body: &BodyPlan, gusset: &GussetPlan, ledger: &mut Ledger) -> Knobs {
     let s = &sheet.style;
     let shares = s.base.shares();
-    ledger.given_word("style.base", s.base.name());
+    ledger.given_word(style::BASE, s.base.name());
     // How far the waist level sits above the navel, and the vertical scale, of the body.
     let front = body.crotch_front - gusset.forward * gusset.length;
     let above_navel = front
@@ -278,22 +264,21 @@ fn knobs(sheet: &Sheet, body: &BodyPlan, gusset: &GussetPlan, ledger: &mut Ledge
         };
     let scale = 0.5 * ((front - above_navel) + 0.37 * (body.crotch - 2.0 * above_navel));
     let (drop, seam) = if shares.from_waist_level { (0.0, above_navel) } else { (above_navel, 0.0) };
-    let base = "by base and body";
     Knobs {
-        drop_front: ledger.mm("style.top_drop_front", s.top_drop_front, drop + shares.front_drop * scale, base),
-        drop_side: ledger.mm("style.top_drop_side", s.top_drop_side, drop + shares.side_drop * scale, base),
-        drop_back: ledger.mm("style.top_drop_back", s.top_drop_back, drop + shares.back_drop * scale, base),
-        side_seam: ledger.mm("style.side_seam", s.side_seam, seam + shares.side_seam * scale, base),
-        scoop: ledger.number("style.front_scoop", s.front_scoop, shares.scoop),
-        cover: ledger.number("style.back_cover", s.back_cover, shares.cover),
-        back_share: ledger.number("style.back_share", s.back_share, shares.back_share),
-        leg_edge: ledger.optional_mm("style.leg_edge", s.leg_edge),
+        drop_front: ledger.mm(style::TOP_DROP_FRONT, s.top_drop_front, drop + shares.front_drop * scale),
+        drop_side: ledger.mm(style::TOP_DROP_SIDE, s.top_drop_side, drop + shares.side_drop * scale),
+        drop_back: ledger.mm(style::TOP_DROP_BACK, s.top_drop_back, drop + shares.back_drop * scale),
+        side_seam: ledger.mm(style::SIDE_SEAM, s.side_seam, seam + shares.side_seam * scale),
+        scoop: ledger.number(style::FRONT_SCOOP, s.front_scoop, shares.scoop),
+        cover: ledger.number(style::BACK_COVER, s.back_cover, shares.cover),
+        back_share: ledger.number(style::BACK_SHARE, s.back_share, shares.back_share),
+        leg_edge: ledger.optional_mm(style::LEG_EDGE, s.leg_edge),
         free: Free { side_seam: s.side_seam.is_none(), scoop: s.front_scoop.is_none(), cover: s.back_cover.is_none() },
     }
 }
 
 fn seams(sheet: &Sheet, cloth: ClothKind, ledger: &mut Ledger) -> SeamPlan {
-    let kind = ledger.word("seams.kind", &SeamKind::ALL, sheet.seams.kind, SeamKind::Overlock);
+    let kind = ledger.word(seams::KIND, &SeamKind::ALL, sheet.seams.kind, SeamKind::Overlock);
     // Common practice.
     let allowance = match (cloth, kind) {
         (ClothKind::Woven, _) => 12.0,
@@ -303,7 +288,7 @@ fn seams(sheet: &Sheet, cloth: ClothKind, ledger: &mut Ledger) -> SeamPlan {
     };
     SeamPlan {
         kind,
-        side: ledger.mm("seams.side", sheet.seams.side, allowance, "by kind"),
-        gusset: ledger.mm("seams.gusset", sheet.seams.gusset, allowance, "by kind"),
+        side: ledger.mm(seams::SIDE, sheet.seams.side, allowance),
+        gusset: ledger.mm(seams::GUSSET, sheet.seams.gusset, allowance),
     }
 }

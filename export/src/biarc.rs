@@ -124,7 +124,7 @@ fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Pair> {
         }
         off = off.max(here);
         // Far off: a much shorter part comes next, and how much is not worth the looking.
-        if off > HOPELESS * tolerance {
+        if off > TOO_FAR * tolerance {
             break;
         }
     }
@@ -132,7 +132,7 @@ fn pair(run: &Path, from: f64, to: f64, tolerance: f64) -> Option<Pair> {
 }
 
 /// Of the tolerance: a part that strays further needs to be less than half as long.
-const HOPELESS: f64 = 10.0;
+const TOO_FAR: f64 = 10.0;
 
 /// The circle that an arc is part of, or the line.
 enum Circle {

@@ -2,6 +2,7 @@
 //!
 //! The plane has y pointing up and looks like the drawing; nothing is mirrored.
 
+mod error;
 mod notches;
 mod notes;
 mod options;
@@ -11,34 +12,9 @@ mod start;
 mod tests;
 pub(crate) mod trace;
 
+pub use error::CutterError;
 pub(crate) use notches::{VEE, mouth};
 pub use notes::LASER;
+pub(crate) use notes::told;
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words, lay};
-
-use crate::layout::TooWide;
-use crate::outline::Flaw;
-
-/// What cannot be laid out for a cutter.
-#[derive(Debug, thiserror::Error)]
-pub enum CutterError {
-    /// The drawing is not sound.
-    #[error(transparent)]
-    Flaw(#[from] Flaw),
-    /// A choice that makes no sense.
-    #[error(transparent)]
-    Option(#[from] OptionError),
-    /// A piece does not go on the sheet.
-    #[error(transparent)]
-    TooWide(#[from] TooWide),
-    /// A hollow is narrower than the kerf.
-    #[error(
-        "piece `{piece}`, edge `{edge}`: the outline is too tight to be grown by half the kerf: give a smaller one"
-    )]
-    Kerf {
-        /// Which piece.
-        piece: String,
-        /// Which edge.
-        edge: String,
-    },
-}

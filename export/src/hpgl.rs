@@ -5,16 +5,14 @@
 
 use crate::cutter::trace::{self, Trace};
 use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Plane, Stroke, Words};
-use crate::digits::push_whole;
 use crate::fit;
+use crate::mark::PROGRAM;
 use crate::number::decimal;
+use crate::number::digits::push_whole;
 use crate::plain::seven_bit;
 use engine::drawing::Drawing;
 use kurbo::Point;
 use std::io::Write;
-
-/// Our own mark, in the first label.
-pub const MARK: &str = "quarterpin";
 
 /// Units to the millimetre.
 const UNITS: f64 = 40.0;
@@ -71,7 +69,7 @@ const ROUNDING: f64 = 0.018;
 
 fn labels(plane: &Plane, out: &mut Vec<u8>) {
     // Nobody has to read it, but it tells whose file this is.
-    let mark = Words { at: Point::new(5.0, 5.0), size: 2.0, text: MARK.to_owned() };
+    let mark = Words { at: Point::new(5.0, 5.0), size: 2.0, text: PROGRAM.to_owned() };
     for w in std::iter::once(&mark).chain(&plane.words) {
         // SI takes centimetres.
         let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);

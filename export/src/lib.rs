@@ -1,14 +1,17 @@
-//! Writes a drawing as PDF, DXF and SVG, and the record as JSON.
+//! Writes a drawing as PDF, DXF and SVG, and the record as JSON: [`table::EXPORTERS`] has them all.
 
 mod biarc;
+#[cfg(test)]
+mod borders;
+pub mod choice;
 pub mod cutter;
-mod digits;
 pub mod dxf;
 mod fit;
 pub mod font;
 pub mod hpgl;
 mod kerf;
 mod layout;
+pub mod mark;
 pub mod number;
 pub mod outline;
 pub mod pdf;
@@ -20,4 +23,5 @@ mod runs;
 #[cfg(test)]
 mod sample;
 pub mod svg;
+pub mod table;
 pub mod validate;

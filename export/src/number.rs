@@ -1,21 +1,32 @@
-//! Numbers as text, one way for every file that is not a number format of its own.
+//! Numbers as text: one way for files and terminal, and a quick one for the formats that have
+//! thousands of them.
+
+pub(crate) mod digits;
 
 /// A plain decimal: at most so many decimals, no trailing zeros, no exponent, no `-0`.
 ///
 /// Digits are those of the exact binary value rounded to nearest, so that every machine writes the
-/// same. A value that is not finite becomes `0`; exporters refuse those before they come here.
+/// same. Exporters refuse what is not finite before it comes here; elsewhere it stays to be seen.
 pub fn decimal(value: f64, decimals: usize) -> String {
-    if !value.is_finite() {
-        return "0".to_owned();
-    }
     let fixed = format!("{value:.decimals$}");
     let short = if fixed.contains('.') { fixed.trim_end_matches('0').trim_end_matches('.') } else { &fixed };
     if short == "-0" { "0".to_owned() } else { short.to_owned() }
 }
 
+/// The nearest millionth, never −0: what the record keeps of every number.
+pub fn millionth(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6 + 0.0
+}
+
 #[cfg(test)]
 mod tests {
-    use super::decimal;
+    use super::{decimal, millionth};
+
+    #[test]
+    fn a_millionth_is_the_nearest_and_has_no_sign_at_nothing() {
+        assert_eq!(millionth(12.345_678_4), 12.345_678);
+        assert!(millionth(-1e-9).is_sign_positive());
+    }
 
     #[test]
     fn writes_short_plain_decimals() {

@@ -2,7 +2,7 @@
 
 use engine::curve::Path;
 use engine::drawing::{Drawing, Edge, Extent, Loop, Piece, Role};
-use kurbo::{Line, PathSeg, Point, Shape};
+use kurbo::{BezPath, Line, PathEl, PathSeg, Point, Shape};
 
 /// Edges of a loop meet within this, mm; what is closer is written as one point.
 const JOIN_TOLERANCE: f64 = 1e-3;
@@ -176,7 +176,18 @@ fn is_sound(p: Point) -> bool {
 
 /// All edges of a loop as one path.
 pub(crate) fn joined(l: &Loop) -> Path {
-    Path::new(l.edges.iter().flat_map(|e| e.path.segments()).copied().collect())
+    chained(&l.edges)
+}
+
+/// Edges that meet head to tail, as one path.
+pub(crate) fn chained(edges: &[Edge]) -> Path {
+    Path::new(edges.iter().flat_map(|e| e.path.segments()).copied().collect())
+}
+
+/// A closed path through these corners.
+pub(crate) fn polygon(corners: &[Point]) -> BezPath {
+    let to = |(i, p): (usize, &Point)| if i == 0 { PathEl::MoveTo(*p) } else { PathEl::LineTo(*p) };
+    BezPath::from_vec(corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect())
 }
 
 /// A run of edges to be drawn in one go.

@@ -4,12 +4,16 @@
 //! notes; then come the pages that a piece lies on, each with the lines and marks that bring it
 //! to its neighbours. Half pieces stay halves, their fold marked. Same drawing, same bytes.
 
+mod book;
 mod canvas;
 mod cover;
 mod embed;
+mod error;
 mod file;
+mod finish;
 mod label;
 mod layer;
+mod layout;
 mod map;
 mod options;
 mod overlay;
@@ -28,80 +32,22 @@ mod tile;
 mod way;
 
 use crate::font::{Face, Used};
+use book::{Book, Form, Page};
 use canvas::Typesetter;
 use engine::drawing::Drawing;
 use engine::sheet::Paper;
-use file::{Book, Form, Page};
-use kurbo::{Point, Rect, Size, Vec2};
-pub use options::{Options, PageSetup, Pages, Turning};
+pub use error::PdfError;
+use kurbo::{Rect, Size, Vec2};
+use layout::Layout;
+use options::Turn;
+pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place};
-pub use pack::Sharing;
-use pack::{Layout, Packer};
+use pack::Packer;
 use proof::Growth;
-use sheet::{Sheet, Turn};
+use sheet::Sheet;
 use std::panic::resume_unwind;
 use std::thread;
 use text::Block;
-
-/// Why there is no print, and what to change.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum PdfError {
-    /// Not a finite length, or less than nothing.
-    #[error("the {what} of the print is {value} mm; give a length of 0 or more")]
-    NotALength {
-        /// `margin` or `overlap`.
-        what: &'static str,
-        /// As given, mm.
-        value: f64,
-    },
-    /// Too little is left to print on.
-    #[error(
-        "a margin of {margin:.1} mm leaves less than {least:.0} mm of {paper} to print on; \
-         set a margin of at most {most:.1} mm, or take larger paper"
-    )]
-    MarginTooWide {
-        /// Its name.
-        paper: String,
-        /// As given, mm.
-        margin: f64,
-        /// The least printable width, mm.
-        least: f64,
-        /// The widest margin that leaves it, mm.
-        most: f64,
-    },
-    /// Pages would mostly repeat each other.
-    #[error("an overlap of {overlap:.1} mm eats the pages of {paper}; set an overlap of at most {most:.1} mm")]
-    OverlapTooWide {
-        /// Its name.
-        paper: String,
-        /// As given, mm.
-        overlap: f64,
-        /// The widest that works, mm.
-        most: f64,
-    },
-    /// More than a page may measure.
-    #[error(
-        "one page of all pieces would be {width:.0} × {height:.0} mm, and no page is longer than {most:.0} mm; \
-         print on pages of the paper's size"
-    )]
-    PageTooLarge {
-        /// mm.
-        width: f64,
-        /// mm.
-        height: f64,
-        /// mm.
-        most: f64,
-    },
-    /// A drawing without a piece.
-    #[error("the drawing has no pieces, so there is nothing to print")]
-    Empty,
-    /// The built-in face is broken: a fault of the program.
-    #[error("the built-in font cannot be used: {0}")]
-    Font(String),
-    /// The document cannot be written: a fault of the program.
-    #[error("the PDF cannot be put together: {0}")]
-    Write(String),
-}
 
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
@@ -134,7 +80,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)?, name });
     }
     let forms = forms(&overlay.places, &blocks, &mut setter)?;
-    let mut lines = lines(drawing, &layout);
+    let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     for cell in &layout.cells {
         let page = pages.len() + 1;
@@ -165,7 +111,7 @@ fn layout(drawing: &Drawing, texts: &[Rect], own: usize, options: &Options) -> R
     let mut best = packed(&packer, &sheets).into_iter().min_by_key(effort).ok_or(PdfError::Empty)?;
     let on_a_roll = matches!(setup.paper, Paper::Roll(_));
     if on_a_roll && best.rows == 1 {
-        let low = |(p, o): (&engine::drawing::Piece, &Vec2)| pack::extent(p).y1 + o.y;
+        let low = |(p, o): (&engine::drawing::Piece, &Vec2)| layout::extent(p).y1 + o.y;
         let height = drawing.pieces.iter().zip(&best.offsets).map(low).fold(0.0, f64::max);
         best.sheet = best.sheet.cut_to(height);
     }
@@ -246,25 +192,14 @@ fn forms(places: &[Place], blocks: &[Vec<Block>], setter: &mut Typesetter) -> Re
     places.iter().zip(blocks).map(form).collect()
 }
 
-/// Places along all lines, on the sheet, no further apart than a millimetre or so.
-fn lines(drawing: &Drawing, layout: &Layout) -> Vec<Point> {
-    let pieces = drawing.pieces.iter().zip(&layout.offsets);
-    let of = |(piece, offset): (&engine::drawing::Piece, &Vec2)| {
-        let edges = piece.loops.iter().flat_map(|l| &l.edges).map(|e| &e.path);
-        let paths = edges.chain(piece.lines.iter().map(|o| &o.path));
-        paths.flat_map(|p| label::dense(&p.flatten(0.2))).map(|p| p + *offset).collect::<Vec<_>>()
-    };
-    pieces.flat_map(of).collect()
-}
-
 /// A page with those pieces that reach into its printable part.
 fn tile_page(tile: &tile::Tile, forms: &[Form], front: Vec<u8>) -> Page {
     let sheet = &tile.layout.sheet;
     let clip = sheet.printable();
-    let shift = tile::shift(sheet, tile.cell);
+    let shift = layout::shift(sheet, tile.cell);
     let places = tile.layout.offsets.iter().map(|o| *o + shift).enumerate();
     let shown =
         |(i, place): &(usize, Vec2)| (forms[*i].bounds + *place).overlaps(clip) && tile.layout.shows(*i, tile.cell);
     let placed = places.filter(shown).collect();
-    Page { size: sheet.paper, placed, clip, front, name: tile::name(tile.cell) }
+    Page { size: sheet.paper, placed, clip, front, name: layout::name(tile.cell) }
 }

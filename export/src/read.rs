@@ -6,80 +6,20 @@
 mod chain;
 pub(crate) mod dxf;
 mod edges;
+mod outlines;
 mod spline;
 mod svg;
 #[cfg(test)]
 mod tests;
 mod walk;
-mod xml;
 
-pub(crate) use chain::Chain;
 pub use edges::{EdgeLength, Found};
+pub use outlines::{Format, Outlines, ReadError, ReadLine};
 pub use walk::{BandLengths, Ring, SeamLengths, Walked, walk};
 pub(crate) use walk::{LINES, all_openings, all_seams};
 
 /// Larger files are not read, bytes: a pattern of ours has less than one million.
 pub const LARGEST: u64 = 20_000_000;
-
-/// What the file is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Format {
-    Dxf,
-    Svg,
-}
-
-/// A file that cannot be read.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum ReadError {
-    /// Too large.
-    #[error("it has {0} bytes, and more than 20 million are not read: save only the outlines")]
-    TooLarge(u64),
-    /// The binary form of the format.
-    #[error("it is a binary DXF: save it as a text file (ASCII) of R12 or R2000")]
-    Binary,
-    /// Not text.
-    #[error("it is not text: save it again as DXF or SVG")]
-    NotText,
-    /// Not pairs of code and value.
-    #[error("line {0} should hold a group code and does not: save it again as DXF")]
-    NotTags(usize),
-    /// Nothing says that it is complete.
-    #[error("its end is missing (the mark EOF), so that a part of it may be lost: copy or save it again")]
-    CutOff,
-    /// It is not an SVG.
-    #[error("it is not a sound SVG ({0}): save it again as plain SVG")]
-    NotSvg(&'static str),
-    /// No outlines.
-    #[error(
-        "there are no outlines in it: polylines or splines on the layers CUT and SEWING, or on layer 1 and 14 of blocks, or paths in an SVG"
-    )]
-    NoOutlines,
-}
-
-/// One line of a piece, as found.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ReadLine {
-    /// The piece, or what stands in its place: the block, the group, `outline 3`.
-    pub piece: String,
-    /// `cut`, `sewing`, `finished`, `second row`.
-    pub line: String,
-    /// Does it end where it starts?
-    pub is_closed: bool,
-    /// Its edges in order, lengths in mm.
-    pub edges: Vec<EdgeLength>,
-    /// All along, mm.
-    pub length: f64,
-}
-
-/// Everything found in a file.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Outlines {
-    /// In the file's order.
-    pub lines: Vec<ReadLine>,
-    /// What was not taken, or taken with a doubt.
-    pub notes: Vec<String>,
-}
 
 /// Reads a file's outlines.
 ///

@@ -8,17 +8,12 @@ mod number;
 mod shape;
 
 pub use number::RecordError;
+pub use shape::VERSION;
 
 use engine::garment::{Finding, Garment};
 use fill::list;
 use number::At;
 use shape::Record;
-
-/// The shape's version: it rises when a key changes its meaning or goes.
-pub const VERSION: u32 = 1;
-
-/// The program's own mark in the record.
-pub const PROGRAM: &str = "quarterpin";
 
 /// A part of the record that can be printed alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,14 +3,15 @@
 //! Layer numbers and text keys are those of the standard as publicly described (2010 edition; it
 //! was withdrawn in 2019 and is still exchanged). This is a check of ours, and certifies nothing.
 
+mod found;
 mod outline;
 mod text;
 mod walked;
 
-use crate::dxf::pieces::layer;
-use crate::read::dxf::{Block, File, Record};
+use crate::read::dxf::{File, Record};
 use crate::read::{LARGEST, ReadError};
 use engine::garment::{Finding, Level};
+use found::Found;
 use std::collections::BTreeMap;
 pub use walked::doubts;
 
@@ -33,7 +34,7 @@ pub fn exchange(bytes: &[u8]) -> Result<Vec<Finding>, ReadError> {
         return Err(ReadError::TooLarge(size));
     }
     let file = File::read(bytes)?;
-    let mut found = Found(Vec::new());
+    let mut found = Found::default();
     whole_file(&file, &mut found);
     text::style(&file, &mut found);
     for block in file.piece_blocks() {
@@ -42,25 +43,7 @@ pub fn exchange(bytes: &[u8]) -> Result<Vec<Finding>, ReadError> {
         outline::piece(block, &mut found);
     }
     entities("the drawing", &file.entities, &mut found);
-    Ok(found.0)
-}
-
-/// Findings as they come.
-struct Found(Vec<Finding>);
-
-impl Found {
-    fn add(&mut self, code: &'static str, level: Level, place: &str, text: String, next: &str) {
-        let (place, next) = (place.to_owned(), next.to_owned());
-        self.0.push(Finding { code, level, place, value: None, limit: None, unit: "", text, next });
-    }
-
-    /// With a measured value and what it may be, mm.
-    fn measured(&mut self, code: &'static str, place: &str, (value, limit): (f64, f64), text: String, next: &str) {
-        self.add(code, Level::Warning, place, text, next);
-        if let Some(last) = self.0.last_mut() {
-            (last.value, last.limit, last.unit) = (Some(value), Some(limit), "mm");
-        }
-    }
+    Ok(found.all())
 }
 
 fn whole_file(file: &File, found: &mut Found) {
@@ -152,15 +135,6 @@ fn entities(place: &str, records: &[Record], found: &mut Found) {
         );
     }
 }
-
-/// Lines and points of a block by layer.
-fn on<'b>(block: &'b Block, kind: &'b str, layer: &'b str) -> impl Iterator<Item = &'b Record> {
-    block.records.iter().filter(move |r| r.kind() == kind && r.layer() == layer)
-}
-
-/// The layer of validation curves for a line's layer.
-const VALIDATION: [(&str, &str); 2] =
-    [(layer::BOUNDARY, layer::BOUNDARY_VALIDATION), (layer::SEW, layer::SEW_VALIDATION)];
 
 #[cfg(test)]
 mod tests {

@@ -5,6 +5,7 @@ use serde_json::Value;
 use std::fs;
 
 const CUT: &str = "out/first-pair-cut.dxf";
+const CUT_SVG: &str = "out/first-pair-cut.svg";
 const PIECES: &str = "out/first-pair-pieces.dxf";
 
 fn mm(v: &Value) -> f64 {
@@ -67,6 +68,27 @@ fn what_was_written_is_walked_again() {
     compare(&record, &walk, 0.05, 0.1);
     let (record, walk) = walked(&[], "out/first-pair.svg");
     compare(&record, &walk, 0.001, 0.001);
+}
+
+/// There are no sewing lines in it: the cut lines are walked.
+#[test]
+fn the_outlines_for_home_cutters_are_walked_by_their_names() {
+    let vees = ["--notches", "vees", "--start-off-corner"];
+    let many = ["--pairs", "2", "--cut-width", "900", "--notches", "slits"];
+    for flags in [&[][..], &["--halves"], &vees, &many] {
+        let (record, walk) = walked(flags, CUT_SVG);
+        assert_eq!(walk["seams"].as_array().unwrap().len(), record["seams"].as_array().unwrap().len(), "{flags:?}");
+        let lines = walk["lines"].as_array().unwrap();
+        assert!(lines.iter().all(|l| l["line"] == "cut" && l["closed"] == true), "{flags:?}");
+        let edges = lines.iter().flat_map(|l| l["edges"].as_array().unwrap());
+        assert!(edges.into_iter().all(|e| e["found"] == "by name"), "{flags:?}");
+        // A V takes a piece out of its edge.
+        for opening in record["openings"].as_array().unwrap().iter().filter(|_| !flags.contains(&"vees")) {
+            let read = walk["openings"].as_array().unwrap().iter().find(|o| o["name"] == opening["name"]).unwrap();
+            let off = mm(&opening["cut"]) - mm(&read["length"]);
+            assert!(off.abs() <= 0.001, "{flags:?}, {}: {off}", opening["name"]);
+        }
+    }
 }
 
 /// Bands are pieces of their own: a file tells by their names which opening each goes on.
@@ -193,7 +215,7 @@ fn every_form_has_the_same_bytes_in_any_time_zone() {
         for zone in ["UTC", "Pacific/Kiritimati", "America/Adak"] {
             let args = [&["draft", "sheet.toml", "-o", "out"][..], flags].concat();
             assert_eq!(folder.run_with(&args, &[("TZ", zone)]).code, 0);
-            let names = folder.names("out").into_iter().filter(|n| n.ends_with(".dxf") || n.ends_with(".plt"));
+            let names = folder.names("out").into_iter().filter(|n| n.contains("-cut.") || n.ends_with(".plt"));
             seen.push(names.map(|n| fs::read(folder.path("out").join(n)).unwrap()).collect());
         }
         assert!(seen.windows(2).all(|w| w[0] == w[1]), "{flags:?}");
@@ -230,7 +252,7 @@ fn a_file_that_is_no_drawing_is_said() {
     folder.write("c.dxf", "  0\nEOF\n");
     folder.write("d.svg", vec![b' '; 20_000_001]);
     for (file, words) in
-        [("a.dxf", "binary"), ("b.svg", "does not end"), ("c.dxf", "no outlines"), ("d.svg", "20 million")]
+        [("a.dxf", "binary"), ("b.svg", "expected 'g' tag"), ("c.dxf", "no outlines"), ("d.svg", "20 million")]
     {
         let run = folder.run(&["walk", file]);
         assert_eq!(run.code, 2, "{file}");

@@ -23,6 +23,7 @@ import outlines
 import paper
 import prints
 import picture
+import schema
 import selftest
 import sizes
 from record import Record
@@ -30,7 +31,7 @@ from sheet import Sheet
 
 # On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft]
-ON_FILES = [drawing_files, cutter_files, picture, paper]
+ON_FILES = [drawing_files, cutter_files, picture, paper, schema]
 
 
 def run(module, record, sheet, job):

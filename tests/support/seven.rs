@@ -29,7 +29,7 @@ pub const STRAIGHT: f64 = 1e-5;
 
 /// A value that the garment says it stands on: mm, percent or a number.
 pub fn used(g: &Garment, key: &str) -> f64 {
-    match g.used.iter().find(|u| u.key == key).map(|u| &u.value) {
+    match g.used.iter().find(|u| u.key.to_string() == key).map(|u| &u.value) {
         Some(Value::Mm(v) | Value::Percent(v) | Value::Number(v)) => *v,
         other => panic!("no number in use as {key}: {other:?}"),
     }

@@ -1,8 +1,8 @@
 //! What a person may type about the files for cutters and plotters.
 
-use super::named;
+use super::words::words;
 use clap::Args;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::builder::TypedValueParser;
 use export::cutter::{Copies, CutExtent, Cutting, Notches, Start};
 use export::dxf::{Curves, Options, Version};
 use std::num::NonZeroU32;
@@ -16,7 +16,7 @@ const NOTCHES: [(&str, Notches); 3] = [("marks", Notches::Marks), ("slits", Notc
 #[derive(Debug, Args)]
 #[command(next_help_heading = "Cutter and plotter files (lengths in mm)")]
 pub(super) struct CutterArgs {
-    /// Version of the file to cut by
+    /// Version of the DXF to cut by
     #[arg(long, ignore_case = true, default_value = "R2000", value_parser = words(&VERSIONS))]
     dxf_version: Version,
     /// Curves as chords, as arcs (far fewer parts) or as exact splines
@@ -45,29 +45,8 @@ pub(super) struct CutterArgs {
     start_off_corner: bool,
     /// Write NAME.plt as well: HP-GL for pen plotters and older cutters
     #[arg(long)]
+    #[allow(dead_code, reason = "what counts is whether it was typed")]
     plotter: bool,
-}
-
-/// What is wanted for cutters and plotters.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct CutterFiles {
-    /// The file to cut by.
-    pub cut: Options,
-    /// The file for pen plotters.
-    pub plotter: Plotter,
-}
-
-/// Is a file for pen plotters written?
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Plotter {
-    #[default]
-    None,
-    Written,
-}
-
-fn words<T: Copy + Send + Sync + 'static>(table: &'static [(&'static str, T)]) -> impl TypedValueParser<Value = T> {
-    PossibleValuesParser::new(table.iter().map(|(word, _)| *word)).map(move |typed| named(table, &typed, table[0].1))
 }
 
 fn pairs() -> impl TypedValueParser<Value = NonZeroU32> {
@@ -75,7 +54,7 @@ fn pairs() -> impl TypedValueParser<Value = NonZeroU32> {
 }
 
 impl CutterArgs {
-    pub(super) fn meaning(self) -> CutterFiles {
+    pub(super) fn meaning(self) -> Options {
         let cutting = Cutting {
             tolerance: self.tolerance,
             extent: if self.halves { CutExtent::Half } else { CutExtent::Full },
@@ -85,9 +64,6 @@ impl CutterArgs {
             sheet_width: self.cut_width,
             start: if self.start_off_corner { Start::AwayFromCorners } else { Start::AsDrawn },
         };
-        CutterFiles {
-            cut: Options { version: self.dxf_version, curves: self.curves, cutting },
-            plotter: if self.plotter { Plotter::Written } else { Plotter::None },
-        }
+        Options { version: self.dxf_version, curves: self.curves, cutting }
     }
 }

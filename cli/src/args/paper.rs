@@ -1,9 +1,8 @@
 //! What a person may type about the print, over the sheet's own.
 
-use super::named;
-use crate::sheet::ROLL;
+use super::words::words;
 use clap::Args;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
+use engine::keys::print::ROLL;
 use engine::quantity::Length;
 use engine::sheet::{Paper, Print};
 use export::pdf::{Options, PageSetup, Pages, Sharing, Turning};
@@ -23,7 +22,7 @@ pub(super) struct PaperArgs {
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     overlap: Option<f64>,
     /// Which way round the pages are; `auto` takes fewer of them
-    #[arg(long, default_value = "auto", value_parser = turnings())]
+    #[arg(long, default_value = "auto", value_parser = words(&Turning::NAMED))]
     turn: Turning,
     /// Give every piece pages of its own
     #[arg(long)]
@@ -50,22 +49,20 @@ fn paper(typed: &str) -> Result<Paper, String> {
     }
 }
 
-fn turnings() -> impl TypedValueParser<Value = Turning> {
-    PossibleValuesParser::new(Turning::NAMED.map(|(word, _)| word))
-        .map(|typed| named(&Turning::NAMED, &typed, Turning::Fewest))
-}
-
 /// How the print is wanted; what is not said here is said by the sheet.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
 pub struct PaperUse {
+    /// What to print on.
     pub paper: Option<Paper>,
-    /// mm.
+    /// Left free on every side of a page, mm.
     pub margin: Option<f64>,
-    /// mm.
+    /// How far two pages lie over each other, mm.
     pub overlap: Option<f64>,
+    /// Which way round the pages are.
     pub turning: Turning,
+    /// May pieces share a page?
     pub sharing: Sharing,
+    /// Pages of the paper's size, or a large one.
     pub pages: Pages,
 }
 

@@ -1,6 +1,7 @@
 //! `check`: what the checks found, and nothing else.
 
-use super::{Stop, reading, record};
+use super::stop::Stop;
+use super::{reading, record};
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::checks;

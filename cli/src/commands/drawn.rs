@@ -1,10 +1,12 @@
 //! Files that were drawn already: read back, measured, looked over.
 
-use super::{Stop, record};
+use super::record;
+use super::stop::Stop;
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::{checks, drawn};
 use engine::garment::{Finding, Level};
+use export::number::millionth;
 use export::read::{Format, LARGEST, Outlines, ReadError, Walked};
 use serde_json::{Value, json};
 use std::fs::{self, File};
@@ -86,7 +88,7 @@ fn unreadable(file: &Path, e: &ReadError) -> Stop {
 
 /// Millimetres and percent with six decimals, as everywhere in the record.
 fn mm(v: f64) -> Value {
-    json!((v * 1e6).round() / 1e6)
+    json!(millionth(v))
 }
 
 fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Finding]) -> String {

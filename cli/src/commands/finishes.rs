@@ -1,14 +1,13 @@
 //! `finishes`: the table of edge finishes, for those who have to choose one.
 
-use super::Stop;
 use super::new::write_new_file;
+use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
-use crate::sheet::keys::FINISH;
-use crate::sheet::takes_key;
 use crate::terminal::table::{Column::Left, Columns};
 use crate::terminal::{heading, wrapped};
 use engine::finish::{Demand, FinishKind, Settings, Skin, Takes, Ways};
+use engine::keys::finish;
 use engine::sheet::{ClothKind, Opening};
 use export::profile::{Panel, strip};
 use serde_json::{Value, json};
@@ -58,7 +57,7 @@ const fn skin(skin: Skin) -> &'static str {
 
 /// Every key that a section of this finish can have, in the order of a sheet.
 fn keys(kind: FinishKind) -> Vec<&'static str> {
-    FINISH.iter().map(|key| key.name).filter(|key| *key != "kind" && takes_key(kind, key)).collect()
+    finish::all().filter(|key| *key != finish::KIND && kind.takes_key(*key)).map(|key| key.name()).collect()
 }
 
 /// A finish on a leg, with a plush elastic 12 mm wide of which 2 mm are picots: what the picture shows.

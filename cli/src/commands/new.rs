@@ -1,6 +1,6 @@
 //! `new`: a commented sheet to fill in.
 
-use super::Stop;
+use super::stop::Stop;
 use crate::answer::Answer;
 use crate::template::commented_sheet;
 use engine::quantity::Units;

@@ -1,8 +1,9 @@
 //! From a sheet's file to a garment, or to the reasons why not.
 
-use super::{Stop, record};
+use super::record;
+use super::stop::Stop;
 use crate::args::{AnswerAs, Reading, Warnings};
-use crate::sheet::keys::{listed, nearest};
+use crate::sheet::words::{listed, nearest};
 use crate::terminal::{plain, refusal};
 use engine::garment::{Finding, Level};
 use engine::sheet::Sheet;

@@ -1,6 +1,6 @@
 //! The record and parts of it, for those who pipe them.
 
-use super::Stop;
+use super::stop::Stop;
 use engine::garment::{Finding, Garment};
 use export::record::Part;
 

@@ -1,11 +1,13 @@
 //! `walk`: every seam, crossing and opening, measured.
 
-use super::{Stop, drawn, reading, record};
+use super::stop::Stop;
+use super::{drawn, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, MarkLists, Reading};
 use crate::terminal::marks::{self, Gap};
 use crate::terminal::walk;
 use engine::garment::Garment;
+use export::number::millionth;
 use export::record::Part;
 use serde_json::{Map, Value, json};
 
@@ -43,6 +45,6 @@ fn as_json(garment: &Garment, gaps: Option<&[Gap]>) -> Result<String, Stop> {
 
 /// Millimetres with six decimals, as everywhere in the record.
 fn gap(gap: &Gap) -> Value {
-    let length = (gap.length * 1e6).round() / 1e6;
+    let length = millionth(gap.length);
     json!({ "piece": gap.piece, "edge": gap.edge, "from": gap.from, "to": gap.to, "length": length })
 }

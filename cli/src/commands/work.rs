@@ -1,6 +1,7 @@
 //! `work`: the order of work alone, every step in full.
 
-use super::{Stop, reading, record};
+use super::stop::Stop;
+use super::{reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, Reading, Reasons};
 use crate::terminal::work;

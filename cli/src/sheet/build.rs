@@ -1,11 +1,11 @@
 //! Puts a sheet together from its typed values; what is missing is said where it belongs.
 
 use super::finish;
-use super::keys::{Need, SECTIONS, Shape};
 use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Table};
 use engine::base::Base;
+use engine::keys::{Field, SECTIONS, Shape, body, elastic, fabric, gusset, head, print, seams, style, trial};
 use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{
     Body, ClothKind, Elastic, Fabric, Gusset, Lining, Opening, Print, SeamKind, Seams, Sheet, Style, Trial, Verdict,
@@ -24,9 +24,9 @@ pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem
     }
     let head = found.sections.get("sheet")?;
     Some(Sheet {
-        name: head.text("name")?,
-        units: head.word("units", &Units::ALL)?,
-        date: head.text("date"),
+        name: head.text(head::NAME)?,
+        units: head.word(head::UNITS, &Units::ALL)?,
+        date: head.text(head::DATE),
         body: body(found.sections.get("body")?)?,
         fabric: fabric(found.sections.get("fabric")?)?,
         style: style(found.sections.get("style")?)?,
@@ -43,7 +43,7 @@ pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem
 /// Notes every needed key that is not there: at the head of its section, else at the end.
 fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
     for section in &SECTIONS {
-        let needed: Vec<_> = section.keys.iter().filter(|k| k.need == Need::Needed).collect();
+        let needed: Vec<_> = section.rows().filter(|row| row.is_needed()).collect();
         let tables: Vec<&Table> = match section.shape {
             Shape::One => found.sections.get(section.path).into_iter().collect(),
             Shape::Named => found.elastics.values().collect(),
@@ -80,9 +80,9 @@ fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
 
 fn picot_within_width(found: &Found, problems: &mut Vec<Problem>) {
     for table in found.elastics.values() {
-        let (Some(picot), Some(width)) = (table.length("picot"), table.length("width")) else { continue };
+        let (Some(picot), Some(width)) = (table.length(elastic::PICOT), table.length(elastic::WIDTH)) else { continue };
         if picot >= width {
-            let item = table.items.get("picot");
+            let item = table.items.get(elastic::PICOT.name());
             problems.push(Problem {
                 span: item.map_or(table.head.clone(), |i| i.at.clone()),
                 key: format!("{}.picot", table.path),
@@ -98,76 +98,76 @@ fn picot_within_width(found: &Found, problems: &mut Vec<Problem>) {
 
 fn body(t: &Table) -> Option<Body> {
     Some(Body {
-        waist_girth: t.length("waist_girth")?,
-        waist_level: t.word("waist_level", &WaistLevel::ALL),
-        hip_girth: t.length("hip_girth")?,
-        waist_to_hip: t.length("waist_to_hip")?,
-        crotch_length: t.length("crotch_length")?,
-        crotch_length_front: t.length("crotch_length_front"),
-        thigh_girth: t.length("thigh_girth"),
-        waist_breadth: t.length("waist_breadth"),
-        waist_depth: t.length("waist_depth"),
-        hip_breadth: t.length("hip_breadth"),
-        hip_depth: t.length("hip_depth"),
-        top_edge_girth: t.length("top_edge_girth"),
-        leg_line_girth: t.length("leg_line_girth"),
-        elastic_top: t.length("elastic_top"),
-        child: t.flag("child"),
+        waist_girth: t.length(body::WAIST_GIRTH)?,
+        waist_level: t.word(body::WAIST_LEVEL, &WaistLevel::ALL),
+        hip_girth: t.length(body::HIP_GIRTH)?,
+        waist_to_hip: t.length(body::WAIST_TO_HIP)?,
+        crotch_length: t.length(body::CROTCH_LENGTH)?,
+        crotch_length_front: t.length(body::CROTCH_LENGTH_FRONT),
+        thigh_girth: t.length(body::THIGH_GIRTH),
+        waist_breadth: t.length(body::WAIST_BREADTH),
+        waist_depth: t.length(body::WAIST_DEPTH),
+        hip_breadth: t.length(body::HIP_BREADTH),
+        hip_depth: t.length(body::HIP_DEPTH),
+        top_edge_girth: t.length(body::TOP_EDGE_GIRTH),
+        leg_line_girth: t.length(body::LEG_LINE_GIRTH),
+        elastic_top: t.length(body::ELASTIC_TOP),
+        child: t.flag(body::CHILD),
     })
 }
 
 fn fabric(t: &Table) -> Option<Fabric> {
     Some(Fabric {
-        name: t.text("name"),
-        kind: t.word("kind", &ClothKind::ALL),
-        stretch_across: t.percent("stretch_across")?,
-        stretch_along: t.percent("stretch_along")?,
-        width: t.length("width"),
-        ease_across: t.percent("ease_across"),
-        ease_along: t.percent("ease_along"),
-        shrink_across: t.percent("shrink_across"),
-        shrink_along: t.percent("shrink_along"),
+        name: t.text(fabric::NAME),
+        kind: t.word(fabric::KIND, &ClothKind::ALL),
+        stretch_across: t.percent(fabric::STRETCH_ACROSS)?,
+        stretch_along: t.percent(fabric::STRETCH_ALONG)?,
+        width: t.length(fabric::WIDTH),
+        ease_across: t.percent(fabric::EASE_ACROSS),
+        ease_along: t.percent(fabric::EASE_ALONG),
+        shrink_across: t.percent(fabric::SHRINK_ACROSS),
+        shrink_along: t.percent(fabric::SHRINK_ALONG),
     })
 }
 
 fn style(t: &Table) -> Option<Style> {
     Some(Style {
-        base: Base::named(&t.text("base")?)?,
-        top_drop_front: t.length("top_drop_front"),
-        top_drop_side: t.length("top_drop_side"),
-        top_drop_back: t.length("top_drop_back"),
-        side_seam: t.length("side_seam"),
-        front_scoop: t.share("front_scoop"),
-        back_cover: t.share("back_cover"),
-        back_share: t.share("back_share"),
-        leg_edge: t.length("leg_edge"),
+        base: Base::named(&t.text(style::BASE)?)?,
+        top_drop_front: t.length(style::TOP_DROP_FRONT),
+        top_drop_side: t.length(style::TOP_DROP_SIDE),
+        top_drop_back: t.length(style::TOP_DROP_BACK),
+        side_seam: t.length(style::SIDE_SEAM),
+        front_scoop: t.share(style::FRONT_SCOOP),
+        back_cover: t.share(style::BACK_COVER),
+        back_share: t.share(style::BACK_SHARE),
+        leg_edge: t.length(style::LEG_EDGE),
     })
 }
 
 fn gusset(t: &Table) -> Gusset {
     Gusset {
-        length: t.length("length"),
-        width: t.length("width"),
-        front_width: t.length("front_width"),
-        back_width: t.length("back_width"),
-        forward: t.share("forward"),
-        layers: t.whole("layers").and_then(|n| u8::try_from(n).ok()),
-        lining: t.word("lining", &Lining::ALL),
+        length: t.length(gusset::LENGTH),
+        width: t.length(gusset::WIDTH),
+        front_width: t.length(gusset::FRONT_WIDTH),
+        back_width: t.length(gusset::BACK_WIDTH),
+        forward: t.share(gusset::FORWARD),
+        layers: t.whole(gusset::LAYERS).and_then(|n| u8::try_from(n).ok()),
+        lining: t.word(gusset::LINING, &Lining::ALL),
     }
 }
 
 fn seams(t: &Table) -> Seams {
-    Seams { kind: t.word("kind", &SeamKind::ALL), side: t.length("side"), gusset: t.length("gusset") }
+    Seams { kind: t.word(seams::KIND, &SeamKind::ALL), side: t.length(seams::SIDE), gusset: t.length(seams::GUSSET) }
 }
 
 fn elastic(t: &Table) -> Option<Elastic> {
     Some(Elastic {
-        width: t.length("width")?,
-        picot: t.length("picot").unwrap_or(Length::ZERO),
-        stretch: t.percent("stretch"),
-        growth: t.percent("growth"),
-        latex: t.flag("latex"),
-        pull: match t.value("pull") {
+        width: t.length(elastic::WIDTH)?,
+        picot: t.length(elastic::PICOT).unwrap_or(Length::ZERO),
+        stretch: t.percent(elastic::STRETCH),
+        growth: t.percent(elastic::GROWTH),
+        latex: t.flag(elastic::LATEX),
+        pull: match t.value(elastic::PULL) {
             Some(Value::Pull(pairs)) => pairs.clone(),
             _ => Vec::new(),
         },
@@ -175,55 +175,55 @@ fn elastic(t: &Table) -> Option<Elastic> {
 }
 
 fn print(t: &Table) -> Print {
-    let paper = match t.value("paper") {
+    let paper = match t.value(print::PAPER) {
         Some(Value::Paper(paper)) => Some(*paper),
         _ => None,
     };
-    Print { paper, margin: t.length("margin"), overlap: t.length("overlap") }
+    Print { paper, margin: t.length(print::MARGIN), overlap: t.length(print::OVERLAP) }
 }
 
 fn trial(t: &Table) -> Option<Trial> {
-    let edge = t.text("edge")?;
+    let edge = t.text(trial::EDGE)?;
     Some(Trial {
-        date: t.text("date"),
+        date: t.text(trial::DATE),
         edge: Opening::ALL.into_iter().find(|o| o.name() == edge)?,
-        reduction: t.percent("reduction"),
-        verdict: t.word("verdict", &Verdict::ALL)?,
-        note: t.text("note"),
+        reduction: t.percent(trial::REDUCTION),
+        verdict: t.word(trial::VERDICT, &Verdict::ALL)?,
+        note: t.text(trial::NOTE),
     })
 }
 
 /// Typed reading of a section's keys: `None` where a key is absent or was refused.
 impl Table {
-    fn value(&self, key: &str) -> Option<&Value> {
-        self.items.get(key).and_then(|item| item.value.as_ref())
+    fn value<W>(&self, key: Field<W>) -> Option<&Value> {
+        self.items.get(key.name()).and_then(|item| item.value.as_ref())
     }
 
-    fn length(&self, key: &str) -> Option<Length> {
+    fn length<W>(&self, key: Field<W>) -> Option<Length> {
         if let Some(Value::Length(it)) = self.value(key) { Some(*it) } else { None }
     }
 
-    fn percent(&self, key: &str) -> Option<Ratio> {
+    fn percent<W>(&self, key: Field<W>) -> Option<Ratio> {
         if let Some(Value::Percent(it)) = self.value(key) { Some(*it) } else { None }
     }
 
-    fn share(&self, key: &str) -> Option<f64> {
+    fn share<W>(&self, key: Field<W>) -> Option<f64> {
         if let Some(Value::Share(it)) = self.value(key) { Some(*it) } else { None }
     }
 
-    fn whole(&self, key: &str) -> Option<i64> {
+    fn whole<W>(&self, key: Field<W>) -> Option<i64> {
         if let Some(Value::Whole(it)) = self.value(key) { Some(*it) } else { None }
     }
 
-    fn flag(&self, key: &str) -> Option<bool> {
+    fn flag<W>(&self, key: Field<W>) -> Option<bool> {
         if let Some(Value::Flag(it)) = self.value(key) { Some(*it) } else { None }
     }
 
-    pub(super) fn text(&self, key: &str) -> Option<String> {
+    pub(super) fn text<W>(&self, key: Field<W>) -> Option<String> {
         if let Some(Value::Text(it)) = self.value(key) { Some(it.clone()) } else { None }
     }
 
-    fn word<T: Copy>(&self, key: &str, all: &[(&str, T)]) -> Option<T> {
+    fn word<T: Copy, W>(&self, key: Field<W>, all: &[(&str, T)]) -> Option<T> {
         let word = self.text(key)?;
         all.iter().find(|(known, _)| *known == word).map(|(_, it)| *it)
     }

@@ -1,6 +1,7 @@
 //! Reads a sheet from a file, with a friendly word for every way that can fail.
 
 use super::problem::Problems;
+use super::text::read;
 use engine::sheet::Sheet;
 use std::fs::File;
 use std::io::{self, Read};
@@ -78,7 +79,7 @@ pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
         ReadError::NotUtf8 { path: path.to_owned(), line }
     })?;
     let path_label = path.display().to_string();
-    match super::read(&source, &path_label) {
+    match read(&source, &path_label) {
         Ok(sheet) => Ok((source, sheet)),
         Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
     }

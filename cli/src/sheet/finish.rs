@@ -1,37 +1,20 @@
 //! How the three openings are finished: the section for both legs, each leg's own section over
 //! it, and what fits together.
 
-use super::keys::{EDGES, FINISH, listed, nearest};
 use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Item, Table};
+use super::words::{listed, nearest};
 use crate::output::stem;
 use engine::finish::FinishKind;
+use engine::keys::{Edges, Field, PerEdge, alternative, body as keys_body, elastic as of_elastic, finish};
 use engine::quantity::Length;
 use engine::sheet::{Alternative, Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Exactly one of these says how long an elastic is.
-const BASES: [&str; 3] = ["reduction", "length", "from"];
-
-/// What every finish takes.
-const ALWAYS: [&str; 2] = ["kind", "put_on"];
-
-/// What everything takes that is shorter than its line or not: an elastic or a band.
-const WITH_LENGTH: [&str; 5] = ["reduction", "length", "marks", "spread", "sections"];
-
-/// What every finish with an elastic takes besides.
-const WITH_ELASTIC: [&str; 3] = ["elastic", "from", "overlap"];
-
-/// Does a finish take this key?
-pub(crate) fn takes_key(kind: FinishKind, key: &str) -> bool {
-    let takes = kind.takes();
-    (takes.length() && WITH_LENGTH.contains(&key))
-        || (takes.elastic() && WITH_ELASTIC.contains(&key))
-        || ALWAYS.contains(&key)
-        || kind.keys().contains(&key)
-}
+const BASES: [Field<PerEdge>; 3] = [finish::REDUCTION, finish::LENGTH, finish::FROM];
 
 /// Reads the finish of every opening; `None` where something is wrong, and said.
 pub(super) fn openings(
@@ -48,7 +31,7 @@ pub(super) fn alternatives(found: &Found, end: Range<usize>, problems: &mut Vec<
     // Some disks take capitals for small letters.
     let file = |name: &str| stem(name).to_lowercase();
     for table in found.list(ALTERNATIVE) {
-        let name = table.text("name")?;
+        let name = table.text(alternative::NAME)?;
         if names.contains(&name) {
             continue;
         }
@@ -93,9 +76,9 @@ const MOST: usize = 8;
 /// The own section of an opening, and the one it builds on.
 const fn paths(opening: Opening) -> (&'static str, Option<&'static str>) {
     match opening {
-        Opening::Top => ("finish.top", None),
-        Opening::LeftLeg => ("finish.left_leg", Some("finish.legs")),
-        Opening::RightLeg => ("finish.right_leg", Some("finish.legs")),
+        Opening::Top => (Edges::Top.path(), None),
+        Opening::LeftLeg => (Edges::LeftLeg.path(), Some(Edges::Legs.path())),
+        Opening::RightLeg => (Edges::RightLeg.path(), Some(Edges::Legs.path())),
     }
 }
 
@@ -106,23 +89,16 @@ struct Layer<'f> {
     openings: &'static [Opening],
 }
 
-/// The sheet's own sections and the openings they are for; what comes later lies over it.
-const OWN: [(&str, &[Opening]); 4] = [
-    ("finish.top", &[Opening::Top]),
-    ("finish.legs", &[Opening::LeftLeg, Opening::RightLeg]),
-    ("finish.left_leg", &[Opening::LeftLeg]),
-    ("finish.right_leg", &[Opening::RightLeg]),
-];
-
 /// Everything that says how edges are finished, the lowest first. An alternative's blocks for both
 /// legs lie under those for one of them, as in the sheet itself.
 fn layers<'f>(found: &'f Found, alternative: Option<&str>) -> Vec<Layer<'f>> {
-    let own = OWN.iter().filter_map(|(path, openings)| Some(Layer { table: found.sections.get(path)?, openings }));
-    let named = |table: &&Table| alternative.is_some() && table.text("name").as_deref() == alternative;
+    let of = |edges: Edges| Some(Layer { table: found.sections.get(edges.path())?, openings: edges.openings() });
+    let own = Edges::ALL.into_iter().filter_map(of);
+    let named = |table: &&Table| alternative.is_some() && table.text(alternative::NAME).as_deref() == alternative;
     let of_edge = |table: &'f Table| {
-        let edge = table.text("edge")?;
-        let (_, openings) = EDGES.iter().find(|(known, _)| *known == edge)?;
-        Some(Layer { table, openings })
+        let edge = table.text(alternative::EDGE)?;
+        let (_, edges) = Edges::WORDS.iter().find(|(known, _)| *known == edge)?;
+        Some(Layer { table, openings: edges.openings() })
     };
     let mut over: Vec<Layer> = found.list(ALTERNATIVE).iter().filter(named).filter_map(of_edge).collect();
     over.sort_by_key(|layer| std::cmp::Reverse(layer.openings.len()));
@@ -136,15 +112,23 @@ fn merged<'f>(layers: &[Layer<'f>], opening: Opening) -> Merged<'f> {
     let mut all = Merged::new();
     for Layer { table, .. } in layers.iter().filter(|layer| layer.openings.contains(&opening)) {
         let own: Merged<'_> = table.items.iter().map(|(k, i)| (*k, i)).collect();
-        if BASES.iter().any(|key| own.contains_key(key)) {
-            all.retain(|key, _| !BASES.contains(key));
+        if BASES.iter().any(|key| own.contains_key(key.name())) {
+            all.retain(|name, _| !BASES.iter().any(|key| key.name() == *name));
         }
-        if let Some(kind) = kind_of(own.get("kind").or(all.get("kind")).copied()) {
-            all.retain(|key, _| takes_key(kind, key));
+        if let Some(kind) = kind_of(own.get(KIND).or(all.get(KIND)).copied()) {
+            all.retain(|name, _| takes(kind, name));
         }
         all.extend(own);
     }
     all
+}
+
+/// The key that says which finish it is.
+const KIND: &str = finish::KIND.name();
+
+/// Does a key of this name mean something to the finish?
+fn takes(kind: FinishKind, name: &str) -> bool {
+    finish::named(name).is_some_and(|key| kind.takes_key(key))
 }
 
 fn kind_of(item: Option<&Item>) -> Option<FinishKind> {
@@ -184,7 +168,8 @@ impl Reading<'_> {
     }
 
     fn one_basis(&mut self, table: &Table) {
-        let mut given: Vec<(&str, &Item)> = BASES.iter().filter_map(|k| table.items.get(k).map(|i| (*k, i))).collect();
+        let mut given: Vec<(&str, &Item)> =
+            BASES.iter().filter_map(|k| table.items.get(k.name()).map(|i| (k.name(), i))).collect();
         given.sort_by_key(|(_, item)| item.key.start);
         if let [(first, _), (second, item), ..] = given.as_slice() {
             self.note(
@@ -198,7 +183,7 @@ impl Reading<'_> {
     }
 
     fn body_basis(&mut self, Layer { table, openings }: Layer<'_>) {
-        let Some(item) = table.items.get("from").filter(|i| i.value.is_some()) else { return };
+        let Some(item) = table.items.get(finish::FROM.name()).filter(|i| i.value.is_some()) else { return };
         let key = format!("{}.from", table.path);
         if openings != [Opening::Top] {
             self.note(
@@ -208,7 +193,12 @@ impl Reading<'_> {
                 "a leg edge has no such measurement",
                 "write a `reduction` in % or a `length` instead".to_owned(),
             );
-        } else if !self.found.sections.get("body").is_some_and(|body| body.items.contains_key("elastic_top")) {
+        } else if !self
+            .found
+            .sections
+            .get("body")
+            .is_some_and(|body| body.items.contains_key(keys_body::ELASTIC_TOP.name()))
+        {
             self.note(
                 key,
                 item.at.clone(),
@@ -222,7 +212,9 @@ impl Reading<'_> {
     }
 
     fn no_gusset_at_the_top(&mut self, Layer { table, openings }: Layer<'_>) {
-        let Some(item) = table.items.get("sections").filter(|_| openings == [Opening::Top]) else { return };
+        let Some(item) = table.items.get(finish::SECTIONS.name()).filter(|_| openings == [Opening::Top]) else {
+            return;
+        };
         if let Some(Value::Sections(sections)) = &item.value
             && sections.contains_key(&Section::Gusset)
         {
@@ -255,18 +247,17 @@ impl Reading<'_> {
     /// Every key has to mean something to the finish it is written for.
     fn fits(&mut self, layer: Layer<'_>) {
         let Layer { table, openings } = layer;
-        let own = kind_of(table.items.get("kind"));
-        let of = |opening: &Opening| kind_of(merged(&self.layers, *opening).get("kind").copied());
+        let own = kind_of(table.items.get(KIND));
+        let of = |opening: &Opening| kind_of(merged(&self.layers, *opening).get(KIND).copied());
         let kinds = own.map_or_else(|| openings.iter().map(of).collect(), |kind| vec![Some(kind)]);
         // Where a kind is missing or unknown, that alone is said.
         let Some(kinds) = kinds.into_iter().collect::<Option<Vec<_>>>() else { return };
-        let finish_keys = table.items.iter().filter(|(key, _)| FINISH.iter().any(|k| k.name == **key));
-        for (key, item) in finish_keys {
-            if kinds.iter().any(|kind| takes_key(*kind, key)) {
+        for (key, item) in &table.items {
+            if finish::named(key).is_none() || kinds.iter().any(|kind| takes(*kind, key)) {
                 continue;
             }
             let name = kinds.first().map_or("", |kind| kind.name());
-            let takers: Vec<&str> = FinishKind::all().filter(|k| takes_key(*k, key)).map(|k| k.name()).collect();
+            let takers: Vec<&str> = FinishKind::all().filter(|k| takes(*k, key)).map(|k| k.name()).collect();
             let help = if takers.is_empty() {
                 "take it out".to_owned()
             } else {
@@ -279,7 +270,7 @@ impl Reading<'_> {
 
     fn opening(&mut self, opening: Opening) -> Option<FinishSpec> {
         let items = merged(&self.layers, opening);
-        let kind_item = match items.get("kind") {
+        let kind_item = match items.get(KIND) {
             Some(item) => *item,
             None => {
                 self.no_kind(opening);
@@ -294,19 +285,19 @@ impl Reading<'_> {
             kind,
             elastic,
             basis: view.basis(),
-            put_on: view.word("put_on", &PutOn::ALL),
-            marks: view.word("marks", &Marks::ALL),
-            spread: view.word("spread", &Spread::ALL),
+            put_on: view.word(finish::PUT_ON, &PutOn::ALL),
+            marks: view.word(finish::MARKS, &Marks::ALL),
+            spread: view.word(finish::SPREAD, &Spread::ALL),
             sections: view.sections(),
-            bite: view.length("bite"),
-            reach: view.word("reach", &Reach::ALL),
-            lap: view.length("lap"),
-            room: view.length("room"),
-            catch: view.length("catch"),
-            turn: view.length("turn"),
-            depth: view.length("depth"),
-            width: view.length("width"),
-            overlap: view.length("overlap"),
+            bite: view.length(finish::BITE),
+            reach: view.word(finish::REACH, &Reach::ALL),
+            lap: view.length(finish::LAP),
+            room: view.length(finish::ROOM),
+            catch: view.length(finish::CATCH),
+            turn: view.length(finish::TURN),
+            depth: view.length(finish::DEPTH),
+            width: view.length(finish::WIDTH),
+            overlap: view.length(finish::OVERLAP),
         })
     }
 
@@ -345,7 +336,7 @@ impl Reading<'_> {
         } else {
             format!("name one of this sheet: {}", listed(&names))
         };
-        let Some(item) = items.get("elastic") else {
+        let Some(item) = items.get(finish::ELASTIC.name()) else {
             let mut said = self.layers.iter().filter(|l| l.openings.contains(&opening)).map(|l| &l.table.path);
             if said.any(|path| self.found.misspelt.contains(&format!("{path}.elastic"))) {
                 return None;
@@ -378,8 +369,9 @@ impl Reading<'_> {
     }
 
     fn lap_within_width(&mut self, opening: Opening, items: &Merged<'_>, elastic: Option<&str>) {
-        let width = elastic.and_then(|name| self.found.elastics.get(name)).and_then(|t| t.items.get("width"));
-        let (Some(lap), Some(width)) = (items.get("lap"), width) else { return };
+        let width =
+            elastic.and_then(|name| self.found.elastics.get(name)).and_then(|t| t.items.get(of_elastic::WIDTH.name()));
+        let (Some(lap), Some(width)) = (items.get(finish::LAP.name()), width) else { return };
         let (Some(Value::Length(over)), Some(Value::Length(whole))) = (&lap.value, &width.value) else { return };
         if over > whole {
             self.note(
@@ -397,18 +389,18 @@ impl Reading<'_> {
 struct View<'v, 'f>(&'v Merged<'f>);
 
 impl View<'_, '_> {
-    fn value(&self, key: &str) -> Option<&Value> {
-        self.0.get(key).and_then(|item| item.value.as_ref())
+    fn value(&self, key: Field<PerEdge>) -> Option<&Value> {
+        self.0.get(key.name()).and_then(|item| item.value.as_ref())
     }
 
-    fn length(&self, key: &str) -> Option<Length> {
+    fn length(&self, key: Field<PerEdge>) -> Option<Length> {
         match self.value(key)? {
             Value::Length(length) => Some(*length),
             _ => None,
         }
     }
 
-    fn word<T: Copy>(&self, key: &str, all: &[(&str, T)]) -> Option<T> {
+    fn word<T: Copy>(&self, key: Field<PerEdge>, all: &[(&str, T)]) -> Option<T> {
         match self.value(key)? {
             Value::Text(word) => all.iter().find(|(known, _)| known == word).map(|(_, it)| *it),
             _ => None,
@@ -416,17 +408,17 @@ impl View<'_, '_> {
     }
 
     fn basis(&self) -> Option<Basis> {
-        if let Some(Value::Percent(reduction)) = self.value("reduction") {
+        if let Some(Value::Percent(reduction)) = self.value(finish::REDUCTION) {
             return Some(Basis::Reduction(*reduction));
         }
-        if let Some(length) = self.length("length") {
+        if let Some(length) = self.length(finish::LENGTH) {
             return Some(Basis::Length(length));
         }
-        self.value("from").map(|_| Basis::Body)
+        self.value(finish::FROM).map(|_| Basis::Body)
     }
 
     fn sections(&self) -> BTreeMap<Section, engine::quantity::Ratio> {
-        match self.value("sections") {
+        match self.value(finish::SECTIONS) {
             Some(Value::Sections(sections)) => sections.clone(),
             _ => BTreeMap::new(),
         }

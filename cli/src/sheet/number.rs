@@ -176,10 +176,8 @@ pub(super) fn written(length: Length, unit: Units) -> String {
 }
 
 /// A number with up to four decimals, none that are not needed.
-pub(super) fn short(number: f64) -> String {
-    let text = format!("{number:.4}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+pub(crate) fn short(number: f64) -> String {
+    export::number::decimal(number, 4)
 }
 
 #[cfg(test)]

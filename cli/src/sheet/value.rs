@@ -2,9 +2,11 @@
 
 mod length;
 
-use super::keys::{Form, Key, Need, REDUCTION, listed, nearest};
 use super::number::{self, Bad};
 use super::problem::quoted;
+use super::words::{listed, nearest};
+use engine::finish::FinishKind;
+use engine::keys::{Absent, Kind, Row, Sample};
 use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{Paper, Section};
 use std::collections::BTreeMap;
@@ -44,24 +46,26 @@ fn wrong(title: impl Into<String>, label: impl Into<String>, help: impl Into<Str
 type Read = Result<Value, Wrong>;
 
 /// Reads a value as its key wants it.
-pub(super) fn typed(key: &Key, value: &Spanned<DeValue<'_>>, units: Option<Units>) -> Read {
+pub(super) fn typed(key: &Row, value: &Spanned<DeValue<'_>>, units: Option<Units>) -> Read {
     let cx = Context { key, units };
     let it = value.get_ref();
-    match key.form {
-        Form::Whole(low, high) => cx.whole(it, low, high),
-        Form::Text => cx.text(it),
-        Form::Word(words) => cx.word(it, &words()),
-        Form::Flag => it.as_bool().map(Value::Flag).ok_or_else(|| cx.mistyped(it, "true or false", "true")),
-        Form::Date => cx.date(it),
-        Form::Length(low, high) => cx.length(value, low, high, Nothing::Allowed).map(Value::Length),
-        Form::Size(low, high) => cx.length(value, low, high, Nothing::Refused).map(Value::Length),
-        Form::Percent(low, high) => {
+    match key.kind {
+        Kind::Count(low, high) => cx.whole(it, low, high),
+        Kind::Text => cx.text(it, Lines::One),
+        Kind::Note => cx.text(it, Lines::Many),
+        Kind::Word(words) => cx.word(it, &words()),
+        Kind::Finish => cx.word(it, &FinishKind::all().map(|kind| kind.name()).collect::<Vec<_>>()),
+        Kind::YesNo => it.as_bool().map(Value::Flag).ok_or_else(|| cx.mistyped(it, "true or false", "true")),
+        Kind::Date => cx.date(it),
+        Kind::Length(low, high) => cx.length(value, low, high, Nothing::Allowed).map(Value::Length),
+        Kind::Size(low, high) => cx.length(value, low, high, Nothing::Refused).map(Value::Length),
+        Kind::Percent(low, high) => {
             cx.number(value, low, high, "%").map(|percent| Value::Percent(Ratio::from_percent(percent)))
         }
-        Form::Share(low, high) => cx.number(value, low, high, "share").map(Value::Share),
-        Form::Paper => cx.paper(value),
-        Form::Pull => cx.pull(it),
-        Form::Sections => cx.sections(it),
+        Kind::Share(low, high) => cx.number(value, low, high, "share").map(Value::Share),
+        Kind::Paper(low, high) => cx.paper(value, low, high),
+        Kind::Pull { stretch, pull, pairs } => cx.pull(it, (stretch, pull, pairs)),
+        Kind::Sections(low, high) => cx.sections(it, low, high),
     }
 }
 
@@ -73,18 +77,9 @@ enum Nothing {
 }
 
 struct Context<'a> {
-    key: &'a Key,
+    key: &'a Row,
     units: Option<Units>,
 }
-
-/// Width of a roll of paper, mm.
-pub(crate) const ROLL: (f64, f64) = (200.0, 6000.0);
-
-/// Longest pull table.
-const MAX_PULL: usize = 100;
-
-/// Grams-force on one strip of elastic.
-const MAX_PULL_GRAMS: f64 = 50_000.0;
 
 impl Context<'_> {
     fn name(&self) -> &'static str {
@@ -117,11 +112,11 @@ impl Context<'_> {
         }
     }
 
-    fn text(&self, it: &DeValue<'_>) -> Read {
+    fn text(&self, it: &DeValue<'_>, lines: Lines) -> Read {
         let Some(text) = it.as_str() else {
             return Err(self.mistyped(it, "text in quotes", "\"…\""));
         };
-        match flaw(text, if self.name() == "note" { Lines::Many } else { Lines::One }) {
+        match flaw(text, lines) {
             None => Ok(Value::Text(text.trim().to_owned())),
             Some((label, help)) => Err(wrong(format!("`{}` cannot be used as text", self.name()), label, help)),
         }
@@ -211,14 +206,14 @@ impl Context<'_> {
             Bad::Fraction => ("is not a fraction", "the part above has to be less than the part below".to_owned()),
             Bad::NotANumber => ("is not a number", quoted(text)),
         };
-        let help = match self.key.form {
-            Form::Length(low, high) | Form::Size(low, high) => format!("write a length {}", self.range(low, high)),
+        let help = match self.key.kind {
+            Kind::Length(low, high) | Kind::Size(low, high) => format!("write a length {}", self.range(low, high)),
             _ => "write a plain number such as 10 or 7.5".to_owned(),
         };
         wrong(format!("`{}` {title}", self.name()), label, help)
     }
 
-    fn paper(&self, value: &Spanned<DeValue<'_>>) -> Read {
+    fn paper(&self, value: &Spanned<DeValue<'_>>, low: f64, high: f64) -> Read {
         let it = value.get_ref();
         if let Some(word) = it.as_str() {
             if let Some((_, paper)) = Paper::NAMED.iter().find(|(name, _)| *name == word) {
@@ -231,18 +226,18 @@ impl Context<'_> {
                     .map_err(|w| Wrong { help: format!("{}, or the width of a roll as a number", w.help), ..w });
             }
         }
-        let width = self.length(value, ROLL.0, ROLL.1, Nothing::Refused)?;
+        let width = self.length(value, low, high, Nothing::Refused)?;
         Ok(Value::Paper(Paper::Roll(width)))
     }
 
-    fn pull(&self, it: &DeValue<'_>) -> Read {
+    fn pull(&self, it: &DeValue<'_>, (most, strongest, longest): (f64, f64, usize)) -> Read {
         let example = "write pairs of stretch in % and grams-force: pull = [[25, 60], [50, 110]]";
         let bad = |at: Option<Range<usize>>, label: &str| Wrong {
             at,
             ..wrong(format!("`{}` is not a pull test", self.name()), label, example)
         };
         let rows = it.as_array().ok_or_else(|| bad(None, "not a list of pairs"))?;
-        if rows.is_empty() || rows.len() > MAX_PULL {
+        if rows.is_empty() || rows.len() > longest {
             return Err(bad(None, if rows.is_empty() { "no pairs" } else { "too many pairs" }));
         }
         let mut pairs: Vec<(Ratio, f64)> = Vec::new();
@@ -251,8 +246,8 @@ impl Context<'_> {
             let pair =
                 row.get_ref().as_array().and_then(pair_of).ok_or_else(|| bad(at.clone(), "not a pair of numbers"))?;
             let (stretch, grams) = pair;
-            if !(0.0..=500.0).contains(&stretch) || !(0.0..=MAX_PULL_GRAMS).contains(&grams) {
-                return Err(bad(at, "out of range: 0 to 500 %, 0 to 50000 grams-force"));
+            if !(0.0..=most).contains(&stretch) || !(0.0..=strongest).contains(&grams) {
+                return Err(bad(at, &format!("out of range: 0 to {most} %, 0 to {strongest} grams-force")));
             }
             if pairs.last().is_some_and(|(before, _)| before.percent() >= stretch) {
                 return Err(bad(at, "its stretch is not more than the one before"));
@@ -262,19 +257,25 @@ impl Context<'_> {
         Ok(Value::Pull(pairs))
     }
 
-    fn sections(&self, it: &DeValue<'_>) -> Read {
+    fn sections(&self, it: &DeValue<'_>, low: f64, high: f64) -> Read {
         let example = "write a reduction in % for front, gusset or back: sections = { back = 10 }";
         let table =
             it.as_table().ok_or_else(|| wrong("`sections` is not a set of reductions", described(it), example))?;
         let mut sections = BTreeMap::new();
         for (key, value) in table.iter() {
-            let (section, percent) = self.section(key, value)?;
+            let (section, percent) = self.section(key, value, low, high)?;
             sections.insert(section, percent);
         }
         Ok(Value::Sections(sections))
     }
 
-    fn section(&self, key: &Spanned<DeString<'_>>, value: &Spanned<DeValue<'_>>) -> Result<(Section, Ratio), Wrong> {
+    fn section(
+        &self,
+        key: &Spanned<DeString<'_>>,
+        value: &Spanned<DeValue<'_>>,
+        low: f64,
+        high: f64,
+    ) -> Result<(Section, Ratio), Wrong> {
         let name = key.get_ref().as_ref();
         let words: Vec<&'static str> = Section::ALL.iter().map(|(word, _)| *word).collect();
         let Some((word, section)) = Section::ALL.iter().find(|(word, _)| *word == name) else {
@@ -284,8 +285,14 @@ impl Context<'_> {
                 wrong(format!("unknown section {}", quoted(name)), label, format!("write {}", listed(&words)));
             return Err(Wrong { at: Some(key.span()), ..unknown });
         };
-        let (low, high) = REDUCTION;
-        let one = Key { name: word, form: Form::Percent(low, high), need: Need::Optional, how: "" };
+        let one = Row {
+            name: word,
+            kind: Kind::Percent(low, high),
+            absent: Absent::Nothing(""),
+            how: "",
+            advice: "",
+            example: Sample::None,
+        };
         let cx = Context { key: &one, ..*self };
         let percent = cx.number(value, low, high, "%").map_err(|w| Wrong { at: Some(value.span()), ..w })?;
         Ok((*section, Ratio::from_percent(percent)))

@@ -1,9 +1,10 @@
 //! Walks the parsed tree along the table of keys: what is unknown, mistyped or out of range is
 //! noted with its place, the rest becomes typed values.
 
-use super::keys::{Key, SECTIONS, Section, Shape, nearest};
 use super::problem::{Problem, quoted};
 use super::value::{Lines, Value, flaw, typed};
+use super::words::nearest;
+use engine::keys::{Row, SECTIONS, Section, Shape};
 use engine::quantity::Units;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -139,7 +140,7 @@ impl<'a> Walk<'a> {
         let mut items = BTreeMap::new();
         for (key, value) in in_file_order(table) {
             let name = key.get_ref().as_ref();
-            match section.key(name) {
+            match section.row(name) {
                 Some(known) => {
                     items.insert(known.name, self.item(known, &path, key.span(), value));
                 }
@@ -149,7 +150,7 @@ impl<'a> Walk<'a> {
         Table { head, path, items }
     }
 
-    fn item(&mut self, key: &'static Key, path: &str, span: Range<usize>, value: &Spanned<DeValue<'_>>) -> Item {
+    fn item(&mut self, key: &'static Row, path: &str, span: Range<usize>, value: &Spanned<DeValue<'_>>) -> Item {
         let full = format!("{path}.{}", key.name);
         let read = typed(key, value, self.units);
         let value_read = match read {
@@ -191,8 +192,8 @@ impl<'a> Walk<'a> {
 
     /// Label and help for a key that a section does not know.
     fn advice(&mut self, section: &Section, path: &str, name: &str) -> (String, String) {
-        let near = if self.problems.len() < ENOUGH { nearest(name, section.keys.iter().map(|k| k.name)) } else { None };
-        let known: Vec<&str> = section.keys.iter().map(|k| k.name).collect();
+        let near = if self.problems.len() < ENOUGH { nearest(name, section.rows().map(|k| k.name)) } else { None };
+        let known: Vec<&str> = section.rows().map(|k| k.name).collect();
         match (homes_of(name).as_slice(), near) {
             ([home], _) => (format!("belongs in {home}"), format!("move it under {home}")),
             (_, Some(near)) => {
@@ -232,7 +233,7 @@ impl<'a> Walk<'a> {
 
 /// The heads of the sections that know a key of exactly this name.
 fn homes_of(name: &str) -> Vec<String> {
-    SECTIONS.iter().filter(|s| s.key(name).is_some()).map(Section::head).collect()
+    SECTIONS.iter().filter(|s| s.row(name).is_some()).map(Section::head).collect()
 }
 
 /// The tree keeps keys sorted by name; people read from top to bottom.

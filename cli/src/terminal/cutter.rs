@@ -2,17 +2,17 @@
 
 use super::{heading, wrapped};
 use export::cutter::LASER;
-use export::dxf::{Curves, CutFile, Options};
+use export::dxf::{Curves, CutReport, Options};
 
 /// A line about the outlines, then the cautions.
-pub fn render(file: &CutFile, options: &Options) -> String {
+pub fn render(report: &CutReport, options: &Options) -> String {
     let parts = match options.curves {
         Curves::Polylines => "chords and lines",
         Curves::Arcs => "arcs and lines",
         Curves::Splines => "cubics",
     };
-    let (width, height) = file.size;
-    let CutFile { outlines, parts: count, .. } = file;
+    let (width, height) = report.size;
+    let CutReport { outlines, parts: count, .. } = report;
     let exact = match options.curves {
         Curves::Splines => "exactly the curve".to_owned(),
         Curves::Polylines | Curves::Arcs => format!("within {} mm of the curve", options.cutting.tolerance),

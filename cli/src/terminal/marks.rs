@@ -63,15 +63,14 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
         return String::new();
     }
     let ruler = Ruler(units);
-    let mut heads = vec![("piece", Left), ("edge", Left), ("from", Left), ("to", Left), ("mm", Right)];
+    let mut heads = vec![("piece", Left), ("edge", Left), ("to", Left), ("mm", Right)];
     heads.extend(ruler.beside_mm(|| (ruler.unit(), Right)));
     let mut table = Columns::new(&heads);
-    for Gap { piece, edge, from, to, length } in gaps {
-        let [from, to] = [from, to].map(|mark| on_the_edge(mark, piece, edge));
-        let cells = [piece.clone(), edge.clone(), from, to, fixed(*length, 3)];
+    for Gap { piece, edge, to, length, .. } in gaps {
+        let cells = [piece.clone(), edge.clone(), on_the_edge(to, piece, edge), fixed(*length, 3)];
         table.line(cells.into_iter().chain(ruler.beside_mm(|| ruler.read(*length))));
     }
-    heading("Between notches, along the finished edge") + &table.text()
+    heading("Between notches, along the finished edge: from its start, then each from the one before") + &table.text()
 }
 
 /// A mark's name without the piece and edge that stand beside it anyway.

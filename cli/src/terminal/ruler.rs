@@ -54,8 +54,7 @@ pub fn fixed(value: f64, decimals: usize) -> String {
 
 /// A number with at most so many decimals and no zeros at its end.
 pub fn short(value: f64, decimals: usize) -> String {
-    let shown = fixed(value, decimals);
-    if shown.contains('.') { shown.trim_end_matches('0').trim_end_matches('.').to_owned() } else { shown }
+    export::number::decimal(value, decimals)
 }
 
 /// Percent, with one decimal where it has one.

@@ -5,12 +5,13 @@ use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
 use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
-use std::path::PathBuf;
+use std::path::Path;
 
-/// The whole summary. `files` are the files written, and what each is for.
-pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> String {
+/// The whole summary. `files` are the names of the files written into a folder, and what each is for.
+pub fn render(garment: &Garment, units: Units, into: &Path, files: &[(&str, &str)]) -> String {
     let ruler = Ruler(units);
     [
         title(garment),
@@ -24,7 +25,7 @@ pub fn render(garment: &Garment, units: Units, files: &[(&PathBuf, &str)]) -> St
         assumed(garment, ruler),
         alternatives(garment, ruler),
         format!("\n{}", checks::render(&garment.checks)),
-        written(files),
+        written(into, files),
     ]
     .concat()
 }
@@ -257,23 +258,25 @@ fn estimate(used: &Used, ruler: Ruler) -> String {
 
 /// The defaults of each section, in order; what is alike for both legs is told once.
 fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(String, Vec<String>)> {
-    let mut sections: Vec<(String, Vec<String>)> = Vec::new();
+    let mut homes: Vec<(&Home, Vec<String>)> = Vec::new();
     for Used { key, value, .. } in used {
-        let (section, name) = key.rsplit_once('.').unwrap_or(("sheet", key));
-        let pair = format!("{name} {}", shown(value, ruler)).replace(' ', &TIE.to_string());
-        match sections.iter_mut().find(|(known, _)| known == section) {
+        let pair = format!("{} {}", key.name(), shown(value, ruler)).replace(' ', &TIE.to_string());
+        match homes.iter_mut().find(|(known, _)| *known == key.home()) {
             Some((_, pairs)) => pairs.push(pair),
-            None => sections.push((section.to_owned(), vec![pair])),
+            None => homes.push((key.home(), vec![pair])),
         }
     }
-    let legs = ["finish.left_leg", "finish.right_leg"].map(|leg| sections.iter().position(|(name, _)| name == leg));
-    if let [Some(left), Some(right)] = legs
-        && sections[left].1 == sections[right].1
-    {
-        sections[left].0 = "finish of either leg".to_owned();
-        sections.remove(right);
-    }
-    sections
+    let of_leg = |edges| homes.iter().position(|(home, _)| **home == Home::Finish(edges));
+    let alike = match (of_leg(Edges::LeftLeg), of_leg(Edges::RightLeg)) {
+        (Some(left), Some(right)) if homes[left].1 == homes[right].1 => Some(right),
+        _ => None,
+    };
+    alike.map(|right| homes.remove(right));
+    let title = |home: &Home| match home {
+        Home::Finish(Edges::LeftLeg) if alike.is_some() => "finish of either leg".to_owned(),
+        _ => home.to_string(),
+    };
+    homes.into_iter().map(|(home, pairs)| (title(home), pairs)).collect()
 }
 
 fn shown(value: &Value, ruler: Ruler) -> String {
@@ -285,10 +288,11 @@ fn shown(value: &Value, ruler: Ruler) -> String {
     }
 }
 
-fn written(files: &[(&PathBuf, &str)]) -> String {
+/// The names of the files, under the folder that they lie in: a path may be longer than a line.
+fn written(into: &Path, files: &[(&str, &str)]) -> String {
     let mut table = Columns::new(&[("file", Left), ("for", Left)]);
-    for (path, what) in files {
-        table.line([path.display().to_string(), (*what).to_owned()]);
+    for (name, what) in files {
+        table.line([(*name).to_owned(), (*what).to_owned()]);
     }
-    heading("Written") + &table.text()
+    heading(&plain(&format!("Written into {}", into.display()))) + &table.text()
 }

@@ -4,7 +4,7 @@ use super::heading;
 use super::ruler::{Ruler, fixed, percent};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
-use engine::garment::{EdgeRef, Garment, OpeningWalk};
+use engine::garment::{Garment, OpeningWalk};
 use engine::quantity::Units;
 
 /// The whole report.
@@ -14,13 +14,8 @@ pub fn render(garment: &Garment, units: Units) -> String {
     seams(garment, ruler) + &crossings(garment) + &openings
 }
 
-/// An edge of a piece, in words.
-pub(super) fn edge(EdgeRef { piece, edge, mirrored, .. }: &EdgeRef) -> String {
-    let half = if *mirrored { ", other half" } else { "" };
-    format!("{piece}, {edge}{half}")
-}
-
-/// Every seam: both lengths and the difference, in millimetres and in the sheet's unit.
+/// Every seam: both lengths and the difference, in millimetres and in the sheet's unit. The seam's
+/// own name says which edges of the two pieces it joins.
 fn seams(garment: &Garment, ruler: Ruler) -> String {
     let own = ["a", "b", "a - b"].map(|head| format!("{head} {}", ruler.unit()));
     let mut heads =
@@ -29,7 +24,7 @@ fn seams(garment: &Garment, ruler: Ruler) -> String {
     let mut table = Columns::new(&heads);
     for seam in &garment.seams {
         let lengths = [seam.length_a, seam.length_b, seam.difference];
-        let names = [seam.name.clone(), edge(&seam.a), edge(&seam.b)];
+        let names = [&seam.name, &seam.a.piece, &seam.b.piece].map(ToString::to_string);
         let own = ruler.beside_mm(|| lengths.map(|mm| ruler.exact(mm))).into_iter().flatten();
         table.line(names.into_iter().chain(lengths.map(|mm| fixed(mm, 3))).chain(own));
     }
@@ -55,27 +50,28 @@ fn crossings(garment: &Garment) -> String {
     heading("Crossings (180° runs through without peak or dip)") + &table.text()
 }
 
+/// A ring: each section ends where the next one begins.
 fn one_opening(opening: &OpeningWalk, ruler: Ruler) -> String {
     let (finished, elastic) = (format!("finished {}", ruler.unit()), format!("elastic {}", ruler.unit()));
-    let mut heads = vec![("section", Left), ("from", Left), ("to", Left)];
+    let mut heads = vec![("section", Left), ("from", Left)];
     heads.extend([("finished mm", Right), ("sewing mm", Right), ("cut mm", Right)]);
     heads.extend(ruler.beside_mm(|| (finished.as_str(), Right)));
     heads.extend([("reduction", Right), (elastic.as_str(), Right)]);
     let mut table = Columns::new(&heads);
     for s in &opening.sections {
         let lines = [s.finished, s.sewing, s.cut];
-        table.line(measured([&s.name, &s.from, &s.to], lines, s.reduction, s.elastic_length, ruler));
+        table.line(measured([&s.name, &s.from], lines, s.reduction, s.elastic_length, ruler));
     }
     let ring = [opening.finished, opening.sewing, opening.cut];
     let elastic = opening.elastic.as_ref();
     let (reduction, length) = (elastic.map(|e| e.reduction), elastic.map(|e| e.finished_length));
-    table.line(measured(["whole ring", "", ""], ring, reduction, length, ruler));
+    table.line(measured(["whole ring", ""], ring, reduction, length, ruler));
     heading(&format!("{}, along the curve ({})", opening.opening.name(), opening.finish)) + &table.text()
 }
 
 /// One line of an opening's table. `lines` are the finished, sewing and cut lengths, mm.
 fn measured(
-    names: [&str; 3],
+    names: [&str; 2],
     lines: [f64; 3],
     reduction: Option<f64>,
     elastic: Option<f64>,

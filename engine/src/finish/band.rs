@@ -3,6 +3,7 @@
 use super::task::stitch::OVERLOCK;
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
+use crate::keys::{Field, PerEdge, finish};
 
 pub(super) struct Band;
 
@@ -19,8 +20,8 @@ impl Finish for Band {
         Takes::Strip
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["width"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::WIDTH]
     }
 
     fn demands(&self) -> Demand {

@@ -3,6 +3,7 @@
 use super::task::stitch::{THREE_STEP, ZIGZAG};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge};
 
 pub(super) struct Encased;
 
@@ -23,7 +24,7 @@ impl Finish for Encased {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
+    fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
     }
 

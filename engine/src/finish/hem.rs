@@ -3,6 +3,7 @@
 use super::task::stitch::ZIGZAG;
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge, finish};
 
 pub(super) struct Hem;
 
@@ -22,8 +23,8 @@ impl Finish for Hem {
         Takes::Nothing
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["depth"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::DEPTH]
     }
 
     fn demands(&self) -> Demand {

@@ -3,6 +3,7 @@
 use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge, finish};
 
 pub(super) struct Lapped;
 
@@ -22,8 +23,8 @@ impl Finish for Lapped {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["lap"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::LAP]
     }
 
     fn lines(&self, s: &Settings) -> Lines {

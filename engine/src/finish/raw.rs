@@ -2,6 +2,7 @@
 
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN};
+use crate::keys::{Field, PerEdge};
 
 pub(super) struct Raw;
 
@@ -18,7 +19,7 @@ impl Finish for Raw {
         Takes::Nothing
     }
 
-    fn keys(&self) -> &'static [&'static str] {
+    fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
     }
 

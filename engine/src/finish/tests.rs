@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::finish::profile::{Ply, SHOWN, Stuff};
+use crate::keys::{Field, PerEdge};
 
 use crate::support;
 use crate::terms::Opening;
@@ -22,7 +23,7 @@ impl Finish for Scallop {
         Takes::Nothing
     }
 
-    fn keys(&self) -> &'static [&'static str] {
+    fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
     }
 

@@ -3,6 +3,7 @@
 use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge, finish};
 use crate::terms::Reach;
 
 pub(super) struct Trim;
@@ -28,8 +29,8 @@ impl Finish for Trim {
         Takes::Elastic
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["bite", "reach"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::BITE, finish::REACH]
     }
 
     fn lines(&self, s: &Settings) -> Lines {

@@ -3,6 +3,7 @@
 use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn, Ways};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
+use crate::keys::{Field, PerEdge, finish};
 
 pub(super) struct Tunnel;
 
@@ -19,8 +20,8 @@ impl Finish for Tunnel {
         Takes::Threaded
     }
 
-    fn keys(&self) -> &'static [&'static str] {
-        &["room", "catch", "turn"]
+    fn keys(&self) -> &'static [Field<PerEdge>] {
+        &[finish::ROOM, finish::CATCH, finish::TURN]
     }
 
     fn ways(&self) -> Ways {

@@ -5,6 +5,7 @@ use super::{ClothPlan, SeamPlan};
 use crate::finding::refusal;
 use crate::finish::{FinishKind, Lines, Settings, Takes, Ways};
 use crate::garment::Finding;
+use crate::keys::{Field, Key, PerEdge, finish as keys};
 use crate::quantity::{Ratio, Units};
 use crate::sheet::{Basis, Elastic, FinishSpec, Sheet};
 use crate::terms::{ClothKind, Marks, Opening, PutOn, Reach, Section, Spread};
@@ -62,23 +63,23 @@ pub(super) fn plan(
 ) -> Result<FinishPlan, Finding> {
     let spec = sheet.finish.get(opening);
     let kind = spec.kind;
-    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
-    ledger.given_word(&at("kind"), kind.name());
-    fits_cloth(kind, cloth.kind, &at("kind"))?;
-    let put_on = ledger.word(&at("put_on"), &PutOn::ALL, spec.put_on, kind.ways().usual());
+    let at = |key: Field<PerEdge>| key.on(opening);
+    ledger.given_word(at(keys::KIND), kind.name());
+    fits_cloth(kind, cloth.kind, &at(keys::KIND))?;
+    let put_on = ledger.word(at(keys::PUT_ON), &PutOn::ALL, spec.put_on, kind.ways().usual());
     if (kind.ways(), put_on) == (Ways::RoundOnly, PutOn::Flat) {
-        return Err(not_flat(kind, &at("put_on")));
+        return Err(not_flat(kind, &at(keys::PUT_ON)));
     }
-    let elastic = elastic(sheet, spec, &at("elastic"))?;
-    let length = length(spec, opening, &at, ledger)?;
+    let elastic = elastic(sheet, spec, &at(keys::ELASTIC))?;
+    let length = length(spec, opening, ledger)?;
     let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
-        marks = ledger.word(&at("marks"), &Marks::ALL, spec.marks, Marks::Quarters);
-        spread = ledger.word(&at("spread"), &Spread::ALL, spec.spread, Spread::Even);
+        marks = ledger.word(at(keys::MARKS), &Marks::ALL, spec.marks, Marks::Quarters);
+        spread = ledger.word(at(keys::SPREAD), &Spread::ALL, spec.spread, Spread::Even);
     }
     let overlap = if sheet.units == Units::In { 25.4 } else { 20.0 };
-    let overlap = if elastic.is_some() { ledger.mm(&at("overlap"), spec.overlap, overlap, "") } else { overlap };
+    let overlap = if elastic.is_some() { ledger.mm(at(keys::OVERLAP), spec.overlap, overlap) } else { overlap };
     Ok(FinishPlan { kind, lines: kind.lines(&settings), settings, put_on, elastic, length, marks, spread, overlap })
 }
 
@@ -91,53 +92,52 @@ fn settings(
     ledger: &mut Ledger,
 ) -> Settings {
     let spec = sheet.finish.get(opening);
-    let at = |key: &str| format!("finish.{}.{key}", section_name(opening));
-    let keys = spec.kind.keys();
-    let reach = if keys.contains(&"reach") {
-        ledger.word(&at("reach"), &Reach::ALL, spec.reach, Reach::Keep)
+    let kind = spec.kind;
+    let reach = if kind.takes_key(keys::REACH) {
+        ledger.word(keys::REACH.on(opening), &Reach::ALL, spec.reach, Reach::Keep)
     } else {
         Reach::Keep
     };
     let of = elastic.map_or((0.0, 0.0), |e| (e.elastic.width.mm(), e.elastic.picot.mm()));
     let usual = Settings::usual(opening, cloth, of, seams.side);
-    let mut mm = |key: &'static str, given, usual| {
-        if keys.contains(&key) { ledger.mm(&at(key), given, usual, "") } else { usual }
+    let mut mm = |key: Field<PerEdge>, given, usual| {
+        if kind.takes_key(key) { ledger.mm(key.on(opening), given, usual) } else { usual }
     };
     Settings {
         reach,
-        bite: mm("bite", spec.bite, usual.bite),
-        lap: mm("lap", spec.lap, usual.lap),
-        room: mm("room", spec.room, usual.room),
-        catch: mm("catch", spec.catch, usual.catch),
-        turn: mm("turn", spec.turn, usual.turn),
-        depth: mm("depth", spec.depth, usual.depth),
-        band_width: mm("width", spec.width, usual.band_width),
+        bite: mm(keys::BITE, spec.bite, usual.bite),
+        lap: mm(keys::LAP, spec.lap, usual.lap),
+        room: mm(keys::ROOM, spec.room, usual.room),
+        catch: mm(keys::CATCH, spec.catch, usual.catch),
+        turn: mm(keys::TURN, spec.turn, usual.turn),
+        depth: mm(keys::DEPTH, spec.depth, usual.depth),
+        band_width: mm(keys::WIDTH, spec.width, usual.band_width),
         ..usual
     }
 }
 
-fn fits_cloth(kind: FinishKind, cloth: ClothKind, place: &str) -> Result<(), Finding> {
+fn fits_cloth(kind: FinishKind, cloth: ClothKind, place: &Key) -> Result<(), Finding> {
     if kind.demands().met_by(cloth) {
         return Ok(());
     }
     let text = format!("a woven cannot be finished with \"{}\": {}", kind.name(), kind.demands().because());
     let next = format!("choose a finish that a woven can take: {}", FinishKind::for_cloth(cloth).join(", "));
-    Err(refusal("finish.cloth_cannot", place, text, &next))
+    Err(refusal("finish.cloth_cannot", &place.to_string(), text, &next))
 }
 
-fn not_flat(kind: FinishKind, place: &str) -> Finding {
+fn not_flat(kind: FinishKind, place: &Key) -> Finding {
     let text = format!(
         "\"{}\" cannot be put on flat: its fold runs across the seams, so that they have to be closed first",
         kind.name()
     );
-    refusal("finish.round_only", place, text, "write put_on = \"round\", or choose another kind of finish")
+    refusal("finish.round_only", &place.to_string(), text, "write put_on = \"round\", or choose another kind of finish")
 }
 
-fn elastic(sheet: &Sheet, spec: &FinishSpec, place: &str) -> Result<Option<ElasticPlan>, Finding> {
+fn elastic(sheet: &Sheet, spec: &FinishSpec, place: &Key) -> Result<Option<ElasticPlan>, Finding> {
     if !spec.kind.takes().elastic() {
         return Ok(None);
     }
-    let refuse = |text: String, next: &str| refusal("finish.elastic_missing", place, text, next);
+    let refuse = |text: String, next: &str| refusal("finish.elastic_missing", &place.to_string(), text, next);
     let Some(name) = &spec.elastic else {
         return Err(refuse(format!("\"{}\" needs an elastic", spec.kind.name()), "name one of the sheet's elastics"));
     };
@@ -150,12 +150,7 @@ fn elastic(sheet: &Sheet, spec: &FinishSpec, place: &str) -> Result<Option<Elast
 /// A band pulls the edge in a little, so that it lies on the body. Common practice: a tenth.
 const BAND_REDUCTION: f64 = 10.0;
 
-fn length(
-    spec: &FinishSpec,
-    opening: Opening,
-    at: &impl Fn(&str) -> String,
-    ledger: &mut Ledger,
-) -> Result<Option<LengthPlan>, Finding> {
+fn length(spec: &FinishSpec, opening: Opening, ledger: &mut Ledger) -> Result<Option<LengthPlan>, Finding> {
     let takes = spec.kind.takes();
     if !takes.length() {
         return Ok(None);
@@ -165,21 +160,21 @@ fn length(
         _ => (Ratio::ZERO, "no length was asked for: laid on flat"),
     };
     let basis = spec.basis.unwrap_or_else(|| {
-        ledger.percent(&at("reduction"), None, usual.percent(), why);
+        ledger.default_percent(keys::REDUCTION.on(opening), usual, why);
         Basis::Reduction(usual)
     });
     let sections: BTreeMap<_, _> = spec.sections.iter().map(|(s, r)| (*s, r.fraction())).collect();
     if spec.spread == Some(Spread::Equal) && !sections.is_empty() {
         let text = "`spread = \"equal\"` folds the elastic in equal parts, and `sections` asks for other parts";
         let next = "take `sections` out, or write spread = \"even\"";
-        return Err(refusal("finish.two_spreads", &at("spread"), text.to_owned(), next));
+        return Err(refusal("finish.two_spreads", &keys::SPREAD.on(opening).to_string(), text.to_owned(), next));
     }
     // A whole length is shared out to the sections that have no reduction of their own.
     let parts = if opening == Opening::Top { 2 } else { 3 };
     if !matches!(basis, Basis::Reduction(_)) && sections.len() == parts {
         let text = "a whole length is given, and a reduction for every section: one contradicts the other";
         let next = "take one of the `sections` out, or the length";
-        return Err(refusal("finish.two_lengths", &at("sections"), text.to_owned(), next));
+        return Err(refusal("finish.two_lengths", &keys::SECTIONS.on(opening).to_string(), text.to_owned(), next));
     }
     Ok(Some(LengthPlan { basis, sections }))
 }

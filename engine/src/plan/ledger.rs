@@ -1,6 +1,7 @@
 //! The list of values in use, written as they are taken.
 
 use crate::garment::{Finding, Source, Used, Value};
+use crate::keys::{Absent, Key};
 use crate::quantity::{Length, Ratio};
 
 /// What is in use so far.
@@ -11,71 +12,81 @@ pub(super) struct Ledger {
 }
 
 impl Ledger {
-    fn note(&mut self, key: &str, value: Value, source: Source, note: &str) {
-        self.used.push(Used { key: key.to_owned(), value, source, note: note.to_owned() });
+    fn note(&mut self, key: Key, value: Value, source: Source, note: &str) {
+        self.used.push(Used { key, value, source, note: note.to_owned() });
     }
 
-    pub(super) fn given_mm(&mut self, key: &str, length: Length) -> f64 {
-        self.note(key, Value::Mm(length.mm()), Source::Given, "");
+    /// What holds where the sheet does not say, in the words of the table of keys.
+    fn otherwise(&mut self, key: Key, value: Value) {
+        let row = key.row();
+        let source = if matches!(row.absent, Absent::Estimated(_)) { Source::Estimated } else { Source::Default };
+        self.note(key, value, source, row.otherwise());
+    }
+
+    pub(super) fn given_mm(&mut self, key: impl Into<Key>, length: Length) -> f64 {
+        self.note(key.into(), Value::Mm(length.mm()), Source::Given, "");
         length.mm()
     }
 
-    pub(super) fn optional_mm(&mut self, key: &str, length: Option<Length>) -> Option<f64> {
+    pub(super) fn optional_mm(&mut self, key: impl Into<Key>, length: Option<Length>) -> Option<f64> {
         length.map(|l| self.given_mm(key, l))
     }
 
-    pub(super) fn estimated_mm(&mut self, key: &str, mm: f64, note: &str) -> f64 {
-        self.note(key, Value::Mm(mm), Source::Estimated, note);
-        mm
-    }
-
-    /// The given length, or a default in millimetres.
-    pub(super) fn mm(&mut self, key: &str, given: Option<Length>, default: f64, note: &str) -> f64 {
+    /// The given length, or what is taken for it, in millimetres.
+    pub(super) fn mm(&mut self, key: impl Into<Key>, given: Option<Length>, otherwise: f64) -> f64 {
         if let Some(length) = given {
             return self.given_mm(key, length);
         }
-        self.note(key, Value::Mm(default), Source::Default, note);
-        default
+        self.otherwise(key.into(), Value::Mm(otherwise));
+        otherwise
     }
 
     /// Takes percent, hands back a fraction.
-    pub(super) fn given_percent(&mut self, key: &str, ratio: Ratio) -> f64 {
-        self.note(key, Value::Percent(ratio.percent()), Source::Given, "");
+    pub(super) fn given_percent(&mut self, key: impl Into<Key>, ratio: Ratio) -> f64 {
+        self.note(key.into(), Value::Percent(ratio.percent()), Source::Given, "");
         ratio.fraction()
     }
 
     /// The given ratio, or a default in percent; a fraction comes back.
-    pub(super) fn percent(&mut self, key: &str, given: Option<Ratio>, default: f64, note: &str) -> f64 {
+    pub(super) fn percent(&mut self, key: impl Into<Key>, given: Option<Ratio>, default: f64) -> f64 {
         if let Some(ratio) = given {
             return self.given_percent(key, ratio);
         }
-        self.note(key, Value::Percent(default), Source::Default, note);
+        self.otherwise(key.into(), Value::Percent(default));
         Ratio::from_percent(default).fraction()
     }
 
-    pub(super) fn number(&mut self, key: &str, given: Option<f64>, default: f64) -> f64 {
-        let source = if given.is_some() { Source::Given } else { Source::Default };
-        let value = given.unwrap_or(default);
-        self.note(key, Value::Number(value), source, "");
-        value
+    /// A default in percent that has a reason of its own.
+    pub(super) fn default_percent(&mut self, key: Key, default: Ratio, why: &str) {
+        self.note(key, Value::Percent(default.percent()), Source::Default, why);
     }
 
-    pub(super) fn given_word(&mut self, key: &str, word: &str) {
-        self.note(key, Value::Word(word.to_owned()), Source::Given, "");
+    pub(super) fn number(&mut self, key: impl Into<Key>, given: Option<f64>, default: f64) -> f64 {
+        self.choice(key.into(), given, default, Value::Number)
+    }
+
+    pub(super) fn given_word(&mut self, key: impl Into<Key>, word: &str) {
+        self.note(key.into(), Value::Word(word.to_owned()), Source::Given, "");
     }
 
     /// The given choice, or the default one; listed with the word a sheet uses for it.
     pub(super) fn word<T: Copy + PartialEq>(
         &mut self,
-        key: &str,
+        key: impl Into<Key>,
         words: &[(&'static str, T)],
         given: Option<T>,
         default: T,
     ) -> T {
-        let source = if given.is_some() { Source::Given } else { Source::Default };
+        let word = |value| words.iter().find(|(_, v)| *v == value).map_or("", |(w, _)| *w);
+        self.choice(key.into(), given, default, |value| Value::Word(word(value).to_owned()))
+    }
+
+    fn choice<T: Copy>(&mut self, key: Key, given: Option<T>, default: T, listed: impl Fn(T) -> Value) -> T {
         let value = given.unwrap_or(default);
-        let word = words.iter().find(|(_, v)| *v == value).map_or("", |(w, _)| *w);
-        self.note(key, Value::Word(word.to_owned()), source, "");
+        match given {
+            Some(_) => self.note(key, listed(value), Source::Given, ""),
+            None => self.otherwise(key, listed(value)),
+        }
         value
     }
 }

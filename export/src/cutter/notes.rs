@@ -1,6 +1,6 @@
 //! What is written beside the pieces, and said by the program: what the lines are, and cautions.
 
-use super::{Copies, CutExtent, Cutting, Notches, Start};
+use super::options::{Copies, CutExtent, Cutting, Notches, Start};
 use crate::number::decimal;
 use engine::drawing::Drawing;
 
@@ -11,15 +11,20 @@ pub const LASER: [&str; 3] = [
     "The machine maker's and the local rules come first.",
 ];
 
-/// Headline, quantities, lines, kerf, then the cautions.
+/// What is written beside the pieces in a file with layers.
 pub(super) fn notes(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
+    told(drawing, cutting, layers(cutting))
+}
+
+/// Headline, quantities, lines, kerf, then the cautions; `lines` says which of them are cut.
+pub(crate) fn told(drawing: &Drawing, cutting: &Cutting, lines: &str) -> Vec<String> {
     let date = drawing.date.iter().map(|d| format!(", {d}")).collect::<String>();
     let extent = match cutting.extent {
         CutExtent::Full => "every piece whole",
         CutExtent::Half => "symmetric pieces as halves, templates to lay on the fold",
     };
     let title = format!("{}{date}: {extent}, at true size, in millimetres", drawing.name);
-    let mut out = vec![title, quantities(drawing, cutting), layers(cutting).to_owned(), course(cutting)];
+    let mut out = vec![title, quantities(drawing, cutting), lines.to_owned(), course(cutting)];
     out.push(kerf(cutting));
     out.extend(LASER.iter().map(|l| (*l).to_owned()));
     out

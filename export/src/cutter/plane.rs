@@ -1,6 +1,8 @@
 //! Lines and words at their places on the plane.
 
-use super::{CutExtent, CutterError, Cutting, Notches, Start, notches, notes, start};
+use super::error::CutterError;
+use super::options::{CutExtent, Cutting, Notches, Start};
+use super::{notches, notes, start};
 use crate::layout::{self, Box as Room};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};
@@ -58,6 +60,8 @@ pub(crate) struct Plane {
     pub(crate) words: Vec<Words>,
     /// From the origin to the far corner, mm.
     pub(crate) size: (f64, f64),
+    /// The part of it that the pieces lie on, with the margin round them; the notes lie under it.
+    pub(crate) pieces: Rect,
     /// How many outlines there are.
     pub(crate) outlines: usize,
 }
@@ -205,7 +209,15 @@ fn arrange(sets: &[Set], notes: &[String], cutting: &Cutting) -> Result<Plane, C
     };
     let lines = broken(notes, wide.unwrap_or(NOTE_WIDTH) - 2.0 * edge);
     let foot = ROW_GAP + lines.len() as f64 * NOTE_LINE;
-    let mut plane = Plane { strokes: Vec::new(), words: Vec::new(), size: (0.0, 0.0), outlines: copies.len() };
+    let width = wide.unwrap_or(laid.width + 2.0 * edge);
+    let height = foot + laid.height + edge;
+    let mut plane = Plane {
+        strokes: Vec::new(),
+        words: Vec::new(),
+        size: (width, height),
+        pieces: Rect::new(0.0, foot - edge, width, height),
+        outlines: copies.len(),
+    };
     for (set, corner) in copies.iter().zip(&laid.corners) {
         place(set, Vec2::new(edge + corner.x, foot + corner.y), &mut plane);
     }
@@ -213,8 +225,6 @@ fn arrange(sets: &[Set], notes: &[String], cutting: &Cutting) -> Result<Plane, C
         let at = Point::new(edge, foot - NOTE_LINE * (i as f64 + 1.0));
         plane.words.push(Words { at, size: NOTE, text });
     }
-    let width = wide.unwrap_or(laid.width + 2.0 * edge);
-    plane.size = (width, foot + laid.height + edge);
     Ok(plane)
 }
 

@@ -1,6 +1,6 @@
 //! A stroke as vertices: straight parts, or straight and round ones.
 
-use super::{Closing, Stroke};
+use super::plane::{Closing, Stroke};
 use crate::biarc::{self, Arc};
 use engine::drawing::Edge;
 use kurbo::Point;

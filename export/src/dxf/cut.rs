@@ -1,21 +1,59 @@
 //! The file to cut by: what is cut and what is not on different layers.
 
+use super::error::DxfError;
 use super::named::{self, Names};
+use super::options::{Curves, Options, Version};
 use super::writer::Writer;
-use super::{Curves, DxfError, Options, Version, frame, layers};
+use super::{frame, layers};
 use crate::cutter::trace::{self, Trace};
-use crate::cutter::{Closing, LASER, Layer, Plane, Stroke};
+use crate::cutter::{self, Closing, CutterError, LASER, Layer, OptionError, Plane, Stroke};
 use crate::plain::{one_line, seven_bit};
+use engine::drawing::Drawing;
 use kurbo::{Line, PathSeg, Point};
 
 /// Capital letters stand so high, of the em: the format measures text by its capitals.
 const CAPITALS: f64 = 0.7;
 
+/// A file to cut by, and what there is to say about it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutFile {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// About it.
+    pub report: CutReport,
+}
+
+/// What there is to say about a file to cut by.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CutReport {
+    /// How many outlines there are to cut.
+    pub outlines: usize,
+    /// How many chords, arcs and lines, or cubics, they have together.
+    pub parts: usize,
+    /// Width and height of everything on the plane, mm.
+    pub size: (f64, f64),
+}
+
+/// For a plotter or laser: one closed outline per piece on the layer `CUT`, everything else on
+/// layers of its own and before it.
+///
+/// # Errors
+/// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece;
+/// [`DxfError::Cutter`] for a choice that makes no sense or a piece that does not go on the sheet.
+pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
+    if (options.version, options.curves) == (Version::R12, Curves::Splines) {
+        return Err(CutterError::from(OptionError::SplinesInR12).into());
+    }
+    let plane = cutter::lay(drawing, &options.cutting)?;
+    let (bytes, parts) = write(&plane, options)?;
+    Ok(CutFile { bytes, report: CutReport { outlines: plane.outlines, parts, size: plane.size } })
+}
+
 /// The file, and how many parts its outlines have.
 ///
 /// # Errors
 /// Where the frame of R2000 cannot be made.
-pub(super) fn write(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize), DxfError> {
+fn write(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize), DxfError> {
     match options.version {
         Version::R12 => {
             let looks = layers::ALL.map(layers::of).map(|look| (look.name, look.colour));

@@ -1,13 +1,12 @@
 //! Everything of an R2000 file but its entities: the `dxf` crate's header, tables and blocks, mended.
 
+use super::error::DxfError;
 use super::writer::Writer;
-use super::{DxfError, layers, named, repair};
+use super::{layers, named, repair};
+use crate::number::millionth;
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::{AppId, Layer as DxfLayer};
 use ::dxf::{Block, Color, Drawing as DxfDrawing, Point as DxfPoint};
-
-/// The crate's name for the drawing's own space.
-pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
 
 /// A file of a size (mm, from the origin), with comments on top, round the entities that are drawn;
 /// answers with what the drawing answers.
@@ -41,7 +40,7 @@ fn prepared(size: (f64, f64)) -> DxfDrawing {
     file.header.drawing_units = DrawingUnits::Metric;
     file.header.minimum_drawing_extents = DxfPoint::origin();
     // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
-    let corner = DxfPoint::new(round(size.0), round(size.1), 0.0);
+    let corner = DxfPoint::new(millionth(size.0), millionth(size.1), 0.0);
     file.header.maximum_drawing_limits = corner.clone();
     file.header.paperspace_maximum_drawing_limits = corner.clone();
     file.header.maximum_drawing_extents = corner;
@@ -51,13 +50,8 @@ fn prepared(size: (f64, f64)) -> DxfDrawing {
     }
     file.add_app_id(AppId { name: named::APPLICATION.to_owned(), ..AppId::default() });
     // The crate knows the records of both spaces but leaves out their blocks.
-    for (name, is_in_paperspace) in [(MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
+    for (name, is_in_paperspace) in [(repair::MODEL_SPACE, false), ("*PAPER_SPACE", true)] {
         file.add_block(Block { name: name.to_owned(), is_in_paperspace, ..Block::default() });
     }
     file
-}
-
-/// Six decimals of a millimetre; adding zero turns −0 into 0.
-fn round(v: f64) -> f64 {
-    (v * 1e6).round() / 1e6 + 0.0
 }

@@ -3,15 +3,22 @@
 //! The layer numbers are those of the standard. Where it leaves a choice, readers of plain R12 are
 //! served: every curve as a closed or open polyline of straight parts.
 
+use super::error::DxfError;
 use super::named;
 use super::writer::Writer;
 use crate::cutter::{self, Closing, Notches, trace};
 use crate::fit;
-use crate::outline::{Run, finished_apart, stitched};
+use crate::mark::PROGRAM;
+use crate::number::millionth;
+use crate::outline::{self, Run, finished_apart, stitched};
 use crate::plain::{block_name, seven_bit};
 use engine::curve::{Path, segment_direction};
 use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Vertex};
 use kurbo::{Line, ParamCurve, Point, Rect};
+
+/// Curves become chords that stray from them by no more than this, mm. A narrow hollow gusset wants
+/// so little, to keep its area within 0.05 % as well.
+pub const CHORD_TOLERANCE: f64 = 0.02;
 
 /// Between pieces, mm.
 const GAP: f64 = 50.0;
@@ -60,8 +67,18 @@ const SIZE: &str = "MADE TO MEASURE";
 const STYLE_TEXT: f64 = 5.0;
 const STYLE_LINE: f64 = 10.0;
 
-/// Pieces as a file of the format.
-pub(super) fn write(drawing: &Drawing, notches: Notches) -> Vec<u8> {
+/// For exchange with other programs: laid out after ASTM D6673, as R12 with polylines, one block
+/// per piece, halves with a mirror line. Notches are slits, or Vs where that is asked for; the layout
+/// has none that are only drawn.
+///
+/// # Errors
+/// [`DxfError::Flaw`] for a drawing that would become a broken file, naming the piece.
+pub fn pieces(drawing: &Drawing, notches: Notches) -> Result<Vec<u8>, DxfError> {
+    outline::check(drawing)?;
+    Ok(write(drawing, notches))
+}
+
+fn write(drawing: &Drawing, notches: Notches) -> Vec<u8> {
     let style = style_text(drawing);
     let wide: f64 = drawing.pieces.iter().map(|p| p.bounds().width() + GAP).sum();
     let size = (wide - GAP, STYLE_LINE * (style.len() + 1) as f64);
@@ -97,7 +114,7 @@ fn style_text(drawing: &Drawing) -> Vec<String> {
         format!("Style Name: {}", drawing.name),
         format!("Sample Size: {SIZE}"),
         "Units: METRIC".to_owned(),
-        format!("Author: {}", super::MARK),
+        format!("Author: {}", PROGRAM),
     ];
     lines.extend(drawing.date.iter().map(|d| format!("Creation Date: {d}")));
     lines.iter().map(|l| seven_bit(l)).collect()
@@ -164,7 +181,7 @@ impl Named<'_> {
 
     fn draw(&self, edges: &[Edge], layer: &str, file: &mut Writer) {
         let edges = raised(edges);
-        let trace = trace::straight(&edges, self.closing, super::CHORD_TOLERANCE);
+        let trace = trace::straight(&edges, self.closing, CHORD_TOLERANCE);
         let names = named::names(&self.piece.name, self.line, &edges, &trace.starts);
         file.polyline(layer, &trace.vertices, self.closing, Some(&names));
     }
@@ -192,7 +209,7 @@ fn edge_vertices(edge: &Edge) -> Vec<(Point, Vertex)> {
     for (i, segment) in segments.iter().enumerate() {
         let kind = if i == 0 { edge.start } else { joint(&segments[i - 1], segment) };
         out.push((segment.start(), kind));
-        let chords = Path::new(vec![*segment]).flatten(super::CHORD_TOLERANCE);
+        let chords = Path::new(vec![*segment]).flatten(CHORD_TOLERANCE);
         let inner = chords.iter().skip(1).take(chords.len().saturating_sub(2));
         out.extend(inner.map(|p| (*p, Vertex::Curve)));
     }
@@ -218,7 +235,7 @@ fn mouth(piece: &Piece, n: &Notch, notches: Notches) -> f64 {
 fn notch(n: &Notch, width: f64, file: &mut Writer) {
     // y points up here; a full turn is 0 again.
     let degrees = (-n.inward.y).atan2(n.inward.x).to_degrees().rem_euclid(360.0);
-    let angle = ((degrees * 1e6).round() / 1e6) % 360.0;
+    let angle = millionth(degrees) % 360.0;
     file.notch(layer::NOTCH, up(n.at), n.depth, width, angle);
 }
 

@@ -1,16 +1,16 @@
 //! R12, written by hand: it is a small format, and what the `dxf` crate writes under its name holds
 //! marks of later versions, which foreign readers refuse.
 
-use super::MARK;
 use super::named::APPLICATION;
 use super::writer::Writer;
+use crate::mark::PROGRAM;
 use kurbo::Point;
 
 impl Writer {
     /// A file's beginning: comments, extents from the origin (mm) and layers with their colours.
     pub(super) fn begin(comments: &[&str], size: (f64, f64), layers: &[(&str, u8)]) -> Self {
         let mut w = Self::r12();
-        for comment in std::iter::once(&MARK).chain(comments) {
+        for comment in std::iter::once(&PROGRAM).chain(comments) {
             w.tag(999, comment);
         }
         w.section("HEADER");

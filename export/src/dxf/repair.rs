@@ -3,10 +3,13 @@
 //! Every step names its cause. A file then passes the audit of an outside reader without an error
 //! or a fix; when the crate moves on, a step whose cause is gone can go as well.
 
-use super::frame::MODEL_SPACE;
+use super::error::DxfError;
 use super::tags::{self, Tag};
-use super::{DxfError, MARK};
+use crate::mark::PROGRAM;
 use std::collections::BTreeMap;
+
+/// The crate's name for the drawing's own space.
+pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
 
 /// A tag of code 0 and those up to the next one.
 type Record<'a> = Vec<Tag<'a>>;
@@ -53,7 +56,7 @@ impl Mended<'_> {
         let section = self.records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("ENTITIES"));
         let (before, after) = self.records.split_at(1 + section.ok_or(DxfError::Repair("it has no entities"))?);
         // Our mark goes on top as a comment; the crate cannot write one.
-        let head = std::iter::once(&MARK).chain(comments).map(|c| Tag::new(999, *c));
+        let head = std::iter::once(&PROGRAM).chain(comments).map(|c| Tag::new(999, *c));
         let head: Vec<Tag<'_>> = head.collect();
         let mut out = Vec::with_capacity(entities.len() + (1 << 16));
         tags::write(head.iter().chain(before.iter().flatten()), &mut out);

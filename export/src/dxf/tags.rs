@@ -1,6 +1,6 @@
 //! The tag stream: pairs of a group code and a value, two lines each.
 
-use crate::digits::push_whole;
+use crate::number::digits::push_whole;
 use std::borrow::Cow;
 
 /// One tag.

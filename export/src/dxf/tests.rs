@@ -1,4 +1,6 @@
 use super::*;
+use crate::cutter::{Cutting, Notches};
+use engine::drawing::Drawing;
 
 fn cut(drawing: &Drawing) -> Result<Vec<u8>, DxfError> {
     super::cut(drawing, &Options::default()).map(|f| f.bytes)

@@ -6,7 +6,7 @@
 use super::named::Names;
 use super::tags::push_code;
 use crate::cutter::Closing;
-use crate::digits::{push_fine, push_real, push_whole};
+use crate::number::digits::{push_fine, push_real, push_whole};
 use kurbo::{Line, Point};
 
 /// Which version's entities are written.

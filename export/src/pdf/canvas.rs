@@ -3,6 +3,7 @@
 use super::layer::Layer;
 use super::style::{LineStyle, Pen};
 use crate::font::{Face, Used};
+use crate::outline::polygon;
 use engine::curve::Path;
 use kurbo::{PathEl, Point, Rect, Vec2};
 use lopdf::content::{Content, Operation};
@@ -213,13 +214,13 @@ impl Canvas {
 
     /// Strokes a closed polygon.
     pub(super) fn polygon(&mut self, corners: &[Point]) {
-        self.trace(super::pack::polygon(corners));
+        self.trace(polygon(corners));
         self.stroke();
     }
 
     /// Fills a closed polygon in black.
     pub(super) fn solid(&mut self, corners: &[Point]) {
-        self.trace(super::pack::polygon(corners));
+        self.trace(polygon(corners));
         self.fill();
     }
 

@@ -3,7 +3,7 @@
 
 use super::canvas::{Canvas, Setting, Typesetter};
 use super::layer::Layer;
-use super::pack::Layout;
+use super::layout::Layout;
 use super::sheet::Sheet;
 use super::style::LEGEND;
 use super::text::{LEADING, Words, wrap};

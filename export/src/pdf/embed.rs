@@ -3,8 +3,8 @@
 //! A composite font with two-byte glyph numbers (ISO 32000-1, 9.7), so that every script of the
 //! face can be set, and a map back to letters (9.10.3), so that text can be searched and copied.
 
-use super::PdfError;
 use super::canvas::Typesetter;
+use super::error::PdfError;
 use lopdf::{Document, Object, ObjectId, Stream, dictionary};
 use std::fmt::Write;
 

@@ -39,7 +39,7 @@ impl Field {
         }
         let corners: Vec<Point> =
             piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)).collect();
-        let inside = super::pack::polygon(&corners);
+        let inside = crate::outline::polygon(&corners);
         Self { points, boxes: Vec::new(), inside }
     }
 

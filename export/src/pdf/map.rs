@@ -2,9 +2,8 @@
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::label;
-use super::pack::{Cell, Layout};
+use super::layout::{self, Cell, Layout};
 use super::style::Pen;
-use super::tile;
 use engine::drawing::{Drawing, Piece};
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -45,7 +44,7 @@ pub(super) fn draw(
         boxes.push(piece_name(canvas, setter, piece, on_map(heart(piece) + *offset)));
     }
     for cell in &layout.cells {
-        page_name(canvas, setter, &tile::name(*cell), cell_box(*cell), &points, &boxes);
+        page_name(canvas, setter, &layout::name(*cell), cell_box(*cell), &points, &boxes);
     }
     Rect::from_origin_size(room.origin(), whole * scale)
 }

@@ -1,7 +1,5 @@
 //! What can be asked of a print.
 
-use super::pack::Sharing;
-use super::sheet::Turn;
 use engine::sheet::Paper;
 
 /// The paper and how it is used.
@@ -24,6 +22,15 @@ impl Default for PageSetup {
     fn default() -> Self {
         Self { paper: Paper::A4, margin_mm: CENTIMETRE, overlap_mm: CENTIMETRE }
     }
+}
+
+/// How a page is turned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Turn {
+    /// Higher than wide.
+    Upright,
+    /// Wider than high.
+    Level,
 }
 
 /// Which way round the pages are.
@@ -51,6 +58,16 @@ impl Turning {
             (_, Self::Fewest) => &[Turn::Upright, Turn::Level],
         }
     }
+}
+
+/// May two pieces share a page?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Sharing {
+    /// Wherever that saves paper.
+    #[default]
+    Shared,
+    /// Every piece has pages of its own.
+    Apart,
 }
 
 /// How the pattern is parted into pages.

@@ -2,7 +2,7 @@
 //! name share their place on the paper, and a reader shows one way to finish at a time.
 
 use super::layer::Layer;
-use super::pack;
+use super::layout::extent;
 use engine::drawing::{Drawing, Piece};
 use kurbo::Rect;
 use std::borrow::Cow;
@@ -65,7 +65,7 @@ fn place<'d>(name: &str, ways: &[&'d [Piece]]) -> Place<'d> {
         shown.truncate(1);
         shown.iter_mut().for_each(|s| s.on = None);
     }
-    let boxes = shown.iter().map(|s| pack::extent(s.piece));
+    let boxes = shown.iter().map(|s| extent(s.piece));
     Place { bounds: boxes.reduce(|a, b| a.union(b)).unwrap_or_default(), shown }
 }
 

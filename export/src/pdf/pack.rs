@@ -5,25 +5,20 @@
 //! through its text or close to its own end, then through itself, then highest, then leftmost. Then each piece in turn is taken up and laid
 //! again. A page counts only where a piece covers part of its core.
 
+mod lane;
 mod shadow;
 mod span;
 
-use super::proof::Proof;
+use super::layout::{Cell, Layout, Score};
+use super::options::Sharing;
 use super::sheet::Sheet;
 use engine::drawing::Piece;
-use kurbo::{BezPath, PathEl, Point, Rect, Size, Vec2};
-use shadow::Shadow;
-use span::{AIR, Lane, Span, lanes, places};
+use kurbo::{Rect, Size, Vec2};
+use lane::{Lane, lanes};
+use shadow::{Crowd, GAP, Shadow};
+use span::{AIR, places};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Row and column of a page, from the top left.
-pub(super) type Cell = (usize, usize);
-type Spot = Cell;
-
-/// Between pieces, mm: room to cut each one out roughly first.
-const GAP: f64 = 12.0;
-/// Round everything that is drawn, for the width of lines, mm.
-const REACH: f64 = 2.0;
 /// With more pieces than this only some orders are tried.
 const EVERY_ORDER: usize = 3;
 /// More columns than needed for the widest piece are tried up to this number.
@@ -31,79 +26,6 @@ const MORE_COLUMNS: usize = 3;
 /// In so many of the best layouts, every piece is taken up and laid again so often.
 const BETTERED: usize = 8;
 const ROUNDS: usize = 2;
-
-/// May two pieces share a page?
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Sharing {
-    /// Wherever that saves paper.
-    #[default]
-    Shared,
-    /// Every piece has pages of its own.
-    Apart,
-}
-
-/// Where every piece lies.
-#[derive(Clone, Debug)]
-pub(super) struct Layout {
-    pub(super) sheet: Sheet,
-    /// What is added to a piece's own coordinates, in the order of the pieces.
-    pub(super) offsets: Vec<Vec2>,
-    /// The pages that carry something.
-    pub(super) cells: BTreeSet<Cell>,
-    pub(super) columns: usize,
-    pub(super) rows: usize,
-    /// What it costs; less is better.
-    pub(super) score: Score,
-    /// Test squares beside the pieces.
-    pub(super) proofs: Vec<Proof>,
-    /// Which pieces may show on a page where pieces have pages of their own.
-    only: Option<BTreeMap<Cell, BTreeSet<usize>>>,
-}
-
-impl Layout {
-    /// May this piece show on that page?
-    pub(super) fn shows(&self, piece: usize, on: Cell) -> bool {
-        self.only.as_ref().is_none_or(|only| only.get(&on).is_some_and(|pieces| pieces.contains(&piece)))
-    }
-
-    /// Are these neighbours put together?
-    pub(super) fn joins(&self, page: Cell, other: Cell) -> bool {
-        let common = |only: &BTreeMap<Cell, BTreeSet<usize>>| {
-            only.get(&page).zip(only.get(&other)).is_some_and(|(a, b)| !a.is_disjoint(b))
-        };
-        self.cells.contains(&other) && self.only.as_ref().is_none_or(common)
-    }
-
-    /// The same layout, all of its pages as one.
-    pub(super) fn on_one_page(mut self) -> Self {
-        self.sheet = self.sheet.joined(self.columns, self.rows);
-        (self.columns, self.rows, self.only) = (1, 1, None);
-        self.cells = BTreeSet::from([(0, 0)]);
-        self
-    }
-}
-
-/// The box round all that a piece draws: a finished edge may lie outside the cut line.
-pub(super) fn extent(piece: &Piece) -> Rect {
-    let edges = piece.loops.iter().flat_map(|l| &l.edges).map(|e| e.path.bounds());
-    let lines = piece.lines.iter().map(|o| o.path.bounds());
-    edges.chain(lines).fold(piece.bounds(), |a, b| a.union(b)).inset(REACH)
-}
-
-/// A closed path through these corners.
-pub(super) fn polygon(corners: &[Point]) -> BezPath {
-    let to = |(i, p): (usize, &Point)| if i == 0 { PathEl::MoveTo(*p) } else { PathEl::LineTo(*p) };
-    BezPath::from_vec(corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect())
-}
-
-/// Pieces that may share a page with each other, and with no others.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Crowd {
-    /// Those of the sheet's own finishes.
-    Own,
-    /// Those that only alternatives have.
-    Others,
-}
 
 /// The pieces of a drawing, ready to be laid on pages of any kind.
 pub(super) struct Packer {
@@ -142,9 +64,6 @@ impl Packer {
     }
 }
 
-/// Fewer pages, then fewer texts and ends at joins, then fewer parts of pieces, then a smaller grid, then
-/// less height, in whole tenths of a millimetre.
-pub(super) type Score = (usize, usize, usize, usize, u64);
 /// New pages, texts and ends at joins, parts of the piece.
 type Cost = (usize, usize, usize);
 
@@ -181,7 +100,7 @@ impl<'a> Table<'a> {
         self
     }
 
-    fn uses_of(&self, (row, column): Spot) -> [u16; 2] {
+    fn uses_of(&self, (row, column): Cell) -> [u16; 2] {
         self.uses.get(row * self.columns + column).copied().unwrap_or_default()
     }
 
@@ -350,10 +269,13 @@ fn orders(shadows: &[Shadow]) -> Vec<Vec<usize>> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{PageSetup, sample, sheet::Turn};
+    use super::super::layout::{REACH, extent};
+    use super::super::options::{PageSetup, Turn};
+    use super::super::sample;
     use super::span::LEAST;
     use super::*;
     use engine::sheet::Paper;
+    use kurbo::Point;
 
     fn a4() -> Sheet {
         Sheet::new(&PageSetup { paper: Paper::A4, margin_mm: 10.0, overlap_mm: 10.0 }, Turn::Upright).unwrap()

@@ -3,10 +3,11 @@
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::label;
-use super::pack::{self, Cell, Layout};
+use super::layout::{self, Layout, Proof, Shape};
+use super::sheet;
 use super::style::Pen;
 use super::text::{LEADING, wrap};
-use super::{sheet, tile};
+use crate::outline::polygon;
 use engine::drawing::{Drawing, Piece};
 use kurbo::{Point, Rect, Shape as _, Size, Vec2};
 
@@ -28,13 +29,6 @@ const STEP: f64 = 4.0;
 
 const TRUE_SIZE: &str = "Printed at 100 %? Measure both squares before cutting.";
 
-/// How the squares stand to each other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Shape {
-    Beside,
-    Under,
-}
-
 impl Shape {
     const ALL: [Self; 2] = [Self::Beside, Self::Under];
 
@@ -48,14 +42,6 @@ impl Shape {
         let far = Point::ORIGIN + self.step() + Vec2::new(SQUARES[1].0, SQUARES[1].0);
         Size::new(far.x, far.y)
     }
-}
-
-/// A place for both squares and the name, on the sheet.
-#[derive(Clone, Debug)]
-pub(super) struct Proof {
-    pub(super) cell: Cell,
-    place: Rect,
-    shape: Shape,
 }
 
 /// Draws both squares side by side; answers what they cover.
@@ -109,7 +95,7 @@ pub(super) fn add(layout: &mut Layout, drawing: &Drawing, growth: Growth, setter
     });
     let field = Field::new(drawing, layout);
     for cell in &layout.cells {
-        let core = layout.sheet.core() - tile::shift(&layout.sheet, *cell);
+        let core = layout.sheet.core() - layout::shift(&layout.sheet, *cell);
         let found = sizes.iter().find_map(|(shape, size)| field.free(core, *size).map(|place| (*shape, place)));
         layout.proofs.extend(found.map(|(shape, place)| Proof { cell: *cell, place, shape }));
     }
@@ -135,7 +121,7 @@ pub(super) enum Growth {
 /// Draws the proof of a page; it always shows.
 pub(super) fn draw(canvas: &mut Canvas, proof: &Proof, layout: &Layout, name: &str, setter: &mut Typesetter) {
     canvas.lie_on(None);
-    let place = proof.place + tile::shift(&layout.sheet, proof.cell);
+    let place = proof.place + layout::shift(&layout.sheet, proof.cell);
     let words = Words::of(name, place.width(), setter);
     let lines = |lines: &[String], setting: Setting, canvas: &mut Canvas, setter: &mut Typesetter, top: f64| {
         for (i, line) in lines.iter().enumerate() {
@@ -166,7 +152,7 @@ struct Field<'a> {
 impl<'a> Field<'a> {
     fn new(drawing: &'a Drawing, layout: &Layout) -> Self {
         let pieces: Vec<_> = drawing.pieces.iter().zip(layout.offsets.iter().copied()).collect();
-        let points = super::lines(drawing, layout);
+        let points = layout::lines(drawing, layout);
         let far = points.iter().fold(Vec2::ZERO, |far, p| Vec2::new(far.x.max(p.x), far.y.max(p.y)));
         let cell = |v: f64| (v / STEP).max(0.0) as usize;
         let (columns, rows) = (cell(far.x) + 2, cell(far.y) + 2);
@@ -196,8 +182,8 @@ impl<'a> Field<'a> {
             piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)).collect()
         };
         self.pieces.iter().any(|(piece, offset)| {
-            let near = pack::extent(piece).contains(p - *offset);
-            near && pack::polygon(&corners(piece)).contains(p - *offset)
+            let near = layout::extent(piece).contains(p - *offset);
+            near && polygon(&corners(piece)).contains(p - *offset)
         })
     }
 

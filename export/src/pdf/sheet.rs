@@ -4,18 +4,11 @@
 //! the middle of that strip, so a page's own part, its core, is the printable part less half the
 //! overlap on each side. Everything is printed once in a core, and once more beside it.
 
-use super::{PageSetup, PdfError};
+use super::canvas::PT_PER_MM;
+use super::error::PdfError;
+use super::options::{PageSetup, Turn};
 use engine::sheet::Paper;
 use kurbo::{Rect, Size};
-
-/// How a page is turned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Turn {
-    /// Higher than wide.
-    Upright,
-    /// Wider than high.
-    Level,
-}
 
 /// One page of paper, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +21,7 @@ pub(super) struct Sheet {
 }
 
 /// A page of a roll is no longer than this: readers stop at 14,400 points (ISO 32000-1, annex C).
-pub(super) const LONGEST: f64 = 14_400.0 / super::canvas::PT_PER_MM;
+pub(super) const LONGEST: f64 = 14_400.0 / PT_PER_MM;
 /// Labels and match marks lie in the strip where it is as wide as this, mm.
 const LEAST_STRIP: f64 = 2.5;
 /// The least printable width and height that the first page can be set on, mm.

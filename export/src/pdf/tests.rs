@@ -3,6 +3,7 @@
 use super::*;
 use engine::drawing::{self, Alternative, Note};
 use engine::quantity::Length;
+use kurbo::Point;
 use lopdf::{Dictionary, Document, Object};
 use std::collections::BTreeSet;
 
@@ -358,8 +359,8 @@ fn pieces_of_one_name_share_their_place() {
     let names: Vec<&str> = overlay.whole.pieces.iter().map(|p| p.name.as_str()).collect();
     assert_eq!(names, ["front", "back", "gusset", "band"]);
     assert_eq!(overlay.places.iter().map(|p| p.shown.len()).collect::<Vec<_>>(), [2, 1, 1, 1]);
-    let larger = pack::extent(&drawing.alternatives[0].pieces[0]);
-    assert_eq!(overlay.places[0].bounds, larger.union(pack::extent(&drawing.pieces[0])));
+    let larger = layout::extent(&drawing.alternatives[0].pieces[0]);
+    assert_eq!(overlay.places[0].bounds, larger.union(layout::extent(&drawing.pieces[0])));
     let without = sample::drawing("x");
     let plain = Overlay::of(&without);
     assert!(plain.places.iter().all(|p| p.shown.len() == 1 && p.shown[0].on.is_none()));

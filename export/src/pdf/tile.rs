@@ -2,7 +2,7 @@
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::layer::Layer;
-use super::pack::{Cell, Layout};
+use super::layout::{Cell, Layout, name, shift};
 use super::proof;
 use super::sheet::Sheet;
 use super::style::Pen;
@@ -46,14 +46,14 @@ impl Tile<'_> {
 
 /// A side of a page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Side {
+enum PageSide {
     Left,
     Right,
     Top,
     Bottom,
 }
 
-impl Side {
+impl PageSide {
     const ALL: [Self; 4] = [Self::Left, Self::Right, Self::Top, Self::Bottom];
 
     const fn neighbour(self, (row, column): Cell) -> Option<Cell> {
@@ -105,39 +105,11 @@ impl Side {
     }
 }
 
-/// Rows are letters, columns numbers: `B3` is the third page of the second row.
-pub(super) fn name((row, column): Cell) -> String {
-    let mut letters = String::new();
-    let mut rest = row + 1;
-    while rest > 0 {
-        rest -= 1;
-        letters.insert(0, char::from(b'A' + (rest % 26) as u8));
-        rest /= 26;
-    }
-    format!("{letters}{}", column + 1)
-}
-
-/// Where a sheet position lies on the page of a cell: what is added to it.
-pub(super) fn shift(sheet: &Sheet, (row, column): Cell) -> Vec2 {
-    let core = sheet.core();
-    Vec2::new(core.x0 - column as f64 * core.width(), core.y0 - row as f64 * core.height())
-}
-
-/// As [`shift`], for a page by its number among those that carry something.
-pub(super) fn nth_shift(layout: &Layout, n: usize) -> Vec2 {
-    layout.cells.iter().nth(n).map_or(Vec2::ZERO, |cell| shift(&layout.sheet, *cell))
-}
-
-/// Does a place on the sheet lie in the core of that page?
-pub(super) fn holds(layout: &Layout, n: usize, at: Point) -> bool {
-    layout.sheet.core().contains(at + nth_shift(layout, n))
-}
-
 /// Draws join lines, match marks and labels of a page.
 pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
     let sheet = &tile.layout.sheet;
     let mut canvas = Canvas::page_on(Layer::Frames, sheet.paper.height);
-    for side in Side::ALL {
+    for side in PageSide::ALL {
         let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.joins(tile.cell, *c)) else { continue };
         join(&mut canvas, sheet, side);
         neighbour(&mut canvas, tile, side, &name(other), setter);
@@ -149,7 +121,7 @@ pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
     canvas
 }
 
-fn join(canvas: &mut Canvas, sheet: &Sheet, side: Side) {
+fn join(canvas: &mut Canvas, sheet: &Sheet, side: PageSide) {
     let (a, b) = side.ends(sheet.core());
     let on = (b - a).normalize() * sheet.strip;
     canvas.pen(Pen::Join);
@@ -177,7 +149,7 @@ fn label_size(sheet: &Sheet) -> f64 {
 }
 
 /// The name of the page that joins on, in the strip beyond the join line.
-fn neighbour(canvas: &mut Canvas, tile: &Tile, side: Side, other: &str, setter: &mut Typesetter) {
+fn neighbour(canvas: &mut Canvas, tile: &Tile, side: PageSide, other: &str, setter: &mut Typesetter) {
     let sheet = &tile.layout.sheet;
     let size = label_size(sheet);
     let words = format!("joins {other}");
@@ -249,7 +221,7 @@ fn shortened(title: &str, rest: &str, room: f64, setter: &Typesetter) -> String 
 
 #[cfg(test)]
 mod tests {
-    use super::super::{PageSetup, sheet::Turn};
+    use super::super::options::{PageSetup, Turn};
     use super::*;
     use engine::sheet::Paper;
 
@@ -262,15 +234,15 @@ mod tests {
     fn marks_of_neighbours_lie_at_one_place_of_the_sheet() {
         let setup = PageSetup { paper: Paper::Letter, margin_mm: 8.0, overlap_mm: 12.0 };
         let sheet = Sheet::new(&setup, Turn::Level).unwrap();
-        let place = |cell: Cell, side: Side, share: f64| {
+        let place = |cell: Cell, side: PageSide, share: f64| {
             let (a, b) = side.ends(sheet.core());
             a.lerp(b, share) - shift(&sheet, cell)
         };
         for share in UPRIGHT_MARKS {
-            assert!(place((2, 1), Side::Right, share).distance(place((2, 2), Side::Left, share)) < 1e-9);
+            assert!(place((2, 1), PageSide::Right, share).distance(place((2, 2), PageSide::Left, share)) < 1e-9);
         }
         for share in LEVEL_MARKS {
-            assert!(place((2, 1), Side::Bottom, share).distance(place((3, 1), Side::Top, share)) < 1e-9);
+            assert!(place((2, 1), PageSide::Bottom, share).distance(place((3, 1), PageSide::Top, share)) < 1e-9);
         }
     }
 }

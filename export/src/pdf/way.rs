@@ -1,22 +1,11 @@
 //! Ways into the file: a bookmark for each piece, and what each page is called.
 
+use super::book::{Bookmark, Page};
 use super::canvas::PT_PER_MM;
-use super::file::Page;
-use super::pack::{Layout, extent};
-use super::tile;
+use super::layout::{self, Layout, extent};
 use engine::drawing::{Drawing, Piece};
 use kurbo::{Point, Vec2};
 use lopdf::{Document, Object, ObjectId, dictionary};
-
-/// A place to go to.
-pub(super) struct Bookmark {
-    pub(super) title: String,
-    /// Which page, from 0.
-    pub(super) page: usize,
-    /// The top left of what should be seen, from its bottom left, mm.
-    at: Point,
-    inside: Vec<Self>,
-}
 
 /// One for the first page, and one for every piece, where its text begins; inside that, one for
 /// every page that it lies on.
@@ -32,9 +21,9 @@ pub(super) fn bookmarks(drawing: &Drawing, layout: &Layout, pages: &[Page], cove
         let here = |page: &usize| pages[*page].placed.iter().any(|(form, _)| *form == i);
         let on: Vec<usize> = (covers..pages.len()).filter(here).collect();
         let text = piece.text_box.origin() + *offset;
-        let main = on.iter().copied().find(|p| tile::holds(layout, *p - covers, text)).or(on.first().copied());
+        let main = on.iter().copied().find(|p| layout::holds(layout, *p - covers, text)).or(on.first().copied());
         let place = |page: usize, title: String, inside: Vec<Bookmark>| {
-            let corner = extent(piece).origin() + *offset + tile::nth_shift(layout, page - covers);
+            let corner = extent(piece).origin() + *offset + layout::nth_shift(layout, page - covers);
             let at = Point::new(corner.x.max(0.0), top(page) - corner.y.max(0.0));
             Bookmark { title, page, at, inside }
         };

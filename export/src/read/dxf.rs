@@ -3,8 +3,10 @@
 //! Read from the tags themselves: a library may panic on a stranger's file, or leave out what it
 //! does not know without a word.
 
+use super::chain::Chain;
 use super::edges::{self, Named};
-use super::{Chain, Outlines, ReadError, ReadLine, spline};
+use super::outlines::{Outlines, ReadError, ReadLine};
+use super::spline;
 use crate::dxf::named::APPLICATION;
 use crate::dxf::tags::{self, Tag};
 use kurbo::{PathSeg, Point};

@@ -1,6 +1,6 @@
 //! A chain cut into edges: by the names it carries, else at its turn points.
 
-use super::Chain;
+use super::chain::Chain;
 use crate::cutter::VEE;
 use kurbo::Point;
 

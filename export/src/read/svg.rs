@@ -1,9 +1,10 @@
 //! The outlines in an SVG: by the names of ours, else by the ids of groups.
 
+use super::chain::Chain;
 use super::edges::{self, EdgeLength, Named};
-use super::xml::{Event, events};
-use super::{Chain, Outlines, ReadError, ReadLine};
+use super::outlines::{Outlines, ReadError, ReadLine};
 use kurbo::{Affine, BezPath, Point};
+use roxmltree::{Document, Node, ParsingOptions};
 
 /// What an element inherits from those round it.
 #[derive(Clone, Default)]
@@ -14,42 +15,43 @@ struct Around {
     is_hidden: bool,
 }
 
-type Attributes = [(String, String)];
+/// Elements inside each other: more than this is no drawing.
+const DEEPEST: usize = 200;
 
-fn value<'a>(attributes: &'a Attributes, key: &str) -> Option<&'a str> {
-    attributes.iter().find(|(k, _)| k == key).map(|(_, v)| v.as_str())
-}
+/// Elements, attributes' text and all: more than this is no pattern.
+const MOST_NODES: u32 = 2_000_000;
 
 /// Reads the outlines of a document.
 ///
 /// # Errors
 /// [`ReadError::NotSvg`], saying what is wrong.
 pub(super) fn outlines(text: &str) -> Result<Outlines, ReadError> {
-    let events = events(text).map_err(ReadError::NotSvg)?;
-    let mut out = Outlines::default();
-    let mut stack: Vec<Around> = Vec::new();
-    for event in &events {
-        match event {
-            Event::Close => drop(stack.pop()),
-            Event::Open(name, attributes) => {
-                let around = match stack.last() {
-                    None if name == "svg" => root(attributes),
-                    None => return Err(ReadError::NotSvg("it does not begin with <svg>")),
-                    Some(outer) => inside(outer, name, attributes),
-                };
-                take(name, attributes, &around, &mut out);
-                stack.push(around);
-            }
-        }
+    // Drawing programs still write a document type; what it declares is bounded by the reader.
+    let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
+    let document = Document::parse_with_options(text, options).map_err(|e| ReadError::NotSvg(e.to_string()))?;
+    let svg = document.root_element();
+    if svg.tag_name().name() != "svg" {
+        return Err(ReadError::NotSvg("it does not begin with <svg>".to_owned()));
     }
-    if events.is_empty() { Err(ReadError::NotSvg("there is no <svg> in it")) } else { Ok(out) }
+    let mut out = Outlines::default();
+    // Not by recursion: a stranger's file decides how deep it is.
+    let mut open = vec![(svg, root(svg), 0)];
+    while let Some((node, around, depth)) = open.pop() {
+        if depth > DEEPEST {
+            return Err(ReadError::NotSvg("it is nested too deeply".to_owned()));
+        }
+        take(node, &around, &mut out);
+        let children = node.children().rev().filter(Node::is_element);
+        open.extend(children.map(|child| (child, inside(&around, child), depth + 1)));
+    }
+    Ok(out)
 }
 
 /// Width in millimetres over the width of the view box; without them a unit is 1/96 in.
-fn root(attributes: &Attributes) -> Around {
+fn root(svg: Node<'_, '_>) -> Around {
     let pixel = 25.4 / 96.0;
-    let wide = value(attributes, "width").and_then(millimetres);
-    let box_width = value(attributes, "viewBox").and_then(|b| numbers(b).get(2).copied()).filter(|w| *w > 0.0);
+    let wide = svg.attribute("width").and_then(millimetres);
+    let box_width = svg.attribute("viewBox").and_then(|b| numbers(b).get(2).copied()).filter(|w| *w > 0.0);
     let scale = match (wide, box_width) {
         (Some(wide), Some(units)) => wide / units,
         _ => pixel,
@@ -78,19 +80,19 @@ fn numbers(text: &str) -> Vec<f64> {
     parts.map_while(|p| p.parse().ok()).collect()
 }
 
-fn inside(outer: &Around, name: &str, attributes: &Attributes) -> Around {
+fn inside(outer: &Around, node: Node<'_, '_>) -> Around {
     let mut own = outer.clone();
-    if let Some(t) = value(attributes, "transform") {
+    if let Some(t) = node.attribute("transform") {
         own.to_mm *= transform(t);
     }
     // What is only kept for later use is not drawn.
-    own.is_hidden |= matches!(name, "defs" | "symbol" | "clipPath" | "mask" | "marker" | "pattern");
-    if let Some(piece) = value(attributes, "data-piece") {
+    own.is_hidden |= matches!(node.tag_name().name(), "defs" | "symbol" | "clipPath" | "mask" | "marker" | "pattern");
+    if let Some(piece) = node.attribute("data-piece") {
         own.piece = Some(piece.to_owned());
     }
-    if let Some(line) = value(attributes, "data-line") {
+    if let Some(line) = node.attribute("data-line") {
         own.line = Some(line.to_owned());
-    } else if let Some((piece, line)) = value(attributes, "id").and_then(by_id) {
+    } else if let Some((piece, line)) = node.attribute("id").and_then(by_id) {
         own.line = Some(line.to_owned());
         own.piece = own.piece.or_else(|| Some(piece.to_owned()));
     }
@@ -122,14 +124,14 @@ fn transform(text: &str) -> Affine {
     })
 }
 
-fn take(name: &str, attributes: &Attributes, around: &Around, out: &mut Outlines) {
+fn take(node: Node<'_, '_>, around: &Around, out: &mut Outlines) {
     if around.is_hidden {
         return;
     }
-    let d = match name {
-        "path" => value(attributes, "d").map(str::to_owned),
-        "polygon" => value(attributes, "points").map(|p| format!("M{p} Z")),
-        "polyline" => value(attributes, "points").map(|p| format!("M{p}")),
+    let d = match node.tag_name().name() {
+        "path" => node.attribute("d").map(str::to_owned),
+        "polygon" => node.attribute("points").map(|p| format!("M{p} Z")),
+        "polyline" => node.attribute("points").map(|p| format!("M{p}")),
         "use" => {
             out.notes.push("a <use> is in the file and is not measured: unlink clones first".to_owned());
             None
@@ -141,7 +143,7 @@ fn take(name: &str, attributes: &Attributes, around: &Around, out: &mut Outlines
         out.notes.push(format!("a path of the {line} line cannot be read and is not measured"));
         return;
     };
-    let names = named(attributes, around.to_mm);
+    let names = named(node, around.to_mm);
     for part in subpaths(&(around.to_mm * path)) {
         add(part, &names, line, around.piece.as_deref(), out);
     }
@@ -159,13 +161,13 @@ fn subpaths(path: &BezPath) -> Vec<BezPath> {
 }
 
 /// `data-edges="top 12.5 30; side 80 32"`: each edge and where it starts; or one `data-edge`.
-fn named(attributes: &Attributes, to_mm: Affine) -> Vec<Named> {
+fn named(node: Node<'_, '_>, to_mm: Affine) -> Vec<Named> {
     let edge = |text: &str| {
         let mut parts = text.trim().rsplitn(3, ' ');
         let (y, x) = (parts.next()?.parse().ok()?, parts.next()?.parse().ok()?);
         Some(Named { name: parts.next()?.to_owned(), start: to_mm * Point::new(x, y), vertex: None })
     };
-    value(attributes, "data-edges").and_then(|all| all.split(';').map(edge).collect()).unwrap_or_default()
+    node.attribute("data-edges").and_then(|all| all.split(';').map(edge).collect()).unwrap_or_default()
 }
 
 fn add(path: BezPath, names: &[Named], line: &str, piece: Option<&str>, out: &mut Outlines) {

@@ -188,3 +188,42 @@ fn no_mutation_panics() {
     }
     assert!(read_anyway > 100, "{read_anyway}: most harm leaves something to read");
 }
+
+/// As XML, whoever wrote it: prefixes, quotes, entities, comments, a document type.
+#[test]
+fn an_svg_of_another_program_is_read() {
+    let text = r##"<?xml version='1.0'?>
+<!DOCTYPE svg:svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd" [<!ENTITY side "30">]>
+<!-- <g> -->
+<svg:svg xmlns:svg="http://www.w3.org/2000/svg" width="10cm" viewBox='0 0 200 200'>
+  <svg:style><![CDATA[ path > .x { } ]]></svg:style>
+  <svg:g id="front-cut" data-piece="a &lt; b" transform="scale(2)"><svg:path d = "M0 0 H&side; V30 H0 Z"/></svg:g>
+</svg:svg>"##;
+    let found = read(text.as_bytes(), Format::Svg).unwrap();
+    let [line] = found.lines.as_slice() else { panic!("{found:?}") };
+    assert_eq!((line.piece.as_str(), line.line.as_str(), line.is_closed), ("a < b", "cut", true));
+    // Twice as large, on a page where two units are a millimetre.
+    assert!((line.length - 120.0).abs() < 1e-9, "{}", line.length);
+}
+
+#[test]
+fn broken_and_hostile_svgs_are_refused() {
+    let nested = "<g>".repeat(300) + &"</g>".repeat(300);
+    let namespace = "xmlns=\"http://www.w3.org/2000/svg\"";
+    let bomb = (1..20).map(|i| format!("<!ENTITY e{i} '{}'>", format!("&e{};", i - 1).repeat(10))).collect::<String>();
+    for text in [
+        "<a".to_owned(),
+        "<a b=c>".to_owned(),
+        "<svg><g></svg>".to_owned(),
+        "</svg>".to_owned(),
+        "<!-- ".to_owned(),
+        String::new(),
+        "<html></html>".to_owned(),
+        format!("<svg {namespace}>{nested}</svg>"),
+        format!("<svg {namespace}>{}", "<g>".repeat(1_000_000)),
+        format!("<!DOCTYPE svg [<!ENTITY e0 'x'>{bomb}]><svg {namespace}><title>&e19;</title></svg>"),
+    ] {
+        let refused = read(text.as_bytes(), Format::Svg);
+        assert!(matches!(refused, Err(ReadError::NotSvg(_))), "{text:.60}: {refused:?}");
+    }
+}

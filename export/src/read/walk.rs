@@ -1,40 +1,46 @@
 //! Seams measured against each other and openings added up, by the names of edges.
 
-use super::{EdgeLength, Outlines, ReadLine};
+use super::edges::EdgeLength;
+use super::outlines::{Outlines, ReadLine};
 
 /// Both sides of a seam on one line of the pieces.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct SeamLengths {
+    /// The seam, with its side.
     pub name: String,
     /// `sewing` or `cut`.
     pub line: String,
+    /// Piece and edge of one side.
     pub a: String,
+    /// Piece and edge of the other.
     pub b: String,
-    /// mm.
+    /// Of one side, mm.
     pub length_a: f64,
+    /// Of the other, mm.
     pub length_b: f64,
 }
 
 /// An opening, whole ring.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Ring {
+    /// The opening.
     pub name: String,
     /// `sewing` or `cut`.
     pub line: String,
-    /// mm.
+    /// All round, mm.
     pub length: f64,
 }
 
 /// A band against the opening that it finishes, both on their sewing lines.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct BandLengths {
+    /// The piece.
     pub band: String,
+    /// What it finishes.
     pub opening: String,
-    /// Its two long edges, which lie on each other once it is doubled, between its end seams, mm.
+    /// One of its two long edges, which lie on each other once it is doubled, between its end seams, mm.
     pub upper: f64,
+    /// The other, mm.
     pub lower: f64,
     /// The whole ring of the opening, mm.
     pub ring: f64,
@@ -49,20 +55,22 @@ impl BandLengths {
 
 /// What can be told of a file.
 #[derive(Clone, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
 pub struct Walked {
+    /// Seams whose two sides are there.
     pub seams: Vec<SeamLengths>,
+    /// Openings whose parts are all there.
     pub openings: Vec<Ring>,
+    /// Bands whose opening is there.
     pub bands: Vec<BandLengths>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Side {
+enum LeftRight {
     Left,
     Right,
 }
 
-impl Side {
+impl LeftRight {
     const BOTH: [Self; 2] = [Self::Left, Self::Right];
 
     const fn word(self) -> &'static str {
@@ -101,13 +109,13 @@ pub fn walk(found: &Outlines) -> Walked {
         let on = On { found, line };
         // Cut lines differ by their allowances; they stand in only where nothing else is drawn.
         if out.seams.is_empty() {
-            out.seams.extend(Side::BOTH.iter().flat_map(|side| SEAMS.iter().filter_map(|s| on.seam(s, *side))));
+            out.seams.extend(LeftRight::BOTH.iter().flat_map(|side| SEAMS.iter().filter_map(|s| on.seam(s, *side))));
         }
         let top = [("front", "top"), ("back", "top")];
         let top: Option<Vec<f64>> =
-            Side::BOTH.iter().flat_map(|side| top.map(|(piece, edge)| on.length(piece, edge, *side))).collect();
+            LeftRight::BOTH.iter().flat_map(|side| top.map(|(piece, edge)| on.length(piece, edge, *side))).collect();
         out.openings.extend(top.map(|t| on.ring("top edge", t.iter().sum())));
-        for side in Side::BOTH {
+        for side in LeftRight::BOTH {
             let leg: Option<Vec<f64>> = LEG.iter().map(|p| on.length(p, "leg", side)).collect();
             out.openings.extend(leg.map(|l| on.ring(&format!("{} leg", side.word()), l.iter().sum())));
         }
@@ -121,13 +129,13 @@ pub(crate) type Lies = (String, Vec<&'static str>);
 
 /// Every seam of a whole pattern, on either side.
 pub(crate) fn all_seams() -> Vec<Lies> {
-    let on = |side: &Side| SEAMS.map(|(name, a, b)| (seam_name(name, *side), vec![a.0, b.0]));
-    Side::BOTH.iter().flat_map(on).collect()
+    let on = |side: &LeftRight| SEAMS.map(|(name, a, b)| (seam_name(name, *side), vec![a.0, b.0]));
+    LeftRight::BOTH.iter().flat_map(on).collect()
 }
 
 /// Every opening of a whole pattern.
 pub(crate) fn all_openings() -> Vec<Lies> {
-    let legs = Side::BOTH.map(|side| (format!("{} leg", side.word()), LEG.to_vec()));
+    let legs = LeftRight::BOTH.map(|side| (format!("{} leg", side.word()), LEG.to_vec()));
     std::iter::once(("top edge".to_owned(), vec!["front", "back"])).chain(legs).collect()
 }
 
@@ -135,7 +143,7 @@ pub(crate) fn all_openings() -> Vec<Lies> {
 const LEG: [&str; 3] = ["front", "gusset", "back"];
 
 /// A side seam is named by its side first, as the record does.
-fn seam_name(name: &str, side: Side) -> String {
+fn seam_name(name: &str, side: LeftRight) -> String {
     if name == "side seam" { format!("{} {name}", side.word()) } else { format!("{name}, {}", side.word()) }
 }
 
@@ -155,7 +163,7 @@ struct On<'a> {
 }
 
 impl On<'_> {
-    fn seam(&self, (name, a, b): &(&str, Named, Named), side: Side) -> Option<SeamLengths> {
+    fn seam(&self, (name, a, b): &(&str, Named, Named), side: LeftRight) -> Option<SeamLengths> {
         let length = |(piece, edge): &Named| self.length(piece, edge, side);
         let place = |(piece, edge): &Named| format!("{piece}, {edge}");
         Some(SeamLengths {
@@ -173,7 +181,7 @@ impl On<'_> {
     }
 
     /// Of the wearer's left or right edge of a piece. A half piece has the same on both sides.
-    fn length(&self, piece: &str, edge: &str, side: Side) -> Option<f64> {
+    fn length(&self, piece: &str, edge: &str, side: LeftRight) -> Option<f64> {
         let line = self.found.lines.iter().find(|l| l.piece == piece && l.line == self.line)?;
         let named = |name: &str| line.edges.iter().find(|e| e.name == name).map(|e: &EdgeLength| e.length);
         named(&format!("{} {edge}", side.word())).or_else(|| match (own_side(piece) == side, is_half(line)) {
@@ -184,8 +192,8 @@ impl On<'_> {
 }
 
 /// A half front is the wearer's left half, a half back the right one.
-fn own_side(piece: &str) -> Side {
-    if piece == "front" { Side::Left } else { Side::Right }
+fn own_side(piece: &str) -> LeftRight {
+    if piece == "front" { LeftRight::Left } else { LeftRight::Right }
 }
 
 fn is_half(line: &ReadLine) -> bool {

@@ -37,7 +37,7 @@ impl<'g> Fill<'g, from::Used> for Used<'g> {
             }
             from::Value::Word(word) => Value::Word(word),
         };
-        Ok(Self { key, value, source: source.name(), note })
+        Ok(Self { key: key.to_string(), value, source: source.name(), note })
     }
 }
 

@@ -1,5 +1,6 @@
 //! Numbers and curves as the record writes them, and where in the record they stand.
 
+use crate::number::millionth;
 use engine::curve::{Path, elements};
 use kurbo::{PathEl, Point, Vec2};
 use std::fmt;
@@ -54,7 +55,7 @@ impl At<'_> {
         if !value.is_finite() {
             return Err(RecordError::NotANumber { field: self.to_string(), value });
         }
-        Ok(round(value))
+        Ok(millionth(value))
     }
 
     pub(super) fn maybe(&self, value: Option<f64>) -> Result<Option<f64>, RecordError> {
@@ -123,9 +124,4 @@ impl fmt::Display for At<'_> {
 struct Pen {
     text: String,
     last: Point,
-}
-
-/// The nearest millionth; adding 0 turns −0 into 0.
-fn round(value: f64) -> f64 {
-    (value * 1e6).round() / 1e6 + 0.0
 }

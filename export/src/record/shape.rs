@@ -1,7 +1,10 @@
 //! The record's keys, in order.
 
-use super::{PROGRAM, VERSION};
+use crate::mark::PROGRAM;
 use serde::Serialize;
+
+/// The shape's version: it rises when a key changes its meaning or goes.
+pub const VERSION: u32 = 1;
 
 #[derive(Serialize)]
 pub(super) struct Record<'g> {
@@ -64,7 +67,7 @@ pub(super) struct Alternative<'g> {
 
 #[derive(Serialize)]
 pub(super) struct Used<'g> {
-    pub(super) key: &'g str,
+    pub(super) key: String,
     pub(super) value: Value<'g>,
     pub(super) source: &'static str,
     pub(super) note: &'g str,

@@ -4,6 +4,7 @@ use engine::garment::{
     Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
 use engine::garment::{ElasticCut, Need, SeamWalk};
+use engine::keys::{body, style};
 use engine::sheet::{Opening, PutOn};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
@@ -87,9 +88,9 @@ fn garment() -> Garment {
         name: "erste Größe ≤ 2".into(),
         date: None,
         used: vec![
-            Used { key: "body.hip_girth".into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
+            Used { key: body::HIP_GIRTH.into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
             Used {
-                key: "style.base".into(),
+                key: style::BASE.into(),
                 value: Value::Word("brief".into()),
                 source: Source::Default,
                 note: "n".into(),

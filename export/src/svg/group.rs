@@ -2,7 +2,7 @@
 
 use super::ids::{slug, unique};
 use super::pen::Pen;
-use super::shape::{arrow, centred, clean, closed, double_arrow, line, number, open, text, upwards};
+use super::shape::{arrow, centred, clean, closed, double_arrow, line, open, started, text, upwards};
 use crate::fit;
 use crate::outline::{finished_apart, joined, stitched};
 use engine::curve::Path as CurvePath;
@@ -64,12 +64,6 @@ fn outline(l: &Loop, id: &str, shift: Vec2) -> Path {
     let names: Vec<String> = edges.map(|(name, path)| started(name, path, shift)).collect();
     let drawn = Pen::Cut.path(closed(&joined(l), shift));
     drawn.set("id", format!("{id}-{}-outline", Pen::Cut.id())).set("data-edges", names.join("; "))
-}
-
-/// A name and where its edge starts.
-fn started(name: &str, path: &CurvePath, shift: Vec2) -> String {
-    let at = path.start() + shift;
-    format!("{} {} {}", clean(name).replace(';', ","), number(at.x), number(at.y))
 }
 
 fn by_edge<'a>(edges: impl Iterator<Item = (&'a str, &'a CurvePath)>, pen: Pen, id: &str, shift: Vec2) -> Vec<Path> {

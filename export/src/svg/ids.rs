@@ -1,12 +1,10 @@
 //! Ids: letters, digits and dashes, no two alike.
 
-use engine::drawing::Drawing;
-
 /// An id for each piece: its name, other characters than letters and digits as `-`.
-pub(super) fn of_pieces(drawing: &Drawing) -> Vec<String> {
+pub(super) fn of<'n>(pieces: impl IntoIterator<Item = &'n str>) -> Vec<String> {
     let mut ids: Vec<String> = Vec::new();
-    for piece in &drawing.pieces {
-        let plain = slug(&piece.name);
+    for piece in pieces {
+        let plain = slug(piece);
         let base = if plain.starts_with(|c: char| c.is_ascii_alphabetic()) && plain != "legend" {
             plain
         } else {

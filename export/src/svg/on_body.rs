@@ -1,5 +1,6 @@
 //! The garment on the body, as a picture: soft tones that stay apart in black and white, and lines.
 
+use super::document;
 use super::shape::{centred, closed, number, open};
 use engine::drawing::Drawing;
 use engine::drawing::on_body::{Ink, Shape, View};
@@ -34,8 +35,8 @@ pub fn on_body(drawing: &Drawing) -> String {
         left += bounds.width() + GAP;
     }
     let foot = Point::new(0.5 * inner.width, MARGIN + tallest + 3.0 * LINE);
-    let document = super::head(drawing, "The garment on the body", inner * SCALE);
-    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{}\n", document.add(all.add(centred(ABOUT, foot, WORDS))))
+    let document = document::begin(drawing, "The garment on the body", inner * SCALE);
+    document::written(&document.add(all.add(centred(ABOUT, foot, WORDS))))
 }
 
 fn group(view: &View, shift: Vec2) -> Group {

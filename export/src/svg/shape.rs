@@ -84,6 +84,12 @@ pub(super) fn upwards(value: &str, at: Point, size: f64) -> Text {
     centred(value, at, size).set("transform", turn)
 }
 
+/// A name and where its edge starts.
+pub(super) fn started(name: &str, path: &Path, shift: Vec2) -> String {
+    let at = path.start() + shift;
+    format!("{} {} {}", clean(name).replace(';', ","), number(at.x), number(at.y))
+}
+
 /// What XML 1.0 can carry: no control characters, no non-characters.
 pub(super) fn clean(text: &str) -> String {
     text.chars().map(|c| if c.is_control() || matches!(c, '\u{FFFE}' | '\u{FFFF}') { ' ' } else { c }).collect()

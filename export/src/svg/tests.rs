@@ -1,5 +1,8 @@
-use super::*;
+use super::{cut, svg};
+use crate::cutter::{Copies, Cutting, Notches};
+use crate::outline;
 use crate::sample;
+use kurbo::Point;
 use svg::node::element::path::{Command, Data};
 use svg::parser::Event;
 
@@ -125,4 +128,69 @@ fn flawed_drawings_are_refused_by_piece() {
     drawing.pieces[1].loops[0].edges[1].path = engine::curve::Path::line(Point::new(f64::NAN, 0.0), Point::ZERO);
     let message = svg(&drawing).unwrap_err().to_string();
     assert!(message.contains("`gusset`") && message.contains("no length"), "{message}");
+}
+
+/// Every path of the file for home cutters: its id, its colour and its outline.
+fn cut_paths(cutting: &Cutting) -> Vec<(String, String, kurbo::BezPath)> {
+    let text = cut(&sample::drawing(), cutting).unwrap();
+    let events = svg::read(&text).unwrap();
+    let tag = |event| match event {
+        Event::Tag("path", _, a) => {
+            Some((a["id"].to_string(), a["stroke"].to_string(), kurbo::BezPath::from_svg(&a["d"]).unwrap()))
+        }
+        _ => None,
+    };
+    events.filter_map(tag).collect()
+}
+
+#[test]
+fn a_cutter_gets_one_outline_per_copy_and_no_text() {
+    use kurbo::Shape;
+    let pairs = Copies::Pairs(std::num::NonZeroU32::new(2).unwrap());
+    let plain = cut_paths(&Cutting::default());
+    let outlines = |paths: &[(String, String, kurbo::BezPath)]| -> Vec<kurbo::BezPath> {
+        paths.iter().filter(|(id, ..)| id.ends_with("-outline")).map(|(_, _, d)| d.clone()).collect()
+    };
+    let unfolded = sample::drawing().unfolded();
+    assert_eq!(outlines(&plain).len(), unfolded.pieces.len());
+    for (drawn, piece) in outlines(&plain).iter().zip(&unfolded.pieces) {
+        let want = outline::joined(piece.cut().unwrap()).to_bez_path();
+        // The same turn on the page: nothing is mirrored.
+        assert!((drawn.area() - want.area()).abs() < 0.1, "{}", piece.name);
+    }
+    let copies: u32 = unfolded.pieces.iter().map(|p| 2 * p.quantity).sum();
+    let many = cut_paths(&Cutting { copies: pairs, ..Cutting::default() });
+    assert_eq!(outlines(&many).len(), copies as usize);
+    let grown = cut_paths(&Cutting { kerf: 0.4, ..Cutting::default() });
+    for (thin, wide) in outlines(&plain).iter().zip(outlines(&grown)) {
+        // A strip of half a kerf round the outline.
+        let strip = 0.2 * thin.perimeter(1e-3);
+        assert!((wide.area().abs() - thin.area().abs() - strip).abs() < 0.02 * strip);
+    }
+    let text = cut(&sample::drawing(), &Cutting::default()).unwrap();
+    assert!(!text.contains("<text") && text.contains("never PVC") && text.contains("no kerf in them"), "{text}");
+}
+
+#[test]
+fn notches_are_drawn_slit_or_cut_out() {
+    let colours = |notches| -> Vec<String> {
+        let paths = cut_paths(&Cutting { notches, ..Cutting::default() });
+        paths.into_iter().filter(|(id, ..)| !id.ends_with("-outline")).map(|(_, colour, _)| colour).collect()
+    };
+    let (marks, slits, vees) = (colours(Notches::Marks), colours(Notches::Slits), colours(Notches::Vees));
+    assert!(!marks.is_empty() && marks.iter().all(|c| c == "#0000ff"), "{marks:?}");
+    assert!(slits.len() == marks.len() && slits.iter().all(|c| c == "#ff8000"), "{slits:?}");
+    assert!(vees.len() < marks.len(), "{vees:?}");
+}
+
+#[test]
+fn outlines_lie_on_the_width_that_is_given() {
+    use kurbo::Shape;
+    let cutting = Cutting { sheet_width: Some(480.0), kerf: 0.2, ..Cutting::default() };
+    let text = cut(&sample::drawing(), &cutting).unwrap();
+    assert!(text.contains(" width=\"480mm\""), "{text}");
+    for (id, _, path) in cut_paths(&cutting) {
+        let b = path.bounding_box();
+        assert!(b.x0 >= -1e-3 && b.x1 <= 480.001 && b.y0 >= -1e-3, "{id}: {b:?}");
+    }
 }

@@ -1,8 +1,8 @@
 //! Boundary, points, notches, grain, mirror line and validation curves of a piece.
 
-use super::{Found, VALIDATION, on};
+use super::found::Found;
 use crate::dxf::pieces::layer;
-use crate::read::dxf::{Block, Drawn, drawn};
+use crate::read::dxf::{Block, Drawn, Record, drawn};
 use engine::garment::Level;
 use kurbo::Point;
 
@@ -14,6 +14,15 @@ const ON_BOUNDARY: f64 = 0.2;
 
 /// A line keeps this near to its validation curve, mm: half the usual tolerance of a cutter.
 const CLOSE: f64 = 0.1;
+
+/// The layer of validation curves for a line's layer.
+const VALIDATION: [(&str, &str); 2] =
+    [(layer::BOUNDARY, layer::BOUNDARY_VALIDATION), (layer::SEW, layer::SEW_VALIDATION)];
+
+/// Lines and points of a block by layer.
+fn on<'b>(block: &'b Block, kind: &'b str, layer: &'b str) -> impl Iterator<Item = &'b Record> {
+    block.records.iter().filter(move |r| r.kind() == kind && r.layer() == layer)
+}
 
 /// Everything that is drawn of a piece.
 pub(super) fn piece(block: &Block, found: &mut Found) {

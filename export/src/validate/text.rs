@@ -1,6 +1,6 @@
 //! The keyed lines of text.
 
-use super::Found;
+use super::found::Found;
 use crate::read::dxf::{Block, File, Record};
 use engine::garment::Level;
 

@@ -1,7 +1,7 @@
 //! The commented sheet: valid as it stands, and with any of its lines taken in.
 
 use super::*;
-use crate::sheet::keys::{SECTIONS, Shape};
+use engine::keys::{SECTIONS, Shape, finish};
 
 #[test]
 fn it_reads_in_every_unit() {
@@ -22,7 +22,7 @@ fn every_key_that_means_something_is_in_it() {
         let start = text.find(&head).unwrap_or_else(|| panic!("no {head}"));
         let end = text[start..].find("# ----").map_or(text.len(), |n| start + n);
         let block = &text[start..end];
-        for key in section.keys.iter().filter(|k| belongs(section.path, k.name)) {
+        for key in section.rows().filter(|k| belongs(section.path, k.name)) {
             let there = block.lines().any(|l| l.trim_start_matches('#').starts_with(&format!("{} = ", key.name)));
             assert!(there, "no {} in {head}", key.name);
         }
@@ -36,7 +36,9 @@ fn belongs(path: &str, key: &str) -> bool {
         "finish.left_leg" | "finish.right_leg" => key == "kind",
         "alternative" => ["name", "edge", "kind", "reduction"].contains(&key),
         "finish.legs" if key == "from" => false,
-        "finish.top" | "finish.legs" => FinishKind::all().any(|kind| takes_key(kind, key)),
+        "finish.top" | "finish.legs" => {
+            finish::named(key).is_some_and(|field| FinishKind::all().any(|kind| kind.takes_key(field)))
+        }
         _ => true,
     }
 }
@@ -83,5 +85,43 @@ fn no_line_is_wider_than_a_printed_page() {
             assert!(line.chars().count() <= 90, "{line}");
             assert_eq!(line.trim_end(), line);
         }
+    }
+}
+
+/// What stands behind `#` as a default or an estimate is what holds without it: taken in, it changes
+/// no value in use by more than it is rounded to, and it becomes a given one.
+#[test]
+fn what_is_shown_as_in_force_is_in_force() {
+    use engine::garment::{Source, Used, Value};
+    // Written to a tenth of a millimetre, or to 1/32 in.
+    for (units, near) in [(Units::Cm, 0.051), (Units::Mm, 0.051), (Units::In, 25.4 / 64.0 + 1e-6)] {
+        let text = commented_sheet(units);
+        let lines: Vec<&str> = text.lines().collect();
+        let used = |source: &str| engine::record(&good(source)).unwrap().used;
+        let plain = used(&text);
+        let mut tried = 0;
+        let says = |n: usize| lines[n].contains("default") || lines[n].contains("else estimated");
+        for n in (0..lines.len()).filter(|n| is_off(lines[*n]) && (says(*n) || (*n > 0 && says(n - 1)))) {
+            let source = with_line(&lines, n);
+            // A key of another kind of finish is refused on this one.
+            if read(&source, "x").is_err() {
+                continue;
+            }
+            let taken = used(&source);
+            let new =
+                |u: &&Used| u.source == Source::Given && plain.iter().any(|p| p.key == u.key && p.source != u.source);
+            let given: Vec<&Used> = taken.iter().filter(new).collect();
+            // Paper is no value of the garment.
+            assert!(!given.is_empty() || lines[n].contains("margin") || lines[n].contains("overlap"), "{}", lines[n]);
+            for value in given {
+                let before = plain.iter().find(|p| p.key == value.key).map(|p| &p.value);
+                match (before, &value.value) {
+                    (Some(Value::Mm(a)), Value::Mm(b)) => assert!((a - b).abs() <= near, "{} {a} {b}", value.key),
+                    (before, now) => assert_eq!(before, Some(now), "{}", value.key),
+                }
+                tried += 1;
+            }
+        }
+        assert!(tried > 15, "{tried} values");
     }
 }

@@ -1,9 +1,9 @@
 //! Lengths: a plain number in the sheet's unit, or a fraction in quotes on a sheet in inches.
 
-use super::super::keys::Form;
 use super::super::number;
 use super::super::problem::quoted;
 use super::{Context, Nothing, Wrong, wrong};
+use engine::keys::Kind;
 use engine::quantity::{Length, Units};
 use toml::Spanned;
 use toml::de::DeValue;
@@ -69,7 +69,7 @@ impl Context<'_> {
     }
 
     pub(super) fn example(&self) -> String {
-        let (Form::Length(low, high) | Form::Size(low, high)) = self.key.form else { return "1".to_owned() };
+        let (Kind::Length(low, high) | Kind::Size(low, high)) = self.key.kind else { return "1".to_owned() };
         let middle = Length::from_mm((low.max(1.0) * high).sqrt().round());
         number::short((middle.to(self.units.unwrap_or(Units::Mm)) * 10.0).round() / 10.0)
     }

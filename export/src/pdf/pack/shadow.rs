@@ -1,9 +1,12 @@
 //! A piece as far as room goes: which parts of the sheet it covers, and what comes too near it.
 
-use super::{Crowd, GAP, Span, Spot};
+use super::span::Span;
+use crate::pdf::layout::{Cell, extent};
 use engine::drawing::{Loop, Piece, Role};
 use kurbo::{Point, Rect, Size, Vec2};
 
+/// Between pieces, mm: room to cut each one out roughly first.
+pub(super) const GAP: f64 = 12.0;
 /// A cell is about this wide and high, mm.
 const CELL: f64 = 4.0;
 /// Words in a row of cells.
@@ -16,6 +19,15 @@ const STEP: f64 = 0.5;
 const SPARSE: usize = 6;
 
 type Row = [u64; WORDS];
+
+/// Pieces that may share a page with each other, and with no others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Crowd {
+    /// Those of the sheet's own finishes.
+    Own,
+    /// Those that only alternatives have.
+    Others,
+}
 
 /// A filled outline on cells, a bit each.
 struct Mask {
@@ -115,7 +127,7 @@ pub(super) struct Shadow {
 
 impl Shadow {
     pub(super) fn new(piece: &Piece, text: Rect, crowd: Crowd) -> Self {
-        let bounds = super::extent(piece);
+        let bounds = extent(piece);
         let corners = |l: &Loop| -> Vec<Point> { l.edges.iter().flat_map(|e| e.path.flatten(0.1)).collect() };
         let cuts: Vec<Vec<Point>> = piece.loops.iter().filter(|l| l.role == Role::Cut).map(corners).collect();
         let count = |length: f64| (length / CELL).ceil().clamp(1.0, MOST as f64);
@@ -135,7 +147,7 @@ impl Shadow {
     }
 
     /// The pages whose core this piece covers a part of, when it lies here.
-    pub(super) fn pages(&self, offset: Vec2, core: Size) -> impl Iterator<Item = Spot> + '_ {
+    pub(super) fn pages(&self, offset: Vec2, core: Size) -> impl Iterator<Item = Cell> + '_ {
         let (left, top) = (self.bounds.x0 + offset.x, self.bounds.y0 + offset.y);
         let columns = self.columns(left, core.width);
         self.rows(top, core.height).into_iter().flat_map(move |row| {

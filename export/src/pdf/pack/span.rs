@@ -1,7 +1,5 @@
 //! A piece along one direction: where it may begin on a row of pages, and what is awkward there.
 
-use super::shadow::Strip;
-
 /// A part of a piece that reaches over a join is no shorter than this where that can be, mm.
 pub(super) const LEAST: f64 = 20.0;
 /// Between a text and the strip that the next page shows again, mm.
@@ -32,19 +30,6 @@ fn joins(from: f64, to: f64, page: f64) -> usize {
     ((to / page).floor() - (from / page).floor()).max(0.0) as usize
 }
 
-/// A place for the left (or top) of a piece, and what it comes to lie on there.
-pub(super) struct Lane {
-    pub(super) at: f64,
-    pub(super) strips: Vec<Strip>,
-    /// Joins that come too near.
-    pub(super) awkward: usize,
-}
-
-pub(super) fn lanes(places: &[f64], page: f64, span: &Span, air: f64, strips: impl Fn(f64) -> Vec<Strip>) -> Vec<Lane> {
-    let lane = |at: &f64| Lane { at: *at, strips: strips(*at), awkward: span.awkward(*at, page, air) };
-    places.iter().map(lane).collect()
-}
-
 /// Places for the left (or top) of a piece on pages `page` long, up to `end`, in order: with one
 /// end on a join, with its text beside a join, or beside another piece; where it is a little longer
 /// than whole pages, also with enough of it over a join.
@@ -65,8 +50,9 @@ pub(super) fn places(page: f64, span: &Span, air: f64, end: f64, beside: &[f64])
 
 #[cfg(test)]
 mod tests {
-    use super::super::super::{PageSetup, sheet::Sheet, sheet::Turn};
     use super::*;
+    use crate::pdf::options::{PageSetup, Turn};
+    use crate::pdf::sheet::Sheet;
 
     #[test]
     fn a_text_keeps_off_the_strips_that_are_printed_twice() {

@@ -1,7 +1,7 @@
 //! How to tell a file of our own from anybody else's.
 
-/// The word that every file carries.
-const WORD: &str = "quarterpin";
+/// The program's name, which every file carries.
+pub const PROGRAM: &str = "quarterpin";
 
 /// Where in a file the mark is looked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,14 +39,14 @@ fn head(bytes: &[u8]) -> String {
 }
 
 fn is_in_pdf(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"%PDF-") && head(bytes).lines().take(4).any(|line| line.trim_end() == format!("%{WORD}"))
+    bytes.starts_with(b"%PDF-") && head(bytes).lines().take(4).any(|line| line.trim_end() == format!("%{PROGRAM}"))
 }
 
 fn is_in_dxf(bytes: &[u8]) -> bool {
     let head = head(bytes);
     let mut lines = head.lines().map(str::trim);
     while let (Some("999"), Some(comment)) = (lines.next(), lines.next()) {
-        if comment.starts_with(WORD) {
+        if comment.starts_with(PROGRAM) {
             return true;
         }
     }
@@ -55,16 +55,16 @@ fn is_in_dxf(bytes: &[u8]) -> bool {
 
 fn is_in_svg(bytes: &[u8]) -> bool {
     let head = head(bytes);
-    head.contains("<svg") && head.contains(&format!("<!-- {WORD}"))
+    head.contains("<svg") && head.contains(&format!("<!-- {PROGRAM}"))
 }
 
 fn is_in_hpgl(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"IN;") && head(bytes).split("LB").nth(1).is_some_and(|label| label.starts_with(WORD))
+    bytes.starts_with(b"IN;") && head(bytes).split("LB").nth(1).is_some_and(|label| label.starts_with(PROGRAM))
 }
 
 fn is_in_json(bytes: &[u8]) -> bool {
     let value = serde_json::from_slice::<serde_json::Value>(bytes);
-    value.is_ok_and(|v| v.get("program").and_then(|p| p.as_str()) == Some(WORD))
+    value.is_ok_and(|v| v.get("program").and_then(|p| p.as_str()) == Some(PROGRAM))
 }
 
 #[cfg(test)]

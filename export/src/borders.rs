@@ -1,16 +1,14 @@
-//! The house rules that a compiler does not hold: what each crate may know of the others.
-
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
+//! What a compiler does not hold: how much of the engine each exporter may see.
 
 use std::path::{Path, PathBuf};
 
 /// Exporters draw a drawing: they see nothing of how it was drafted. The record is of the garment,
-/// findings are garment words, and a print is asked for by its paper.
+/// findings are garment words, a print is asked for by its paper, and the table hands both on.
 fn may_use(file: &str, module: &str) -> bool {
     match module {
         "drawing" | "curve" => true,
-        "garment" => file.starts_with("record") || file.starts_with("validate"),
-        "sheet" => file.starts_with("pdf") || file.starts_with("record"),
+        "garment" => ["record", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
+        "sheet" => ["pdf", "record", "choice.rs"].iter().any(|own| file.starts_with(own)),
         "quantity" => file.starts_with("pdf") && file.ends_with("tests.rs"),
         _ => false,
     }
@@ -31,10 +29,13 @@ fn sources(folder: &Path) -> Vec<PathBuf> {
 
 #[test]
 fn exporters_see_the_drawing_alone() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../export/src");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let (mut seen, mut wrong) = (0, Vec::new());
     for path in sources(&root) {
         let file = path.strip_prefix(&root).unwrap().to_string_lossy().replace('\\', "/");
+        if file == "borders.rs" {
+            continue;
+        }
         let text = std::fs::read_to_string(&path).unwrap();
         for (at, _) in text.match_indices("engine::") {
             let rest = &text[at + "engine::".len()..];
@@ -46,20 +47,4 @@ fn exporters_see_the_drawing_alone() {
         }
     }
     assert!(seen > 30 && wrong.is_empty(), "{wrong:?}");
-}
-
-/// The engine knows no file format, no terminal and no clock.
-#[test]
-fn the_engine_knows_no_files() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../engine");
-    let manifest = std::fs::read_to_string(root.join("Cargo.toml")).unwrap();
-    for word in ["serde", "toml", "printpdf", "lopdf", "dxf", "svg", "clap"] {
-        assert!(!manifest.lines().any(|l| l.starts_with(word)), "the engine depends on {word}");
-    }
-    for path in sources(&root.join("src")) {
-        let text = std::fs::read_to_string(&path).unwrap();
-        for word in ["std::fs", "std::env", "std::time", "println!"] {
-            assert!(!text.contains(word), "{} uses {word}", path.display());
-        }
-    }
 }

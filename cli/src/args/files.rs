@@ -1,0 +1,48 @@
+//! What a person may choose about the files of a pattern.
+
+use super::cutter::CutterArgs;
+use super::paper::{PaperArgs, PaperUse};
+use clap::parser::ValueSource;
+use clap::{ArgMatches, Args};
+use engine::sheet::Print;
+use export::choice::{Choice, Options};
+use export::dxf;
+
+/// The flags.
+#[derive(Debug, Args)]
+pub(super) struct FileArgs {
+    #[command(flatten)]
+    paper: PaperArgs,
+    #[command(flatten)]
+    cutter: CutterArgs,
+}
+
+/// What is chosen; what is not said here is said by the sheet.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FileChoices {
+    /// For the print.
+    pub paper: PaperUse,
+    /// For cutters and plotters.
+    pub cut: dxf::Options,
+    /// What was typed, whether or not it is as by itself.
+    pub given: Vec<Choice>,
+}
+
+impl FileArgs {
+    pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
+        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), given }
+    }
+}
+
+impl FileChoices {
+    /// With what the sheet says about the print, and the defaults.
+    pub fn options(&self, print: &Print) -> Options {
+        Options { print: self.paper.options(print), cut: self.cut.clone() }
+    }
+}
+
+/// The choices that were typed for a command.
+pub(super) fn given(command: &ArgMatches) -> Vec<Choice> {
+    let is_typed = |name: &str| command.value_source(&name.replace('-', "_")) == Some(ValueSource::CommandLine);
+    Choice::NAMED.iter().filter(|(name, _)| is_typed(name)).map(|(_, choice)| *choice).collect()
+}

@@ -1,0 +1,111 @@
+//! What a person wants, whatever was typed for it.
+
+use super::files::FileChoices;
+use crate::output::Replace;
+use engine::quantity::Units;
+use std::path::PathBuf;
+
+/// What is to be done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Request {
+    /// Make the pattern and write its files.
+    Draft {
+        /// Of which sheet.
+        reading: Reading,
+        /// The folder for the files.
+        into: PathBuf,
+        /// Which files may be replaced.
+        replace: Replace,
+        /// What is chosen for the files.
+        files: FileChoices,
+    },
+    /// Measure seams, crossings and openings.
+    Walk {
+        /// Of which sheet or drawing.
+        reading: Reading,
+        /// With the lengths between notches?
+        marks: MarkLists,
+    },
+    /// List the order of work.
+    Work {
+        /// Of which sheet.
+        reading: Reading,
+        /// With the reasons?
+        reasons: Reasons,
+    },
+    /// List what the checks find.
+    Check {
+        /// In which sheet.
+        reading: Reading,
+    },
+    /// List the finishes.
+    Finishes {
+        /// The file for a picture of them.
+        picture: Option<PathBuf>,
+        /// In which shape.
+        answer: AnswerAs,
+    },
+    /// Look over a file to exchange.
+    Inspect {
+        /// Which.
+        reading: Reading,
+    },
+    /// Print the JSON Schema of a sheet.
+    Schema,
+    /// Write a sheet to fill in.
+    New {
+        /// Where.
+        file: PathBuf,
+        /// In which unit.
+        units: Units,
+    },
+}
+
+/// Which sheet, and how to answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reading {
+    /// The file.
+    pub sheet: PathBuf,
+    /// In which shape.
+    pub answer: AnswerAs,
+    /// May there be warnings?
+    pub warnings: Warnings,
+    /// The name of the alternative that is taken.
+    pub alternative: Option<String>,
+}
+
+/// The shape of the answer on standard output.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AnswerAs {
+    /// For a person.
+    Text,
+    /// For a program.
+    Json,
+}
+
+/// Does a warning stop the work?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Warnings {
+    /// It goes on.
+    Allowed,
+    /// It stops.
+    Refused,
+}
+
+/// Are the lengths between notches listed?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MarkLists {
+    /// No.
+    Left,
+    /// Yes.
+    Shown,
+}
+
+/// Are the needs of each step told with their reasons?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reasons {
+    /// No.
+    Left,
+    /// Yes.
+    Shown,
+}

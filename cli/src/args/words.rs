@@ -1,0 +1,15 @@
+//! Words that stand for values.
+
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+
+/// The value of a word that has already been found to be one of the table; `first` is never used.
+pub(super) fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
+    table.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map_or(first, |(_, value)| *value)
+}
+
+/// One of a table's words, as its value.
+pub(super) fn words<T: Copy + Send + Sync + 'static>(
+    table: &'static [(&'static str, T)],
+) -> impl TypedValueParser<Value = T> {
+    PossibleValuesParser::new(table.iter().map(|(word, _)| *word)).map(move |typed| named(table, &typed, table[0].1))
+}

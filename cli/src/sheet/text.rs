@@ -1,0 +1,42 @@
+//! The text of a sheet, from the first letter to the engine's sheet.
+
+use super::problem::{Problem, Problems};
+use super::{build, syntax, walk};
+use toml::de::DeTable;
+
+/// Reads a sheet. `path_label` is what the file is called in messages.
+///
+/// Lengths are kept to the nanometre, without passing through floating point; digits finer than
+/// that are rounded to the nearest nanometre, an exact half to the even one.
+///
+/// # Errors
+/// [`Problems`] with everything that is wrong, in the order of the file.
+pub fn read(source: &str, path_label: &str) -> Result<engine::sheet::Sheet, Problems> {
+    let (tree, errors) = DeTable::parse_recoverable(source);
+    let mut problems = syntax::problems(source, &errors);
+    // A broken line leaves a tree with holes: what is missing from it may well be there.
+    if !syntax::only_repeated_keys(source, &errors) {
+        return Err(Problems::new(source, path_label, problems));
+    }
+    let (found, more) = walk::Walk::new(source, tree.get_ref()).whole(tree.get_ref());
+    problems.extend(more);
+    let end = source.trim_end().len();
+    match build::sheet(&found, end..end, &mut problems) {
+        Some(sheet) => Ok(sheet),
+        None => Err(Problems::new(source, path_label, or_something(problems, end))),
+    }
+}
+
+/// A refusal always says something.
+fn or_something(problems: Vec<Problem>, end: usize) -> Vec<Problem> {
+    if !problems.is_empty() {
+        return problems;
+    }
+    vec![Problem {
+        span: end..end,
+        key: String::new(),
+        title: "this sheet could not be put together".to_owned(),
+        label: "up to here".to_owned(),
+        help: "start from a fresh sheet, as the command `new` writes it, and fill it in anew".to_owned(),
+    }]
+}

@@ -1,0 +1,137 @@
+//! What a person can choose about the files, and which files have a use for it.
+
+use crate::dxf::{self, Curves};
+use crate::pdf;
+use engine::sheet::Paper;
+
+/// Everything that is chosen, each exporter's own.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Options {
+    /// Of the print.
+    pub print: pdf::Options,
+    /// Of the files for cutters and plotters.
+    pub cut: dxf::Options,
+}
+
+/// One choice; on the command line a flag of the same name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// The paper to print on.
+    Paper,
+    /// What is left free on every side of a page.
+    Margin,
+    /// How far two pages lie over each other.
+    Overlap,
+    /// Which way round the pages are.
+    Turn,
+    /// Pages of its own for every piece.
+    KeepApart,
+    /// One large page in place of many.
+    OnePage,
+    /// The version of the DXF.
+    DxfVersion,
+    /// Chords, arcs or splines.
+    Curves,
+    /// How far chords and arcs stray from the curve.
+    Tolerance,
+    /// The width that the tool takes away.
+    Kerf,
+    /// Marks, slits or Vs.
+    Notches,
+    /// Symmetric pieces as halves.
+    Halves,
+    /// Every piece as often as so many pairs need it.
+    Pairs,
+    /// The width that the cutter can use.
+    CutWidth,
+    /// Outlines begin away from corners.
+    StartOffCorner,
+    /// A file for pen plotters as well.
+    Plotter,
+}
+
+impl Choice {
+    /// Every choice with its name.
+    pub const NAMED: [(&'static str, Self); 16] = [
+        ("paper", Self::Paper),
+        ("margin", Self::Margin),
+        ("overlap", Self::Overlap),
+        ("turn", Self::Turn),
+        ("keep-apart", Self::KeepApart),
+        ("one-page", Self::OnePage),
+        ("dxf-version", Self::DxfVersion),
+        ("curves", Self::Curves),
+        ("tolerance", Self::Tolerance),
+        ("kerf", Self::Kerf),
+        ("notches", Self::Notches),
+        ("halves", Self::Halves),
+        ("pairs", Self::Pairs),
+        ("cut-width", Self::CutWidth),
+        ("start-off-corner", Self::StartOffCorner),
+        ("plotter", Self::Plotter),
+    ];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        // Every choice is in the table: a test holds it.
+        Self::NAMED.iter().find(|(_, choice)| *choice == self).map_or("", |(name, _)| name)
+    }
+}
+
+/// A choice that a file follows.
+#[derive(Clone, Copy, Debug)]
+pub struct Follows {
+    /// Which.
+    pub choice: Choice,
+    /// Where it has no use for it all the same.
+    pub unless: Option<&'static Moot>,
+}
+
+/// A case in which a file has no use for a choice.
+#[derive(Debug)]
+pub struct Moot {
+    /// Is it the case?
+    pub holds: fn(&Options) -> bool,
+    /// Why the choice changes nothing then.
+    pub because: &'static str,
+    /// What would have to be chosen in its place.
+    pub instead: &'static str,
+}
+
+/// Followed whatever else is chosen.
+pub(crate) const fn always(choice: Choice) -> Follows {
+    Follows { choice, unless: None }
+}
+
+/// Followed but for one case.
+pub(crate) const fn unless(choice: Choice, case: &'static Moot) -> Follows {
+    Follows { choice, unless: Some(case) }
+}
+
+/// A roll has one way round.
+pub(crate) static ROLL: Moot = Moot {
+    holds: |options| matches!(options.print.setup.paper, Paper::Roll(_)),
+    because: "a roll cannot be turned",
+    instead: "--paper A4, or another sheet",
+};
+
+/// Splines stray from nothing.
+pub(crate) static EXACT: Moot = Moot {
+    holds: |options| options.cut.curves == Curves::Splines,
+    because: "splines are exactly the curve",
+    instead: "--curves polylines or arcs",
+};
+
+#[cfg(test)]
+mod tests {
+    use super::Choice;
+
+    #[test]
+    fn every_choice_has_a_name_of_its_own() {
+        for (i, (name, choice)) in Choice::NAMED.iter().enumerate() {
+            assert_eq!(choice.name(), *name);
+            assert_eq!(*choice as usize, i, "in the order of the choices, so that none is left out");
+        }
+        assert_eq!(Choice::Plotter as usize + 1, Choice::NAMED.len());
+    }
+}

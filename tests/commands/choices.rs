@@ -1,0 +1,96 @@
+//! Choices about the files: each changes the files that the table says, or is refused.
+
+use crate::program::{Folder, SHEET, draft};
+use export::choice::Choice;
+use export::table::{self, EXPORTERS};
+use std::collections::BTreeMap;
+use std::fs;
+
+/// A value of each choice that is not the one it has by itself.
+fn other(choice: Choice) -> &'static [&'static str] {
+    match choice {
+        Choice::Paper => &["--paper", "letter"],
+        Choice::Margin => &["--margin", "14"],
+        Choice::Overlap => &["--overlap", "16"],
+        Choice::Turn => &["--turn", "portrait"],
+        Choice::KeepApart => &["--keep-apart"],
+        Choice::OnePage => &["--one-page"],
+        Choice::DxfVersion => &["--dxf-version", "r12"],
+        Choice::Curves => &["--curves", "arcs"],
+        Choice::Tolerance => &["--tolerance", "0.2"],
+        Choice::Kerf => &["--kerf", "0.3"],
+        Choice::Notches => &["--notches", "vees"],
+        Choice::Halves => &["--halves"],
+        Choice::Pairs => &["--pairs", "3"],
+        Choice::CutWidth => &["--cut-width", "900"],
+        Choice::StartOffCorner => &["--start-off-corner"],
+        Choice::Plotter => &["--plotter"],
+    }
+}
+
+/// Every file that a draft with these flags writes, by its ending.
+fn files(flags: &[&str]) -> BTreeMap<&'static str, Vec<u8>> {
+    let folder = Folder::with_sheet(SHEET);
+    let run = draft(&folder, flags);
+    assert_eq!(run.code, 0, "{flags:?}: {}", run.err);
+    let read = |ending: &str| fs::read(folder.path("out").join(format!("first-pair{ending}"))).ok();
+    EXPORTERS.iter().filter_map(|e| Some((e.ending, read(e.ending)?))).collect()
+}
+
+#[test]
+fn a_choice_changes_the_files_that_follow_it_and_no_others() {
+    let usual = files(&[]);
+    let with_plotter = files(&["--plotter"]);
+    for (name, choice) in Choice::NAMED {
+        let (before, flags) = match choice {
+            Choice::Plotter => (&usual, other(choice).to_vec()),
+            _ => (&with_plotter, [&["--plotter"][..], other(choice)].concat()),
+        };
+        let after = files(&flags);
+        for exporter in EXPORTERS {
+            let follows = exporter.follows.iter().any(|f| f.choice == choice);
+            let changes = before.get(exporter.ending) != after.get(exporter.ending);
+            assert_eq!(changes, follows, "--{name} and {}", exporter.ending);
+        }
+    }
+}
+
+#[test]
+fn a_choice_that_changes_no_file_is_refused_with_the_file_that_would_follow_it() {
+    let folder = Folder::with_sheet(SHEET);
+    for (flags, says) in [
+        (
+            &["--curves", "splines", "--tolerance", "0.1"][..],
+            [
+                "--tolerance changes no file: splines are exactly",
+                "NAME-cut.dxf with --curves",
+                "NAME.plt with --plotter",
+            ],
+        ),
+        (
+            &["--paper", "914", "--turn", "portrait"],
+            ["--turn changes no file: a roll cannot be turned", "NAME.pdf with --paper", "leave it out"],
+        ),
+    ] {
+        let run = draft(&folder, flags);
+        assert_eq!(run.code, 2, "{flags:?}");
+        assert!(says.iter().all(|words| run.err.contains(words)), "{flags:?}: {}", run.err);
+    }
+    assert_eq!(folder.names("."), ["sheet.toml"], "nothing was written");
+    assert_eq!(draft(&folder, &["--curves", "splines", "--tolerance", "0.1", "--plotter"]).code, 0);
+}
+
+#[test]
+fn the_table_of_files_in_the_readme_and_the_help_are_the_exporters() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let readme = fs::read_to_string(root.join("README.md")).unwrap();
+    let rows: Vec<&str> = readme.lines().filter(|l| l.starts_with("| `NAME")).collect();
+    assert_eq!(rows.len(), EXPORTERS.len(), "{rows:#?}");
+    let help = Folder::empty().run(&["draft", "--help"]).out;
+    for (exporter, row) in EXPORTERS.iter().zip(rows) {
+        let (file, purpose) = (exporter.file("NAME"), exporter.purpose);
+        assert!(row.starts_with(&format!("| `{file}` | {purpose}")), "{row}");
+        assert!(help.contains(&format!("  {file}: {purpose}")), "{file} is not in\n{help}");
+    }
+    assert_eq!(table::written(&[]).len() + 1, EXPORTERS.len());
+}
