@@ -10,13 +10,15 @@ mod support;
 
 use engine::base::Base;
 use engine::body::{Form, Half, Lower, rigid_share};
+use engine::drawing::on_body::{Ink, Seen, View};
 use engine::plan::{BodyPlan, Plan};
 use engine::terms::WaistLevel;
 use serde_json::{Value, json};
 use std::path::Path;
 use std::process::Command;
 use support::numbers::Numbers;
-use support::{Measures, ordinary, random, sheet};
+use support::seven::used;
+use support::{Measures, mm, ordinary, random, sheet};
 
 const HALVES: [Half; 2] = [Half::Front, Half::Back];
 
@@ -194,6 +196,66 @@ fn the_tape_between_the_legs_fits_the_form() {
     let fits = |b: &&BodyPlan| Lower::of(&Form::of(b), b).residual.iter().all(|r| r.abs() < 0.01);
     let fitting = bodies.iter().filter(fits).count();
     assert!(fitting * 100 >= bodies.len() * 95, "{fitting} of {}", bodies.len());
+}
+
+/// The first view of a kind, of a made garment.
+fn view(made: &engine::Made, seen: Seen) -> &View {
+    made.drawing.on_body.views.iter().find(|v| v.seen == seen).unwrap()
+}
+
+fn lines(view: &View, ink: Ink) -> Vec<&engine::curve::Path> {
+    view.shapes.iter().filter(|s| s.ink == ink).map(|s| &s.path).collect()
+}
+
+#[test]
+fn the_garment_lies_on_the_body_where_it_was_asked_for() {
+    let mut n = Numbers::seeded(38);
+    for base in Base::all() {
+        for m in [ordinary(), random::body(&mut n), random::body(&mut n), random::body(&mut n)] {
+            let sheet = sheet(&m, base);
+            let Ok(made) = engine::make(&sheet) else { continue };
+            let plan = Plan::of(&sheet).unwrap();
+            let form = Form::of(&plan.body);
+            for (seen, half, drop) in
+                [(Seen::Front, Half::Front, plan.knobs.drop_front), (Seen::Back, Half::Back, plan.knobs.drop_back)]
+            {
+                let view = view(&made, seen);
+                let top = lines(view, Ink::TopEdge)[0];
+                let centre = top.at(0.5 * top.length()).0;
+                let wanted = form.torso.height(form.torso.level_at_centre(half, drop));
+                assert!((centre.y - wanted).abs() < 2.0, "centre {} is not {wanted}: {base:?}, {m:?}", centre.y);
+                let side = form.torso.height(plan.knobs.drop_side);
+                for end in [top.start(), top.end()] {
+                    assert!((end.y - side).abs() < 2.0, "side {} is not {side}: {base:?}, {m:?}", end.y);
+                }
+                let (skin, cloth) = (lines(view, Ink::Skin)[0].bounds(), lines(view, Ink::Cloth)[0].bounds());
+                // The cloth bends down between the thighs, and lies on the body everywhere else.
+                assert!(skin.inflate(3.0, 3.0).contains_rect(cloth), "{cloth:?} in {skin:?}: {base:?}, {m:?}");
+                assert!((cloth.x0 + cloth.x1).abs() < 1e-6, "the same on both sides");
+                assert_eq!(lines(view, Ink::LegEdge).len(), 2);
+            }
+        }
+    }
+}
+
+#[test]
+fn moving_a_knob_moves_the_picture_and_a_little_of_it_a_little() {
+    let plain = sheet(&ordinary(), Base::all().nth(1).unwrap());
+    let top = |sheet: &engine::sheet::Sheet| -> Vec<kurbo::Point> {
+        let made = engine::make(sheet).unwrap();
+        let path = lines(view(&made, Seen::Front), Ink::TopEdge)[0].clone();
+        let length = path.length();
+        (0..=20).map(|i| path.at(length * f64::from(i) / 20.0).0).collect()
+    };
+    let drop = used(&engine::make(&plain).unwrap().garment, "style.top_drop_front");
+    let moved = |by: f64| {
+        let mut other = plain.clone();
+        other.style.top_drop_front = Some(mm(drop + by));
+        let (a, b) = (top(&plain), top(&other));
+        a.iter().zip(&b).map(|(a, b)| a.distance(*b)).fold(0.0, f64::max)
+    };
+    assert!(moved(20.0) > 15.0, "{}", moved(20.0));
+    assert!(moved(0.1) < 1.0, "{}", moved(0.1));
 }
 
 /// Bodies for the other program: the eight of the fixtures by their own rulers, and random ones.
