@@ -107,17 +107,21 @@ impl Scene<'_> {
         above.chain(torso).chain(legs).map(|level| self.slice(level)).collect()
     }
 
+    /// Torso and thigh meet at the level of the crotch with a corner; outer contours run past it.
+    fn apart_from_crotch<'s>(&self, slices: &'s [Slice]) -> impl Iterator<Item = &'s Slice> + use<'s> {
+        let crotch = self.lower.crotch;
+        slices.iter().filter(move |s| !(crotch - 24.0..crotch + 20.0).contains(&s.level))
+    }
+
     /// From the front or the back: the half to the right of the middle, and its mirror image.
     fn upright(&self, from: Seen, slices: &[Slice], edges: &Edges) -> View {
         let mut view = View { seen: from, shapes: Vec::new() };
-        let outer: Vec<Point> = slices.iter().map(Slice::side).collect();
+        let outer: Vec<Point> = self.apart_from_crotch(slices).map(Slice::side).collect();
         let crotch = Point::new(0.0, self.form.torso.height(self.lower.crotch));
         let legs = slices.iter().filter(|s| s.level > self.lower.crotch + 2.0).map(Slice::inside);
         let inner: Vec<Point> = std::iter::once(crotch).chain(legs).collect();
         let top = [Point::new(0.0, outer[0].y), outer[0]];
         view.add(Ink::Skin, mirrored(&[&top, &outer, &reversed(&inner)]));
-        view.add_both(Ink::Contour, &through(&outer));
-        view.add_both(Ink::Contour, &through(&inner));
         if from == Seen::Back {
             view.add_both(Ink::Crease, &self.seat_fold());
             view.add(Ink::Crease, through(&[crotch - Vec2::new(0.0, 70.0), crotch - Vec2::new(0.0, 35.0), crotch]));
@@ -126,6 +130,8 @@ impl Scene<'_> {
             [&edges.top, &edges.side, &edges.leg, &edges.gusset_seam].map(|e| seen(e, upright));
         let lowest = seen(&edges.lowest, upright);
         view.add(Ink::Cloth, mirrored(&[&top, &side, &leg, &lowest]));
+        view.add_both(Ink::Contour, &through(&outer));
+        view.add_both(Ink::Contour, &through(&inner));
         view.add(Ink::Seam, across(&reversed(&seam)));
         view.add(Ink::TopEdge, across(&top));
         view.add_both(Ink::LegEdge, &through(&leg));
@@ -142,11 +148,9 @@ impl Scene<'_> {
 
     fn side(&self, slices: &[Slice]) -> View {
         let mut view = View { seen: Seen::Side, shapes: Vec::new() };
-        let front: Vec<Point> = slices.iter().map(Slice::front).collect();
-        let back: Vec<Point> = slices.iter().map(Slice::back).collect();
+        let front: Vec<Point> = self.apart_from_crotch(slices).map(Slice::front).collect();
+        let back: Vec<Point> = self.apart_from_crotch(slices).map(Slice::back).collect();
         view.add(Ink::Skin, closed(&[&front, &reversed(&back)]));
-        view.add(Ink::Contour, through(&front));
-        view.add(Ink::Contour, through(&back));
         let (before, behind) = (&self.worn.front, &self.worn.back);
         let top: Vec<Point> = before.top.iter().chain(behind.top.iter().rev().skip(1)).map(sideways).collect();
         let legs = [outer_part(&before.leg), outer_part(&behind.leg)];
@@ -154,13 +158,15 @@ impl Scene<'_> {
         let down = contour(&back, top.last(), leg.first());
         let up = reversed(&contour(&front, top.first(), leg.last()));
         view.add(Ink::Cloth, closed(&[&top, &down, &leg, &up]));
+        view.add(Ink::Contour, through(&front));
+        view.add(Ink::Contour, through(&back));
         view.add(Ink::Seam, through(&seen(&before.side, sideways)));
         view.add(Ink::TopEdge, through(&top));
         view.add(Ink::LegEdge, through(&leg));
         view
     }
 
-    /// From below: the garment with its leg openings, the thighs in them, and the gusset between.
+    /// From below: the garment with its leg openings, and the gusset between them.
     fn below(&self) -> View {
         let mut view = View { seen: Seen::Below, shapes: Vec::new() };
         let hull = self.form.torso.section(self.form.torso.waist_to_hip());
@@ -173,13 +179,11 @@ impl Scene<'_> {
         view.add(Ink::Cloth, mirrored(&[&whole]));
         view.add_both(Ink::Contour, &through(&whole));
         let (front, back) = (&self.worn.front, &self.worn.back);
-        let opening: Vec<Point> = front.leg.iter().chain(back.leg.iter().rev().skip(1)).map(from_below).collect();
+        // The halves of the gusset meet at its lowest point, which either reaches a little beside.
+        let before = front.leg.len().saturating_sub(1);
+        let opening: Vec<Point> =
+            front.leg.iter().take(before).chain(back.leg.iter().rev().skip(1)).map(from_below).collect();
         view.add_both(Ink::Skin, &closed(&[&opening]));
-        let thigh = self.slice(self.lower.crotch + 40.0);
-        let mut round: Vec<Point> = thigh.points.iter().map(|p| Point::new(p.x, -p.y)).collect();
-        round.push(round[0]);
-        view.add_both(Ink::Skin, &closed(&[&round]));
-        view.add_both(Ink::Crease, &through(&round));
         for seam in [&front.gusset_seam, &back.gusset_seam] {
             view.add(Ink::Seam, across(&reversed(&seen(seam, from_below))));
         }
@@ -194,9 +198,13 @@ fn across(half: &[Point]) -> Path {
     through(&other.chain(half.iter().copied()).collect::<Vec<_>>())
 }
 
-/// The part of a leg edge that is seen from the side, from the side seam on.
+/// The part of a leg edge that is seen from the side: from the side seam on to where it goes round.
 fn outer_part(leg: &[Place]) -> Vec<Point> {
-    leg.iter().take_while(|p| p.outside).map(sideways).collect()
+    let seen: Vec<Point> = leg.iter().take_while(|p| p.outside).map(sideways).collect();
+    let Some(side) = seen.first().map(|p| p.x) else { return seen };
+    let furthest = seen.iter().map(|p| (p.x - side).abs()).fold(0.0, f64::max);
+    let end = seen.iter().position(|p| (p.x - side).abs() >= furthest).map_or(0, |i| i + 1);
+    seen.into_iter().take(end).collect()
 }
 
 /// The part of a contour between two heights, ends included.
