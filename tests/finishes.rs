@@ -44,10 +44,10 @@ impl Outcome {
                 self.worst.add(&measured, who);
             }
             Err(refused) => {
-                if refused.0.is_empty() || refused.0.iter().any(|f| f.text.is_empty() || f.next.is_empty()) {
-                    self.broken.push(format!("{who}: refused without a reason: {:?}", refused.0));
+                if refused.findings.is_empty() || !refused.all().all(support::is_told) {
+                    self.broken.push(format!("{who}: refused without a reason: {:?}", refused.findings));
                 }
-                let code = refused.0.first().map_or("", |f| f.code);
+                let code = refused.findings.first().map_or("", |f| f.code);
                 *tally.refused.entry(code.to_owned()).or_default() += 1;
             }
         }

@@ -12,3 +12,5 @@ mod leg_edge;
 mod sameness;
 #[path = "properties/smoothness.rs"]
 mod smoothness;
+#[path = "properties/spoken.rs"]
+mod spoken;

@@ -11,6 +11,7 @@ mod support;
 mod women;
 
 use engine::base::Base;
+use engine::finding::Place;
 use engine::sheet::Sheet;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -68,18 +69,18 @@ fn draft(sheet: &Sheet, who: &str, tally: &mut Tally, worst: &mut Worst, broken:
             worst.add(&measured, who);
         }
         Err(refused) => {
-            let first = refused.0.first().unwrap_or_else(|| panic!("{who} is refused without a reason"));
-            if !refused.0.iter().all(|f| names_a_measurement(&f.place) && !f.next.is_empty()) {
-                broken.push(format!("{who}: refused without naming a measurement: {:?}", refused.0));
+            let first = refused.findings.first().unwrap_or_else(|| panic!("{who} is refused without a reason"));
+            if !refused.findings.iter().all(|f| names_a_measurement(&f.place) && support::is_told(f)) {
+                broken.push(format!("{who}: refused without naming a measurement: {:?}", refused.findings));
             }
             *tally.refused.entry(format!("{} ({})", first.place, first.code)).or_default() += 1;
         }
     }
 }
 
-/// A key of the sheet is what can be measured again or set.
-fn names_a_measurement(place: &str) -> bool {
-    ["body.", "style.", "gusset.", "finish."].iter().any(|section| place.starts_with(section))
+/// A key of the sheet is what can be measured again or set, an opening what can be finished in another way.
+fn names_a_measurement(place: &Place) -> bool {
+    matches!(place, Place::Key(_) | Place::Opening(_))
 }
 
 fn table(tallies: &[(Base, Tally)], worst: &Worst) -> String {

@@ -3,8 +3,12 @@
 pub mod answer;
 pub mod args;
 pub mod commands;
+pub mod file_name;
 pub mod output;
 pub mod schema;
 pub mod sheet;
 pub mod template;
 pub mod terminal;
+
+#[cfg(test)]
+mod borders;

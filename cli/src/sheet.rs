@@ -16,6 +16,6 @@ mod walk;
 pub(crate) mod words;
 
 pub use file::{MAX_BYTES, ReadError, read_file};
-pub use locate::{locate, locate_or_section};
+pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
 pub use text::read;

@@ -20,10 +20,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let garment = engine::record(&sheet)?;
     for piece in &garment.pieces {
         let size = piece.bounds();
-        println!("{}: cut {}, {:.0} x {:.0} mm", piece.name, piece.quantity, size.width(), size.height());
+        println!("{}: cut {}, {:.0} x {:.0} mm", piece.id.name(), piece.quantity, size.width(), size.height());
     }
     for seam in &garment.seams {
-        println!("{}: {:.1} mm, sides differ by {:.6} mm", seam.name, seam.length_a, seam.difference);
+        println!("{}: {:.1} mm, sides differ by {:.6} mm", seam.id.name(), seam.length_a, seam.difference);
     }
     Ok(())
 }

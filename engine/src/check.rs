@@ -1,22 +1,26 @@
 //! Checks: read-only, coded, each with the next step; one file per subject, one line in [`CHECKS`].
 
 mod body;
+mod cause;
 mod cloth;
 mod edge;
 mod outline;
 mod shape;
+mod units;
 mod worn;
 
-pub(crate) use body::unlike_published;
+pub(crate) use cause::by_cause;
 
 use crate::draft::Draft;
 use crate::finding::Finding;
 use crate::garment::Garment;
 use crate::plan::Plan;
 use crate::quantity::Units;
+use crate::topology::Pair;
 
 /// Everything a check may look at.
 pub(crate) struct Subject<'a> {
+    pub(crate) topology: &'a Pair,
     pub(crate) plan: &'a Plan,
     pub(crate) draft: &'a Draft,
     pub(crate) garment: &'a Garment,
@@ -42,7 +46,8 @@ const CHECKS: &[Check] = &[
     cloth::lockstitch,
     cloth::reduction_trap,
     cloth::elastics,
-    cloth::child,
+    units::elastics,
+    body::child,
     edge::landing,
     edge::flute,
     edge::gusset_as_worn,
@@ -50,6 +55,11 @@ const CHECKS: &[Check] = &[
     worn::stretch,
     worn::pressure,
 ];
+
+/// What may be behind a refusal: a mistaken number or unit is the usual cause.
+pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
+    [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)].concat()
+}
 
 /// Runs every check.
 pub(crate) fn all(subject: &Subject<'_>) -> Vec<Finding> {

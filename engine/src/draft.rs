@@ -10,8 +10,8 @@ mod panel;
 
 use crate::body::Girths;
 use crate::curve::Path;
-use crate::finding::refusal;
-use crate::garment::Finding;
+use crate::finding::Finding;
+use crate::finding::fact::{DraftFact, Part};
 use crate::plan::{ClothPlan, Knobs, Plan};
 use kurbo::Point;
 
@@ -91,8 +91,8 @@ impl Target {
         let forward = g.forward * g.length;
         let front = (b.crotch_front - knobs.drop_front) * (1.0 + c.ease_along) - forward;
         let back = (b.crotch - b.crotch_front - knobs.drop_back) * (1.0 + c.ease_along) - (g.length - forward);
-        long_enough(front, "front", "style.top_drop_front")?;
-        long_enough(back, "back", "style.top_drop_back")?;
+        long_enough(front, Part::Front)?;
+        long_enough(back, Part::Back)?;
         let top_level = (knobs.drop_front + 2.0 * knobs.drop_side + knobs.drop_back) / 4.0;
         let foot = knobs.drop_side + knobs.side_seam;
         let half = knobs.drop_side + 0.5 * knobs.side_seam;
@@ -120,16 +120,11 @@ impl Target {
 /// The shortest centre of a piece that can still be sewn and finished, mm.
 const SHORTEST_CENTRE: f64 = 25.0;
 
-fn long_enough(length: f64, piece: &str, knob: &str) -> Result<(), Finding> {
+fn long_enough(length: f64, part: Part) -> Result<(), Finding> {
     if length >= SHORTEST_CENTRE {
         return Ok(());
     }
-    let text = format!(
-        "the centre {piece} would be {length:.0} mm long: the crotch length is too short for this drop of the top edge \
-         and this gusset"
-    );
-    let next = format!("measure the crotch length again, or set {knob} higher up, or gusset.length shorter");
-    Err(refusal("draft.centre_too_short", "body.crotch_length", text, &next).measured(length, SHORTEST_CENTRE, "mm"))
+    Err(DraftFact::CentreTooShort { part, length, least: SHORTEST_CENTRE }.into())
 }
 
 /// Drafts the net pieces with the plan's own knobs.
@@ -156,7 +151,7 @@ pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
         }
         knobs.side_seam -= (lacking / target.along).max(LEVEL_TOLERANCE);
         if knobs.side_seam < SHORTEST_SIDE {
-            return Err(level_leg_refusal(plan.knobs.side_seam));
+            return Err(DraftFact::LegTooLevel { side_seam: plan.knobs.side_seam, least: SHORTEST_SIDE }.into());
         }
         target = Target::of(plan, &knobs)?;
         front = panel::front(&target)?;
@@ -179,22 +174,7 @@ const MAX_SHORTENINGS: u32 = 60;
 /// The shortest side seam that is drafted, mm; between sewing lines it is checked again.
 const SHORTEST_SIDE: f64 = 10.0;
 
-fn level_leg_refusal(side_seam: f64) -> Finding {
-    refusal(
-        "draft.leg_too_level",
-        "style.side_seam",
-        "no side seam is short enough for the front leg edge to fall towards the gusset".to_owned(),
-        "raise the top edge at the side (top_drop_side), or measure crotch_length and waist_to_hip again",
-    )
-    .measured(side_seam, SHORTEST_SIDE, "mm")
-}
-
 impl Draft {
-    /// Length of one leg edge all round, as cut, mm.
-    pub fn leg_ring(&self) -> f64 {
-        self.front.leg.length() + self.gusset.leg.length() + self.back.leg.length()
-    }
-
     /// Length of one leg edge all round after washing, mm.
     pub fn washed_leg_ring(&self, cloth: &ClothPlan) -> f64 {
         [&self.front.leg, &self.gusset.leg, &self.back.leg].iter().map(|p| washed(p, cloth).length()).sum()

@@ -1,4 +1,15 @@
-//! What stands in the way of a garment, or should be known about it: each with a code and a next step.
+//! What stands in the way of a garment, or should be known about it.
+//!
+//! A [`Finding`] is data: a [`Fact`], and what follows from it: a code, a level, a place, what was
+//! measured, what would help. Its sentences are made by [`crate::words`], in the unit of the sheet.
+
+pub mod fact;
+mod help;
+mod place;
+
+pub use fact::Fact;
+pub use help::{Do, Help, Misread};
+pub use place::Place;
 
 /// How serious a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -20,36 +31,103 @@ impl Level {
     }
 }
 
-/// One finding of a check.
-#[derive(Clone, Debug)]
+/// Of what was measured, and of its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Millimetres.
+    Mm,
+    /// Percent.
+    Percent,
+    /// Kilopascal.
+    KiloPascal,
+    /// Standard deviations.
+    Deviations,
+    /// A ratio of one.
+    Ratio,
+}
+
+impl Unit {
+    /// The word in the record.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::Percent => "%",
+            Self::KiloPascal => "kPa",
+            Self::Deviations => "sd",
+            Self::Ratio => "ratio",
+        }
+    }
+}
+
+/// What was measured, and the limit it was held against.
+#[derive(Clone, Copy, Debug, PartialEq)]
 #[allow(missing_docs)]
+pub struct Measured {
+    pub value: f64,
+    pub limit: f64,
+    pub unit: Unit,
+}
+
+/// One finding.
+///
+/// Made from a fact, which says all the rest:
+///
+/// ```
+/// use engine::finding::fact::GussetFact;
+/// use engine::finding::{Finding, Level};
+/// use engine::quantity::Units;
+/// use engine::words::Speech;
+///
+/// let found = Finding::from(GussetFact::Narrow { width: 4.0, least: 10.0 });
+/// assert_eq!((found.code, found.level), ("shape.gusset_narrow", Level::Refusal));
+/// assert!(Speech(Units::Cm).finding(&found).text.contains("0.4 cm"));
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Finding {
+    /// What was found.
+    pub fact: Fact,
+    /// Stable, for programs.
     pub code: &'static str,
+    /// At least that of the fact; more where it is what causes a refusal.
     pub level: Level,
-    pub place: String,
-    pub value: Option<f64>,
-    pub limit: Option<f64>,
-    /// Of value and limit; empty where there is neither.
-    pub unit: &'static str,
-    pub text: String,
-    /// What to do.
-    pub next: String,
+    /// Where.
+    pub place: Place,
+    /// The variant of the sheet that it belongs to; none for the sheet itself.
+    pub variant: Option<String>,
+    /// Where there is a number to it.
+    pub measured: Option<Measured>,
+    /// What would help, the first thing first.
+    pub helps: Vec<Help>,
+    /// What else was found, and has the same cause.
+    pub effects: Vec<Finding>,
 }
 
-/// A refusal without a measured value.
-pub(crate) fn refusal(code: &'static str, place: &str, text: String, next: &str) -> Finding {
-    finding(code, Level::Refusal, place, text, next)
-}
-
-/// A finding without a measured value.
-pub(crate) fn finding(code: &'static str, level: Level, place: &str, text: String, next: &str) -> Finding {
-    Finding { code, level, place: place.to_owned(), value: None, limit: None, unit: "", text, next: next.to_owned() }
+impl<F: Into<Fact>> From<F> for Finding {
+    fn from(fact: F) -> Self {
+        let fact = fact.into();
+        let fact::About { code, level, place, measured, helps } = fact.about();
+        Self { fact, code, level, place, variant: None, measured, helps, effects: Vec::new() }
+    }
 }
 
 impl Finding {
-    /// With what was measured, and the limit it was held against.
-    pub(crate) fn measured(mut self, value: f64, limit: f64, unit: &'static str) -> Self {
-        (self.value, self.limit, self.unit) = (Some(value), Some(limit), unit);
+    /// The same of a variant of the sheet.
+    pub(crate) fn of_variant(mut self, name: &str) -> Self {
+        self.variant = Some(name.to_owned());
+        self.effects = self.effects.into_iter().map(|effect| effect.of_variant(name)).collect();
         self
+    }
+
+    /// Takes what comes of it; it is as serious as that.
+    pub(crate) fn add_effect(&mut self, effect: Self) {
+        self.level = self.level.max(effect.level);
+        self.effects.push(effect);
+    }
+
+    /// This finding, its effects, and theirs.
+    pub fn all(&self) -> impl Iterator<Item = &Self> {
+        let effects: Vec<&Self> = self.effects.iter().flat_map(|effect| effect.all().collect::<Vec<_>>()).collect();
+        std::iter::once(self).chain(effects)
     }
 }

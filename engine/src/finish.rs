@@ -130,15 +130,6 @@ pub enum Demand {
 }
 
 impl Demand {
-    /// Why another cloth will not do.
-    pub const fn because(self) -> &'static str {
-        match self {
-            Self::AnyCloth => "",
-            Self::Knit => "the edge itself has to give, and only a knit does",
-            Self::NoFraying => "its raw edge frays",
-        }
-    }
-
     /// Is this cloth enough?
     pub fn met_by(self, cloth: ClothKind) -> bool {
         self == Self::AnyCloth || cloth == ClothKind::Knit
@@ -221,6 +212,12 @@ impl Lines {
         let rows = [self.sewing, self.second].into_iter().flatten().map(f64::abs);
         let elastic = self.elastic.map_or(0.0, |(inner, _)| -inner);
         rows.fold(folded.max(elastic), f64::max)
+    }
+
+    /// Does the cut edge lie open as worn, neither folded in nor under what is sewn on?
+    pub fn shows_raw_edge(&self) -> bool {
+        let is_under = |(inner, outer): (f64, f64)| inner <= self.cut && self.cut <= outer;
+        !self.is_folded() && !self.elastic.is_some_and(is_under)
     }
 
     /// Is the cloth folded at the finished edge?

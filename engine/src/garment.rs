@@ -5,8 +5,12 @@
 
 use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
+use crate::finish::FinishKind;
 use crate::keys::Key;
+use crate::quantity::Units;
+use crate::sheet::Basis;
 use crate::terms::{Opening, PutOn};
+use crate::topology::{CrossingId, Fault, MarkPlace, NotchId, OutlineEdge, PairJunction, PieceId, SeamId, SectionId};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
 
@@ -17,6 +21,8 @@ pub struct Garment {
     pub name: String,
     /// The sheet's date.
     pub date: Option<String>,
+    /// The sheet's unit: texts speak it, numbers are millimetres.
+    pub units: Units,
     /// Every value the draft stands on, and where it came from.
     pub used: Vec<Used>,
     /// The parts to cut.
@@ -91,11 +97,11 @@ pub struct Used {
     pub note: String,
 }
 
-/// One named edge and its curve.
+/// One edge and its curve.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
 pub struct Edge {
-    pub name: String,
+    pub id: OutlineEdge,
     pub path: Path,
 }
 
@@ -106,11 +112,18 @@ pub struct Outline {
     pub edges: Vec<Edge>,
 }
 
+impl Outline {
+    /// One edge of it, if it has that.
+    pub fn edge(&self, id: OutlineEdge) -> Option<&Edge> {
+        self.edges.iter().find(|e| e.id == id)
+    }
+}
+
 /// One part to cut.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
 pub struct Piece {
-    pub name: String,
+    pub id: PieceId,
     /// How many to cut.
     pub quantity: u32,
     /// The cloth's name.
@@ -142,36 +155,55 @@ impl Piece {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Notch {
     /// Unique in the garment.
-    pub id: String,
+    pub id: NotchId,
     /// The edge it is on.
-    pub edge: String,
+    pub edge: OutlineEdge,
     /// On the cut line.
     pub at: Point,
     /// Along the edge's finished line from its start, in the outline's direction, mm.
     pub along: f64,
     /// Unit vector into the piece.
     pub inward: Vec2,
+    /// From the cut line to the first row of stitches, mm.
+    pub to_stitches: f64,
     /// The notch it meets, where it meets one on another piece.
-    pub mate: Option<String>,
+    pub mate: Option<NotchId>,
 }
 
-/// A named edge of a piece, and which way round it is read.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// An edge of a piece, and which way round it is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub struct EdgeRef {
-    pub piece: String,
-    pub edge: String,
+    pub piece: PieceId,
+    pub edge: OutlineEdge,
     /// Read against the outline's direction.
     pub reverse: bool,
     /// On the unfolded −x half of a half piece.
     pub mirrored: bool,
 }
 
+impl EdgeRef {
+    /// Its curve in one of the outlines of its piece, read as it says.
+    ///
+    /// # Errors
+    /// [`Fault::NotDrawn`] where the outline has no such edge.
+    pub fn path(&self, outline: &Outline) -> Result<Path, Fault> {
+        let edge = outline.edge(self.edge).ok_or_else(|| self.not_drawn())?;
+        let path = if self.mirrored { edge.path.mirrored() } else { edge.path.clone() };
+        Ok(if self.reverse { path.reversed() } else { path })
+    }
+
+    /// What there is to say where it cannot be found.
+    pub(crate) const fn not_drawn(&self) -> Fault {
+        Fault::NotDrawn { piece: self.piece.name(), edge: self.edge.name() }
+    }
+}
+
 /// Both sides of a seam, measured against each other.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
 pub struct SeamWalk {
-    pub name: String,
+    pub id: SeamId,
     pub a: EdgeRef,
     pub b: EdgeRef,
     /// Between finished edges, mm.
@@ -188,9 +220,7 @@ pub struct SeamWalk {
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
 pub struct Crossing {
-    pub opening: Opening,
-    /// The seam's name.
-    pub seam: String,
+    pub id: CrossingId,
     /// The opening's edge on either piece.
     pub a: EdgeRef,
     pub b: EdgeRef,
@@ -203,8 +233,7 @@ pub struct Crossing {
 #[allow(missing_docs)]
 pub struct OpeningWalk {
     pub opening: Opening,
-    /// The finish's name.
-    pub finish: String,
+    pub finish: FinishKind,
     pub put_on: PutOn,
     /// Whole ring, mm.
     pub finished: f64,
@@ -222,10 +251,11 @@ pub struct OpeningWalk {
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
 pub struct SectionWalk {
-    pub name: String,
-    /// The place it starts at.
-    pub from: String,
-    pub to: String,
+    pub id: SectionId,
+    /// Where it starts.
+    pub from: PairJunction,
+    /// Where it ends.
+    pub to: PairJunction,
     pub finished: f64,
     pub sewing: f64,
     pub cut: f64,
@@ -238,21 +268,63 @@ pub struct SectionWalk {
 }
 
 /// How an elastic is cut and marked.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct ElasticCut {
     pub name: String,
+    /// Its whole width, mm.
+    pub width: f64,
     /// Percent of its line.
     pub reduction: f64,
-    /// What the length was taken from: `reduction`, `length` or `body`.
-    pub basis: String,
+    /// What the length was taken from.
+    pub basis: Basis,
     /// Joined, mm.
     pub finished_length: f64,
     /// With what the joining needs, mm.
     pub cut_length: f64,
-    /// How its ends are joined, in words.
-    pub joining: String,
+    /// How its ends are joined.
+    pub joining: Joining,
+    /// What it grows in sewing by its sample, and is cut short by, %; none without a sample.
+    pub growth: Option<f64>,
+    /// How much to have in hand where it is laid on flat and cut after sewing, mm.
+    pub in_hand: Option<f64>,
     pub marks: Vec<Mark>,
+}
+
+/// How and where the ends of an elastic or a band meet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Joining {
+    /// What is done with them.
+    pub ends: Ends,
+    /// Where.
+    pub at: Meeting,
+    /// How far that is from mark 1 on what is put on, mm.
+    pub from_first_mark: f64,
+}
+
+/// What is done with the ends of an elastic or a band.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Ends {
+    /// Lapped over each other by so much, mm.
+    Lapped(f64),
+    /// Run through both allowances of the seam there, each this wide, mm.
+    ThroughAllowances(f64),
+    /// Seamed to each other.
+    Seamed,
+    /// Caught in the seam there.
+    CaughtInSeam,
+}
+
+/// Where on its opening the ends of an elastic or a band meet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Meeting {
+    CentreBack,
+    MiddleOfBack,
+    /// Of a top, whose last seam it is.
+    RightSideSeam,
+    /// Of a leg.
+    SideSeam,
 }
 
 /// All of one elastic on a garment.
@@ -260,6 +332,8 @@ pub struct ElasticCut {
 #[allow(missing_docs)]
 pub struct ElasticTotal {
     pub name: String,
+    /// Its whole width, mm.
+    pub width: f64,
     /// Cut lengths of one pair, added up, mm.
     pub cut_length: f64,
 }
@@ -269,7 +343,7 @@ pub struct ElasticTotal {
 #[allow(missing_docs)]
 pub struct Mark {
     pub label: String,
-    pub place: String,
+    pub place: MarkPlace,
     /// From the first mark, mm.
     pub along_elastic: f64,
     /// From the same place along the ring's measured line, mm.
@@ -281,7 +355,7 @@ pub struct Mark {
 #[allow(missing_docs)]
 pub struct BandCut {
     /// Its piece.
-    pub piece: String,
+    pub piece: PieceId,
     /// Joined, mm.
     pub length: f64,
     /// Finished, doubled, mm.
@@ -291,8 +365,17 @@ pub struct BandCut {
     /// Percent of its line.
     pub reduction: f64,
     /// Where its ends meet.
-    pub joining: String,
+    pub joining: Joining,
     pub marks: Vec<Mark>,
+}
+
+/// Where the girth of the body under an edge comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GirthSource {
+    /// The sheet says it.
+    Measured,
+    /// The same draft at zero ease.
+    DraftAtZeroEase,
 }
 
 /// An opening as worn.
@@ -301,7 +384,7 @@ pub struct BandCut {
 pub struct Worn {
     /// Of the body where the edge sits, mm.
     pub girth: f64,
-    pub girth_source: String,
+    pub girth_source: GirthSource,
     /// The opening at rest, drawn in by what is sewn on, mm.
     pub relaxed: f64,
     /// Percent over the relaxed opening: what an elastic on it is stretched by.

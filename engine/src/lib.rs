@@ -49,11 +49,16 @@ mod make;
 pub mod measure;
 mod on_body;
 pub mod plan;
+pub mod population;
 pub mod quantity;
+mod refused;
 pub mod sheet;
+pub mod stitch;
 pub mod terms;
 pub mod topology;
 pub mod words;
 pub mod work;
 
-pub use make::{Made, Refused, make, pieces as draft_pieces, record};
+pub use draft::{Draft, Gusset as NetGusset, Panel};
+pub use make::{Made, make, pieces as draft_pieces, record};
+pub use refused::{Reached, Refused};

@@ -6,9 +6,11 @@ mod ledger;
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 
 use crate::body as form;
+use crate::finding::Finding;
 use crate::finish::Takes;
-use crate::garment::{Finding, Used};
+use crate::garment::{Source, Used};
 use crate::keys::{body, fabric, gusset, seams, style};
+use crate::population::{FRONT_SHARE, above_navel, thigh_girth};
 use crate::sheet::{Body, Sheet};
 use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
 use ledger::Ledger;
@@ -25,8 +27,6 @@ pub struct Plan {
     pub finish: PerOpening<FinishPlan>,
     /// Every value in use and where it came from.
     pub used: Vec<Used>,
-    /// What has to be said of an estimate.
-    pub findings: Vec<Finding>,
 }
 
 /// The body, mm.
@@ -39,6 +39,8 @@ pub struct BodyPlan {
     pub waist_to_hip: f64,
     pub crotch: f64,
     pub crotch_front: f64,
+    /// Was the front part measured?
+    pub front_source: Source,
     pub thigh: f64,
     pub waist_breadth: f64,
     pub waist_depth: f64,
@@ -136,8 +138,8 @@ impl Plan {
         let seams = seams(sheet, cloth.kind, &mut ledger);
         let finish = PerOpening::try_from_fn(|opening| finish::plan(sheet, opening, (&cloth, &seams), &mut ledger))
             .map_err(|f| vec![f])?;
-        let Ledger { used, findings } = ledger;
-        Ok(Self { body, cloth, knobs, gusset, seams, finish, used, findings })
+        let Ledger { used } = ledger;
+        Ok(Self { body, cloth, knobs, gusset, seams, finish, used })
     }
 }
 
@@ -148,11 +150,7 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
     let waist_to_hip = ledger.given_mm(body::WAIST_TO_HIP, b.waist_to_hip);
     let crotch = ledger.given_mm(body::CROTCH_LENGTH, b.crotch_length);
     let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * FRONT_SHARE);
-    if b.crotch_length_front.is_none() {
-        ledger.findings.push(estimated_front());
-    }
-    // Least squares over 1,986 women, ANSUR II (Gordon et al. 2014): cm, residual sd 1.9.
-    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, 0.691 * hip - 89.0);
+    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, thigh_girth(hip).mean);
     let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, form::waist_breadth(waist, hip));
     let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, form::waist_depth(waist, hip));
     let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, form::hip_breadth(waist, hip));
@@ -164,6 +162,7 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
         waist_to_hip,
         crotch,
         crotch_front,
+        front_source: if b.crotch_length_front.is_some() { Source::Given } else { Source::Estimated },
         thigh,
         waist_breadth,
         waist_depth,
@@ -173,26 +172,6 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
         leg_line: ledger.optional_mm(body::LEG_LINE_GIRTH, b.leg_line_girth),
         elastic_top: ledger.optional_mm(body::ELASTIC_TOP, b.elastic_top),
         child: b.child.unwrap_or(false),
-    }
-}
-
-/// The front's share of the crotch length, where it was not measured (ANSUR II women: 0.449).
-const FRONT_SHARE: f64 = 0.45;
-
-fn estimated_front() -> Finding {
-    Finding {
-        code: "body.crotch_front_estimated",
-        level: crate::garment::Level::Warning,
-        place: "body.crotch_length_front".to_owned(),
-        value: None,
-        limit: None,
-        unit: "",
-        text: "the front part of the crotch length was taken as 45 % of the whole; half of all bodies are more than \
-               15 mm off that"
-            .to_owned(),
-        next: "measure from waist level at the front to the lowest point between the legs, and write \
-               crotch_length_front"
-            .to_owned(),
     }
 }
 
@@ -256,12 +235,7 @@ fn knobs(sheet: &Sheet, body: &BodyPlan, gusset: &GussetPlan, ledger: &mut Ledge
     ledger.given_word(style::BASE, s.base.name());
     // How far the waist level sits above the navel, and the vertical scale, of the body.
     let front = body.crotch_front - gusset.forward * gusset.length;
-    let above_navel = front
-        * match body.level {
-            WaistLevel::Navel => 0.0,
-            WaistLevel::Midway => 0.10,
-            WaistLevel::Natural => 0.19,
-        };
+    let above_navel = front * above_navel(body.level);
     let scale = 0.5 * ((front - above_navel) + 0.37 * (body.crotch - 2.0 * above_navel));
     let (drop, seam) = if shares.from_waist_level { (0.0, above_navel) } else { (above_navel, 0.0) };
     Knobs {

@@ -65,19 +65,6 @@ impl Sheet {
     }
 }
 
-/// A place of an alternative, as findings name it.
-pub(crate) fn place_in(alternative: &str, place: &str) -> String {
-    format!("{IN_ALTERNATIVE}{alternative}{THERE}{place}")
-}
-
-/// The alternative that a finding's place names, and the place in it.
-pub fn alternative_of(place: &str) -> Option<(&str, &str)> {
-    place.strip_prefix(IN_ALTERNATIVE)?.split_once(THERE)
-}
-
-const IN_ALTERNATIVE: &str = "alternative “";
-const THERE: &str = "”, ";
-
 /// Body measurements. Girths are full girths.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]

@@ -3,13 +3,23 @@
 use std::path::{Path, PathBuf};
 
 /// Exporters draw a drawing: they see nothing of how it was drafted. The record is of the garment,
-/// findings are garment words, a print is asked for by its paper, and the table hands both on.
+/// findings are told in the record, a print is asked for by its paper, and the table hands both on. Names
+/// of parts, and sentences, are looked up where they leave the program or come back in.
 fn may_use(file: &str, module: &str) -> bool {
     match module {
         "drawing" | "curve" => true,
         "garment" => ["record", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
+        // What is told of each step: its stitch, and its words.
+        "stitch" => file.starts_with("record"),
         "sheet" => ["pdf", "record", "choice.rs"].iter().any(|own| file.starts_with(own)),
-        "quantity" => file.starts_with("pdf") && file.ends_with("tests.rs"),
+        "finding" => ["record", "validate"].iter().any(|own| file.starts_with(own)),
+        "topology" | "terms" | "words" => {
+            file == "number.rs" || ["record", "validate", "read"].iter().any(|own| file.starts_with(own))
+        }
+        "quantity" => file.starts_with("record") || (file.starts_with("pdf") && file.ends_with("tests.rs")),
+        "keys" | "work" => file == "record/tests.rs",
+        // An edge cut across is drawn as its finish lays it.
+        "finish" => file == "profile.rs" || file == "record/tests.rs",
         _ => false,
     }
 }

@@ -8,9 +8,7 @@ pub(crate) mod digits;
 /// Digits are those of the exact binary value rounded to nearest, so that every machine writes the
 /// same. Exporters refuse what is not finite before it comes here; elsewhere it stays to be seen.
 pub fn decimal(value: f64, decimals: usize) -> String {
-    let fixed = format!("{value:.decimals$}");
-    let short = if fixed.contains('.') { fixed.trim_end_matches('0').trim_end_matches('.') } else { &fixed };
-    if short == "-0" { "0".to_owned() } else { short.to_owned() }
+    engine::words::number::short(value, decimals)
 }
 
 /// The nearest millionth, never −0: what the record keeps of every number.

@@ -4,7 +4,7 @@
 //! the layers is drawn apart, so that each can be seen.
 
 use crate::number::decimal;
-use engine::finish::profile::{Ply, Profile, Stitches, Stuff};
+use engine::drawing::profile::{Ply, Profile, Stitches, Stuff};
 use std::fmt::Write as _;
 use svg::node::Text as Content;
 use svg::node::element::{Description, Group, Line, Path, Rectangle, SVG, Text, Title};

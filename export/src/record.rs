@@ -3,6 +3,7 @@
 //! Millimetres with six decimals, ratios in percent, keys in a fixed order. The serde types live
 //! here, at the border, and nowhere else.
 
+mod check;
 mod fill;
 mod number;
 mod shape;
@@ -10,7 +11,11 @@ mod shape;
 pub use number::RecordError;
 pub use shape::VERSION;
 
-use engine::garment::{Finding, Garment};
+use crate::validate::Doubt;
+use engine::finding::Finding;
+use engine::garment::Garment;
+use engine::quantity::Units;
+use engine::words::Speech;
 use fill::list;
 use number::At;
 use shape::Record;
@@ -63,7 +68,7 @@ pub fn json(garment: &Garment) -> Result<String, RecordError> {
 /// # Errors
 /// As [`json`], for the parts asked for.
 pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> {
-    let root = At::root();
+    let root = At::root(Speech(garment.units));
     let mut record = Record::head(&garment.name);
     if wanted.contains(&Part::Used) {
         record.used = Some(list(&garment.used, &root.key("used"))?);
@@ -82,7 +87,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
         record.elastics = Some(list(&garment.elastics, &root.key("elastics"))?);
     }
     if wanted.contains(&Part::Checks) {
-        record.checks = Some(list(&garment.checks, &root.key("checks"))?);
+        record.checks = Some(check::findings(&garment.checks, &root.key("checks"))?);
     }
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
@@ -93,13 +98,23 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     print(&record)
 }
 
-/// The checks alone, for a garment that was refused and has no record.
+/// The checks alone, for a garment that was refused and has no record; texts in this unit.
 ///
 /// # Errors
 /// As [`json`].
-pub fn findings(name: &str, found: &[Finding]) -> Result<String, RecordError> {
+pub fn findings(name: &str, units: Units, found: &[Finding]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
-    record.checks = Some(list(found, &At::root().key("checks"))?);
+    record.checks = Some(check::findings(found, &At::root(Speech(units)).key("checks"))?);
+    print(&record)
+}
+
+/// Doubts about a file, in the same shape.
+///
+/// # Errors
+/// As [`json`].
+pub fn doubts(name: &str, found: &[Doubt]) -> Result<String, RecordError> {
+    let mut record = Record::head(name);
+    record.checks = Some(check::doubts(found, &At::root(Speech(Units::Mm)).key("checks"))?);
     print(&record)
 }
 

@@ -3,6 +3,7 @@
 //! Layer numbers and text keys are those of the standard as publicly described (2010 edition; it
 //! was withdrawn in 2019 and is still exchanged). This is a check of ours, and certifies nothing.
 
+mod doubt;
 mod found;
 mod outline;
 mod text;
@@ -10,7 +11,8 @@ mod walked;
 
 use crate::read::dxf::{File, Record};
 use crate::read::{LARGEST, ReadError};
-use engine::garment::{Finding, Level};
+pub use doubt::Doubt;
+use engine::finding::Level;
 use found::Found;
 use std::collections::BTreeMap;
 pub use walked::doubts;
@@ -28,7 +30,7 @@ const ENTITIES: [&str; 8] = ["POLYLINE", "VERTEX", "SEQEND", "LINE", "POINT", "T
 ///
 /// # Errors
 /// [`ReadError`] where it cannot be read at all.
-pub fn exchange(bytes: &[u8]) -> Result<Vec<Finding>, ReadError> {
+pub fn exchange(bytes: &[u8]) -> Result<Vec<Doubt>, ReadError> {
     let size = bytes.len() as u64;
     if size > LARGEST {
         return Err(ReadError::TooLarge(size));

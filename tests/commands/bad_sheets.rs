@@ -179,3 +179,47 @@ fn inches_under_centimetres_are_suspected_aloud() {
     let said = run.out + &run.err;
     assert!(said.contains("units"), "{said}");
 }
+
+#[test]
+fn an_elastic_copied_from_a_sheet_in_another_unit_is_suspected_aloud() {
+    // 1.5 cm, on a sheet in inches: 38 mm at the legs.
+    let text = [("74", "29"), ("98", "38.5"), ("20", "8"), ("71", "28"), ("32", "12.5"), ("57", "22.5")]
+        .iter()
+        .fold(SHEET.replace("units = \"cm\"", "units = \"in\""), |text, (cm, inch)| {
+            text.replacen(&format!("= {cm}\n"), &format!("= {inch}\n"), 1)
+        });
+    let text = text.replace("length = 14", "").replace("width = 1.2", "width = 0.5");
+    let said = |width: &str| {
+        let folder = Folder::with_sheet(text.replace("width = 0.8", &format!("width = {width}")));
+        let run = folder.run(&["check", "sheet.toml", "--json"]);
+        run.json()["checks"].as_array().unwrap().clone()
+    };
+    let suspects = |width: &str| {
+        let found = said(width);
+        let one = found.iter().find(|c| c["code"] == "elastic.width_in_another_unit").cloned();
+        one.inspect(|c| assert_eq!(c["place"], "elastic.\"soft 8\".width"))
+    };
+    let found = suspects("1.5").expect("1.5 in at a leg is told");
+    assert!(found["next"].as_str().unwrap().contains("centimetres? Then write 0.59"), "{found}");
+    assert!(suspects("0.375").is_none());
+}
+
+#[test]
+fn one_measure_in_another_unit_is_told_as_that_though_the_garment_is_refused() {
+    let said = |key: &str, value: &str| {
+        let run = Folder::with_sheet(edited("body", key, Some(value))).run(&["check", "sheet.toml"]);
+        assert_eq!(run.code, 1, "{}", run.out);
+        run.err
+    };
+    let front = said("crotch_length_front", "12.5");
+    assert!(front.contains("is it inches? Then write 31.75"), "{front}");
+    // 38.5 in of hip, and a waist of 74 cm that was converted from inches once more.
+    for (key, value, right) in [("hip_girth", "38.5", "97.79"), ("waist_girth", "187.96", "74")] {
+        let text = said(key, value);
+        assert!(!text.contains("swapped") && text.contains(&format!("Then write {right}")), "{text}");
+    }
+    // These two may well be.
+    let text = edited_in(&edited("body", "waist_girth", Some("98")), "body", "hip_girth", Some("74"));
+    let run = Folder::with_sheet(text).run(&["check", "sheet.toml"]);
+    assert!(run.err.contains("swapped"), "{}", run.err);
+}

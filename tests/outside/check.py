@@ -45,10 +45,14 @@ def run(module, record, sheet, job):
 
 
 def one_file(folder, suffix):
-    found = sorted(Path(folder).glob(f"*{suffix}"))
-    if len(found) != 1:
-        raise FileNotFoundError(f"{len(found)} files *{suffix} in the output folder, not one")
-    return found[0]
+    """The file of the pattern with this suffix; the record's name is the pattern's."""
+    records = sorted(Path(folder).glob("*.json"))
+    if len(records) != 1:
+        raise FileNotFoundError(f"{len(records)} records in the output folder, not one")
+    found = records[0].with_name(records[0].stem + suffix)
+    if not found.is_file():
+        raise FileNotFoundError(f"no {found.name} in the output folder")
+    return found
 
 
 def results(job):

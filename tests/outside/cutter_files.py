@@ -40,6 +40,7 @@ def checks(record, sheet, job):
     yield from plots(record, forms)
     yield from names(record, forms)
     yield from exchanged(record, forms)
+    yield from home_cutters(record, forms)
     yield from pictures(record, job)
 
 
@@ -393,6 +394,40 @@ def plots(record, forms):
                     corner.add(np.abs(moved - p).max(axis=1).min(), f"{piece['name']}, {name}")
     yield near.result()
     yield corner.result()
+
+
+def home_cutters(record, forms):
+    """The SVG for home cutters: the record's outlines, and with a kerf those of the DXF as ezdxf reads it."""
+    exact = Tally("the SVG for home cutters has the record's outlines, both ways", 0.001)
+    grown = Tally("the SVG for home cutters has the outlines of the DXF, both ways", 0.002)
+    page = Facts("outlines for home cutters lie on a page of the width asked for")
+    for form in forms:
+        text = find(form, "-cut.svg").read_text(encoding="utf-8")
+        rings = [ring(d) for d in re.findall(r'<path d="([^"]*)"[^>]*id="[^"]*-outline"', text)]
+        entities = outlines(form)
+        page.add(len(rings) == len(entities), f"{title(form)}: {len(rings)} outlines")
+        size = [float(re.search(rf' {key}="([\d.]+)mm"', text).group(1)) for key in ("width", "height")]
+        corners = np.concatenate(rings)
+        page.add(form["width"] in (0, size[0]), f"{title(form)}: {size[0]} mm wide")
+        page.add(bool((corners > -1e-3).all() and (corners < np.add(size, 1e-3)).all()), f"{title(form)}: on the page")
+        for i, own in enumerate(ring * (1, -1) for ring in rings):
+            own = np.concatenate([own, own[:1]])
+            if form["curves"] == "splines":
+                other = flat(entities[i])
+                grown.add(apart(own + (other[0] - own[0]), other), f"{title(form)}, outline {i + 1}")
+            if form in plain(forms):
+                curve = wanted(record, list(record.pieces.values())[i], form["extent"])
+                exact.add(apart(own + (curve[0] - own[0]), curve), f"{title(form)}, outline {i + 1}")
+    yield from (t.result() for t in (exact, grown, page))
+
+
+def ring(d):
+    """The points of a closed path of an SVG."""
+    return parse(spaced(d)).samples(STEP)[0][:-1]
+
+
+def spaced(d):
+    return d.replace("Z", "").replace("M", "M ").replace("L", " L ").replace("C", " C ")
 
 
 def pictures(record, job):

@@ -80,7 +80,7 @@ def needs_others(tree, path, value):
             return value is None
         case ("elastic", _, "picot"):
             # Less than the width.
-            return isinstance(value, float | int)
+            return isinstance(value, float | int | str)
     # An inch in quotes may be a fraction, and a pattern does not divide.
     return tree["sheet"]["units"] == "in" and value == "7"
 

@@ -4,9 +4,11 @@ use crate::support::measure::{finished, length_shrunk, resolve};
 use crate::support::numbers::Numbers;
 use crate::support::random::{plain, told};
 use crate::support::seven::{before_washing, used};
-use crate::support::{mm, ordinary, sheet};
+use crate::support::{mm, ordinary, said, sheet};
 use engine::base::Base;
-use engine::garment::{Garment, Level};
+use engine::finding::{Finding, Level};
+use engine::garment::Garment;
+use engine::keys::style;
 use engine::quantity::Ratio;
 use engine::sheet::{Opening, Sheet};
 
@@ -35,8 +37,9 @@ fn a_wanted_leg_edge_comes_out_to_a_hundredth() {
     assert!(asked >= 50 && solved * 10 >= asked * 9, "{solved} of {asked} were solved");
 }
 
-/// The two lengths in "reaches A to B mm".
-fn range(text: &str) -> (f64, f64) {
+/// The two lengths in "reaches A to B mm", as told.
+fn range(found: &Finding) -> (f64, f64) {
+    let text = said(found).text;
     let after = text.split("reaches ").nth(1).unwrap_or_else(|| panic!("no range in {text:?}"));
     let numbers: Vec<f64> = after.split_whitespace().filter_map(|w| w.parse().ok()).collect();
     (numbers[0], numbers[1])
@@ -50,21 +53,21 @@ fn out_of_reach_is_refused_with_a_range_that_is_true() {
         for wanted in [relaxed * 0.3, relaxed * 3.0] {
             s.style.leg_edge = Some(mm(wanted));
             let refused = engine::make(&s).expect_err("no leg is that long");
-            let finding = &refused.0[0];
-            assert_eq!((finding.place.as_str(), finding.level), ("style.leg_edge", Level::Refusal), "{finding:?}");
-            let (least, most) = range(&finding.text);
+            let finding = &refused.findings[0];
+            assert_eq!((finding.place.clone(), finding.level), (style::LEG_EDGE.into(), Level::Refusal), "{finding:?}");
+            let (least, most) = range(finding);
             assert!(least < relaxed && relaxed < most, "{base:?}: {relaxed} is not within {least} to {most}");
             // What it says can be reached, can: a finish may still not fit there, but not for
             // want of length.
-            for share in [0.02, 0.25, 0.5, 0.75, 0.98] {
+            for share in [0.0, 0.02, 0.25, 0.5, 0.75, 0.98, 1.0] {
                 let inside = least + share * (most - least);
                 s.style.leg_edge = Some(mm(inside));
                 match engine::make(&s) {
                     Ok(made) => assert!((leg(&s, &made.garment) - inside).abs() <= 0.01, "{base:?}, {inside}"),
                     Err(r) => assert!(
-                        r.0.iter().all(|f| f.place != "style.leg_edge"),
+                        r.all().all(|f| f.place != style::LEG_EDGE.into()),
                         "{base:?}: {least} to {most} is said to be reached, {inside} is not: {:?}",
-                        r.0
+                        r.findings
                     ),
                 }
             }
@@ -82,7 +85,7 @@ fn knobs_that_are_set_stay_where_they_were_set() {
     let made = engine::make(&s).unwrap();
     assert!((leg(&s, &made.garment) - s.style.leg_edge.unwrap().mm()).abs() <= 0.01);
     // The side seam was set, and is still so long.
-    let seam = made.garment.seams.iter().find(|w| w.name == "left side seam").unwrap();
+    let seam = made.garment.seams.iter().find(|w| w.id.name() == "left side seam").unwrap();
     assert!((seam.length_a - s.style.side_seam.unwrap().mm()).abs() <= 0.01, "{}", seam.length_a);
 }
 

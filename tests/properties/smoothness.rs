@@ -85,7 +85,7 @@ fn furthest(a: &Garment, b: &Garment) -> (f64, String) {
                 let pairs = at_shares(e.path.segments(), 10).into_iter().zip(at_shares(f.path.segments(), 10));
                 let moved = pairs.map(|(u, v)| u.distance(v)).fold(0.0, f64::max);
                 if moved > worst.0 {
-                    worst = (moved, format!("{row} {} of the {}", e.name, p.name));
+                    worst = (moved, format!("{row} {} of the {}", e.id.name(), p.id.name()));
                 }
             }
         }

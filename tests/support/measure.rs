@@ -68,23 +68,23 @@ pub fn cut(p: &Piece) -> &Outline {
 }
 
 pub fn piece<'a>(g: &'a Garment, name: &str) -> &'a Piece {
-    g.pieces.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("no piece {name:?}"))
+    g.pieces.iter().find(|p| p.id.name() == name).unwrap_or_else(|| panic!("no piece {name:?}"))
 }
 
 fn edge<'a>(outline: &'a Outline, name: &str) -> &'a Edge {
-    outline.edges.iter().find(|e| e.name == name).unwrap_or_else(|| panic!("no edge {name:?}"))
+    outline.edges.iter().find(|e| e.id.name() == name).unwrap_or_else(|| panic!("no edge {name:?}"))
 }
 
 /// An edge on the wearer's or the drafted side: half pieces have `top`, full ones `left top`.
 pub fn any_edge<'a>(p: &'a Piece, outline: &'a Outline, name: &str) -> &'a [PathSeg] {
     let full = format!("left {name}");
-    let found = outline.edges.iter().find(|e| e.name == name || e.name == full);
-    found.unwrap_or_else(|| panic!("no edge {name:?} on the {}", p.name)).path.segments()
+    let found = outline.edges.iter().find(|e| e.id.name() == name || e.id.name() == full);
+    found.unwrap_or_else(|| panic!("no edge {name:?} on the {}", p.id.name())).path.segments()
 }
 
 /// What a reference means, on one row.
 pub fn resolve(g: &Garment, at: &EdgeRef, row: Row) -> Vec<PathSeg> {
-    let on = edge(row(piece(g, &at.piece)), &at.edge);
+    let on = edge(row(piece(g, at.piece.name())), at.edge.name());
     let mut segments: Vec<PathSeg> = on.path.segments().to_vec();
     if at.mirrored {
         segments = segments.iter().map(mirror).collect();
@@ -119,10 +119,10 @@ pub fn corner(piece: &Piece, one: &str, other: &str) -> f64 {
     let n = edges.len();
     let at = (0..n)
         .find(|i| {
-            let (a, b) = (edges[*i].name.as_str(), edges[(i + 1) % n].name.as_str());
+            let (a, b) = (edges[*i].id.name(), edges[(i + 1) % n].id.name());
             (a, b) == (one, other) || (b, a) == (one, other)
         })
-        .unwrap_or_else(|| panic!("{one:?} and {other:?} are not neighbours on the {}", piece.name));
+        .unwrap_or_else(|| panic!("{one:?} and {other:?} are not neighbours on the {}", piece.id.name()));
     let into = end_direction(edges[at].path.segments());
     let out = start_direction(edges[(at + 1) % n].path.segments());
     180.0 - into.cross(out).atan2(into.dot(out)).to_degrees()

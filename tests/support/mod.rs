@@ -11,12 +11,25 @@ pub mod random;
 pub mod seven;
 
 use engine::base::Base;
+use engine::finding::Finding;
 use engine::finish::FinishKind;
 use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{
     Basis, Body, ClothKind, Elastic, Fabric, FinishSpec, Gusset, PerOpening, Print, Seams, Sheet, Style, WaistLevel,
 };
+use engine::words::{Said, Speech};
 use std::collections::BTreeMap;
+
+/// Does a finding say where it is, what it is and what to do?
+pub fn is_told(found: &Finding) -> bool {
+    let Said { place, text, next } = said(found);
+    !place.is_empty() && !text.is_empty() && !next.is_empty()
+}
+
+/// What is said of a finding on a sheet in millimetres.
+pub fn said(found: &Finding) -> Said {
+    Speech(Units::Mm).finding(found)
+}
 
 /// A length from millimetres.
 pub fn mm(mm: f64) -> Length {

@@ -2,6 +2,7 @@
 
 use super::measure::mirror;
 use engine::garment::{Outline, Piece};
+use engine::topology::OutlineEdge;
 use kurbo::{ParamCurve, PathSeg, Point, Vec2};
 
 /// Points on each curve of an outline. 32 on a cubic that turns a quarter of a circle of 200 mm
@@ -11,7 +12,7 @@ const PER_CURVE: usize = 32;
 /// The closed polygon of an outline, unfolded, without repeated points, clockwise as seen.
 pub fn unfolded(piece: &Piece, outline: &Outline) -> Vec<Point> {
     let mut segments: Vec<PathSeg> = Vec::new();
-    let open = outline.edges.iter().filter(|e| !piece.on_fold || e.name != "centre");
+    let open = outline.edges.iter().filter(|e| !piece.on_fold || e.id != OutlineEdge::Centre);
     for edge in open {
         segments.extend(edge.path.segments());
     }

@@ -5,7 +5,7 @@ use super::{reading, record};
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::checks;
-use engine::garment::Level;
+use engine::finding::Level;
 use export::record::Part;
 
 pub(super) fn run(reading: &Reading) -> Result<Answer, Stop> {
@@ -13,7 +13,7 @@ pub(super) fn run(reading: &Reading) -> Result<Answer, Stop> {
     let found = &read.made.garment.checks;
     let out = match reading.answer {
         AnswerAs::Json => record::parts(&read.made.garment, &[Part::Checks])?,
-        AnswerAs::Text => checks::render(found),
+        AnswerAs::Text => checks::render(found, read.sheet.units),
     };
     // The warnings are the result here, so that they are shown either way.
     let is_stopped = reading.warnings == Warnings::Refused && found.iter().any(|f| f.level >= Level::Warning);

@@ -18,7 +18,7 @@ pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &Fi
         AnswerAs::Text => {
             let names = files.ready.iter().map(|file| file.name.as_str());
             let listed: Vec<_> = names.zip(files.what).collect();
-            let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut)).unwrap_or_default();
+            let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut, read.sheet.units)).unwrap_or_default();
             summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cut
         }
     };

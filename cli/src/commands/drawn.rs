@@ -5,9 +5,10 @@ use super::stop::Stop;
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::{checks, drawn};
-use engine::garment::{Finding, Level};
+use engine::finding::Level;
 use export::number::millionth;
 use export::read::{Format, LARGEST, Outlines, ReadError, Walked};
+use export::validate::Doubt;
 use serde_json::{Value, json};
 use std::fs::{self, File};
 use std::io::Read;
@@ -32,7 +33,7 @@ pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
     let out = match reading.answer {
         AnswerAs::Json => as_json(&reading.sheet, &found, &walked, &doubts),
         AnswerAs::Text if doubts.is_empty() => drawn::render(&found, &walked),
-        AnswerAs::Text => drawn::render(&found, &walked) + "\n" + &checks::render(&doubts),
+        AnswerAs::Text => drawn::render(&found, &walked) + "\n" + &checks::doubts(&doubts),
     };
     // The lengths are the result, so that they are shown either way.
     let is_stopped = reading.warnings == Warnings::Refused && !doubts.is_empty();
@@ -47,15 +48,15 @@ pub(super) fn inspect(reading: &Reading) -> Result<Answer, Stop> {
     let bytes = contents(&reading.sheet)?;
     let findings = export::validate::exchange(&bytes).map_err(|e| unreadable(&reading.sheet, &e))?;
     let out = match reading.answer {
-        AnswerAs::Json => record::findings(&reading.sheet.display().to_string(), &findings)?,
-        AnswerAs::Text => checks::render(&findings) + verdict(&findings),
+        AnswerAs::Json => record::doubts(&reading.sheet.display().to_string(), &findings)?,
+        AnswerAs::Text => checks::doubts(&findings) + verdict(&findings),
     };
     let limit = if reading.warnings == Warnings::Refused { Level::Warning } else { Level::Refusal };
     let end = if findings.iter().any(|f| f.level >= limit) { End::Refused } else { End::Done };
     Ok(Answer { out, err: String::new(), end })
 }
 
-fn verdict(findings: &[Finding]) -> &'static str {
+fn verdict(findings: &[Doubt]) -> &'static str {
     match findings.iter().map(|f| f.level).max() {
         None | Some(Level::Note) => {
             "  Laid out after ASTM D6673, as far as can be told from the file; nothing is certified.\n"
@@ -91,7 +92,7 @@ fn mm(v: f64) -> Value {
     json!(millionth(v))
 }
 
-fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Finding]) -> String {
+fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Doubt]) -> String {
     let lines = found.lines.iter().map(|l| {
         let edges =
             l.edges.iter().map(|e| json!({ "edge": e.name, "length": mm(e.length), "found": drawn::how(e.found) }));
@@ -109,8 +110,10 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Finding]) -
                 "ring": mm(b.ring), "reduction": mm(b.reduction()) })
     });
     let doubts = doubts.iter().map(|f| {
-        json!({ "code": f.code, "level": f.level.name(), "place": f.place, "value": f.value.map(mm),
-                "limit": f.limit.map(mm), "unit": f.unit, "text": f.text, "next": f.next })
+        let (value, limit) = (f.measured.map(|m| mm(m.value)), f.measured.map(|m| mm(m.limit)));
+        let unit = f.measured.map_or("", |m| m.unit.name());
+        json!({ "code": f.code, "level": f.level.name(), "place": f.place, "value": value, "limit": limit,
+                "unit": unit, "text": f.text, "next": f.next })
     });
     let all = json!({
         "file": file.display().to_string(),

@@ -5,9 +5,9 @@ use super::stop::Stop;
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::sheet::words::{listed, nearest};
 use crate::terminal::{plain, refusal};
-use engine::garment::{Finding, Level};
+use engine::Made;
+use engine::finding::{Finding, Level};
 use engine::sheet::Sheet;
-use engine::{Made, Refused};
 
 /// A sheet that was read, and what came of it.
 pub(super) struct Read {
@@ -25,7 +25,7 @@ pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
     };
     match engine::make(&sheet) {
         Ok(made) => Ok(Read { sheet, made, source }),
-        Err(Refused(findings)) => Err(refused(reading, &sheet.name, &source, &findings)),
+        Err(stop) => Err(refused(reading, &sheet, &source, &stop.findings)),
     }
 }
 
@@ -43,11 +43,11 @@ fn taking(sheet: &Sheet, name: &str) -> Result<Sheet, Stop> {
     Err(Stop::plain(&format!("the sheet has no alternative called \"{}\"", plain(name)), &next))
 }
 
-fn refused(reading: &Reading, name: &str, source: &str, findings: &[Finding]) -> Stop {
-    let err = refusal::render(&reading.sheet, source, findings);
+fn refused(reading: &Reading, sheet: &Sheet, source: &str, findings: &[Finding]) -> Stop {
+    let err = refusal::render(&reading.sheet, source, findings, sheet.units);
     match reading.answer {
         AnswerAs::Text => Stop::refused(String::new(), err),
-        AnswerAs::Json => match record::findings(name, findings) {
+        AnswerAs::Json => match record::findings(&sheet.name, sheet.units, findings) {
             Ok(out) => Stop::refused(out, err),
             Err(stop) => stop,
         },
@@ -69,6 +69,6 @@ impl Read {
         if reading.warnings == Warnings::Allowed || warnings.is_empty() {
             return Ok(());
         }
-        Err(refused(reading, &self.sheet.name, &self.source, &warnings))
+        Err(refused(reading, &self.sheet, &self.source, &warnings))
     }
 }

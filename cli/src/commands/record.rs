@@ -1,8 +1,11 @@
 //! The record and parts of it, for those who pipe them.
 
 use super::stop::Stop;
-use engine::garment::{Finding, Garment};
+use engine::finding::Finding;
+use engine::garment::Garment;
+use engine::quantity::Units;
 use export::record::Part;
+use export::validate::Doubt;
 
 /// The whole record, as it is written to a file.
 pub(super) fn whole(garment: &Garment) -> Result<String, Stop> {
@@ -15,8 +18,13 @@ pub(super) fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, Stop> 
 }
 
 /// Findings alone, where there is no garment.
-pub(super) fn findings(name: &str, findings: &[Finding]) -> Result<String, Stop> {
-    export::record::findings(name, findings).map_err(|e| broken(&e))
+pub(super) fn findings(name: &str, units: Units, findings: &[Finding]) -> Result<String, Stop> {
+    export::record::findings(name, units, findings).map_err(|e| broken(&e))
+}
+
+/// Doubts about a file, in the same shape.
+pub(super) fn doubts(name: &str, doubts: &[Doubt]) -> Result<String, Stop> {
+    export::record::doubts(name, doubts).map_err(|e| broken(&e))
 }
 
 pub(super) fn broken(cause: &dyn std::error::Error) -> Stop {

@@ -46,5 +46,5 @@ fn as_json(garment: &Garment, gaps: Option<&[Gap]>) -> Result<String, Stop> {
 /// Millimetres with six decimals, as everywhere in the record.
 fn gap(gap: &Gap) -> Value {
     let length = millionth(gap.length);
-    json!({ "piece": gap.piece, "edge": gap.edge, "from": gap.from, "to": gap.to, "length": length })
+    json!({ "piece": gap.piece.name(), "edge": gap.edge.name(), "from": gap.from.id(), "to": gap.to.id(), "length": length })
 }

@@ -5,7 +5,7 @@ use super::problem::{Problem, quoted};
 use super::value::Value;
 use super::walk::{Found, Item, Table};
 use super::words::{listed, nearest};
-use crate::output::stem;
+use crate::file_name::stem;
 use engine::finish::FinishKind;
 use engine::keys::{Edges, Field, PerEdge, alternative, body as keys_body, elastic as of_elastic, finish};
 use engine::quantity::Length;

@@ -1,6 +1,8 @@
 //! Finds a key in the text of a sheet, so that what the engine says can be pointed at.
 
-use engine::sheet::alternative_of;
+use engine::finding::{Finding, Place};
+use engine::keys::Home;
+use engine::sheet::Opening;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -10,49 +12,70 @@ use toml::de::{DeTable, DeValue};
 ///
 /// A key of one leg that is written for both is found where it is written. `None` where the sheet
 /// does not have the key, or is no sheet.
-///
-/// The name of an opening (`left leg`) stands for its finish.
-///
-/// A place in an alternative is looked for in its blocks first; where none has the key, the first
-/// block for that edge.
 pub fn locate(source: &str, key: &str) -> Option<Range<usize>> {
     let tree = DeTable::parse(source).ok()?;
-    if let Some((name, place)) = alternative_of(key) {
-        return in_alternative(tree.get_ref(), name, place).or_else(|| locate(source, place));
-    }
     let path = components(key);
     let path: Vec<&str> = path.iter().map(String::as_str).collect();
-    let path = match path.as_slice() {
-        ["top edge"] => vec!["finish", "top"],
-        ["left leg"] => vec!["finish", "left_leg"],
-        ["right leg"] => vec!["finish", "right_leg"],
-        _ => path,
+    of_sheet(tree.get_ref(), &path)
+}
+
+/// Where a finding is to be looked at: the value of its key, or the head of the nearest section
+/// that it would be written in. An opening stands for its finish.
+///
+/// What is found of a variant is looked for in its blocks first; where none has the key, the first
+/// block for that edge.
+pub fn locate_place(source: &str, finding: &Finding) -> Option<Range<usize>> {
+    let tree = DeTable::parse(source).ok()?;
+    let path = path_of(&finding.place)?;
+    let path: Vec<&str> = path.iter().map(String::as_str).collect();
+    let in_variant = finding.variant.as_ref().and_then(|name| in_alternative(tree.get_ref(), name, &path));
+    let nearest = || (1..=path.len()).rev().find_map(|n| of_sheet(tree.get_ref(), &path[..n]));
+    in_variant.or_else(nearest)
+}
+
+/// The way to a place in the sheet, where it has one.
+fn path_of(place: &Place) -> Option<Vec<String>> {
+    let finish = |opening: Opening| Some(section(&Home::Finish(opening.into())));
+    match place {
+        Place::Key(key) => Some(section(key.home()).into_iter().chain([key.name().to_owned()]).collect()),
+        Place::Opening(opening) => finish(*opening),
+        Place::Section(section) => finish(section.opening),
+        Place::Crossing(crossing) => finish(crossing.opening),
+        Place::Sheet | Place::Seam(_) | Place::Piece(_) | Place::Work => None,
+    }
+}
+
+/// The way to a section.
+fn section(home: &Home) -> Vec<String> {
+    let dotted = home.path().split('.').map(str::to_owned);
+    let which = match home {
+        Home::Single(_) | Home::Finish(_) => None,
+        Home::Elastic(name) => Some(name.clone()),
+        Home::Alternative(n) | Home::Trial(n) => Some(n.to_string()),
     };
-    if let Some(found) = follow(tree.get_ref(), &path) {
+    dotted.chain(which).collect()
+}
+
+fn of_sheet(root: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
+    if let Some(found) = follow(root, path) {
         return Some(found);
     }
-    match path.as_slice() {
+    match path {
         ["finish", "left_leg" | "right_leg", rest @ ..] => {
             let shared: Vec<&str> = ["finish", "legs"].iter().chain(rest).copied().collect();
-            follow(tree.get_ref(), &shared)
+            follow(root, &shared)
         }
         _ => None,
     }
 }
 
-/// In the blocks of an alternative for the edge that a place names.
-fn in_alternative(root: &DeTable<'_>, name: &str, place: &str) -> Option<Range<usize>> {
-    let (edge, key) = match components(place).as_slice() {
-        [edge] => (edge.clone(), None),
-        [_, edge, key, ..] => (edge.clone(), Some(key.clone())),
-        [_, edge] => (edge.clone(), None),
-        [] => return None,
-    };
-    let edges: &[&str] = match edge.as_str() {
-        "top" | "top edge" => &["top edge"],
-        "left_leg" | "left leg" => &["left leg", "legs"],
-        "right_leg" | "right leg" => &["right leg", "legs"],
-        "legs" => &["legs", "left leg", "right leg"],
+/// In the blocks of an alternative for the edge that a way leads to.
+fn in_alternative(root: &DeTable<'_>, name: &str, path: &[&str]) -> Option<Range<usize>> {
+    let ["finish", edge, key @ ..] = path else { return None };
+    let edges: &[&str] = match *edge {
+        "top" => &["top edge"],
+        "left_leg" => &["left leg", "legs"],
+        "right_leg" => &["right leg", "legs"],
         _ => return None,
     };
     let word = |table: &DeTable<'_>, key: &str| table.get(key).and_then(|v| v.get_ref().as_str().map(str::to_owned));
@@ -67,16 +90,9 @@ fn in_alternative(root: &DeTable<'_>, name: &str, place: &str) -> Option<Range<u
         }
     }
     own.sort_by_key(|(rank, _)| *rank);
-    let of_key = |key: &String| own.iter().find_map(|(_, block)| follow(block.get_ref().as_table()?, &[key]));
-    let of_kind = || own.iter().find_map(|(_, block)| follow(block.get_ref().as_table()?, &["kind"]));
+    let of_key = |key: &[&str]| own.iter().find_map(|(_, block)| follow(block.get_ref().as_table()?, key));
     let head = || own.first().map(|(_, block)| block.span());
-    key.as_ref().and_then(of_key).or_else(of_kind).or_else(head)
-}
-
-/// The same, or else the head of the section that the key would be written in.
-pub fn locate_or_section(source: &str, key: &str) -> Option<Range<usize>> {
-    let section = || key.rsplit_once('.').and_then(|(section, _)| locate(source, section));
-    locate(source, key).or_else(section)
+    Some(key).filter(|key| !key.is_empty()).and_then(of_key).or_else(|| of_key(&["kind"])).or_else(head)
 }
 
 fn follow(table: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {

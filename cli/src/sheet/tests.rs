@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::template::commented_sheet;
+use engine::finding::fact::{DraftFact, Part, WornFact};
 use engine::finish::FinishKind;
 use engine::quantity::{Length, Units};
 use engine::sheet::{Basis, Opening, Paper, Section, Sheet};
@@ -10,6 +11,7 @@ use std::path::Path;
 mod alternative;
 mod bad;
 mod fuzz;
+mod readme;
 mod template;
 
 /// A small sheet that is right, in centimetres.
@@ -259,7 +261,6 @@ fn keys_are_found_in_the_text() {
     assert_eq!(at("gusset.width"), Some("6.5"));
     assert_eq!(at("body"), Some("[body]"));
     assert_eq!(at("finish.top"), Some("[finish.top]"));
-    assert_eq!(at("left leg"), Some("[finish.legs]"));
     assert_eq!(at("finish.left_leg.elastic"), Some("\"soft 8\""));
     assert_eq!(at("finish.left_leg.sections.back"), Some("10"));
     assert_eq!(at("elastic.\"soft 12\".picot"), Some("0.2"));
@@ -268,7 +269,10 @@ fn keys_are_found_in_the_text() {
         assert_eq!(at(absent), None, "{absent}");
     }
     assert_eq!(locate("[body", "body"), None);
-    assert_eq!(locate_or_section(GOOD, "gusset.front_width").map(|span| &GOOD[span]), Some("[gusset]"));
+    let narrow = DraftFact::GussetEnd { part: Part::Front, width: 60.0, narrowest: 65.0 };
+    assert_eq!(locate_place(GOOD, &narrow.into()).map(|span| &GOOD[span]), Some("[gusset]"));
+    let tight = WornFact::Tight { opening: Opening::LeftLeg, stretch: 60.0, most: 50.0 };
+    assert_eq!(locate_place(GOOD, &tight.into()).map(|span| &GOOD[span]), Some("[finish.legs]"));
 }
 
 #[test]

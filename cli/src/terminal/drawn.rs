@@ -1,9 +1,9 @@
 //! What was measured on a file that was drawn already.
 
-use super::ruler::{fixed, percent};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{heading, wrapped};
+use engine::words::number::{fixed, percent};
 use export::read::{Found, Outlines, Walked};
 
 /// Seams, openings, bands, every edge, and what was left out.

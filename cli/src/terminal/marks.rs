@@ -1,25 +1,54 @@
 //! The lengths between notches along each edge, for checking a cut piece with a tape.
 
 use super::heading;
-use super::ruler::{Ruler, fixed};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use engine::garment::{Edge, Garment, Piece};
 use engine::quantity::Units;
+use engine::topology::{NotchId, OutlineEdge, PieceId};
+use engine::words::{Fineness, Speech};
 
 /// A stretch of an edge between two neighbouring marks.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Gap {
     /// The piece.
-    pub piece: String,
+    pub piece: PieceId,
     /// Its edge.
-    pub edge: String,
-    /// A notch, or the edge's end.
-    pub from: String,
-    /// A notch, or the edge's end.
-    pub to: String,
+    pub edge: OutlineEdge,
+    /// Where it begins.
+    pub from: Bound,
+    /// Where it ends.
+    pub to: Bound,
     /// Along the finished edge, mm.
     pub length: f64,
+}
+
+/// Where a stretch of an edge begins or ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum Bound {
+    EdgeStart,
+    Notch(NotchId),
+    EdgeEnd,
+}
+
+impl Bound {
+    /// As the record calls it.
+    pub fn id(self) -> String {
+        match self {
+            Self::EdgeStart | Self::EdgeEnd => self.name(),
+            Self::Notch(id) => id.name(),
+        }
+    }
+
+    /// Without the piece and edge that stand beside it anyway.
+    pub(super) fn name(self) -> String {
+        match self {
+            Self::EdgeStart => "start".to_owned(),
+            Self::EdgeEnd => "end".to_owned(),
+            Self::Notch(id) => id.mark_name(),
+        }
+    }
 }
 
 /// Every stretch between marks of every edge that has a notch.
@@ -33,27 +62,21 @@ pub fn gaps(garment: &Garment) -> Vec<Gap> {
 }
 
 fn along(piece: &Piece, edge: &Edge) -> Vec<Gap> {
-    let mut places: Vec<(f64, &str)> =
-        piece.notches.iter().filter(|n| n.edge == edge.name).map(|n| (n.along, n.id.as_str())).collect();
+    let mut places: Vec<(f64, Bound)> =
+        piece.notches.iter().filter(|n| n.edge == edge.id).map(|n| (n.along, Bound::Notch(n.id))).collect();
     if places.is_empty() {
         return Vec::new();
     }
-    places.push((0.0, "start"));
-    places.push((edge.path.length(), "end"));
+    places.push((0.0, Bound::EdgeStart));
+    places.push((edge.path.length(), Bound::EdgeEnd));
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     places
         .windows(2)
         .filter_map(|pair| match pair {
-            [(a, from), (b, to)] if b - a > 1e-6 => Some((from, to, b - a)),
+            [(a, from), (b, to)] if b - a > 1e-6 => Some((*from, *to, b - a)),
             _ => None,
         })
-        .map(|(from, to, length)| Gap {
-            piece: piece.name.clone(),
-            edge: edge.name.clone(),
-            from: (*from).to_owned(),
-            to: (*to).to_owned(),
-            length,
-        })
+        .map(|(from, to, length)| Gap { piece: piece.id, edge: edge.id, from, to, length })
         .collect()
 }
 
@@ -62,18 +85,11 @@ pub fn render(gaps: &[Gap], units: Units) -> String {
     if gaps.is_empty() {
         return String::new();
     }
-    let ruler = Ruler(units);
-    let mut heads = vec![("piece", Left), ("edge", Left), ("to", Left), ("mm", Right)];
-    heads.extend(ruler.beside_mm(|| (ruler.unit(), Right)));
-    let mut table = Columns::new(&heads);
+    let say = Speech(units);
+    let mut table = Columns::new(&[("piece", Left), ("edge", Left), ("to", Left), (say.unit(), Right)]);
     for Gap { piece, edge, to, length, .. } in gaps {
-        let cells = [piece.clone(), edge.clone(), on_the_edge(to, piece, edge), fixed(*length, 3)];
-        table.line(cells.into_iter().chain(ruler.beside_mm(|| ruler.read(*length))));
+        let names = [piece.name().to_owned(), edge.name().to_owned(), to.name()];
+        table.line(names.into_iter().chain([say.bare(*length, Fineness::Exact)]));
     }
     heading("Between notches, along the finished edge: from its start, then each from the one before") + &table.text()
-}
-
-/// A mark's name without the piece and edge that stand beside it anyway.
-fn on_the_edge(mark: &str, piece: &str, edge: &str) -> String {
-    mark.strip_prefix(&format!("{piece}: {edge}, ")).unwrap_or(mark).to_owned()
 }

@@ -1,30 +1,31 @@
 //! The summary of a draft: what to know before cutting, at a glance.
 
-use super::ruler::{Ruler, fixed, percent, short};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{Alternative, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::garment::{Alternative, ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
+use engine::words::number::{fixed, percent, short};
+use engine::words::{Fineness, Speech, joining};
 use std::path::Path;
 
 /// The whole summary. `files` are the names of the files written into a folder, and what each is for.
 pub fn render(garment: &Garment, units: Units, into: &Path, files: &[(&str, &str)]) -> String {
-    let ruler = Ruler(units);
+    let say = Speech(units);
     [
         title(garment),
-        pieces(garment, ruler),
-        seams(garment, ruler),
-        elastics(garment, ruler),
-        totals(garment, ruler),
-        marks(garment, ruler),
-        worn(garment, ruler),
+        pieces(garment, say),
+        seams(garment, say),
+        elastics(garment, say),
+        totals(garment, say),
+        marks(garment, say),
+        worn(garment, say),
         work::in_short(&garment.order_of_work, units),
-        assumed(garment, ruler),
-        alternatives(garment, ruler),
-        format!("\n{}", checks::render(&garment.checks)),
+        assumed(garment, say),
+        alternatives(garment, say),
+        format!("\n{}", checks::render(&garment.checks, units)),
         written(into, files),
     ]
     .concat()
@@ -35,18 +36,18 @@ fn title(garment: &Garment) -> String {
     heading(&plain(&format!("{}{date}", garment.name))).trim_start().to_owned()
 }
 
-fn pieces(garment: &Garment, ruler: Ruler) -> String {
-    heading("Pieces (whole, along the cut line)") + &pieces_table(&garment.pieces, ruler)
+fn pieces(garment: &Garment, say: Speech) -> String {
+    heading("Pieces (whole, along the cut line)") + &pieces_table(&garment.pieces, say)
 }
 
-fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, ruler: Ruler) -> String {
-    let unit = ruler.unit();
+fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, say: Speech) -> String {
+    let unit = say.unit();
     let mut table =
         Columns::new(&[("piece", Left), ("cut", Right), ("of", Left), (&format!("width x height {unit}"), Right)]);
     for piece in pieces {
         let (width, height) = size(piece);
-        let size = format!("{} x {}", ruler.read(width), ruler.read(height));
-        table.line([piece.name.clone(), piece.quantity.to_string(), piece.material.clone(), size]);
+        let size = format!("{} x {}", say.bare(width, Fineness::Tape), say.bare(height, Fineness::Tape));
+        table.line([piece.id.name().to_owned(), piece.quantity.to_string(), piece.material.clone(), size]);
     }
     table.text()
 }
@@ -59,28 +60,28 @@ fn size(piece: &Piece) -> (f64, f64) {
     (width, all.height())
 }
 
-fn seams(garment: &Garment, ruler: Ruler) -> String {
-    let unit = ruler.unit();
+fn seams(garment: &Garment, say: Speech) -> String {
+    let unit = say.unit();
     let mut table = Columns::new(&[
         ("seam", Left),
         (&format!("one side {unit}"), Right),
         (&format!("other side {unit}"), Right),
-        ("difference mm", Right),
+        (&format!("difference {unit}"), Right),
     ]);
     for seam in &garment.seams {
-        let (a, b) = (ruler.read(seam.length_a), ruler.read(seam.length_b));
-        table.line([seam.name.clone(), a, b, fixed(seam.difference, 3)]);
+        let (a, b) = (say.bare(seam.length_a, Fineness::Tape), say.bare(seam.length_b, Fineness::Tape));
+        table.line([seam.id.name().to_owned(), a, b, say.bare(seam.difference, Fineness::Exact)]);
     }
     heading("Seams walked") + &table.text()
 }
 
-fn elastics(garment: &Garment, ruler: Ruler) -> String {
-    heading("Openings and elastic") + &edges(garment, ruler)
+fn elastics(garment: &Garment, say: Speech) -> String {
+    heading("Openings and elastic") + &edges(garment, say)
 }
 
 /// Each opening's edge and what is sewn to it.
-fn edges(garment: &Garment, ruler: Ruler) -> String {
-    let unit = ruler.unit();
+fn edges(garment: &Garment, say: Speech) -> String {
+    let unit = say.unit();
     let mut table = Columns::new(&[
         ("opening", Left),
         ("finish", Left),
@@ -93,12 +94,12 @@ fn edges(garment: &Garment, ruler: Ruler) -> String {
         ("worn stretch", Right),
     ]);
     for opening in &garment.openings {
-        table.line(elastic_line(opening, ruler));
+        table.line(elastic_line(opening, say));
     }
     table.text() + &joinings(garment)
 }
 
-fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 9] {
+fn elastic_line(opening: &OpeningWalk, say: Speech) -> [String; 9] {
     let elastic = opening.elastic.as_ref();
     let band = opening.band.as_ref();
     let cut = elastic.map(|e| e.cut_length).or(band.map(|b| b.cut_length));
@@ -106,77 +107,80 @@ fn elastic_line(opening: &OpeningWalk, ruler: Ruler) -> [String; 9] {
     let joined = elastic.map(|e| e.finished_length).or(band.map(|b| b.length));
     [
         opening.opening.name().to_owned(),
-        opening.finish.clone(),
-        ruler.read(opening.finished),
+        opening.finish.name().to_owned(),
+        say.bare(opening.finished, Fineness::Tape),
         elastic.map_or_else(|| "none".to_owned(), |e| e.name.clone()),
-        cut.map(|_| ruler.read(opening.sewing)).unwrap_or_default(),
+        cut.map(|_| say.bare(opening.sewing, Fineness::Tape)).unwrap_or_default(),
         reduction.map(percent).unwrap_or_default(),
-        cut.map(|mm| ruler.read(mm)).unwrap_or_default(),
-        joined.map(|mm| ruler.read(mm)).unwrap_or_default(),
+        cut.map(|mm| say.bare(mm, Fineness::Tape)).unwrap_or_default(),
+        joined.map(|mm| say.bare(mm, Fineness::Tape)).unwrap_or_default(),
         percent(opening.worn.stretch.round()),
     ]
 }
 
 /// What changes where the edges are finished in another way.
-fn alternatives(garment: &Garment, ruler: Ruler) -> String {
+fn alternatives(garment: &Garment, say: Speech) -> String {
     let one = |a: &Alternative| {
         let name = heading(&plain(&format!("Alternative: {}", a.name)));
-        name + &edges(&a.garment, ruler) + &totals(&a.garment, ruler) + &other_pieces(garment, &a.garment, ruler)
+        name + &edges(&a.garment, say) + &totals(&a.garment, say) + &other_pieces(garment, &a.garment, say)
     };
     garment.alternatives.iter().map(one).collect()
 }
 
 /// The pieces of an alternative that the garment itself does not have in that shape.
-fn other_pieces(garment: &Garment, other: &Garment, ruler: Ruler) -> String {
+fn other_pieces(garment: &Garment, other: &Garment, say: Speech) -> String {
     let same = |p: &Piece, q: &Piece| {
-        (&p.name, p.quantity, p.on_fold) == (&q.name, q.quantity, q.on_fold)
+        (p.id, p.quantity, p.on_fold) == (q.id, q.quantity, q.on_fold)
             && (p.area_mm2 - q.area_mm2).abs() < 1e-6
             && (p.perimeter_mm - q.perimeter_mm).abs() < 1e-6
     };
     let is_new = |p: &&Piece| !garment.pieces.iter().any(|q| same(p, q));
     let new: Vec<&Piece> = other.pieces.iter().filter(is_new).collect();
-    if new.is_empty() { String::new() } else { format!("\n{}", pieces_table(new, ruler)) }
+    if new.is_empty() { String::new() } else { format!("\n{}", pieces_table(new, say)) }
 }
 
-/// How the ends of each elastic are joined; the same words only once.
+/// How the ends of each elastic are joined; what is alike only once.
 fn joinings(garment: &Garment) -> String {
-    let mut said: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut said: Vec<(&ElasticCut, Vec<&str>)> = Vec::new();
+    let alike = |a: &ElasticCut, b: &ElasticCut| (a.joining, a.growth, a.in_hand) == (b.joining, b.growth, b.in_hand);
     for opening in &garment.openings {
         let Some(elastic) = &opening.elastic else { continue };
         let name = opening.opening.name();
-        match said.iter_mut().find(|(words, _)| *words == elastic.joining) {
+        match said.iter_mut().find(|(known, _)| alike(known, elastic)) {
             Some((_, openings)) => openings.push(name),
-            None => said.push((&elastic.joining, vec![name])),
+            None => said.push((elastic, vec![name])),
         }
     }
-    said.iter()
-        .filter(|(words, _)| !words.is_empty())
-        .map(|(words, openings)| format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2)))
-        .collect()
+    let line = |(elastic, openings): &(&ElasticCut, Vec<&str>)| {
+        let words = joining(*elastic, Speech(garment.units));
+        format!("  {}\n", wrapped(&format!("{}: {words}", openings.join(", ")), 2))
+    };
+    said.iter().map(line).collect()
 }
 
 /// Pairs that an elastic is bought for.
 const PAIRS: [u32; 4] = [1, 2, 5, 10];
 
 /// How much of each elastic to have.
-fn totals(garment: &Garment, ruler: Ruler) -> String {
+fn totals(garment: &Garment, say: Speech) -> String {
     if garment.elastics.is_empty() {
         return String::new();
     }
-    let heads = PAIRS.map(|n| if n == 1 { format!("1 pair {}", ruler.unit()) } else { format!("{n} pairs") });
-    let mut columns = vec![("elastic in all", Left)];
+    let heads = PAIRS.map(|n| if n == 1 { format!("1 pair {}", say.unit()) } else { format!("{n} pairs") });
+    let wide = format!("wide {}", say.unit());
+    let mut columns = vec![("elastic in all", Left), (wide.as_str(), Right)];
     columns.extend(heads.iter().map(|head| (head.as_str(), Right)));
     let mut table = Columns::new(&columns);
     for total in &garment.elastics {
-        let lengths = PAIRS.map(|n| ruler.read(f64::from(n) * total.cut_length));
-        table.line([total.name.clone()].into_iter().chain(lengths));
+        let lengths = PAIRS.map(|n| say.bare(f64::from(n) * total.cut_length, Fineness::Tape));
+        table.line([total.name.clone(), say.bare(total.width, Fineness::Tool)].into_iter().chain(lengths));
     }
     format!("\n{}", table.text())
 }
 
 /// How every opening sits on the body. What is not known is left empty.
-fn worn(garment: &Garment, ruler: Ruler) -> String {
-    let unit = ruler.unit();
+fn worn(garment: &Garment, say: Speech) -> String {
+    let unit = say.unit();
     let mut table = Columns::new(&[
         ("opening", Left),
         (&format!("body {unit}"), Right),
@@ -191,8 +195,8 @@ fn worn(garment: &Garment, ruler: Ruler) -> String {
         let elastic = elastic.as_ref().map(|_| percent(worn.stretch.round())).unwrap_or_default();
         table.line([
             opening.name().to_owned(),
-            ruler.read(worn.girth),
-            ruler.read(worn.relaxed),
+            say.bare(worn.girth, Fineness::Tape),
+            say.bare(worn.relaxed, Fineness::Tape),
             percent(worn.cloth_stretch.round()),
             elastic,
             known(worn.tension_n),
@@ -204,8 +208,8 @@ fn worn(garment: &Garment, ruler: Ruler) -> String {
 
 /// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike
 /// are told once.
-fn marks(garment: &Garment, ruler: Ruler) -> String {
-    let unit = ruler.unit();
+fn marks(garment: &Garment, say: Speech) -> String {
+    let unit = say.unit();
     let mut table = Columns::new(&[
         ("opening", Left),
         ("mark", Left),
@@ -215,8 +219,8 @@ fn marks(garment: &Garment, ruler: Ruler) -> String {
     ]);
     let told = alike(garment);
     for (opening, mark) in told.iter().flat_map(|(name, marks)| marks.iter().map(move |mark| (*name, mark))) {
-        let (elastic, edge) = (ruler.read(mark.along_elastic), ruler.read(mark.along_edge));
-        table.line([opening.to_owned(), mark.label.clone(), mark.place.clone(), elastic, edge]);
+        let (elastic, edge) = (say.bare(mark.along_elastic, Fineness::Tape), say.bare(mark.along_edge, Fineness::Tape));
+        table.line([opening.to_owned(), mark.label.clone(), mark.place.name(), elastic, edge]);
     }
     if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() }
 }
@@ -234,10 +238,10 @@ fn alike(garment: &Garment) -> Vec<(&'static str, &[Mark])> {
 }
 
 /// What the sheet did not say: estimates each with its reason, defaults section by section.
-fn assumed(garment: &Garment, ruler: Ruler) -> String {
+fn assumed(garment: &Garment, say: Speech) -> String {
     let of = |source| garment.used.iter().filter(move |used| used.source == source);
-    let estimates: String = of(Source::Estimated).map(|used| estimate(used, ruler)).collect();
-    let defaults: String = by_section(of(Source::Default), ruler)
+    let estimates: String = of(Source::Estimated).map(|used| estimate(used, say)).collect();
+    let defaults: String = by_section(of(Source::Default), say)
         .iter()
         .map(|(section, pairs)| {
             let lead = format!("  {section}: ");
@@ -250,17 +254,17 @@ fn assumed(garment: &Garment, ruler: Ruler) -> String {
     heading("Not in the sheet, so taken as") + &estimates + &defaults
 }
 
-fn estimate(used: &Used, ruler: Ruler) -> String {
+fn estimate(used: &Used, say: Speech) -> String {
     let note = if used.note.is_empty() { String::new() } else { format!(": {}", used.note) };
-    let said = format!("estimated {} {}{note}", used.key, shown(&used.value, ruler));
+    let said = format!("estimated {} {}{note}", used.key, shown(&used.value, say));
     format!("  {}\n", wrapped(&said, 2))
 }
 
 /// The defaults of each section, in order; what is alike for both legs is told once.
-fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(String, Vec<String>)> {
+fn by_section<'a>(used: impl Iterator<Item = &'a Used>, say: Speech) -> Vec<(String, Vec<String>)> {
     let mut homes: Vec<(&Home, Vec<String>)> = Vec::new();
     for Used { key, value, .. } in used {
-        let pair = format!("{} {}", key.name(), shown(value, ruler)).replace(' ', &TIE.to_string());
+        let pair = format!("{} {}", key.name(), shown(value, say)).replace(' ', &TIE.to_string());
         match homes.iter_mut().find(|(known, _)| *known == key.home()) {
             Some((_, pairs)) => pairs.push(pair),
             None => homes.push((key.home(), vec![pair])),
@@ -279,9 +283,9 @@ fn by_section<'a>(used: impl Iterator<Item = &'a Used>, ruler: Ruler) -> Vec<(St
     homes.into_iter().map(|(home, pairs)| (title(home), pairs)).collect()
 }
 
-fn shown(value: &Value, ruler: Ruler) -> String {
+fn shown(value: &Value, say: Speech) -> String {
     match value {
-        Value::Mm(mm) => ruler.length(*mm),
+        Value::Mm(mm) => say.tape(*mm),
         Value::Percent(p) => percent(*p),
         Value::Number(n) => short(*n, 3),
         Value::Word(word) => word.clone(),

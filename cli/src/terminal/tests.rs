@@ -2,35 +2,42 @@
 
 use super::*;
 use engine::curve::Path as Curve;
+use engine::finding::Finding;
+use engine::finding::fact::{BodyFact, ShapeFact, WornFact};
+use engine::finish::FinishKind;
 use engine::garment::*;
 use engine::keys::{Key, body, fabric, finish, style};
 use engine::quantity::Units;
-use engine::sheet::{Opening, PutOn};
+use engine::sheet::{Basis, Opening, PutOn};
+use engine::terms::Section;
+use engine::topology::*;
 use kurbo::{Point, Vec2};
 use std::path::{Path, PathBuf};
 
-fn edge_ref(piece: &str, edge: &str, mirrored: bool) -> EdgeRef {
-    EdgeRef { piece: piece.into(), edge: edge.into(), reverse: false, mirrored }
+fn edge_ref(piece: PieceId, edge: EdgeId, mirrored: bool) -> EdgeRef {
+    EdgeRef { piece, edge: OutlineEdge::Half(edge), reverse: false, mirrored }
 }
 
 fn square(side: f64) -> Outline {
     let corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)].map(Point::from);
-    let names = ["top", "side", "gusset", "fold"];
-    let edge = |i: usize| Edge { name: names[i].into(), path: Curve::line(corners[i], corners[(i + 1) % 4]) };
+    let half = OutlineEdge::Half;
+    let edges = [half(EdgeId::FrontTop), half(EdgeId::FrontSide), half(EdgeId::FrontGusset), OutlineEdge::Centre];
+    let edge = |i: usize| Edge { id: edges[i], path: Curve::line(corners[i], corners[(i + 1) % 4]) };
     Outline { edges: (0..4).map(edge).collect() }
 }
 
 fn piece() -> Piece {
-    let notch = |id: &str, along: f64| Notch {
-        id: id.into(),
-        edge: "top".into(),
+    let notch = |mark: SeamMark, along: f64| Notch {
+        id: NotchId::Seam { piece: PieceId::Front, side: None, edge: EdgeId::FrontTop, mark },
+        edge: OutlineEdge::Half(EdgeId::FrontTop),
+        to_stitches: 7.0,
         at: Point::new(along, 0.0),
         inward: Vec2::new(0.0, 1.0),
         along,
         mate: None,
     };
     Piece {
-        name: "front".into(),
+        id: PieceId::Front,
         quantity: 1,
         material: "cotton jersey".into(),
         on_fold: true,
@@ -41,15 +48,15 @@ fn piece() -> Piece {
         finished: square(150.0),
         second_row: Vec::new(),
         folds: Vec::new(),
-        notches: vec![notch("n2", 100.0), notch("n1", 25.0)],
+        notches: vec![notch(SeamMark::Pair, 100.0), notch(SeamMark::Middle, 25.0)],
     }
 }
 
 fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
     let section = SectionWalk {
-        name: "front".into(),
-        from: "left side".into(),
-        to: "right side".into(),
+        id: SectionId { opening, section: Section::Front, side: Side::Left },
+        from: Junction::Centre(PieceId::Front),
+        to: Junction::Seam(SeamLine::Side, Side::Left),
         finished: 400.0,
         sewing: 390.0,
         cut: 410.0,
@@ -59,18 +66,18 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
     };
     OpeningWalk {
         opening,
-        finish: "turned".into(),
+        finish: FinishKind::named("turned").unwrap(),
         put_on: PutOn::Flat,
         finished: 800.0,
         sewing: 780.0,
         cut: 820.0,
-        path: vec![edge_ref("front", "top", false)],
+        path: vec![edge_ref(PieceId::Front, EdgeId::FrontTop, false)],
         sections: vec![section],
         elastic,
         band: None,
         worn: Worn {
             girth: 880.0,
-            girth_source: "given".into(),
+            girth_source: GirthSource::Measured,
             relaxed: 800.0,
             stretch: 9.6,
             cloth_stretch: 5.0,
@@ -81,33 +88,26 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
 }
 
 fn elastic() -> ElasticCut {
-    let mark = |label: &str, place: &str, along: f64| Mark {
+    let mark = |label: &str, at, along: f64| Mark {
         label: label.into(),
-        place: place.into(),
+        place: MarkPlace::Junction(Opening::Top, at),
         along_elastic: along * 0.92,
         along_edge: along,
     };
     ElasticCut {
         name: "soft 12".into(),
+        width: 12.0,
         reduction: 8.0,
-        basis: "reduction".into(),
+        basis: Basis::Body,
         finished_length: 736.0,
         cut_length: 750.0,
-        joining: "leave 7 mm unstretched at each end".into(),
-        marks: vec![mark("0", "left side", 0.0), mark("1/4", "centre front", 200.0)],
-    }
-}
-
-fn finding(level: Level, text: &str) -> Finding {
-    Finding {
-        code: "top.hips",
-        level,
-        place: "top edge".into(),
-        value: None,
-        limit: None,
-        unit: "",
-        text: text.into(),
-        next: "take a softer elastic".into(),
+        joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::RightSideSeam, from_first_mark: 552.0 },
+        growth: None,
+        in_hand: None,
+        marks: vec![
+            mark("0", Junction::Seam(SeamLine::Side, Side::Left), 0.0),
+            mark("1/4", Junction::Centre(PieceId::Front), 200.0),
+        ],
     }
 }
 
@@ -117,9 +117,9 @@ fn used(key: impl Into<Key>, value: Value, source: Source, note: &str) -> Used {
 
 fn garment() -> Garment {
     let seam = SeamWalk {
-        name: "left side seam".into(),
-        a: edge_ref("front", "side", false),
-        b: edge_ref("back", "side", true),
+        id: SeamId::Side(Side::Left),
+        a: edge_ref(PieceId::Front, EdgeId::FrontSide, false),
+        b: edge_ref(PieceId::Back, EdgeId::BackSide, true),
         length_a: 90.0004,
         length_b: 90.0,
         difference: 0.0004,
@@ -127,15 +127,15 @@ fn garment() -> Garment {
         sewn_b: 80.002,
     };
     let crossing = Crossing {
-        opening: Opening::Top,
-        seam: "left side seam".into(),
-        a: edge_ref("front", "top", false),
-        b: edge_ref("back", "top", true),
+        id: CrossingId { opening: Opening::Top, seam: SeamId::Side(Side::Left) },
+        a: edge_ref(PieceId::Front, EdgeId::FrontTop, false),
+        b: edge_ref(PieceId::Back, EdgeId::BackTop, true),
         angle: 179.9996,
     };
     Garment {
         name: "first pair".into(),
         date: Some("2026-03-02".into()),
+        units: Units::Cm,
         used: vec![
             used(body::WAIST_GIRTH, Value::Mm(740.0), Source::Given, ""),
             used(body::THIGH_GIRTH, Value::Mm(588.0), Source::Estimated, "from the hip girth"),
@@ -146,8 +146,11 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), cut_length: 780.0 }],
-        checks: vec![finding(Level::Note, "just so"), finding(Level::Warning, "it hardly goes over the hips")],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), width: 12.0, cut_length: 780.0 }],
+        checks: vec![
+            BodyFact::Child.into(),
+            WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into(),
+        ],
         order_of_work: Vec::new(),
         alternatives: Vec::new(),
     }
@@ -201,14 +204,14 @@ fn legs_that_are_alike_are_told_once() {
         right.marks.pop();
     }
     let text = stripped(&summary::render(&garment, Units::Cm, Path::new("out"), &[]));
-    has(&text, &["right leg", "0", "left side", "0.0", "0.0"]);
+    has(&text, &["right leg", "0", "left side seam", "0.0", "0.0"]);
     assert!(!text.contains("either leg  "), "{text}");
 }
 
 #[test]
 fn the_most_serious_finding_comes_first() {
     let text = summary_in(Units::Cm);
-    assert!(text.find("hardly goes over").unwrap() < text.find("just so").unwrap());
+    assert!(text.find("it will bite").unwrap() < text.find("for a child").unwrap());
 }
 
 #[test]
@@ -221,29 +224,34 @@ fn the_summary_speaks_the_sheet_s_unit() {
 }
 
 #[test]
-fn the_walk_gives_both_lengths_in_both_units() {
+fn the_walk_gives_every_length_in_the_sheet_s_unit() {
     let text = stripped(&walk::render(&garment(), Units::In));
-    has(&text, &["left side seam", "front", "back", "90.000", "90.000", "0.000", "3.543"]);
-    has(&text, &["left side seam", "80.000", "80.002", "-0.002"]);
+    has(&text, &["seam", "a", "b", "a in", "b in", "a - b in"]);
+    has(&text, &["left side seam", "front", "back", "3.5433", "3.5433", "0.0000"]);
+    has(&text, &["left side seam", "front", "back", "3.1496", "3.1497", "-0.0001"]);
     has(&text, &["top edge", "left side seam", "180.000°"]);
-    has(&text, &["front", "left side", "400.000", "390.000", "410.000", "15 3/4", "8 %", "14 1/2"]);
-    has(&text, &["whole ring", "800.000", "780.000", "820.000"]);
+    has(&text, &["front left", "centre front", "15.7480", "15.3543", "16.1417", "8 %", "14 1/2"]);
+    has(&text, &["whole ring", "31.4961", "30.7087", "32.2835"]);
+    assert!(!text.contains("mm"), "{text}");
+    let text = stripped(&walk::render(&garment(), Units::Cm));
+    has(&text, &["left side seam", "front", "back", "9.000", "9.000", "0.000"]);
 }
 
 #[test]
-fn a_sheet_in_millimetres_is_told_nothing_twice() {
-    let text = stripped(&walk::render(&garment(), Units::Mm));
-    has(&text, &["seam", "a", "b", "a mm", "b mm", "a - b mm"]);
-    assert!(!text.contains("b mm  a mm"), "{text}");
-    assert_eq!(text.matches("finished mm").count(), 2, "{text}");
+fn a_walk_fits_a_hundred_columns() {
+    for (_, units) in Units::ALL {
+        let text = stripped(&walk::render(&garment(), units));
+        assert!(text.lines().all(|line| line.chars().count() <= 100), "{text}");
+    }
 }
 
 #[test]
 fn marks_are_listed_in_order_with_the_lengths_between_them() {
     let gaps = marks::gaps(&garment());
-    let lengths: Vec<_> = gaps.iter().map(|g| (g.from.as_str(), g.to.as_str(), g.length)).collect();
-    assert_eq!(lengths, [("start", "n1", 25.0), ("n1", "n2", 75.0), ("n2", "end", 50.0)]);
-    has(&stripped(&marks::render(&gaps, Units::Cm)), &["front", "top", "n2", "75.000", "7.5"]);
+    let lengths: Vec<_> = gaps.iter().map(|g| (g.from.name(), g.to.name(), g.length)).collect();
+    let wanted = [("start", "middle", 25.0), ("middle", "pair", 75.0), ("pair", "end", 50.0)];
+    assert_eq!(lengths, wanted.map(|(from, to, mm)| (from.to_owned(), to.to_owned(), mm)));
+    has(&stripped(&marks::render(&gaps, Units::Cm)), &["front", "top", "pair", "7.500"]);
 }
 
 #[test]
@@ -257,8 +265,18 @@ fn lines_end_clean_and_nothing_is_styled_away_from_a_terminal() {
 
 #[test]
 fn a_refusal_says_where_why_and_what_next() {
-    let text = stripped(&refusal::render(&PathBuf::from("a.toml"), "", &[finding(Level::Refusal, "it does not fit")]));
-    for words in ["error", "top.hips", "top edge: it does not fit", "a.toml", "help: take a softer elastic"] {
+    let short = |side| ShapeFact::SideSeamShort { seam: SeamId::Side(side), length: 4.0, least: 10.0 };
+    let mut found = Finding::from(short(Side::Left));
+    found.effects.push(short(Side::Right).into());
+    let sheet = "[style]\nside_seam = 1\n";
+    let text = stripped(&refusal::render(&PathBuf::from("a.toml"), sheet, &[found], Units::Cm));
+    for words in [
+        "error[shape.side_seam_short]",
+        "style.side_seam: only 0.4 cm is left of the left side seam",
+        "a.toml:2",
+        "also style.side_seam: only 0.4 cm is left of the right side seam",
+        "help: make style.side_seam larger, or take a narrower elastic",
+    ] {
         assert!(text.contains(words), "{words} not in\n{text}");
     }
 }

@@ -2,21 +2,21 @@
 //! an edge that stands out does to the width of the gusset?
 
 use super::Subject;
-use crate::construct::rings::{Arc, arcs, net_edge};
+use crate::construct::drafted::net_edge;
 use crate::curve::Path;
-use crate::finding::{finding, refusal};
+use crate::finding::Finding;
+use crate::finding::fact::{EdgeFact, GussetFact};
 use crate::finish::FinishKind;
 use crate::finish::profile::Stuff;
-use crate::garment::{Finding, Level};
-use crate::plan::{ClothPlan, FinishPlan, section_name};
+use crate::plan::{ClothPlan, FinishPlan};
 use crate::terms::{ClothKind, Opening};
-use crate::words::both;
+use crate::topology::PairArc;
 
 /// Every arc of every opening, with the finish of it and its finished edge.
-fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, Arc, &'a Path)> {
+fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(&'a FinishPlan, &'a PairArc, &'a Path)> {
     Opening::ALL
         .into_iter()
-        .flat_map(|o| arcs(o).into_iter().map(move |arc| (o, s.plan.finish.get(o), arc, net_edge(s.draft, &arc))))
+        .flat_map(|o| s.topology.arcs(o).iter().map(move |arc| (s.plan.finish.get(o), arc, net_edge(s.draft, arc))))
         .collect()
 }
 
@@ -25,39 +25,25 @@ fn every_arc<'a>(s: &'a Subject<'_>) -> Vec<(Opening, &'a FinishPlan, Arc, &'a P
 pub(super) fn landing(s: &Subject<'_>) -> Vec<Finding> {
     every_arc(s)
         .into_iter()
-        .filter(|(_, finish, _, _)| finish.lines.is_folded())
-        .filter_map(|(opening, finish, arc, net)| {
+        .filter(|(finish, ..)| finish.lines.is_folded())
+        .filter_map(|(finish, arc, net)| {
             let depth = finish.lines.cut;
             // Beside a curve of length L that turns by θ, a parallel line has L ∓ dθ.
             let (length, turned) = (net.length(), depth * net.turning());
             let needed = 100.0 * ((length + turned) / (length - turned) - 1.0);
             let can = 100.0 * stretch_along(net, &s.plan.cloth);
-            (needed > can).then(|| cannot_land(opening, finish, &arc, (needed, can), s.plan.cloth.kind))
+            (needed > can).then(|| {
+                let (section, cloth) = (arc.section, s.plan.cloth.kind);
+                EdgeFact::FoldOnCurve { section, needed, can, cloth, flat: without_fold(finish, cloth) }.into()
+            })
         })
         .collect()
 }
 
-fn cannot_land(
-    opening: Opening,
-    finish: &FinishPlan,
-    arc: &Arc,
-    (needed, can): (f64, f64),
-    cloth: ClothKind,
-) -> Finding {
-    let text = format!(
-        "on the {} of the {}, what is folded in has to stretch by {needed:.1} % to lie on the hollow curve, and the \
-         cloth can {can:.1} %",
-        arc.name,
-        opening.name()
-    );
-    let flat: Vec<&str> = FinishKind::all()
-        .filter(|f| f.demands().met_by(cloth) && !f.lines(&finish.settings).is_folded())
-        .map(|f| f.name())
-        .collect();
-    let more = if cloth == ClothKind::Woven { ", or face the edge with bias-cut cloth" } else { "" };
-    let next = format!("fold less in, or choose a finish without a fold: {}{more}", flat.join(", "));
-    let place = format!("finish.{}.kind", section_name(opening));
-    refusal("finish.fold_on_curve", &place, text, &next).measured(needed, can, "%")
+/// Finishes of this edge that fold nothing in.
+fn without_fold(finish: &FinishPlan, cloth: ClothKind) -> Vec<FinishKind> {
+    let flat = |f: &FinishKind| f.demands().met_by(cloth) && !f.lines(&finish.settings).is_folded();
+    FinishKind::all().filter(flat).collect()
 }
 
 /// How far the cloth stretches along a path, as a fraction: across and along by its direction.
@@ -86,28 +72,10 @@ fn fluting(s: &Subject<'_>, opening: Opening) -> Option<Finding> {
     finish.elastic.as_ref()?;
     let (held, free) = free_edge(finish)?;
     let worn = s.garment.openings.iter().find(|o| o.opening == opening)?.worn.stretch;
-    let (mut worst, mut at, mut inner, mut outer) = (0.0_f64, "", 0.0, 0.0);
-    for arc in arcs(opening) {
-        let net = net_edge(s.draft, &arc);
-        let radius = net.tightest(1.0) - held;
-        if free / radius > worst {
-            (worst, at) = (free / radius, arc.name);
-        }
-        let turning = net.turning();
-        inner += net.length() - held * turning;
-        outer += net.length() - (held + free) * turning;
-    }
-    let (worst, average) = (100.0 * worst, 100.0 * (1.0 - outer / inner));
-    if worst <= worn.max(0.0) {
-        return None;
-    }
-    let text = format!(
-        "the free edge of the elastic stands {} beyond its last row: it is longer than the hollow edge by {worst:.1} % \
-         in the {at}, {average:.1} % on average, and worn it is stretched by {worn:.1} %, so that it flutes",
-        both(free)
-    );
-    let next = "take a narrower elastic, a finish that lies on the cloth, or reduce the elastic there";
-    Some(finding("elastic.flutes", Level::Warning, opening.name(), text, next).measured(worst, worn.max(0.0), "%"))
+    let longer = |arc: &PairArc| 100.0 * free / (net_edge(s.draft, arc).tightest(1.0) - held);
+    let worst = s.topology.arcs(opening).iter().max_by(|a, b| longer(a).total_cmp(&longer(b)))?;
+    let (section, longer) = (worst.section, longer(worst));
+    (longer > worn.max(0.0)).then(|| EdgeFact::Flutes { section, longer, worn }.into())
 }
 
 /// The outermost row as worn, and how far the elastic stands beyond it where no cloth holds it.
@@ -127,20 +95,10 @@ const FULL_COVER: f64 = 55.0;
 pub(super) fn gusset_as_worn(s: &Subject<'_>) -> Vec<Finding> {
     let beyond = s.plan.finish.left_leg.lines.beyond() + s.plan.finish.right_leg.lines.beyond();
     let width = s.plan.gusset.width + beyond;
-    if width < FULL_COVER {
-        let text = format!("the gusset is {} wide as worn, less than full cover", both(width));
-        let next = "set gusset.width larger, unless a narrow gusset is meant";
-        return vec![
-            finding("gusset.as_worn", Level::Warning, "gusset.width", text, next).measured(width, FULL_COVER, "mm"),
-        ];
-    }
-    if beyond == 0.0 {
-        return Vec::new();
-    }
-    let text = format!(
-        "the leg elastics stand out beyond the finished edge, so that the gusset is {} wide as worn",
-        both(width)
-    );
-    let next = "nothing, or set gusset.width smaller by as much";
-    vec![finding("gusset.as_worn", Level::Note, "gusset.width", text, next).measured(width, s.plan.gusset.width, "mm")]
+    let fact = if width < FULL_COVER {
+        Some(GussetFact::PartCover { width, full: FULL_COVER })
+    } else {
+        (beyond != 0.0).then_some(GussetFact::WiderAsWorn { width, drafted: s.plan.gusset.width })
+    };
+    fact.map(Finding::from).into_iter().collect()
 }

@@ -1,8 +1,9 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
 
 use super::Subject;
-use crate::finding::refusal;
-use crate::garment::{Finding, Outline, Piece, SeamWalk};
+use crate::finding::Finding;
+use crate::finding::fact::{Fault, OutlineFact};
+use crate::garment::{Outline, Piece, SeamWalk};
 use kurbo::Point;
 
 /// Chord tolerance of the outlines that are tested, mm.
@@ -10,25 +11,23 @@ const TOLERANCE: f64 = 0.05;
 
 /// Cut and sewing lines do not cross themselves or each other.
 pub(super) fn simple(s: &Subject<'_>) -> Vec<Finding> {
-    s.garment.pieces.iter().filter_map(tangled).collect()
+    s.garment.pieces.iter().filter_map(tangled).map(Finding::from).collect()
 }
 
-fn tangled(piece: &Piece) -> Option<Finding> {
+fn tangled(piece: &Piece) -> Option<OutlineFact> {
     let (cut, sewing) = (polygon(&piece.cut), polygon(&piece.sewing));
     let fault = if !cut.iter().chain(&sewing).all(|p| p.is_finite()) {
-        "a point of it is nowhere"
+        Fault::Nowhere
     } else if !is_simple(&cut) {
-        "its cut line crosses itself"
+        Fault::CutCrossesItself
     } else if !is_simple(&sewing) {
-        "its sewing line crosses itself"
+        Fault::SewingCrossesItself
     } else if signed_area(&cut) <= 0.0 || !encloses_all(&cut, &sewing) {
-        "its sewing line leaves the cut line"
+        Fault::SewingLeavesCut
     } else {
         return None;
     };
-    let text = format!("the {} cannot be cut: {fault}", piece.name);
-    let next = "make the finishes narrower, or the knobs (front_scoop, back_cover, side_seam) milder";
-    Some(refusal("outline.not_simple", &piece.name, text, next))
+    Some(OutlineFact::NotSimple { piece: piece.id, fault })
 }
 
 /// The outline as a polygon without a repeated point.
@@ -166,18 +165,14 @@ const FINISHED_DIFFERENCE: f64 = 0.01;
 
 /// Seams equal each other, and between the sewing lines too.
 pub(super) fn sewn_seams(s: &Subject<'_>) -> Vec<Finding> {
-    s.garment.seams.iter().filter_map(unequal).collect()
+    s.garment.seams.iter().filter_map(unequal).map(Finding::from).collect()
 }
 
-fn unequal(seam: &SeamWalk) -> Option<Finding> {
+fn unequal(seam: &SeamWalk) -> Option<OutlineFact> {
     let (sewn, finished) = ((seam.sewn_a - seam.sewn_b).abs(), seam.difference.abs());
-    let (difference, limit) =
+    let (difference, most) =
         if finished > FINISHED_DIFFERENCE { (finished, FINISHED_DIFFERENCE) } else { (sewn, SEWN_DIFFERENCE) };
-    (difference > limit).then(|| {
-        let text = format!("the two sides of the {} differ by {difference:.3} mm", seam.name);
-        let next = "make the finishes at its ends narrower, or the knobs milder";
-        refusal("seam.unequal", &seam.name, text, next).measured(difference, limit, "mm")
-    })
+    (difference > most).then_some(OutlineFact::SeamUnequal { seam: seam.id, difference, most })
 }
 
 #[cfg(test)]
@@ -185,12 +180,13 @@ mod tests {
     use super::*;
     use crate::curve::Path;
     use crate::garment::Edge;
+    use crate::topology::{BandEdge, EdgeId, OutlineEdge, PieceId, SeamId, Side};
     use proptest::prelude::*;
 
     fn outline(corners: &[(f64, f64)]) -> Outline {
         let ends = corners.iter().zip(corners.iter().cycle().skip(1));
         let edge = |(a, b): (&(f64, f64), &(f64, f64))| Edge {
-            name: "edge".to_owned(),
+            id: OutlineEdge::Band(BandEdge::EndA),
             path: Path::line(Point::from(*a), Point::from(*b)),
         };
         Outline { edges: ends.map(edge).collect() }
@@ -198,7 +194,7 @@ mod tests {
 
     fn piece(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Piece {
         Piece {
-            name: "front".to_owned(),
+            id: PieceId::Front,
             quantity: 1,
             material: "jersey".to_owned(),
             on_fold: false,
@@ -220,8 +216,11 @@ mod tests {
     const TOUCH: [(f64, f64); 7] =
         [(0.0, 0.0), (50.0, 40.0), (100.0, 0.0), (100.0, 100.0), (50.0, 40.0), (20.0, 90.0), (0.0, 100.0)];
 
-    fn fault(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Option<String> {
-        tangled(&piece(cut, sewing)).map(|f| f.text)
+    fn fault(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Option<Fault> {
+        match tangled(&piece(cut, sewing)) {
+            Some(OutlineFact::NotSimple { fault, .. }) => Some(fault),
+            _ => None,
+        }
     }
 
     #[test]
@@ -233,21 +232,19 @@ mod tests {
 
     #[test]
     fn every_fault_is_named() {
-        let says = |cut: &[(f64, f64)], sewing: &[(f64, f64)], words: &str| {
-            let text = fault(cut, sewing).expect(words);
-            assert!(text.contains(words), "{text}");
-        };
-        says(&BOW, &INSIDE, "cut line crosses itself");
-        says(&SPIKE, &INSIDE, "cut line crosses itself");
-        says(&TOUCH, &INSIDE, "cut line crosses itself");
-        says(&SQUARE, &BOW.map(|(x, y)| (0.5 * x + 20.0, 0.5 * y + 20.0)), "sewing line crosses itself");
-        says(&SQUARE, &INSIDE.map(|(x, y)| (x + 8.0, y)), "sewing line leaves");
-        says(&SQUARE, &INSIDE.map(|(x, y)| (x, y + 8.0)), "sewing line leaves");
-        says(&SQUARE, &INSIDE.map(|(x, y)| (x + 500.0, y - 500.0)), "sewing line leaves");
+        assert_eq!(fault(&BOW, &INSIDE), Some(Fault::CutCrossesItself));
+        assert_eq!(fault(&SPIKE, &INSIDE), Some(Fault::CutCrossesItself));
+        assert_eq!(fault(&TOUCH, &INSIDE), Some(Fault::CutCrossesItself));
+        let bow = BOW.map(|(x, y)| (0.5 * x + 20.0, 0.5 * y + 20.0));
+        assert_eq!(fault(&SQUARE, &bow), Some(Fault::SewingCrossesItself));
+        for (dx, dy) in [(8.0, 0.0), (0.0, 8.0), (500.0, -500.0)] {
+            assert_eq!(fault(&SQUARE, &INSIDE.map(|(x, y)| (x + dx, y + dy))), Some(Fault::SewingLeavesCut));
+        }
         // Walked the wrong way round.
-        says(&[SQUARE[0], SQUARE[3], SQUARE[2], SQUARE[1]], &INSIDE, "sewing line leaves");
-        says(&[(f64::NAN, 0.0), SQUARE[1], SQUARE[2]], &INSIDE, "nowhere");
-        says(&SQUARE, &[INSIDE[0], (f64::INFINITY, 7.0), INSIDE[2]], "nowhere");
+        let round = [SQUARE[0], SQUARE[3], SQUARE[2], SQUARE[1]];
+        assert_eq!(fault(&round, &INSIDE), Some(Fault::SewingLeavesCut));
+        assert_eq!(fault(&[(f64::NAN, 0.0), SQUARE[1], SQUARE[2]], &INSIDE), Some(Fault::Nowhere));
+        assert_eq!(fault(&SQUARE, &[INSIDE[0], (f64::INFINITY, 7.0), INSIDE[2]]), Some(Fault::Nowhere));
     }
 
     #[test]
@@ -280,16 +277,16 @@ mod tests {
 
     #[test]
     fn a_seam_of_two_lengths_is_refused() {
-        let at = |piece: &str| crate::garment::EdgeRef {
-            piece: piece.to_owned(),
-            edge: "side".to_owned(),
+        let at = |piece, edge| crate::garment::EdgeRef {
+            piece,
+            edge: OutlineEdge::Half(edge),
             reverse: false,
             mirrored: false,
         };
         let seam = |b: f64, sewn_b: f64| SeamWalk {
-            name: "left side seam".to_owned(),
-            a: at("front"),
-            b: at("back"),
+            id: SeamId::Side(Side::Left),
+            a: at(PieceId::Front, EdgeId::FrontSide),
+            b: at(PieceId::Back, EdgeId::BackSide),
             length_a: 90.0,
             length_b: b,
             difference: 90.0 - b,
@@ -297,7 +294,11 @@ mod tests {
             sewn_b,
         };
         assert!(unequal(&seam(90.009, 80.04)).is_none());
-        assert_eq!(unequal(&seam(90.02, 80.0)).and_then(|f| f.limit), Some(FINISHED_DIFFERENCE));
-        assert_eq!(unequal(&seam(90.0, 79.94)).and_then(|f| f.limit), Some(SEWN_DIFFERENCE));
+        let limit = |b: f64, sewn_b: f64| match unequal(&seam(b, sewn_b)) {
+            Some(OutlineFact::SeamUnequal { most, .. }) => Some(most),
+            _ => None,
+        };
+        assert_eq!(limit(90.02, 80.0), Some(FINISHED_DIFFERENCE));
+        assert_eq!(limit(90.0, 79.94), Some(SEWN_DIFFERENCE));
     }
 }

@@ -10,13 +10,14 @@ pub use drawn::Drawn;
 
 use crate::curve::{Path, Place, Ruler, outward};
 use crate::finish::TurnedIn;
+use crate::topology::EdgeId;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
 
 /// One edge of a half piece and where its line goes.
 #[derive(Clone, Debug)]
-pub struct Side<'a> {
-    /// Its name.
-    pub name: &'static str,
+pub struct NetEdge<'a> {
+    /// Which edge.
+    pub edge: EdgeId,
     /// The finished edge.
     pub path: &'a Path,
     /// From the finished edge to the line, outward positive, mm.
@@ -29,22 +30,22 @@ pub struct Side<'a> {
 #[derive(Clone, Debug, thiserror::Error, PartialEq)]
 pub enum AllowanceError {
     /// A curve is tighter than the distance on its hollow side.
-    #[error("the {edge} turns with a radius of {radius:.1} mm, too tight for a line {distance:.1} mm beside it")]
+    #[error("the {} turns with a radius of {radius:.1} mm, too tight for a line {distance:.1} mm beside it", .edge.name())]
     TooTight {
         /// Which edge.
-        edge: &'static str,
+        edge: EdgeId,
         /// mm.
         radius: f64,
         /// mm.
         distance: f64,
     },
     /// Two neighbouring lines do not meet.
-    #[error("the lines beside the {first} and the {second} do not meet")]
+    #[error("the lines beside the {} and the {} do not meet", .first.name(), .second.name())]
     NoCorner {
         /// The edge before the corner.
-        first: &'static str,
+        first: EdgeId,
         /// The edge after it.
-        second: &'static str,
+        second: EdgeId,
     },
 }
 
@@ -53,7 +54,7 @@ pub enum AllowanceError {
 const REACH: f64 = 15.0;
 
 /// As [`Drawn::beside`], with the parallel lines that `drawn` has.
-fn beside<'a>(sides: &[Side<'a>], drawn: &Drawn<'a>) -> Result<Vec<Path>, AllowanceError> {
+fn beside<'a>(sides: &[NetEdge<'a>], drawn: &Drawn<'a>) -> Result<Vec<Path>, AllowanceError> {
     let reach = REACH + 3.0 * sides.iter().fold(0.0_f64, |m, s| m.max(s.distance.abs()));
     let mut strands = sides.iter().map(|s| Strand::new(s, reach, drawn)).collect::<Result<Vec<_>, _>>()?;
     for i in 1..strands.len() {
@@ -69,7 +70,7 @@ fn beside<'a>(sides: &[Side<'a>], drawn: &Drawn<'a>) -> Result<Vec<Path>, Allowa
 
 /// A line with its ends carried on, and where it is to be cut off.
 struct Strand<'s, 'a> {
-    side: &'s Side<'a>,
+    side: &'s NetEdge<'a>,
     long: Path,
     from: Place,
     to: Place,
@@ -78,10 +79,10 @@ struct Strand<'s, 'a> {
 }
 
 impl<'s, 'a> Strand<'s, 'a> {
-    fn new(side: &'s Side<'a>, reach: f64, drawn: &Drawn<'a>) -> Result<Self, AllowanceError> {
+    fn new(side: &'s NetEdge<'a>, reach: f64, drawn: &Drawn<'a>) -> Result<Self, AllowanceError> {
         let radius = drawn.tightest(side.path, side.distance);
         if radius <= side.distance.abs() {
-            return Err(AllowanceError::TooTight { edge: side.name, radius, distance: side.distance });
+            return Err(AllowanceError::TooTight { edge: side.edge, radius, distance: side.distance });
         }
         let long = drawn.offset(side.path, side.distance).extended(reach);
         let last = long.segments().len() - 1;
@@ -117,7 +118,7 @@ fn join<'a>(a: &mut Strand<'_, 'a>, b: &mut Strand<'_, 'a>, drawn: &Drawn<'a>) -
         _ => {
             let corner = a.side.path.end();
             let (x, y) = nearest_crossing(&a.long, &b.long, corner)
-                .ok_or(AllowanceError::NoCorner { first: a.side.name, second: b.side.name })?;
+                .ok_or(AllowanceError::NoCorner { first: a.side.edge, second: b.side.edge })?;
             (a.to, b.from) = (x, y);
         }
     }
@@ -145,12 +146,12 @@ struct MirroredEnd {
 
 /// Mirrors the last part of a seam's line (walked towards the fold) in the fold.
 fn mirrored_end<'a>(
-    seam: &Side<'a>,
-    folded: &Side<'a>,
+    seam: &NetEdge<'a>,
+    folded: &NetEdge<'a>,
     line: &Path,
     drawn: &Drawn<'a>,
 ) -> Result<MirroredEnd, AllowanceError> {
-    let none = || AllowanceError::NoCorner { first: seam.name, second: folded.name };
+    let none = || AllowanceError::NoCorner { first: seam.edge, second: folded.edge };
     let corner =
         if folded.path.start().distance(seam.path.end()) < 1e-6 { folded.path.start() } else { folded.path.end() };
     let reach = 3.0 * (folded.distance + seam.distance.abs()) + REACH;
@@ -231,8 +232,8 @@ pub fn onto(path: &Path, along: f64, distance: f64) -> (Point, Vec2) {
 mod tests {
     use super::*;
 
-    fn side<'a>(name: &'static str, path: &'a Path, distance: f64, turned_in: TurnedIn) -> Side<'a> {
-        Side { name, path, distance, turned_in }
+    fn side(edge: EdgeId, path: &Path, distance: f64, turned_in: TurnedIn) -> NetEdge<'_> {
+        NetEdge { edge, path, distance, turned_in }
     }
 
     /// A seam that meets a straight folded edge at an angle: the end of its allowance leans the
@@ -241,7 +242,10 @@ mod tests {
     fn a_folded_end_is_the_mirror_image_of_the_seam() {
         let seam = Path::line(Point::new(0.0, 0.0), Point::new(30.0, 100.0));
         let edge = Path::line(Point::new(30.0, 100.0), Point::new(-80.0, 100.0));
-        let sides = [side("seam", &seam, 7.0, TurnedIn::No), side("edge", &edge, 12.0, TurnedIn::AtFinishedEdge)];
+        let sides = [
+            side(EdgeId::FrontSide, &seam, 7.0, TurnedIn::No),
+            side(EdgeId::FrontLeg, &edge, 12.0, TurnedIn::AtFinishedEdge),
+        ];
         let paths = Drawn::default().beside(&sides).expect("they meet");
         let corner = paths[0].end();
         assert!(corner.distance(paths[1].start()) < 1e-9, "head to tail");
@@ -258,7 +262,10 @@ mod tests {
         let top = Path::line(Point::new(0.0, 0.0), Point::new(100.0, 0.0));
         let seam = Path::line(Point::new(100.0, 0.0), Point::new(100.0, 80.0));
         let paths = Drawn::default()
-            .beside(&[side("top", &top, 5.0, TurnedIn::No), side("seam", &seam, 7.0, TurnedIn::No)])
+            .beside(&[
+                side(EdgeId::FrontTop, &top, 5.0, TurnedIn::No),
+                side(EdgeId::FrontSide, &seam, 7.0, TurnedIn::No),
+            ])
             .expect("meet");
         assert!(paths[0].end().distance(Point::new(107.0, -5.0)) < 1e-9);
     }
@@ -266,8 +273,9 @@ mod tests {
     #[test]
     fn a_hollow_tighter_than_the_allowance_is_refused() {
         let hollow = Path::cubic(CubicBez::new((0.0, 0.0), (0.0, -5.0), (10.0, -5.0), (10.0, 0.0))).reversed();
-        let error =
-            Drawn::default().beside(&[side("leg", &hollow, 12.0, TurnedIn::AtFinishedEdge)]).expect_err("too tight");
-        assert!(matches!(error, AllowanceError::TooTight { edge: "leg", .. }));
+        let error = Drawn::default()
+            .beside(&[side(EdgeId::FrontLeg, &hollow, 12.0, TurnedIn::AtFinishedEdge)])
+            .expect_err("too tight");
+        assert!(matches!(error, AllowanceError::TooTight { edge: EdgeId::FrontLeg, .. }));
     }
 }

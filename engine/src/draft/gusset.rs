@@ -2,8 +2,8 @@
 
 use super::Gusset;
 use crate::curve::Path;
-use crate::finding::refusal;
-use crate::garment::Finding;
+use crate::finding::Finding;
+use crate::finding::fact::{DraftFact, Part};
 use crate::plan::GussetPlan;
 use kurbo::{Point, QuadBez};
 
@@ -13,11 +13,9 @@ use kurbo::{Point, QuadBez};
 /// curvature has a single extremum, at the narrowest place. With Δf, Δb the half widths over the
 /// narrowest at front and back, y₀ = L·√Δf/(√Δf + √Δb).
 pub(super) fn gusset(g: &GussetPlan, across: f64, along: f64) -> Result<Gusset, Finding> {
-    for (width, key) in [(g.front_width, "gusset.front_width"), (g.back_width, "gusset.back_width")] {
+    for (width, part) in [(g.front_width, Part::Front), (g.back_width, Part::Back)] {
         if width < g.width {
-            let text = format!("{width:.1} mm is less than the gusset's narrowest width of {:.1} mm", g.width);
-            let next = "make the narrowest width (gusset.width) smaller, or this one larger";
-            return Err(refusal("draft.gusset_widths", key, text, next).measured(width, g.width, "mm"));
+            return Err(DraftFact::GussetEnd { part, width, narrowest: g.width }.into());
         }
     }
     let length = g.length * along;

@@ -3,8 +3,8 @@
 use super::panel::Upper;
 use super::{Gusset, Panel};
 use crate::curve::Path;
-use crate::finding::refusal;
-use crate::garment::Finding;
+use crate::finding::Finding;
+use crate::finding::fact::DraftFact;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
 
 /// The front leg falls at least this much per mm across, or it would run almost level.
@@ -49,14 +49,8 @@ pub(super) fn with_front_leg(front: Upper, gusset: &Gusset, scoop: f64) -> Resul
 /// The least run of a leg edge across the piece, mm.
 const SHORTEST_RUN: f64 = 15.0;
 
-fn no_hollow(width: f64, foot: f64) -> Finding {
-    refusal(
-        "draft.gusset_too_wide",
-        "gusset.front_width",
-        format!("a front gusset seam of {width:.0} mm leaves no hollow for the leg in a front {foot:.0} mm wide"),
-        "make front_width smaller, or check the hip girth",
-    )
-    .measured(width, foot - 2.0 * SHORTEST_RUN, "mm")
+fn no_hollow(width: f64, front: f64) -> Finding {
+    DraftFact::GussetTooWide { width, most: front - 2.0 * SHORTEST_RUN }.into()
 }
 
 /// Where the back leg passes the middle of its chord, as a share of the chord, outward positive.
@@ -85,16 +79,7 @@ pub(super) fn with_back_leg(back: Upper, gusset: &Gusset, cover: f64) -> Result<
 }
 
 fn back_leg_refusal(corner: Point, foot: Point) -> Finding {
-    refusal(
-        "draft.back_leg",
-        "gusset.back_width",
-        format!(
-            "the back leg would run {:.0} mm across and {:.0} mm down: too little for a leg edge",
-            foot.x - corner.x,
-            corner.y - foot.y
-        ),
-        "make gusset.back_width or style.side_seam smaller, or measure the crotch length again",
-    )
+    DraftFact::BackLeg { room: (foot.x - corner.x).min(corner.y - foot.y), least: SHORTEST_RUN }.into()
 }
 
 /// The C² cubic spline through three points with unit end directions (de Boor, *A Practical Guide

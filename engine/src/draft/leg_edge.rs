@@ -1,8 +1,8 @@
 //! Solving the shape for a wanted length of leg edge.
 
 use super::{Draft, draft, draft_with};
-use crate::finding::refusal;
-use crate::garment::Finding;
+use crate::finding::Finding;
+use crate::finding::fact::DraftFact;
 use crate::plan::{Knobs, Plan};
 use nalgebra::Vector3;
 
@@ -138,14 +138,6 @@ impl Range {
     }
 }
 
-fn out_of_reach(wanted: f64, range: Option<(f64, f64)>) -> Finding {
-    let (text, next, limit) = match range {
-        Some((least, most)) => (
-            format!("a leg edge of {wanted:.0} mm is out of reach: this shape reaches {least:.0} to {most:.0} mm"),
-            "ask for a length in that range, or leave side_seam, front_scoop or back_cover free",
-            if wanted < least { least } else { most },
-        ),
-        None => ("no leg edge can be drawn with these measurements".to_owned(), "leave leg_edge out to see why", 0.0),
-    };
-    refusal("draft.leg_edge_out_of_reach", "style.leg_edge", text, next).measured(wanted, limit, "mm")
+fn out_of_reach(wanted: f64, reach: Option<(f64, f64)>) -> Finding {
+    DraftFact::LegEdgeOutOfReach { wanted, reach }.into()
 }

@@ -2,8 +2,8 @@
 
 use super::{Panel, Target};
 use crate::curve::Path;
-use crate::finding::refusal;
-use crate::garment::Finding;
+use crate::finding::Finding;
+use crate::finding::fact::{DraftFact, Part};
 use kurbo::{CubicBez, Point, QuadBez, Vec2};
 use nalgebra::{Matrix2, Vector2};
 
@@ -17,7 +17,7 @@ pub(super) struct Upper {
 
 /// What differs between front and back.
 struct Side {
-    name: &'static str,
+    part: Part,
     /// Half of this piece's part of the top ring.
     top_length: f64,
     foot_x: f64,
@@ -39,7 +39,7 @@ pub(super) fn front(target: &Target) -> Result<Upper, Finding> {
     upper(
         target,
         &Side {
-            name: "front",
+            part: Part::Front,
             top_length: target.top_ring / 4.0,
             foot_x: 0.5 * target.foot_ring * (1.0 - target.back_share),
             y_centre: target.y_front,
@@ -53,7 +53,7 @@ pub(super) fn back(target: &Target) -> Result<Upper, Finding> {
     upper(
         target,
         &Side {
-            name: "back",
+            part: Part::Back,
             top_length: target.top_ring / 4.0,
             foot_x: 0.5 * target.foot_ring * target.back_share,
             y_centre: target.y_back,
@@ -88,16 +88,7 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
         let Some(step) = jacobian.lu().solve(&residual) else { break };
         v -= step.cap_magnitude(LARGEST_STEP);
     }
-    let text = format!(
-        "the {} cannot be drawn: a side seam of {:.0} mm does not reach from the top edge to the hip",
-        side.name, target.side_seam
-    );
-    Err(refusal(
-        "draft.side_seam",
-        "style.side_seam",
-        text,
-        "make side_seam longer, or check waist_girth and hip_girth",
-    ))
+    Err(DraftFact::SideSeam { part: side.part, length: target.side_seam / target.along }.into())
 }
 
 /// Seams shorter than this share of the hip girth have their top corner trued close by: 60 mm at a

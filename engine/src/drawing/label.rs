@@ -70,9 +70,9 @@ fn dense(line: &[Point], mut each: impl FnMut(Point)) {
 pub(super) fn grain(p: &Piece) -> Line {
     let b = p.bounds();
     let height = b.height();
-    let (x, from, to) = match (p.on_fold, p.name.as_str()) {
+    let (x, from, to) = match (p.on_fold, p.id) {
         (true, _) => (10.0, 0.25, 0.75),
-        (false, name) if name.starts_with("gusset") => (0.0, 0.10, 0.28),
+        (false, id) if id.is_gusset() => (0.0, 0.10, 0.28),
         // On a band, between its fold and the row of stitches under it.
         (false, _) if !p.folds.is_empty() => (0.0, 0.5, 0.74),
         (false, _) => (0.0, 0.62, 0.88),
@@ -88,6 +88,7 @@ mod tests {
     use super::*;
     use crate::base::Base;
     use crate::support;
+    use crate::topology::PieceId;
 
     /// A band this wide leaves room for two lines of text at most.
     const NARROW: f64 = 15.0;
@@ -99,7 +100,7 @@ mod tests {
         band.width = Some(support::mm(NARROW));
         (sheet.finish.left_leg, sheet.finish.right_leg) = (band.clone(), band);
         let garment = crate::record(&sheet).unwrap();
-        let piece = garment.pieces.iter().find(|p| p.name == "leg band").unwrap();
+        let piece = garment.pieces.iter().find(|p| p.id == PieceId::LegBand).unwrap();
         let grain = grain(piece);
         let (arrow, text) = places(piece, &grain);
         let with_word = Rect::from_points(arrow.p0, arrow.p1).inset(0.5 * ARROW);

@@ -8,7 +8,8 @@ use crate::garment::{self, Garment, Outline};
 use crate::on_body::on_body;
 use crate::plan::Plan;
 use crate::sheet::Trial;
-use kurbo::{Line, Point};
+use crate::topology::OutlineEdge;
+use kurbo::Line;
 
 /// Draws a garment; its alternatives each have a plan of their own.
 pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), alternatives: &[Plan], trials: &[Trial]) -> Drawing {
@@ -54,11 +55,11 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
     let grain = label::grain(p);
     let (stretch, text_box) = label::places(p, &grain);
     Piece {
-        name: p.name.clone(),
+        name: p.id.name().to_owned(),
         material: p.material.clone(),
         quantity: p.quantity,
         extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
-        mirror: p.on_fold.then(|| fold(p)),
+        mirror: p.cut.edge(OutlineEdge::Centre).map(|e| Line::new(e.path.end(), e.path.start())),
         grain,
         stretch,
         loops: [(Role::Cut, &p.cut), (Role::Sewing, &p.sewing), (Role::Finished, &p.finished)]
@@ -71,30 +72,20 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
             .map(|e| open(Role::SecondRow, e))
             .chain(p.folds.iter().map(|e| open(Role::Finished, e)))
             .collect(),
-        notches: p.notches.iter().map(|n| notch(n, p, plan)).collect(),
+        notches: p.notches.iter().map(notch).collect(),
         text: texts::on_piece(p, garment, plan),
         text_box,
     }
 }
 
 fn open(role: Role, e: &garment::Edge) -> Open {
-    Open { role, edge: e.name.clone(), path: e.path.clone() }
+    Open { role, edge: e.id.name().to_owned(), path: e.path.clone() }
 }
 
-fn notch(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> Notch {
+fn notch(n: &garment::Notch) -> Notch {
     // On a raw cut edge with a sewing line close inside, a notch stays short of the stitches.
-    let depth = NOTCH_DEPTH.min(0.6 * to_stitches(n, p, plan)).max(LEAST_NOTCH);
-    Notch { id: n.id.clone(), at: n.at, inward: n.inward, depth, kind: NotchKind::Slit }
-}
-
-/// From a notch to the first row of stitches, mm: the seam's allowance, else as it is drawn.
-fn to_stitches(n: &garment::Notch, p: &garment::Piece, plan: &Plan) -> f64 {
-    let off = |e: &garment::Edge| e.path.point(e.path.nearest(n.at)).distance(n.at);
-    match n.edge.as_str() {
-        edge if edge.contains("gusset") => plan.seams.gusset,
-        edge if edge.contains("side") => plan.seams.side,
-        edge => p.sewing.edges.iter().filter(|e| e.name == edge).map(off).fold(f64::INFINITY, f64::min),
-    }
+    let depth = NOTCH_DEPTH.min(0.6 * n.to_stitches).max(LEAST_NOTCH);
+    Notch { id: n.id.name(), at: n.at, inward: n.inward, depth, kind: NotchKind::Slit }
 }
 
 fn to_loop(role: Role, outline: &Outline) -> Loop {
@@ -102,7 +93,7 @@ fn to_loop(role: Role, outline: &Outline) -> Loop {
     let edges = (0..n)
         .map(|i| {
             let (before, edge) = (&outline.edges[(i + n - 1) % n], &outline.edges[i]);
-            Edge { name: edge.name.clone(), path: edge.path.clone(), start: vertex(&before.path, &edge.path) }
+            Edge { name: edge.id.name().to_owned(), path: edge.path.clone(), start: vertex(&before.path, &edge.path) }
         })
         .collect();
     Loop { role, edges }
@@ -111,8 +102,4 @@ fn to_loop(role: Role, outline: &Outline) -> Loop {
 fn vertex(before: &Path, after: &Path) -> Vertex {
     let (a, b) = (before.end_direction(), after.start_direction());
     if a.cross(b).abs() < SMOOTH && a.dot(b) > 0.0 { Vertex::Curve } else { Vertex::Turn }
-}
-
-fn fold(p: &garment::Piece) -> Line {
-    p.cut.edges.last().map_or(Line::new(Point::ZERO, Point::ZERO), |e| Line::new(e.path.end(), e.path.start()))
 }

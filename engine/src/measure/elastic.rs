@@ -1,18 +1,18 @@
 //! How long an elastic or a band is cut, how it is joined, and where it is marked.
 
-use crate::construct::rings::Ring;
+use crate::construct::ring::Ring;
 use crate::finish::Takes;
-use crate::garment::{BandCut, ElasticCut, ElasticTotal, Mark, OpeningWalk};
+use crate::garment::{BandCut, ElasticCut, ElasticTotal, Ends, Joining, Mark, Meeting, OpeningWalk};
 use crate::plan::{FinishPlan, LengthPlan, Plan};
 use crate::sheet::Basis;
-use crate::terms::{Marks, Opening, PutOn, Section, Spread};
-use crate::words::both;
+use crate::terms::{Marks, Opening, PutOn, Spread};
+use crate::topology::{MarkPlace, PieceId};
 use std::collections::BTreeMap;
 
 /// Finished length on each section of an opening, mm; none where nothing is sewn on.
 pub(crate) fn lengths(plan: &Plan, finish: &FinishPlan, ring: &Ring) -> Option<Vec<f64>> {
     let of = finish.length.as_ref()?;
-    let own: Vec<Option<f64>> = ring.arcs.iter().map(|arc| own_reduction(of, arc.name)).collect();
+    let own: Vec<Option<f64>> = ring.arcs.iter().map(|arc| of.sections.get(&arc.section.section).copied()).collect();
     let rest = rest_reduction(plan, of, ring, &own);
     let even: Vec<f64> = ring.measured.iter().zip(&own).map(|(line, own)| line * (1.0 - own.unwrap_or(rest))).collect();
     // Folded in equal parts, a top elastic meets seams and centres with its quarters. On a leg the
@@ -24,14 +24,6 @@ pub(crate) fn lengths(plan: &Plan, finish: &FinishPlan, ring: &Ring) -> Option<V
         return Some(vec![quarter; even.len()]);
     }
     Some(even)
-}
-
-/// The reduction that the sheet asks for on this section alone.
-fn own_reduction(of: &LengthPlan, arc: &str) -> Option<f64> {
-    // Top sections are named by piece and side: `front left`.
-    let piece = arc.split(' ').next().unwrap_or(arc);
-    let (_, section) = Section::ALL.iter().find(|(word, _)| *word == piece)?;
-    of.sections.get(section).copied()
 }
 
 /// The reduction of every other section: as given, or what is left of a whole length.
@@ -63,23 +55,16 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     let cut_length = before.iter().sum::<f64>() + more;
     let marks = marks(ring, &before);
     let reduction = 100.0 * (1.0 - finished_length / ring.total());
-    let mut joining = vec![joining(plan, finish, &before)];
-    if growth > 0.0 {
-        joining.push(format!("cut {:.1} % short, which it grows in sewing", 100.0 * growth));
-    }
-    if is_laid_on(finish, reduction) {
-        joining.push(format!(
-            "lay it on flat, without any stretch, and cut it after sewing; have at least {} in hand",
-            both(in_hand(cut_length))
-        ));
-    }
     Some(ElasticCut {
         name: elastic.name.clone(),
+        width: elastic.elastic.width.mm(),
         reduction,
-        basis: of.basis.name().to_owned(),
+        basis: of.basis,
         finished_length,
         cut_length,
-        joining: joining.join("; "),
+        joining: joining(plan, finish, &before),
+        growth: Some(100.0 * growth).filter(|percent| *percent > 0.0),
+        in_hand: is_laid_on(finish, reduction).then(|| in_hand(cut_length)),
         marks,
     })
 }
@@ -103,31 +88,27 @@ pub(crate) fn in_hand(cut_length: f64) -> f64 {
     1.05 * cut_length + HOLD
 }
 
-/// Where the ends of an elastic or band meet: millimetres from mark 1, and in words. A ring is
-/// joined in the back, where no seam is; a flat one ends in the last side seam.
-pub(crate) fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, &'static str) {
+/// Where the ends of an elastic or band meet, and how far that is from mark 1, mm. A ring is joined
+/// in the back, where no seam is; a flat one ends in the last side seam.
+pub(crate) fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, Meeting) {
     let first = |n: usize| lengths.iter().take(n).sum::<f64>();
     match (finish.put_on, finish.settings.opening) {
-        (PutOn::Round, Opening::Top) => (first(2), "at centre back"),
-        (PutOn::Round, _) => (0.5 * (first(2) + first(3)), "in the middle of the back"),
-        (PutOn::Flat, Opening::Top) => (first(3), "at the right side seam"),
-        (PutOn::Flat, _) => (0.0, "at the side seam"),
+        (PutOn::Round, Opening::Top) => (first(2), Meeting::CentreBack),
+        (PutOn::Round, _) => (0.5 * (first(2) + first(3)), Meeting::MiddleOfBack),
+        (PutOn::Flat, Opening::Top) => (first(3), Meeting::RightSideSeam),
+        (PutOn::Flat, _) => (0.0, Meeting::SideSeam),
     }
 }
 
-fn joining(plan: &Plan, finish: &FinishPlan, lengths: &[f64]) -> String {
-    let (along, place) = meeting(finish, lengths);
-    let along = if along > 0.0 { format!(", {} from mark 1", both(along)) } else { ", mark 1".to_owned() };
-    match finish.put_on {
-        PutOn::Round => format!(
-            "joined in a ring, untwisted, ends lapped {}, {place}{along}, away from the seams",
-            both(finish.overlap)
-        ),
-        PutOn::Flat => format!(
-            "begins and ends {place}{along}; run through both seam allowances there, {} each, unstretched",
-            both(plan.seams.side)
-        ),
-    }
+fn joining(plan: &Plan, finish: &FinishPlan, lengths: &[f64]) -> Joining {
+    let (from_first_mark, at) = meeting(finish, lengths);
+    let ends = match (finish.kind.takes(), finish.put_on) {
+        (Takes::Strip, PutOn::Round) => Ends::Seamed,
+        (Takes::Strip, PutOn::Flat) => Ends::CaughtInSeam,
+        (_, PutOn::Round) => Ends::Lapped(finish.overlap),
+        (_, PutOn::Flat) => Ends::ThroughAllowances(plan.seams.side),
+    };
+    Joining { ends, at, from_first_mark }
 }
 
 fn marks(ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
@@ -139,7 +120,7 @@ fn marks(ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
         .enumerate()
         .map(|(k, m)| Mark {
             label: (k + 1).to_string(),
-            place: m.place.clone(),
+            place: m.place,
             along_elastic: before(lengths, m.arc, m.share),
             along_edge: before(&as_cut, m.arc, m.share),
         })
@@ -153,40 +134,34 @@ pub(crate) fn band(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64
     }
     let length: f64 = lengths.iter().sum();
     let settings = &finish.settings;
-    let (along, place) = meeting(finish, lengths);
-    let along = if along > 0.0 { format!(", {} from mark 1", both(along)) } else { ", mark 1".to_owned() };
-    let joining = match finish.put_on {
-        PutOn::Round => format!("ends seamed {place}{along}"),
-        PutOn::Flat => format!("ends caught in the seam {place}{along}"),
-    };
     Some(BandCut {
-        piece: band_piece_name(plan, settings.opening).to_owned(),
+        piece: band_piece(plan, settings.opening),
         length,
         width: settings.band_width,
         cut_length: length + 2.0 * settings.seam,
         reduction: 100.0 * (1.0 - length / ring.total()),
-        joining,
+        joining: joining(plan, finish, lengths),
         marks: marks(ring, lengths),
     })
 }
 
 /// Legs that are finished alike share a piece, cut twice.
-fn band_piece_name(plan: &Plan, opening: Opening) -> &'static str {
+fn band_piece(plan: &Plan, opening: Opening) -> PieceId {
     match opening {
-        Opening::Top => "top band",
-        _ if plan.legs_alike() => "leg band",
-        Opening::LeftLeg => "left leg band",
-        Opening::RightLeg => "right leg band",
+        Opening::Top => PieceId::TopBand,
+        _ if plan.legs_alike() => PieceId::LegBand,
+        Opening::LeftLeg => PieceId::LeftLegBand,
+        Opening::RightLeg => PieceId::RightLegBand,
     }
 }
 
 /// Where the marks of a band lie from its first end, mm; its ends themselves carry none.
-pub(crate) fn band_notches(finish: &FinishPlan, band: &BandCut, lengths: &[f64]) -> Vec<(String, f64)> {
+pub(crate) fn band_notches(finish: &FinishPlan, band: &BandCut, lengths: &[f64]) -> Vec<(MarkPlace, f64)> {
     let (start, _) = meeting(finish, lengths);
-    let mut places: Vec<(String, f64)> = band
+    let mut places: Vec<(MarkPlace, f64)> = band
         .marks
         .iter()
-        .map(|m| (m.place.clone(), (m.along_elastic - start).rem_euclid(band.length)))
+        .map(|m| (m.place, (m.along_elastic - start).rem_euclid(band.length)))
         .filter(|(_, along)| *along > NEAR_END && *along < band.length - NEAR_END)
         .collect();
     places.sort_by(|a, b| a.1.total_cmp(&b.1));
@@ -198,11 +173,12 @@ const NEAR_END: f64 = 0.5;
 
 /// How much of every elastic one pair takes, by name.
 pub(crate) fn totals(openings: &[OpeningWalk]) -> Vec<ElasticTotal> {
-    let mut by_name: BTreeMap<&str, f64> = BTreeMap::new();
+    let mut by_name: BTreeMap<&str, ElasticTotal> = BTreeMap::new();
     for e in openings.iter().filter_map(|o| o.elastic.as_ref()) {
-        *by_name.entry(&e.name).or_default() += e.cut_length;
+        let none = || ElasticTotal { name: e.name.clone(), width: e.width, cut_length: 0.0 };
+        by_name.entry(&e.name).or_insert_with(none).cut_length += e.cut_length;
     }
-    by_name.into_iter().map(|(name, cut_length)| ElasticTotal { name: name.to_owned(), cut_length }).collect()
+    by_name.into_values().collect()
 }
 
 impl Basis {

@@ -4,7 +4,6 @@
 //! read up to 42 % lower on people (J. Wound Care 30(4), 2021): it promises nothing, and it is no
 //! medical advice.
 
-use crate::garment::Level;
 use crate::quantity::Ratio;
 
 /// Newton per gram-force (standard gravity, NIST SP 811).
@@ -106,32 +105,6 @@ fn end_slope((h0, d0): (f64, f64), (h1, d1): (f64, f64)) -> f64 {
     }
 }
 
-/// What published work says of a pressure.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Comfort {
-    /// From this on, kPa.
-    pub from: f64,
-    /// In words.
-    pub words: &'static str,
-    /// How it is reported.
-    pub level: Level,
-}
-
-/// Bands for knitted wear: *Anthropometry, Apparel Sizing and Design*, Table 13.5. No threshold
-/// for the leg edge of a brief was found in print.
-pub const COMFORT: [Comfort; 5] = [
-    Comfort { from: 0.0, words: "negligible", level: Level::Note },
-    Comfort { from: 0.4, words: "comfortable all day", level: Level::Note },
-    Comfort { from: 1.3, words: "critical for casual wear", level: Level::Warning },
-    Comfort { from: 2.0, words: "only for shaping or medical wear", level: Level::Warning },
-    Comfort { from: 3.3, words: "critical", level: Level::Warning },
-];
-
-/// The band that a pressure in kPa falls into.
-pub fn comfort(kpa: f64) -> Comfort {
-    COMFORT.iter().rev().find(|c| kpa >= c.from).copied().unwrap_or(COMFORT[0])
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -202,15 +175,5 @@ mod tests {
         assert_eq!(pull().tension(100.1), None);
         assert_eq!(pull().tension(-3.0), Some(0.0));
         assert_eq!(Pull::of(&[]).tension(10.0), None);
-    }
-
-    #[test]
-    fn published_bands_start_where_they_are_printed() {
-        let words = |kpa: f64| comfort(kpa).words;
-        assert_eq!(words(0.39), "negligible");
-        assert_eq!(words(0.4), "comfortable all day");
-        assert_eq!(words(1.3), "critical for casual wear");
-        assert_eq!(words(2.0), "only for shaping or medical wear");
-        assert_eq!(words(3.31), "critical");
     }
 }

@@ -1,162 +1,130 @@
 //! Walking: seams against each other, crossings, and openings along their curves.
 
-use crate::construct::pieces::{Part, Pieces, Way};
-use crate::construct::rings::{Arc, Ring, Rings};
+use crate::construct::pieces::Pieces;
+use crate::construct::ring::{Ring, Rings};
 use crate::curve::Path;
 use crate::draft::Draft;
 use crate::garment::{Crossing, EdgeRef, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk};
 use crate::measure::{elastic, worn};
 use crate::plan::Plan;
 use crate::terms::Opening;
+use crate::topology::{CrossingId, End, Fault, PairArc, PairJunction, Side, Spot, Way};
 use kurbo::Vec2;
 
-/// The curve of an edge, read as the reference says.
-pub fn resolve(outline: &Outline, at: &EdgeRef) -> Path {
-    let Some(edge) = outline.edges.iter().find(|e| e.name == at.edge) else { return Path::default() };
-    let path = if at.mirrored { edge.path.mirrored() } else { edge.path.clone() };
-    if at.reverse { path.reversed() } else { path }
-}
-
-fn on<'a>(pieces: &'a [Piece], at: &EdgeRef, row: impl Fn(&'a Piece) -> &'a Outline) -> Path {
-    pieces.iter().find(|p| p.name == at.piece).map_or_else(Path::default, |p| resolve(row(p), at))
+/// The curve that a reference means, in one row of the pieces.
+fn on<'a>(pieces: &'a [Piece], at: &EdgeRef, row: impl Fn(&'a Piece) -> &'a Outline) -> Result<Path, Fault> {
+    let piece = pieces.iter().find(|p| p.id == at.piece).ok_or_else(|| at.not_drawn())?;
+    at.path(row(piece))
 }
 
 /// Every seam, left and right.
-pub fn seams(pieces: &[Piece], names: &Pieces<'_>) -> Vec<SeamWalk> {
-    let legs = [(Opening::LeftLeg, "left"), (Opening::RightLeg, "right")];
-    let kinds = [
-        ("side", Part::Front, Part::Back),
-        ("front gusset", Part::Front, Part::Gusset),
-        ("back gusset", Part::Back, Part::Gusset),
-    ];
-    kinds
-        .iter()
-        .flat_map(|(edge, a, b)| legs.iter().map(move |(leg, word)| (*edge, *a, *b, *leg, *word)))
-        .map(|(edge, a, b, leg, word)| {
-            let name = if edge == "side" { format!("{word} side seam") } else { format!("{edge} seam, {word}") };
-            // Side seams run down, gusset seams from the leg to the centre, on both pieces.
-            let a = names.edge(a, a.half(leg), edge, Way::Along);
-            let b = names.edge(b, b.half(leg), edge, if edge == "front gusset" { Way::Back } else { Way::Along });
-            walk_seam(pieces, name, a, b)
+///
+/// # Errors
+/// Where a side of a seam is not there.
+pub(crate) fn seams(pieces: &[Piece], names: &Pieces<'_>) -> Result<Vec<SeamWalk>, Fault> {
+    let seams = names.topology().seams.iter();
+    seams
+        .flat_map(|seam| Side::ALL.map(|side| (seam, side)))
+        .map(|(seam, side)| {
+            let [a, b] = seam.runs.map(|run| names.edge(&run, side));
+            let length = |at: &EdgeRef, row: fn(&Piece) -> &Outline| Ok(on(pieces, at, row)?.length());
+            let (length_a, length_b) = (length(&a, |p| &p.finished)?, length(&b, |p| &p.finished)?);
+            let (sewn_a, sewn_b) = (length(&a, |p| &p.sewing)?, length(&b, |p| &p.sewing)?);
+            let difference = length_a - length_b;
+            Ok(SeamWalk { id: seam.id.on(side), a, b, length_a, length_b, difference, sewn_a, sewn_b })
         })
         .collect()
 }
 
-fn walk_seam(pieces: &[Piece], name: String, a: EdgeRef, b: EdgeRef) -> SeamWalk {
-    let finished = |at: &EdgeRef| on(pieces, at, |p| &p.finished).length();
-    let sewn = |at: &EdgeRef| on(pieces, at, |p| &p.sewing).length();
-    let (length_a, length_b) = (finished(&a), finished(&b));
-    SeamWalk { name, length_a, length_b, difference: length_a - length_b, sewn_a: sewn(&a), sewn_b: sewn(&b), a, b }
-}
-
 /// Every place where an opening crosses a seam, with the sum of the interior angles.
-pub fn crossings(pieces: &[Piece], seams: &[SeamWalk], rings: &Rings, names: &Pieces<'_>) -> Vec<Crossing> {
+///
+/// # Errors
+/// Where an edge is not there.
+pub(crate) fn crossings(pieces: &[Piece], rings: &Rings, names: &Pieces<'_>) -> Result<Vec<Crossing>, Fault> {
     let mut found = Vec::new();
     for opening in Opening::ALL {
-        let arcs = &rings.get(opening).arcs;
-        for (i, arc) in arcs.iter().enumerate() {
-            let next = arcs[(i + 1) % arcs.len()];
-            if let Some(seam) = seam_name(opening, arc.to) {
-                let (a, b) = (edge_of(names, arc), edge_of(names, &next));
-                let angle = angle(pieces, seams, &seam, &a, &b);
-                found.push(Crossing { opening, seam, a, b, angle });
-            }
+        let arcs = rings.get(opening).arcs;
+        for (arc, next) in arcs.iter().zip(arcs.iter().cycle().skip(1)) {
+            let PairJunction::Seam(line, side) = arc.to else { continue };
+            let (end, start) = (arc.spot.way.last(), next.spot.way.last().other());
+            let angle = interior(pieces, names, arc, end)? + interior(pieces, names, next, start)?;
+            let id = CrossingId { opening, seam: line.on(side) };
+            found.push(Crossing { id, a: edge_of(names, arc), b: edge_of(names, next), angle });
         }
     }
-    found
+    Ok(found)
 }
 
-fn edge_of(names: &Pieces<'_>, arc: &Arc) -> EdgeRef {
-    names.edge(arc.part, arc.half, arc.edge, arc.way)
+fn edge_of(names: &Pieces<'_>, arc: &PairArc) -> EdgeRef {
+    names.edge(&arc.spot, arc.section.side)
 }
 
-fn seam_name(opening: Opening, place: &str) -> Option<String> {
-    let side = match opening {
-        Opening::Top => return place.ends_with("side seam").then(|| place.to_owned()),
-        Opening::LeftLeg => "left",
-        Opening::RightLeg => "right",
+/// The angle between an opening's edge and the seam at one of its ends, inside the piece, degrees.
+fn interior(pieces: &[Piece], names: &Pieces<'_>, arc: &PairArc, end: End) -> Result<f64, Fault> {
+    let (piece, side) = (arc.spot.piece, arc.section.side);
+    let no_seam = || Fault::RingBroken(format!("{:?}", arc.spot.edge));
+    let at = piece.beyond(arc.spot.at, end).ok_or_else(no_seam)?;
+    let (edge, _) = piece.edges.get(at).ok_or_else(no_seam)?;
+    // Both are walked away from their common corner.
+    let away = |spot: Spot<_, _, _>, corner: End| {
+        let path = on(pieces, &names.edge(&Spot { way: Way::from(corner), ..spot }, side), |p| &p.finished)?;
+        Ok::<Vec2, Fault>(path.start_direction())
     };
-    Some(if place == "side seam" { format!("{side} side seam") } else { format!("{place}, {side}") })
-}
-
-/// Both interior angles at a crossing, added up, degrees.
-fn angle(pieces: &[Piece], seams: &[SeamWalk], seam: &str, a: &EdgeRef, b: &EdgeRef) -> f64 {
-    let Some(seam) = seams.iter().find(|s| s.name == seam) else { return f64::NAN };
-    [(a, End::Finish), (b, End::Start)]
-        .into_iter()
-        .map(|(edge, end)| {
-            let side = if seam.a.piece == edge.piece { &seam.a } else { &seam.b };
-            let opening = on(pieces, edge, |p| &p.finished);
-            let seam = on(pieces, side, |p| &p.finished);
-            interior(&opening, end, &seam)
-        })
-        .sum()
-}
-
-/// Which end of the opening's edge lies on the seam.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum End {
-    Start,
-    Finish,
-}
-
-/// The angle between an edge and a seam, both walked away from their common corner, degrees.
-fn interior(opening: &Path, end: End, seam: &Path) -> f64 {
-    let (corner, away) = match end {
-        End::Start => (opening.start(), opening.start_direction()),
-        End::Finish => (opening.end(), -opening.end_direction()),
-    };
-    let along: Vec2 = if seam.start().distance(corner) <= seam.end().distance(corner) {
-        seam.start_direction()
-    } else {
-        -seam.end_direction()
-    };
-    away.cross(along).abs().atan2(away.dot(along)).to_degrees()
+    let opening = away(arc.spot, end)?;
+    let seam = away(Spot { piece, at, edge: *edge, way: Way::Along }, end.other())?;
+    Ok(opening.cross(seam).abs().atan2(opening.dot(seam)).to_degrees())
 }
 
 /// One opening, walked: lengths by section, elastic or band, and how it is worn.
-pub fn opening(
+///
+/// # Errors
+/// Where an edge is not there.
+pub(crate) fn opening(
     plan: &Plan,
     (draft, at_rest): (&Draft, &Draft),
     pieces: &[Piece],
     names: &Pieces<'_>,
     rings: &Rings,
     opening: Opening,
-) -> OpeningWalk {
+) -> Result<OpeningWalk, Fault> {
     let (finish, ring) = (plan.finish.get(opening), rings.get(opening));
     let path: Vec<EdgeRef> = ring.arcs.iter().map(|a| edge_of(names, a)).collect();
     let lengths = elastic::lengths(plan, finish, ring);
-    let sections: Vec<SectionWalk> =
-        (0..ring.arcs.len()).map(|i| section(pieces, &path[i], ring, i, lengths.as_ref().map(|l| l[i]))).collect();
+    let sections: Vec<SectionWalk> = path
+        .iter()
+        .enumerate()
+        .map(|(i, at)| section(pieces, at, ring, i, lengths.as_ref().map(|l| l[i])))
+        .collect::<Result<_, _>>()?;
     let total = |of: fn(&SectionWalk) -> f64| sections.iter().map(of).sum::<f64>();
     let elastic = lengths.as_ref().and_then(|l| elastic::cut(plan, finish, ring, l));
     let band = lengths.as_ref().and_then(|l| elastic::band(plan, finish, ring, l));
-    OpeningWalk {
+    let drawn_in = lengths.map(|l| l.iter().sum::<f64>() / ring.total());
+    Ok(OpeningWalk {
         opening,
-        finish: finish.kind.name().to_owned(),
+        finish: finish.kind,
         put_on: finish.put_on,
         finished: total(|s| s.finished),
         sewing: total(|s| s.sewing),
         cut: total(|s| s.cut),
-        worn: worn::worn(plan, (draft, at_rest), opening, lengths.map(|l| l.iter().sum::<f64>() / ring.total())),
+        worn: worn::worn(plan, (draft, at_rest), opening, ring.arcs, drawn_in),
         path,
         sections,
         elastic,
         band,
-    }
+    })
 }
 
-fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, length: Option<f64>) -> SectionWalk {
+fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, length: Option<f64>) -> Result<SectionWalk, Fault> {
     let (arc, line) = (&ring.arcs[i], ring.measured[i]);
-    SectionWalk {
-        name: arc.name.to_owned(),
-        from: arc.from.to_owned(),
-        to: arc.to.to_owned(),
-        finished: on(pieces, at, |p| &p.finished).length(),
-        sewing: on(pieces, at, |p| &p.sewing).length(),
-        cut: on(pieces, at, |p| &p.cut).length(),
+    Ok(SectionWalk {
+        id: arc.section,
+        from: arc.from,
+        to: arc.to,
+        finished: on(pieces, at, |p| &p.finished)?.length(),
+        sewing: on(pieces, at, |p| &p.sewing)?.length(),
+        cut: on(pieces, at, |p| &p.cut)?.length(),
         reduction: length.map(|l| 100.0 * (1.0 - l / line)),
         elastic_length: length,
         stretch: length.map(|l| 100.0 * (line / l - 1.0)),
-    }
+    })
 }

@@ -2,10 +2,10 @@
 
 use super::ledger::Ledger;
 use super::{ClothPlan, SeamPlan};
-use crate::finding::refusal;
+use crate::finding::Finding;
+use crate::finding::fact::FinishFact;
 use crate::finish::{FinishKind, Lines, Settings, Takes, Ways};
-use crate::garment::Finding;
-use crate::keys::{Field, Key, PerEdge, finish as keys};
+use crate::keys::{Field, PerEdge, finish as keys};
 use crate::quantity::{Ratio, Units};
 use crate::sheet::{Basis, Elastic, FinishSpec, Sheet};
 use crate::terms::{ClothKind, Marks, Opening, PutOn, Reach, Section, Spread};
@@ -65,12 +65,14 @@ pub(super) fn plan(
     let kind = spec.kind;
     let at = |key: Field<PerEdge>| key.on(opening);
     ledger.given_word(at(keys::KIND), kind.name());
-    fits_cloth(kind, cloth.kind, &at(keys::KIND))?;
+    if !kind.demands().met_by(cloth.kind) {
+        return Err(FinishFact::ClothCannot { opening, kind, cloth: cloth.kind }.into());
+    }
     let put_on = ledger.word(at(keys::PUT_ON), &PutOn::ALL, spec.put_on, kind.ways().usual());
     if (kind.ways(), put_on) == (Ways::RoundOnly, PutOn::Flat) {
-        return Err(not_flat(kind, &at(keys::PUT_ON)));
+        return Err(FinishFact::RoundOnly { opening, kind }.into());
     }
-    let elastic = elastic(sheet, spec, &at(keys::ELASTIC))?;
+    let elastic = elastic(sheet, spec, opening)?;
     let length = length(spec, opening, ledger)?;
     let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
@@ -116,33 +118,15 @@ fn settings(
     }
 }
 
-fn fits_cloth(kind: FinishKind, cloth: ClothKind, place: &Key) -> Result<(), Finding> {
-    if kind.demands().met_by(cloth) {
-        return Ok(());
-    }
-    let text = format!("a woven cannot be finished with \"{}\": {}", kind.name(), kind.demands().because());
-    let next = format!("choose a finish that a woven can take: {}", FinishKind::for_cloth(cloth).join(", "));
-    Err(refusal("finish.cloth_cannot", &place.to_string(), text, &next))
-}
-
-fn not_flat(kind: FinishKind, place: &Key) -> Finding {
-    let text = format!(
-        "\"{}\" cannot be put on flat: its fold runs across the seams, so that they have to be closed first",
-        kind.name()
-    );
-    refusal("finish.round_only", &place.to_string(), text, "write put_on = \"round\", or choose another kind of finish")
-}
-
-fn elastic(sheet: &Sheet, spec: &FinishSpec, place: &Key) -> Result<Option<ElasticPlan>, Finding> {
+fn elastic(sheet: &Sheet, spec: &FinishSpec, opening: Opening) -> Result<Option<ElasticPlan>, Finding> {
     if !spec.kind.takes().elastic() {
         return Ok(None);
     }
-    let refuse = |text: String, next: &str| refusal("finish.elastic_missing", &place.to_string(), text, next);
     let Some(name) = &spec.elastic else {
-        return Err(refuse(format!("\"{}\" needs an elastic", spec.kind.name()), "name one of the sheet's elastics"));
+        return Err(FinishFact::NoElastic { opening, kind: spec.kind }.into());
     };
     let Some(elastic) = sheet.elastics.get(name) else {
-        return Err(refuse(format!("there is no elastic \"{name}\" in the sheet"), "add its section"));
+        return Err(FinishFact::UnknownElastic { opening, name: name.clone() }.into());
     };
     Ok(Some(ElasticPlan { name: name.clone(), elastic: elastic.clone() }))
 }
@@ -165,16 +149,12 @@ fn length(spec: &FinishSpec, opening: Opening, ledger: &mut Ledger) -> Result<Op
     });
     let sections: BTreeMap<_, _> = spec.sections.iter().map(|(s, r)| (*s, r.fraction())).collect();
     if spec.spread == Some(Spread::Equal) && !sections.is_empty() {
-        let text = "`spread = \"equal\"` folds the elastic in equal parts, and `sections` asks for other parts";
-        let next = "take `sections` out, or write spread = \"even\"";
-        return Err(refusal("finish.two_spreads", &keys::SPREAD.on(opening).to_string(), text.to_owned(), next));
+        return Err(FinishFact::TwoSpreads { opening }.into());
     }
     // A whole length is shared out to the sections that have no reduction of their own.
     let parts = if opening == Opening::Top { 2 } else { 3 };
     if !matches!(basis, Basis::Reduction(_)) && sections.len() == parts {
-        let text = "a whole length is given, and a reduction for every section: one contradicts the other";
-        let next = "take one of the `sections` out, or the length";
-        return Err(refusal("finish.two_lengths", &keys::SECTIONS.on(opening).to_string(), text.to_owned(), next));
+        return Err(FinishFact::TwoLengths { opening }.into());
     }
     Ok(Some(LengthPlan { basis, sections }))
 }

@@ -1,6 +1,6 @@
 //! The list of values in use, written as they are taken.
 
-use crate::garment::{Finding, Source, Used, Value};
+use crate::garment::{Source, Used, Value};
 use crate::keys::{Absent, Key};
 use crate::quantity::{Length, Ratio};
 
@@ -8,7 +8,6 @@ use crate::quantity::{Length, Ratio};
 #[derive(Default)]
 pub(super) struct Ledger {
     pub(super) used: Vec<Used>,
-    pub(super) findings: Vec<Finding>,
 }
 
 impl Ledger {

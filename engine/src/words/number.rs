@@ -5,11 +5,13 @@ use crate::quantity::Units;
 /// How finely a length is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fineness {
+    /// By eye: to 5 mm, or a quarter of an inch.
+    About,
     /// As a tape shows it: to 1 mm, or 1/16 in.
     Tape,
     /// As a tool is set, for allowances and rows of stitches: to 0.5 mm, or 1/32 in.
     Tool,
-    /// As it was measured on a screen: to 0.01 mm, or a thousandth of the unit.
+    /// As it was computed: to 0.01 mm, or 0.0001 in.
     Exact,
 }
 
@@ -28,6 +30,11 @@ impl Speech {
         self.with_unit(mm, Fineness::Tool)
     }
 
+    /// A length in millimetres by eye, with its unit: `3 cm`, `30 mm`, `1 1/4 in`.
+    pub fn about(self, mm: f64) -> String {
+        self.with_unit(mm, Fineness::About)
+    }
+
     /// The same with the fineness as an argument.
     pub fn with_unit(self, mm: f64, fineness: Fineness) -> String {
         format!("{} {}", self.bare(mm, fineness), self.unit())
@@ -36,6 +43,9 @@ impl Speech {
     /// A length in millimetres without its unit.
     pub fn bare(self, mm: f64, fineness: Fineness) -> String {
         match (self.0, fineness) {
+            (Units::Cm, Fineness::About) => short((mm / 5.0).round() / 2.0, 1),
+            (Units::Mm, Fineness::About) => fixed((mm / 5.0).round() * 5.0, 0),
+            (Units::In, Fineness::About) => inches(mm / 25.4, 4),
             (Units::Cm, Fineness::Tape) => fixed(mm / 10.0, 1),
             (Units::Cm, Fineness::Tool) => short((mm * 2.0).round() / 20.0, 2),
             (Units::Cm, Fineness::Exact) => fixed(mm / 10.0, 3),
@@ -44,7 +54,32 @@ impl Speech {
             (Units::Mm, Fineness::Exact) => fixed(mm, 2),
             (Units::In, Fineness::Tape) => inches(mm / 25.4, 16),
             (Units::In, Fineness::Tool) => inches(mm / 25.4, 32),
-            (Units::In, Fineness::Exact) => fixed(mm / 25.4, 3),
+            (Units::In, Fineness::Exact) => fixed(mm / 25.4, 4),
+        }
+    }
+
+    /// A length in millimetres as a person would write it in her sheet.
+    pub fn as_written(self, mm: f64) -> String {
+        short(mm * 1e6 / self.0.nm() as f64, 2)
+    }
+
+    /// A range of lengths in millimetres, each end told so that it lies inside: `51.3 to 60 cm`.
+    pub fn within(self, least: f64, most: f64) -> String {
+        let half = match self.0 {
+            Units::Cm | Units::Mm => 0.5,
+            Units::In => 25.4 / 32.0,
+        };
+        // What is a whole step already is told as it is.
+        let inward = half * (1.0 - 1e-6);
+        format!("{} to {}", self.bare(least + inward, Fineness::Tape), self.tape(most - inward))
+    }
+
+    /// A length that is round in either system: so many millimetres, or so many inches.
+    pub fn round(self, mm: f64, inch: f64) -> String {
+        match self.0 {
+            Units::In => self.tape(inch * 25.4),
+            Units::Cm => format!("{} cm", short(mm / 10.0, 1)),
+            Units::Mm => format!("{} mm", short(mm, 1)),
         }
     }
 
@@ -107,6 +142,20 @@ mod tests {
         assert_eq!(Speech(Units::Mm).tool(7.3), "7.5 mm");
         assert_eq!(Speech(Units::In).tool(25.4 * 9.0 / 32.0), "9/32 in");
         assert_eq!(Speech(Units::In).tool(25.4 / 4.0), "1/4 in");
+    }
+
+    #[test]
+    fn a_range_is_told_inside_itself() {
+        assert_eq!(Speech(Units::Mm).within(512.1, 600.9), "513 to 600 mm");
+        assert_eq!(Speech(Units::Cm).within(512.0, 600.0), "51.2 to 60.0 cm");
+        assert_eq!(Speech(Units::In).within(25.4 * 20.01, 25.4 * 23.99), "20 1/16 to 23 15/16 in");
+    }
+
+    #[test]
+    fn by_eye_lengths_are_round() {
+        let about = |mm| [Units::Cm, Units::Mm, Units::In].map(|units| Speech(units).about(mm));
+        assert_eq!(about(30.0), ["3 cm", "30 mm", "1 1/4 in"]);
+        assert_eq!(about(617.3), ["61.5 cm", "615 mm", "24 1/4 in"]);
     }
 
     #[test]

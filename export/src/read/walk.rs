@@ -2,6 +2,8 @@
 
 use super::edges::EdgeLength;
 use super::outlines::{Outlines, ReadLine};
+use engine::terms::Opening;
+use engine::topology::{BandEdge, EdgeId, Lies, LongEdge, PAIR, PairPiece, PieceId, SeamId, SeamLine, Side};
 
 /// Both sides of a seam on one line of the pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,43 +66,8 @@ pub struct Walked {
     pub bands: Vec<BandLengths>,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum LeftRight {
-    Left,
-    Right,
-}
-
-impl LeftRight {
-    const BOTH: [Self; 2] = [Self::Left, Self::Right];
-
-    const fn word(self) -> &'static str {
-        match self {
-            Self::Left => "left",
-            Self::Right => "right",
-        }
-    }
-}
-
 /// The lines that are measured: the one that is sewn first.
 pub(crate) const LINES: [&str; 2] = ["sewing", "cut"];
-
-/// Seam, then piece and edge on either side; each on the left and on the right.
-type Named = (&'static str, &'static str);
-
-const SEAMS: [(&str, Named, Named); 3] = [
-    ("side seam", ("front", "side"), ("back", "side")),
-    ("front gusset seam", ("front", "front gusset"), ("gusset", "front gusset")),
-    ("back gusset seam", ("back", "back gusset"), ("gusset", "back gusset")),
-];
-
-/// Pieces of bands, and the openings that they go on; legs that are finished alike share one.
-const BANDS: [(&str, &str); 5] = [
-    ("top band", "top edge"),
-    ("leg band", "left leg"),
-    ("leg band", "right leg"),
-    ("left leg band", "left leg"),
-    ("right leg band", "right leg"),
-];
 
 /// Measures what the file's names allow; a file without names has nothing to measure here.
 pub fn walk(found: &Outlines) -> Walked {
@@ -109,52 +76,73 @@ pub fn walk(found: &Outlines) -> Walked {
         let on = On { found, line };
         // Cut lines differ by their allowances; they stand in only where nothing else is drawn.
         if out.seams.is_empty() {
-            out.seams.extend(LeftRight::BOTH.iter().flat_map(|side| SEAMS.iter().filter_map(|s| on.seam(s, *side))));
+            out.seams.extend(seams().filter_map(|seam| on.seam(seam)));
         }
-        let top = [("front", "top"), ("back", "top")];
-        let top: Option<Vec<f64>> =
-            LeftRight::BOTH.iter().flat_map(|side| top.map(|(piece, edge)| on.length(piece, edge, *side))).collect();
-        out.openings.extend(top.map(|t| on.ring("top edge", t.iter().sum())));
-        for side in LeftRight::BOTH {
-            let leg: Option<Vec<f64>> = LEG.iter().map(|p| on.length(p, "leg", side)).collect();
-            out.openings.extend(leg.map(|l| on.ring(&format!("{} leg", side.word()), l.iter().sum())));
-        }
+        out.openings.extend(Opening::ALL.into_iter().filter_map(|opening| on.opening(opening)));
     }
-    out.bands = BANDS.iter().filter_map(|(band, opening)| banded(found, &out.openings, band, opening)).collect();
+    out.bands =
+        PieceId::BANDS.iter().filter_map(|(band, opening)| banded(found, &out.openings, *band, *opening)).collect();
     out
 }
 
+/// A drafted edge and its piece.
+type Edge = (&'static PairPiece, EdgeId);
+
+/// Every edge of the construction that lies on something, piece by piece.
+fn lying(is_on: impl Fn(Lies<SeamLine>) -> bool) -> Vec<Edge> {
+    let of = |piece: &'static PairPiece| piece.edges.iter().map(move |(edge, lies)| (piece, *edge, *lies));
+    PAIR.pieces.iter().flat_map(of).filter(|(.., lies)| is_on(*lies)).map(|(piece, edge, _)| (piece, edge)).collect()
+}
+
+/// Every seam, one side of the wearer after the other.
+fn seams() -> impl Iterator<Item = SeamId> {
+    Side::ALL.into_iter().flat_map(|side| PAIR.seams.iter().map(move |seam| seam.id.on(side)))
+}
+
+/// The edges round an opening, each with its side of the wearer.
+fn round(opening: Opening) -> Vec<(Edge, Side)> {
+    let on = |side: Side| lying(|lies| lies.opening(side) == Some(opening)).into_iter().map(move |edge| (edge, side));
+    Side::ALL.into_iter().flat_map(on).collect()
+}
+
 /// A seam or an opening, and the pieces that it lies on.
-pub(crate) type Lies = (String, Vec<&'static str>);
+pub(crate) type Lying = (&'static str, Vec<&'static str>);
 
 /// Every seam of a whole pattern, on either side.
-pub(crate) fn all_seams() -> Vec<Lies> {
-    let on = |side: &LeftRight| SEAMS.map(|(name, a, b)| (seam_name(name, *side), vec![a.0, b.0]));
-    LeftRight::BOTH.iter().flat_map(on).collect()
+pub(crate) fn all_seams() -> Vec<Lying> {
+    let pieces =
+        |seam: SeamId| lying(|lies| lies == Lies::Seam(seam.line())).iter().map(|(p, _)| p.id.name()).collect();
+    seams().map(|seam| (seam.name(), pieces(seam))).collect()
 }
 
 /// Every opening of a whole pattern.
-pub(crate) fn all_openings() -> Vec<Lies> {
-    let legs = LeftRight::BOTH.map(|side| (format!("{} leg", side.word()), LEG.to_vec()));
-    std::iter::once(("top edge".to_owned(), vec!["front", "back"])).chain(legs).collect()
-}
-
-/// The pieces round a leg.
-const LEG: [&str; 3] = ["front", "gusset", "back"];
-
-/// A side seam is named by its side first, as the record does.
-fn seam_name(name: &str, side: LeftRight) -> String {
-    if name == "side seam" { format!("{} {name}", side.word()) } else { format!("{name}, {}", side.word()) }
+pub(crate) fn all_openings() -> Vec<Lying> {
+    let pieces = |opening: Opening| {
+        let mut names: Vec<&str> = Vec::new();
+        for ((piece, _), _) in round(opening) {
+            if !names.contains(&piece.id.name()) {
+                names.push(piece.id.name());
+            }
+        }
+        names
+    };
+    Opening::ALL.into_iter().map(|opening| (opening.name(), pieces(opening))).collect()
 }
 
 /// A band is cut with a seam at either end, so that only its sewing line tells how long it is.
-fn banded(found: &Outlines, rings: &[Ring], band: &str, opening: &str) -> Option<BandLengths> {
-    let ring = rings.iter().find(|r| r.name == opening && r.line == "sewing" && r.length > 0.0)?;
-    let line = found.lines.iter().find(|l| l.piece == band && l.line == "sewing")?;
-    let length = |name: &str| line.edges.iter().find(|e| e.name == name).map(|e| e.length);
-    let long_edge = |edge: &str| Some(length(&format!("{edge} a"))? + length(&format!("{edge} b"))?);
-    let (upper, lower) = (long_edge("upper")?, long_edge("lower")?);
-    Some(BandLengths { band: band.to_owned(), opening: opening.to_owned(), upper, lower, ring: ring.length })
+fn banded(found: &Outlines, rings: &[Ring], band: PieceId, opening: Opening) -> Option<BandLengths> {
+    let ring = rings.iter().find(|r| r.name == opening.name() && r.line == "sewing" && r.length > 0.0)?;
+    let line = found.lines.iter().find(|l| l.piece == band.name() && l.line == "sewing")?;
+    let length = |edge: BandEdge| line.edges.iter().find(|e| e.name == edge.name()).map(|e| e.length);
+    let long_edge = |edge: LongEdge| edge.halves().into_iter().map(length).sum::<Option<f64>>();
+    let (upper, lower) = (long_edge(LongEdge::Upper)?, long_edge(LongEdge::Lower)?);
+    Some(BandLengths {
+        band: band.name().to_owned(),
+        opening: opening.name().to_owned(),
+        upper,
+        lower,
+        ring: ring.length,
+    })
 }
 
 struct On<'a> {
@@ -163,37 +151,33 @@ struct On<'a> {
 }
 
 impl On<'_> {
-    fn seam(&self, (name, a, b): &(&str, Named, Named), side: LeftRight) -> Option<SeamLengths> {
-        let length = |(piece, edge): &Named| self.length(piece, edge, side);
-        let place = |(piece, edge): &Named| format!("{piece}, {edge}");
+    fn seam(&self, seam: SeamId) -> Option<SeamLengths> {
+        let place = |(piece, edge): Edge| format!("{}, {}", piece.id.name(), edge.name());
+        let [a, b] = lying(|lies| lies == Lies::Seam(seam.line())).try_into().ok()?;
         Some(SeamLengths {
-            name: seam_name(name, side),
+            name: seam.name().to_owned(),
             line: self.line.to_owned(),
             a: place(a),
             b: place(b),
-            length_a: length(a)?,
-            length_b: length(b)?,
+            length_a: self.length(a, seam.side())?,
+            length_b: self.length(b, seam.side())?,
         })
     }
 
-    fn ring(&self, name: &str, length: f64) -> Ring {
-        Ring { name: name.to_owned(), line: self.line.to_owned(), length }
+    fn opening(&self, opening: Opening) -> Option<Ring> {
+        let length = round(opening).into_iter().map(|(edge, side)| self.length(edge, side)).sum::<Option<f64>>()?;
+        Some(Ring { name: opening.name().to_owned(), line: self.line.to_owned(), length })
     }
 
-    /// Of the wearer's left or right edge of a piece. A half piece has the same on both sides.
-    fn length(&self, piece: &str, edge: &str, side: LeftRight) -> Option<f64> {
-        let line = self.found.lines.iter().find(|l| l.piece == piece && l.line == self.line)?;
+    /// Of an edge on the wearer's left or right. A half piece has the same on both sides.
+    fn length(&self, (piece, edge): Edge, side: Side) -> Option<f64> {
+        let line = self.found.lines.iter().find(|l| l.piece == piece.id.name() && l.line == self.line)?;
         let named = |name: &str| line.edges.iter().find(|e| e.name == name).map(|e: &EdgeLength| e.length);
-        named(&format!("{} {edge}", side.word())).or_else(|| match (own_side(piece) == side, is_half(line)) {
-            (true, _) | (_, true) => named(edge),
-            (false, false) => named(&engine::drawing::mirrored_name(edge)),
+        named(edge.name_on(side)).or_else(|| match (piece.drafted == side, is_half(line)) {
+            (true, _) | (_, true) => named(edge.name()),
+            (false, false) => named(&engine::drawing::mirrored_name(edge.name())),
         })
     }
-}
-
-/// A half front is the wearer's left half, a half back the right one.
-fn own_side(piece: &str) -> LeftRight {
-    if piece == "front" { LeftRight::Left } else { LeftRight::Right }
 }
 
 fn is_half(line: &ReadLine) -> bool {

@@ -2,11 +2,13 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Check, Crossing, Edge, EdgeRef, Elastic, Mark, Notch, Opening, Piece, Seam, Section, Step,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Machine, Mark, Notch, Opening, Piece, Seam, Section, Step,
     Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
+use engine::stitch::{Needle, Sewing, Span};
+use engine::words::{girth_source, joining, work};
 
 /// Fills one object of the record from a value of the garment.
 pub(super) trait Fill<'g, G>: Sized {
@@ -44,7 +46,7 @@ impl<'g> Fill<'g, from::Used> for Used<'g> {
 impl<'g> Fill<'g, from::Piece> for Piece<'g> {
     fn fill(piece: &'g from::Piece, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            name: &piece.name,
+            name: piece.id.name(),
             quantity: piece.quantity,
             material: &piece.material,
             on_fold: piece.on_fold,
@@ -58,29 +60,29 @@ impl<'g> Fill<'g, from::Piece> for Piece<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Edge> for Edge<'g> {
+impl<'g> Fill<'g, from::Edge> for Edge {
     fn fill(edge: &'g from::Edge, at: &At) -> Result<Self, RecordError> {
-        Ok(Self { edge: &edge.name, d: at.key("d").path(&edge.path)? })
+        Ok(Self { edge: edge.id.name(), d: at.key("d").path(&edge.path)? })
     }
 }
 
-impl<'g> Fill<'g, from::Notch> for Notch<'g> {
+impl<'g> Fill<'g, from::Notch> for Notch {
     fn fill(notch: &'g from::Notch, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            id: &notch.id,
-            edge: &notch.edge,
+            id: notch.id.name(),
+            edge: notch.edge.name(),
             at: at.key("at").point(notch.at)?,
             along: at.key("along").number(notch.along)?,
             inward: at.key("inward").vector(notch.inward)?,
-            mate: notch.mate.as_deref(),
+            mate: notch.mate.map(|mate| mate.name()),
         })
     }
 }
 
-impl<'g> Fill<'g, from::SeamWalk> for Seam<'g> {
+impl<'g> Fill<'g, from::SeamWalk> for Seam {
     fn fill(seam: &'g from::SeamWalk, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            name: &seam.name,
+            name: seam.id.name(),
             a: edge_ref(&seam.a),
             b: edge_ref(&seam.b),
             length_a: at.key("length_a").number(seam.length_a)?,
@@ -92,11 +94,11 @@ impl<'g> Fill<'g, from::SeamWalk> for Seam<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Crossing> for Crossing<'g> {
+impl<'g> Fill<'g, from::Crossing> for Crossing {
     fn fill(crossing: &'g from::Crossing, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            opening: crossing.opening.name(),
-            seam: &crossing.seam,
+            opening: crossing.id.opening.name(),
+            seam: crossing.id.seam.name(),
             a: edge_ref(&crossing.a),
             b: edge_ref(&crossing.b),
             angle: at.key("angle").number(crossing.angle)?,
@@ -108,7 +110,7 @@ impl<'g> Fill<'g, from::OpeningWalk> for Opening<'g> {
     fn fill(walk: &'g from::OpeningWalk, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             name: walk.opening.name(),
-            finish: &walk.finish,
+            finish: walk.finish.name(),
             put_on: put_on(walk.put_on),
             finished: at.key("finished").number(walk.finished)?,
             sewing: at.key("sewing").number(walk.sewing)?,
@@ -117,17 +119,17 @@ impl<'g> Fill<'g, from::OpeningWalk> for Opening<'g> {
             sections: list(&walk.sections, &at.key("sections"))?,
             elastic: optional(walk.elastic.as_ref(), &at.key("elastic"))?,
             band: optional(walk.band.as_ref(), &at.key("band"))?,
-            worn: Worn::fill(&walk.worn, &at.key("worn"))?,
+            worn: worn(walk, &at.key("worn"))?,
         })
     }
 }
 
-impl<'g> Fill<'g, from::SectionWalk> for Section<'g> {
+impl<'g> Fill<'g, from::SectionWalk> for Section {
     fn fill(section: &'g from::SectionWalk, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            name: &section.name,
-            from: &section.from,
-            to: &section.to,
+            name: section.id.name(),
+            from: section.from.name(section.id.opening),
+            to: section.to.name(section.id.opening),
             finished: at.key("finished").number(section.finished)?,
             sewing: at.key("sewing").number(section.sewing)?,
             cut: at.key("cut").number(section.cut)?,
@@ -142,11 +144,12 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
     fn fill(elastic: &'g from::ElasticCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             name: &elastic.name,
+            width: at.key("width").number(elastic.width)?,
             reduction: at.key("reduction").number(elastic.reduction)?,
-            basis: &elastic.basis,
+            basis: elastic.basis.name(),
             finished_length: at.key("finished_length").number(elastic.finished_length)?,
             cut_length: at.key("cut_length").number(elastic.cut_length)?,
-            joining: &elastic.joining,
+            joining: joining(elastic, at.speech),
             marks: list(&elastic.marks, &at.key("marks"))?,
         })
     }
@@ -154,7 +157,11 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
 
 impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
     fn fill(total: &'g from::ElasticTotal, at: &At) -> Result<Self, RecordError> {
-        Ok(Self { name: &total.name, cut_length: at.key("cut_length").number(total.cut_length)? })
+        Ok(Self {
+            name: &total.name,
+            width: at.key("width").number(total.width)?,
+            cut_length: at.key("cut_length").number(total.cut_length)?,
+        })
     }
 }
 
@@ -162,7 +169,7 @@ impl<'g> Fill<'g, from::Mark> for Mark<'g> {
     fn fill(mark: &'g from::Mark, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             label: &mark.label,
-            place: &mark.place,
+            place: mark.place.name(),
             along_elastic: at.key("along_elastic").number(mark.along_elastic)?,
             along_edge: at.key("along_edge").number(mark.along_edge)?,
         })
@@ -172,9 +179,9 @@ impl<'g> Fill<'g, from::Mark> for Mark<'g> {
 impl<'g> Fill<'g, from::BandCut> for Band<'g> {
     fn fill(band: &'g from::BandCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            piece: &band.piece,
+            piece: band.piece.name(),
             reduction: at.key("reduction").number(band.reduction)?,
-            joining: &band.joining,
+            joining: joining(band, at.speech),
             marks: list(&band.marks, &at.key("marks"))?,
             length: at.key("length").number(band.length)?,
             width: at.key("width").number(band.width)?,
@@ -183,48 +190,44 @@ impl<'g> Fill<'g, from::BandCut> for Band<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Worn> for Worn<'g> {
-    fn fill(worn: &'g from::Worn, at: &At) -> Result<Self, RecordError> {
-        Ok(Self {
-            girth: at.key("girth").number(worn.girth)?,
-            girth_source: &worn.girth_source,
-            relaxed: at.key("relaxed").number(worn.relaxed)?,
-            stretch: at.key("stretch").number(worn.stretch)?,
-            cloth_stretch: at.key("cloth_stretch").number(worn.cloth_stretch)?,
-            tension_n: at.key("tension_n").maybe(worn.tension_n)?,
-            pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
-        })
-    }
+fn worn(walk: &from::OpeningWalk, at: &At) -> Result<Worn, RecordError> {
+    let worn = &walk.worn;
+    Ok(Worn {
+        girth: at.key("girth").number(worn.girth)?,
+        girth_source: girth_source(worn.girth_source, walk.opening),
+        relaxed: at.key("relaxed").number(worn.relaxed)?,
+        stretch: at.key("stretch").number(worn.stretch)?,
+        cloth_stretch: at.key("cloth_stretch").number(worn.cloth_stretch)?,
+        tension_n: at.key("tension_n").maybe(worn.tension_n)?,
+        pressure_kpa: at.key("pressure_kpa").maybe(worn.pressure_kpa)?,
+    })
 }
 
-impl<'g> Fill<'g, from::Finding> for Check<'g> {
-    fn fill(found: &'g from::Finding, at: &At) -> Result<Self, RecordError> {
-        Ok(Self {
-            code: found.code,
-            level: found.level.name(),
-            place: &found.place,
-            value: at.key("value").maybe(found.value)?,
-            limit: at.key("limit").maybe(found.limit)?,
-            unit: found.unit,
-            text: &found.text,
-            next: &found.next,
-        })
-    }
-}
-
-impl<'g> Fill<'g, from::Step> for Step<'g> {
+impl<'g> Fill<'g, from::Step> for Step {
     fn fill(step: &'g from::Step, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            step: &step.step,
-            title: &step.title,
-            does: &step.does,
-            edge: step.edge.as_deref(),
+            step: step.id.name(),
+            title: work::title(step),
+            does: work::does(step, at.speech),
+            edge: step.id.edge(),
             length: at.key("length").maybe(step.length)?,
-            stitch: step.stitch.as_deref(),
-            needs: step.needs.iter().map(|n| n.before.as_str()).collect(),
-            because: step.needs.iter().map(|n| n.because).collect(),
-            caution: step.caution.as_deref(),
+            stitch: step.sewing.map(|s| s.stitch.code()),
+            machine: step.sewing.map(|s| machine(s, step.needle)),
+            needs: step.needs.iter().map(|n| n.step.name()).collect(),
+            because: step.needs.iter().map(|n| work::because(n.because)).collect(),
+            caution: step.caution.map(work::caution),
         })
+    }
+}
+
+fn machine(set: Sewing, needle: Option<Needle>) -> Machine {
+    let pair = |Span { from, to }: Span| [from, to];
+    Machine {
+        needle: needle.map(work::needle),
+        stitch: work::stitch(set.stitch),
+        width_mm: set.width.map(pair),
+        length_mm: pair(set.length),
+        differential_feed: set.differential.map(pair),
     }
 }
 
@@ -237,9 +240,9 @@ fn optional<'g, G, S: Fill<'g, G>>(item: Option<&'g G>, at: &At) -> Result<Optio
     item.map(|item| S::fill(item, at)).transpose()
 }
 
-fn edge_ref(edge: &from::EdgeRef) -> EdgeRef<'_> {
+fn edge_ref(edge: &from::EdgeRef) -> EdgeRef {
     let from::EdgeRef { piece, edge, reverse, mirrored } = edge;
-    EdgeRef { piece, edge, reverse: *reverse, mirrored: *mirrored }
+    EdgeRef { piece: piece.name(), edge: edge.name(), reverse: *reverse, mirrored: *mirrored }
 }
 
 /// The sheet's word.

@@ -2,6 +2,7 @@
 
 use crate::number::millionth;
 use engine::curve::{Path, elements};
+use engine::words::Speech;
 use kurbo::{PathEl, Point, Vec2};
 use std::fmt;
 
@@ -26,6 +27,8 @@ pub enum RecordError {
 /// A place in the record, put into words only when something is wrong there.
 #[derive(Clone, Copy)]
 pub(super) struct At<'a> {
+    /// The unit that the record's texts speak.
+    pub(super) speech: Speech,
     parent: Option<&'a At<'a>>,
     step: Step<'a>,
 }
@@ -38,16 +41,16 @@ enum Step<'a> {
 }
 
 impl At<'_> {
-    pub(super) const fn root() -> At<'static> {
-        At { parent: None, step: Step::Root }
+    pub(super) const fn root(speech: Speech) -> At<'static> {
+        At { speech, parent: None, step: Step::Root }
     }
 
     pub(super) const fn key<'b>(&'b self, key: &'b str) -> At<'b> {
-        At { parent: Some(self), step: Step::Key(key) }
+        At { speech: self.speech, parent: Some(self), step: Step::Key(key) }
     }
 
     pub(super) const fn item(&self, index: usize) -> At<'_> {
-        At { parent: Some(self), step: Step::Item(index) }
+        At { speech: self.speech, parent: Some(self), step: Step::Item(index) }
     }
 
     /// Six decimals, never −0.

@@ -1,5 +1,6 @@
 //! The record's keys, in order.
 
+use super::check::Check;
 use crate::mark::PROGRAM;
 use serde::Serialize;
 
@@ -17,9 +18,9 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) pieces: Option<Vec<Piece<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) seams: Option<Vec<Seam<'g>>>,
+    pub(super) seams: Option<Vec<Seam>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) crossings: Option<Vec<Crossing<'g>>>,
+    pub(super) crossings: Option<Vec<Crossing>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) openings: Option<Vec<Opening<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -27,7 +28,7 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) checks: Option<Vec<Check<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) order_of_work: Option<Vec<Step<'g>>>,
+    pub(super) order_of_work: Option<Vec<Step>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) alternatives: Option<Vec<Alternative<'g>>>,
 }
@@ -58,11 +59,11 @@ impl<'g> Record<'g> {
 pub(super) struct Alternative<'g> {
     pub(super) name: &'g str,
     pub(super) pieces: Vec<Piece<'g>>,
-    pub(super) seams: Vec<Seam<'g>>,
-    pub(super) crossings: Vec<Crossing<'g>>,
+    pub(super) seams: Vec<Seam>,
+    pub(super) crossings: Vec<Crossing>,
     pub(super) openings: Vec<Opening<'g>>,
     pub(super) elastics: Vec<Total<'g>>,
-    pub(super) order_of_work: Vec<Step<'g>>,
+    pub(super) order_of_work: Vec<Step>,
 }
 
 #[derive(Serialize)]
@@ -82,47 +83,47 @@ pub(super) enum Value<'g> {
 
 #[derive(Serialize)]
 pub(super) struct Piece<'g> {
-    pub(super) name: &'g str,
+    pub(super) name: &'static str,
     pub(super) quantity: u32,
     pub(super) material: &'g str,
     pub(super) on_fold: bool,
     pub(super) area_mm2: f64,
     pub(super) perimeter_mm: f64,
-    pub(super) cut: Vec<Edge<'g>>,
-    pub(super) sewing: Vec<Edge<'g>>,
-    pub(super) finished: Vec<Edge<'g>>,
-    pub(super) notches: Vec<Notch<'g>>,
+    pub(super) cut: Vec<Edge>,
+    pub(super) sewing: Vec<Edge>,
+    pub(super) finished: Vec<Edge>,
+    pub(super) notches: Vec<Notch>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Edge<'g> {
-    pub(super) edge: &'g str,
+pub(super) struct Edge {
+    pub(super) edge: &'static str,
     pub(super) d: String,
 }
 
 #[derive(Serialize)]
-pub(super) struct Notch<'g> {
-    pub(super) id: &'g str,
-    pub(super) edge: &'g str,
+pub(super) struct Notch {
+    pub(super) id: String,
+    pub(super) edge: &'static str,
     pub(super) at: [f64; 2],
     pub(super) along: f64,
     pub(super) inward: [f64; 2],
-    pub(super) mate: Option<&'g str>,
+    pub(super) mate: Option<String>,
 }
 
 #[derive(Serialize)]
-pub(super) struct EdgeRef<'g> {
-    pub(super) piece: &'g str,
-    pub(super) edge: &'g str,
+pub(super) struct EdgeRef {
+    pub(super) piece: &'static str,
+    pub(super) edge: &'static str,
     pub(super) reverse: bool,
     pub(super) mirrored: bool,
 }
 
 #[derive(Serialize)]
-pub(super) struct Seam<'g> {
-    pub(super) name: &'g str,
-    pub(super) a: EdgeRef<'g>,
-    pub(super) b: EdgeRef<'g>,
+pub(super) struct Seam {
+    pub(super) name: &'static str,
+    pub(super) a: EdgeRef,
+    pub(super) b: EdgeRef,
     pub(super) length_a: f64,
     pub(super) length_b: f64,
     pub(super) difference: f64,
@@ -131,34 +132,34 @@ pub(super) struct Seam<'g> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Crossing<'g> {
+pub(super) struct Crossing {
     pub(super) opening: &'static str,
-    pub(super) seam: &'g str,
-    pub(super) a: EdgeRef<'g>,
-    pub(super) b: EdgeRef<'g>,
+    pub(super) seam: &'static str,
+    pub(super) a: EdgeRef,
+    pub(super) b: EdgeRef,
     pub(super) angle: f64,
 }
 
 #[derive(Serialize)]
 pub(super) struct Opening<'g> {
     pub(super) name: &'static str,
-    pub(super) finish: &'g str,
+    pub(super) finish: &'static str,
     pub(super) put_on: &'static str,
     pub(super) finished: f64,
     pub(super) sewing: f64,
     pub(super) cut: f64,
-    pub(super) path: Vec<EdgeRef<'g>>,
-    pub(super) sections: Vec<Section<'g>>,
+    pub(super) path: Vec<EdgeRef>,
+    pub(super) sections: Vec<Section>,
     pub(super) elastic: Option<Elastic<'g>>,
     pub(super) band: Option<Band<'g>>,
-    pub(super) worn: Worn<'g>,
+    pub(super) worn: Worn,
 }
 
 #[derive(Serialize)]
-pub(super) struct Section<'g> {
-    pub(super) name: &'g str,
-    pub(super) from: &'g str,
-    pub(super) to: &'g str,
+pub(super) struct Section {
+    pub(super) name: &'static str,
+    pub(super) from: String,
+    pub(super) to: String,
     pub(super) finished: f64,
     pub(super) sewing: f64,
     pub(super) cut: f64,
@@ -170,43 +171,45 @@ pub(super) struct Section<'g> {
 #[derive(Serialize)]
 pub(super) struct Elastic<'g> {
     pub(super) name: &'g str,
+    pub(super) width: f64,
     pub(super) reduction: f64,
-    pub(super) basis: &'g str,
+    pub(super) basis: &'static str,
     pub(super) finished_length: f64,
     pub(super) cut_length: f64,
-    pub(super) joining: &'g str,
+    pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
 }
 
 #[derive(Serialize)]
 pub(super) struct Total<'g> {
     pub(super) name: &'g str,
+    pub(super) width: f64,
     pub(super) cut_length: f64,
 }
 
 #[derive(Serialize)]
 pub(super) struct Mark<'g> {
     pub(super) label: &'g str,
-    pub(super) place: &'g str,
+    pub(super) place: String,
     pub(super) along_elastic: f64,
     pub(super) along_edge: f64,
 }
 
 #[derive(Serialize)]
 pub(super) struct Band<'g> {
-    pub(super) piece: &'g str,
+    pub(super) piece: &'static str,
     pub(super) length: f64,
     pub(super) width: f64,
     pub(super) cut_length: f64,
     pub(super) reduction: f64,
-    pub(super) joining: &'g str,
+    pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Worn<'g> {
+pub(super) struct Worn {
     pub(super) girth: f64,
-    pub(super) girth_source: &'g str,
+    pub(super) girth_source: &'static str,
     pub(super) relaxed: f64,
     pub(super) stretch: f64,
     pub(super) cloth_stretch: f64,
@@ -215,27 +218,26 @@ pub(super) struct Worn<'g> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Check<'g> {
-    pub(super) code: &'static str,
-    pub(super) level: &'static str,
-    pub(super) place: &'g str,
-    pub(super) value: Option<f64>,
-    pub(super) limit: Option<f64>,
-    pub(super) unit: &'static str,
-    pub(super) text: &'g str,
-    pub(super) next: &'g str,
+pub(super) struct Step {
+    pub(super) step: String,
+    pub(super) title: String,
+    pub(super) does: String,
+    pub(super) edge: Option<&'static str>,
+    pub(super) length: Option<f64>,
+    pub(super) stitch: Option<&'static str>,
+    pub(super) machine: Option<Machine>,
+    pub(super) needs: Vec<String>,
+    /// Why, need by need.
+    pub(super) because: Vec<&'static str>,
+    pub(super) caution: Option<&'static str>,
 }
 
+/// What the machine is set to; each pair is from the least to the most that is usual.
 #[derive(Serialize)]
-pub(super) struct Step<'g> {
-    pub(super) step: &'g str,
-    pub(super) title: &'g str,
-    pub(super) does: &'g str,
-    pub(super) edge: Option<&'g str>,
-    pub(super) length: Option<f64>,
-    pub(super) stitch: Option<&'g str>,
-    pub(super) needs: Vec<&'g str>,
-    /// Why, need by need.
-    pub(super) because: Vec<&'g str>,
-    pub(super) caution: Option<&'g str>,
+pub(super) struct Machine {
+    pub(super) needle: Option<String>,
+    pub(super) stitch: String,
+    pub(super) width_mm: Option<[f64; 2]>,
+    pub(super) length_mm: [f64; 2],
+    pub(super) differential_feed: Option<[f64; 2]>,
 }

@@ -1,24 +1,31 @@
 use super::*;
 use engine::curve::Path;
+use engine::finding::fact::WornFact;
+use engine::finish::FinishKind;
 use engine::garment::{
-    Edge, EdgeRef, Level, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
+    Edge, EdgeRef, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
-use engine::garment::{ElasticCut, Need, SeamWalk};
+use engine::garment::{ElasticCut, Ends, GirthSource, Joining, Meeting, Need, SeamWalk};
 use engine::keys::{body, style};
-use engine::sheet::{Opening, PutOn};
+use engine::quantity::Units;
+use engine::sheet::{Basis, Opening, PutOn};
+use engine::stitch::{Needle, Sewing};
+use engine::terms::Section;
+use engine::topology::*;
+use engine::work::{because::Because, doing::Doing, step::StepId};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
 
 fn side(reverse: bool) -> EdgeRef {
-    EdgeRef { piece: "front".into(), edge: "side".into(), reverse, mirrored: !reverse }
+    EdgeRef { piece: PieceId::Front, edge: OutlineEdge::Half(EdgeId::FrontSide), reverse, mirrored: !reverse }
 }
 
 fn piece() -> Piece {
     let curve = CubicBez::new((0.0, 0.0), (1.0, -0.0), (2.000_000_4, 3.5), (1.0 / 3.0, 4.0));
     let path = Path::new(vec![curve.into(), Line::new(curve.p3, (-1e-9, 5.0)).into()]);
-    let outline = Outline { edges: vec![Edge { name: "top".into(), path }] };
+    let outline = Outline { edges: vec![Edge { id: OutlineEdge::Half(EdgeId::FrontTop), path }] };
     Piece {
-        name: "front".into(),
+        id: PieceId::Front,
         quantity: 1,
         material: "cotton jersey".into(),
         on_fold: true,
@@ -30,8 +37,9 @@ fn piece() -> Piece {
         second_row: Vec::new(),
         folds: Vec::new(),
         notches: vec![Notch {
-            id: "n1".into(),
-            edge: "top".into(),
+            id: NotchId::Seam { piece: PieceId::Front, side: None, edge: EdgeId::FrontSide, mark: SeamMark::Middle },
+            edge: OutlineEdge::Half(EdgeId::FrontSide),
+            to_stitches: 7.0,
             at: Point::new(1.0, 2.0),
             along: 3.0,
             inward: Vec2::new(0.0, 1.0),
@@ -43,16 +51,16 @@ fn piece() -> Piece {
 fn opening() -> OpeningWalk {
     OpeningWalk {
         opening: Opening::LeftLeg,
-        finish: "trim".into(),
+        finish: FinishKind::named("trim").unwrap(),
         put_on: PutOn::Flat,
         finished: 560.0,
         sewing: 555.5,
         cut: 550.0,
         path: vec![side(false)],
         sections: vec![SectionWalk {
-            name: "back".into(),
-            from: "side seam".into(),
-            to: "gusset".into(),
+            id: SectionId { opening: Opening::LeftLeg, section: Section::Back, side: Side::Left },
+            from: Junction::Seam(SeamLine::BackGusset, Side::Left),
+            to: Junction::Seam(SeamLine::Side, Side::Left),
             finished: 300.0,
             sewing: 299.0,
             cut: 298.0,
@@ -62,17 +70,25 @@ fn opening() -> OpeningWalk {
         }],
         elastic: Some(ElasticCut {
             name: "soft 8".into(),
+            width: 8.0,
             reduction: 3.0,
-            basis: "reduction".into(),
+            basis: Basis::Body,
             finished_length: 540.0,
             cut_length: 554.0,
-            joining: "flat".into(),
-            marks: vec![Mark { label: "1".into(), place: "side".into(), along_elastic: 0.0, along_edge: 0.0 }],
+            joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, from_first_mark: 0.0 },
+            growth: None,
+            in_hand: None,
+            marks: vec![Mark {
+                label: "1".into(),
+                place: MarkPlace::Junction(Opening::LeftLeg, Junction::Seam(SeamLine::Side, Side::Left)),
+                along_elastic: 0.0,
+                along_edge: 0.0,
+            }],
         }),
         band: None,
         worn: Worn {
             girth: 600.0,
-            girth_source: "given".into(),
+            girth_source: GirthSource::Measured,
             relaxed: 550.0,
             stretch: 8.0,
             cloth_stretch: 4.0,
@@ -87,6 +103,7 @@ fn garment() -> Garment {
         alternatives: Vec::new(),
         name: "erste Größe ≤ 2".into(),
         date: None,
+        units: Units::Cm,
         used: vec![
             Used { key: body::HIP_GIRTH.into(), value: Value::Mm(980.0), source: Source::Given, note: String::new() },
             Used {
@@ -98,7 +115,7 @@ fn garment() -> Garment {
         ],
         pieces: vec![piece()],
         seams: vec![SeamWalk {
-            name: "left side seam".into(),
+            id: SeamId::Side(Side::Left),
             a: side(false),
             b: side(true),
             length_a: 90.0,
@@ -108,39 +125,28 @@ fn garment() -> Garment {
             sewn_b: 85.0,
         }],
         crossings: vec![engine::garment::Crossing {
-            opening: Opening::Top,
-            seam: "left side seam".into(),
+            id: CrossingId { opening: Opening::Top, seam: SeamId::Side(Side::Left) },
             a: side(false),
             b: side(true),
             angle: 180.0,
         }],
         openings: vec![opening()],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), cut_length: 1200.5 }],
+        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), width: 8.0, cut_length: 1200.5 }],
         checks: vec![finding()],
         order_of_work: vec![Step {
-            step: "gusset".into(),
-            title: "Gusset".into(),
-            does: "Sew".into(),
-            edge: None,
+            id: StepId::LastLook,
+            doing: Doing::LastLook,
             length: None,
-            stitch: Some("504".into()),
-            needs: vec![Need { before: "lining".into(), because: "it lies inside" }],
+            sewing: Some(Sewing::zigzag()),
+            needle: Some(Needle::Stretch),
+            needs: vec![Need { step: StepId::Cut(PieceId::Front), because: Because::IsCut }],
             caution: None,
         }],
     }
 }
 
 fn finding() -> Finding {
-    Finding {
-        code: "top-passes-hip",
-        level: Level::Warning,
-        place: "top edge".into(),
-        value: Some(12.5),
-        limit: None,
-        unit: "%",
-        text: "t".into(),
-        next: "n".into(),
-    }
+    WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into()
 }
 
 fn read(text: &str) -> Json {
@@ -171,12 +177,12 @@ fn keys_stand_in_the_agreed_order() {
         ("/crossings/0", "opening seam a b angle"),
         ("/openings/0", "name finish put_on finished sewing cut path sections elastic band worn"),
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
-        ("/openings/0/elastic", "name reduction basis finished_length cut_length joining marks"),
+        ("/openings/0/elastic", "name width reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
-        ("/elastics/0", "name cut_length"),
-        ("/checks/0", "code level place value limit unit text next"),
-        ("/order_of_work/0", "step title does edge length stitch needs because caution"),
+        ("/elastics/0", "name width cut_length"),
+        ("/checks/0", "code level place variant value limit unit text next helps effects"),
+        ("/order_of_work/0", "step title does edge length stitch machine needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
     }
@@ -199,7 +205,7 @@ fn numbers_have_six_decimals_and_no_minus_zero() {
 fn a_quadratic_becomes_the_same_curve_as_a_cubic() {
     let quad = QuadBez::new((0.0, 0.0), (3.0, 6.0), (6.0, 0.0));
     let path = Path::new(vec![PathSeg::Quad(quad)]);
-    assert_eq!(At::root().path(&path).unwrap(), "M 0 0 C 2 4 4 4 6 0");
+    assert_eq!(At::root(Speech(Units::Mm)).path(&path).unwrap(), "M 0 0 C 2 4 4 4 6 0");
 }
 
 #[test]
@@ -226,7 +232,7 @@ fn parts_come_alone_in_the_same_shape() {
     for key in ["seams", "crossings", "openings", "elastics"] {
         assert_eq!(some[key], whole[key]);
     }
-    let checks = read(&findings(&garment.name, &garment.checks).unwrap());
+    let checks = read(&findings(&garment.name, garment.units, &garment.checks).unwrap());
     assert_eq!(checks, read(&parts(&garment, &[Part::Checks]).unwrap()));
 }
 

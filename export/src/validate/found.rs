@@ -1,19 +1,20 @@
 //! What is found in a file.
 
-use engine::garment::{Finding, Level};
+use super::doubt::Doubt;
+use engine::finding::{Level, Measured, Unit};
 
-/// Findings as they come.
+/// Doubts as they come.
 #[derive(Default)]
-pub(super) struct Found(Vec<Finding>);
+pub(super) struct Found(Vec<Doubt>);
 
 impl Found {
-    pub(super) fn all(self) -> Vec<Finding> {
+    pub(super) fn all(self) -> Vec<Doubt> {
         self.0
     }
 
     pub(super) fn add(&mut self, code: &'static str, level: Level, place: &str, text: String, next: &str) {
         let (place, next) = (place.to_owned(), next.to_owned());
-        self.0.push(Finding { code, level, place, value: None, limit: None, unit: "", text, next });
+        self.0.push(Doubt { code, level, place, measured: None, text, next });
     }
 
     /// With a measured value and what it may be, mm.
@@ -27,7 +28,7 @@ impl Found {
     ) {
         self.add(code, Level::Warning, place, text, next);
         if let Some(last) = self.0.last_mut() {
-            (last.value, last.limit, last.unit) = (Some(value), Some(limit), "mm");
+            last.measured = Some(Measured { value, limit, unit: Unit::Mm });
         }
     }
 }

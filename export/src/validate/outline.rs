@@ -3,7 +3,7 @@
 use super::found::Found;
 use crate::dxf::pieces::layer;
 use crate::read::dxf::{Block, Drawn, Record, drawn};
-use engine::garment::Level;
+use engine::finding::Level;
 use kurbo::Point;
 
 /// A point marks a vertex this near, mm.

@@ -2,7 +2,7 @@
 
 use super::found::Found;
 use crate::read::dxf::{Block, File, Record};
-use engine::garment::Level;
+use engine::finding::Level;
 
 /// The value of a keyed line: `Quantity: 2`.
 fn keyed<'r>(records: &'r [Record], key: &str) -> Option<&'r str> {

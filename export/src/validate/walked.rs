@@ -1,7 +1,8 @@
-//! What to doubt in a file that was walked: findings with a code each.
+//! What to doubt in a file that was walked.
 
+use super::Doubt;
 use crate::read::{Found, LINES, Outlines, SeamLengths, Walked, all_openings, all_seams};
-use engine::garment::{Finding, Level};
+use engine::finding::{Level, Measured, Unit};
 
 /// Sides of a seam that differ by more are not from rounding or chords, mm.
 const SEAM_TOLERANCE: f64 = 0.1;
@@ -10,7 +11,7 @@ const SEAM_TOLERANCE: f64 = 0.1;
 /// do not allow to be measured.
 ///
 /// A file without any name of an edge has nothing to doubt here.
-pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Finding> {
+pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Doubt> {
     if !found.lines.iter().flat_map(|l| &l.edges).any(|e| e.found != Found::TurnPoints) {
         return Vec::new();
     }
@@ -27,36 +28,32 @@ pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Finding> {
     differ.chain(lost_seams).chain(lost_openings).collect()
 }
 
-fn differing(s: &SeamLengths) -> Option<Finding> {
+fn differing(s: &SeamLengths) -> Option<Doubt> {
     let difference = (s.length_a - s.length_b).abs();
     let text = format!(
         "{} is {:.3} mm long and {} {:.3} mm, which is {difference:.3} mm apart",
         s.a, s.length_a, s.b, s.length_b
     );
-    (difference > SEAM_TOLERANCE).then(|| Finding {
+    (difference > SEAM_TOLERANCE).then(|| Doubt {
         code: "walk-seam-differs",
         level: Level::Warning,
         place: s.name.clone(),
-        value: Some(difference),
-        limit: Some(SEAM_TOLERANCE),
-        unit: "mm",
+        measured: Some(Measured { value: difference, limit: SEAM_TOLERANCE, unit: Unit::Mm }),
         text,
         next: "make both sides equally long, or ease one to the other knowingly".to_owned(),
     })
 }
 
-fn lost(name: &str, lines: &str, pieces: &[&str]) -> Finding {
+fn lost(name: &str, lines: &str, pieces: &[&str]) -> Doubt {
     let text = format!(
         "it cannot be measured: on the {lines} of {}, its edges are not there under their names, or were moved too far",
         pieces.join(" and ")
     );
-    Finding {
+    Doubt {
         code: "walk-not-measured",
         level: Level::Warning,
         place: name.to_owned(),
-        value: None,
-        limit: None,
-        unit: "",
+        measured: None,
         text,
         next: "measure it by hand, or draft the file again and edit less at a time".to_owned(),
     }

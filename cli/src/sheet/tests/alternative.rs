@@ -1,6 +1,10 @@
 //! Other finishes for the same garment.
 
 use super::*;
+use engine::finding::fact::BodyFact;
+use engine::finding::{Finding, Place};
+use engine::keys::{body, finish};
+use engine::sheet::Opening;
 
 const BOUND: &str = "\n[[alternative]]\nname = \"bound\"\nedge = \"legs\"\nkind = \"binding\"\nreduction = 5\n";
 const BANDED: &str = "\n[[alternative]]\nname = \"banded\"\nedge = \"top edge\"\nkind = \"band\"\nwidth = 3\n\
@@ -91,12 +95,21 @@ fn names_that_make_the_same_files_are_told_apart() {
 #[test]
 fn a_place_in_an_alternative_is_found_in_its_blocks() {
     let source = with(&format!("{BOUND}{BANDED}"));
-    let at = |place: &str| locate(&source, place).map(|span| &source[span]);
-    assert_eq!(at("alternative “bound”, finish.left_leg.reduction"), Some("5"));
-    assert_eq!(at("alternative “bound”, left leg"), Some("\"binding\""));
-    assert_eq!(at("alternative “banded”, finish.top.width"), Some("3"));
-    assert_eq!(at("alternative “banded”, finish.left_leg.put_on"), Some("\"hem\""));
+    let at = |name: Option<&str>, place: Place| {
+        let mut found = Finding::from(BodyFact::Child);
+        (found.place, found.variant) = (place, name.map(str::to_owned));
+        locate_place(&source, &found).map(|span| &source[span])
+    };
+    let (left, right) = (Opening::LeftLeg, Opening::RightLeg);
+    assert_eq!(at(Some("bound"), finish::REDUCTION.on(left).into()), Some("5"));
+    assert_eq!(at(Some("bound"), left.into()), Some("\"binding\""));
+    assert_eq!(at(Some("banded"), finish::PUT_ON.on(left).into()), Some("\"hem\""));
     // What no block of it says is where the sheet says it.
-    assert_eq!(at("alternative “banded”, right leg"), at("right leg"));
-    assert_eq!(at("alternative “banded”, body.hip_girth"), Some("99"));
+    assert_eq!(at(Some("banded"), right.into()), at(None, right.into()));
+    assert_eq!(at(Some("banded"), body::HIP_GIRTH.into()), Some("99"));
+    // A name is data, whatever is in it.
+    let quoted = source.replace("\"bound\"", "\"bound”, \\\" odd\"");
+    let mut found = Finding::from(BodyFact::Child);
+    (found.place, found.variant) = (left.into(), Some("bound”, \" odd".to_owned()));
+    assert_eq!(locate_place(&quoted, &found).map(|span| &quoted[span]), Some("\"binding\""));
 }

@@ -1,6 +1,6 @@
 //! Lines that were drawn already: rows and halves share most of them.
 
-use super::{AllowanceError, Side, beside};
+use super::{AllowanceError, NetEdge, beside};
 use crate::curve::Path;
 use crate::finish::TurnedIn;
 use std::cell::RefCell;
@@ -34,12 +34,12 @@ struct Wanted<'a> {
 }
 
 impl<'a> Wanted<'a> {
-    fn of(side: &Side<'a>) -> Self {
+    fn of(side: &NetEdge<'a>) -> Self {
         Self { path: side.path, distance: side.distance, turned_in: side.turned_in }
     }
 
     /// The very same edge, not only one of the same shape.
-    fn is(&self, side: &Side<'a>) -> bool {
+    fn is(&self, side: &NetEdge<'a>) -> bool {
         std::ptr::eq(self.path, side.path) && self.distance == side.distance && self.turned_in == side.turned_in
     }
 }
@@ -51,7 +51,7 @@ impl<'a> Drawn<'a> {
     ///
     /// # Errors
     /// [`AllowanceError`] where a line turns back on itself or neighbours do not meet.
-    pub fn beside(&self, sides: &[Side<'a>]) -> Result<Vec<Path>, AllowanceError> {
+    pub fn beside(&self, sides: &[NetEdge<'a>]) -> Result<Vec<Path>, AllowanceError> {
         let same =
             |row: &&Row<'a>| row.wanted.len() == sides.len() && row.wanted.iter().zip(sides).all(|(w, s)| w.is(s));
         if let Some(row) = self.rows.borrow().iter().find(same) {

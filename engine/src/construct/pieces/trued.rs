@@ -4,107 +4,67 @@
 //! beside them then meet the seam some hundredths to tenths of a millimetre apart. As a cutter does
 //! with the seam pinned together, each line is led to the middle between them, over a short way.
 
-use super::{Half, Part, Pieces, Row};
+use super::{HalfRow, Pieces, Row};
+use crate::construct::drafted::drafted;
 use crate::curve::{Path, Place};
-use crate::garment::Edge;
+use crate::topology::{EdgeId, End, Half, PairCorner, PairPiece};
 use kurbo::{PathSeg, Vec2};
-
-/// A corner of a half piece, where an opening crosses a seam.
-struct Corner {
-    part: Part,
-    seam: &'static str,
-    seam_end: End,
-    opening: &'static str,
-    opening_end: End,
-    mate: Part,
-    mate_end: End,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum End {
-    Start,
-    Finish,
-}
-
-const fn corner(
-    part: Part,
-    (seam, seam_end): (&'static str, End),
-    (opening, opening_end): (&'static str, End),
-    (mate, mate_end): (Part, End),
-) -> Corner {
-    Corner { part, seam, seam_end, opening, opening_end, mate, mate_end }
-}
-
-use End::{Finish, Start};
-use Part::{Back, Front, Gusset};
-
-/// Every corner. Outlines run clockwise: top, side, leg, gusset; gusset: front, leg, back.
-const CORNERS: [Corner; 8] = [
-    corner(Front, ("side", Start), ("top", Finish), (Back, Start)),
-    corner(Back, ("side", Start), ("top", Finish), (Front, Start)),
-    corner(Front, ("side", Finish), ("leg", Start), (Back, Finish)),
-    corner(Back, ("side", Finish), ("leg", Start), (Front, Finish)),
-    corner(Front, ("front gusset", Start), ("leg", Finish), (Gusset, Finish)),
-    corner(Gusset, ("front gusset", Finish), ("leg", Start), (Front, Start)),
-    corner(Back, ("back gusset", Start), ("leg", Finish), (Gusset, Start)),
-    corner(Gusset, ("back gusset", Start), ("leg", Finish), (Back, Start)),
-];
 
 /// Beyond this the pieces do not fit, and truing would only hide it, mm.
 const MOST: f64 = 0.5;
 
 /// The row with its corners led to the middle between both pieces.
-pub(super) fn trued(pieces: &Pieces<'_>, part: Part, half: Half, row: Row, mut edges: Vec<Edge>) -> Vec<Edge> {
-    for corner in CORNERS.iter().filter(|c| c.part == part) {
-        let mate = corner.mate.half(part.leg(half));
-        let Ok(others) = pieces.drawn_row(corner.mate, mate, row) else { continue };
-        let (Some(ours), Some(theirs)) = (named(&edges, corner.seam), named(&others, corner.seam)) else { continue };
+pub(super) fn trued(
+    pieces: &Pieces<'_>,
+    piece: &'static PairPiece,
+    half: Half,
+    row: Row,
+    mut lines: HalfRow,
+) -> HalfRow {
+    for corner in pieces.topology.corners_of(piece.id) {
+        let mate = corner.mate;
+        // Where the other piece cannot be drawn, it says so itself.
+        let Ok(others) = pieces.drawn_row(mate.piece, mate.piece.half(piece.side(half)), row) else { continue };
         let lacking = 0.5
-            * (reach(pieces, corner.mate, &theirs.path, corner.seam, corner.mate_end)
-                - reach(pieces, part, &ours.path, corner.seam, corner.seam_end));
+            * (reach(pieces, mate.edge, &others[mate.at], corner.mate_end)
+                - reach(pieces, corner.seam.edge, &lines[corner.seam.at], corner.seam_end));
         if lacking.abs() > LEAST && lacking.abs() <= MOST {
-            move_corner(&mut edges, corner, lacking);
+            move_corner(&mut lines, corner, lacking);
         }
     }
-    edges
+    lines
 }
 
 /// Below what a curve's length is known to, mm.
 const LEAST: f64 = 1e-6;
 
-fn named<'e>(edges: &'e [Edge], name: &str) -> Option<&'e Edge> {
-    edges.iter().find(|e| e.name == name)
-}
-
 /// How far a seam reaches in this row beyond the finished corner at one of its ends, mm.
-fn reach(pieces: &Pieces<'_>, part: Part, row: &Path, seam: &str, end: End) -> f64 {
-    let Some(net) = part.edges(pieces.draft).into_iter().find(|n| n.name == seam) else { return 0.0 };
-    let turned = |path: &Path| if end == Start { path.reversed() } else { path.clone() };
-    let (net, row) = (turned(net.path), turned(row));
+fn reach(pieces: &Pieces<'_>, seam: EdgeId, row: &Path, end: End) -> f64 {
+    let turned = |path: &Path| if end == End::Start { path.reversed() } else { path.clone() };
+    let (net, row) = (turned(drafted(pieces.draft, seam)), turned(row));
     let short = net.length() - net.along(net.nearest(row.end()));
     if short > LEAST { -short } else { row.length() - row.along(row.nearest(net.end())) }
 }
 
 /// Moves a corner along its seam, outward where more is lacking, and leads the opening's line to it.
-fn move_corner(edges: &mut [Edge], corner: &Corner, lacking: f64) {
-    let Some(seam) = edges.iter_mut().find(|e| e.name == corner.seam) else { return };
-    let before = end_of(&seam.path, corner.seam_end);
-    seam.path = from_end(std::mem::take(&mut seam.path), corner.seam_end, |path| lengthened(path, lacking));
-    let shift = end_of(&seam.path, corner.seam_end) - before;
-    if let Some(line) = edges.iter_mut().find(|e| e.name == corner.opening) {
-        line.path = from_end(std::mem::take(&mut line.path), corner.opening_end, |path| led(path, shift));
-    }
+fn move_corner(lines: &mut HalfRow, corner: &PairCorner, lacking: f64) {
+    let seam = &mut lines[corner.seam.at];
+    let before = end_of(seam, corner.seam_end);
+    *seam = from_end(std::mem::take(seam), corner.seam_end, |path| lengthened(path, lacking));
+    let shift = end_of(seam, corner.seam_end) - before;
+    let line = &mut lines[corner.opening];
+    *line = from_end(std::mem::take(line), corner.opening_end, |path| led(path, shift));
 }
 
 fn end_of(path: &Path, end: End) -> kurbo::Point {
-    if end == Start { path.start() } else { path.end() }
+    if end == End::Start { path.start() } else { path.end() }
 }
 
 /// Works on a path so that the end in question is its last.
 fn from_end(path: Path, end: End, work: impl Fn(Path) -> Path) -> Path {
     match end {
-        Finish => work(path),
-        Start => work(path.reversed()).reversed(),
+        End::Finish => work(path),
+        End::Start => work(path.reversed()).reversed(),
     }
 }
 

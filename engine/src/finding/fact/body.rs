@@ -1,0 +1,137 @@
+//! Facts about the body's measures.
+
+use super::{About, note, refusal, warning};
+use crate::finding::{Do, Help, Misread, Unit};
+use crate::keys::{Field, Key, Single, body, head};
+use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, Study};
+use crate::quantity::Units;
+
+/// One measure that is out of step, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Odd {
+    pub measure: Measure,
+    pub mm: f64,
+}
+
+/// What a number most likely means.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Likely {
+    /// Of which measure.
+    pub measure: Measure,
+    /// How it came to be another one.
+    pub misread: Misread,
+    /// Its length then, mm.
+    pub mm: f64,
+}
+
+impl Likely {
+    fn help(self) -> Help {
+        Help::ReadAs { key: self.measure.key(), misread: self.misread, mm: self.mm }
+    }
+}
+
+/// What is found of a body. Lengths are millimetres.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum BodyFact {
+    /// The whole sheet was most likely measured in another unit.
+    OtherUnits {
+        written: Units,
+        likely: Units,
+        odd: Vec<Odd>,
+    },
+    UnlikePublished {
+        odd: Odd,
+        limit: f64,
+    },
+    /// One number was most likely measured in another unit.
+    OneInAnotherUnit {
+        odd: Odd,
+        deviations: f64,
+        study: Study,
+        likely: Likely,
+    },
+    Unusual {
+        odd: Odd,
+        deviations: f64,
+        study: Study,
+    },
+    HipLevelBelowLegs {
+        depth: f64,
+        limit: f64,
+    },
+    /// `likely`: the measure that is in another unit, where that explains it. `swapped`: may the
+    /// two have been written in each other's place?
+    HipBelowWaist {
+        waist: f64,
+        hip: f64,
+        likely: Option<Likely>,
+        swapped: bool,
+    },
+    FrontEstimated {
+        share: f64,
+        off_by: f64,
+    },
+    Child,
+}
+
+impl Measure {
+    /// Its key in the sheet.
+    pub fn key(self) -> Key {
+        self.field().into()
+    }
+
+    const fn field(self) -> Field<Single> {
+        match self {
+            Self::WaistGirth => body::WAIST_GIRTH,
+            Self::HipGirth => body::HIP_GIRTH,
+            Self::WaistToHip => body::WAIST_TO_HIP,
+            Self::CrotchLength => body::CROTCH_LENGTH,
+            Self::CrotchLengthFront => body::CROTCH_LENGTH_FRONT,
+            Self::ThighGirth => body::THIGH_GIRTH,
+        }
+    }
+}
+
+impl BodyFact {
+    pub(super) fn about(&self) -> About {
+        match self {
+            Self::OtherUnits { written, likely, .. } => {
+                warning("body.units", head::UNITS).help(Help::SetUnits { written: *written, likely: *likely })
+            }
+            Self::UnlikePublished { odd, limit } => warning("body.unlike_published", odd.measure.key())
+                .measured(odd.mm, *limit, Unit::Mm)
+                .help(Help::Measure(odd.measure.key()))
+                .help(Do::LetStandForAChild),
+            Self::OneInAnotherUnit { odd, deviations, likely, .. } => {
+                warning("body.one_in_another_unit", odd.measure.key())
+                    .measured(*deviations, RARE, Unit::Deviations)
+                    .help(likely.help())
+            }
+            Self::Unusual { odd, deviations, .. } => note("body.unusual", odd.measure.key())
+                .measured(*deviations, RARE, Unit::Deviations)
+                .help(Help::Measure(odd.measure.key()))
+                .help(Do::NothingIfRight),
+            Self::HipLevelBelowLegs { depth, limit } => refusal("body.hip_level", body::WAIST_TO_HIP)
+                .measured(*depth, *limit, Unit::Mm)
+                .help(Help::Measure(body::WAIST_TO_HIP.into()))
+                .help(Help::Measure(body::CROTCH_LENGTH.into())),
+            Self::HipBelowWaist { waist, hip, likely, swapped } => {
+                let key = likely.map_or_else(|| body::HIP_GIRTH.into(), |likely| likely.measure.key());
+                let found = refusal("body.hip_below_waist", key.clone());
+                let found = found.measured(waist / hip, MOST_WAIST_OVER_HIP, Unit::Ratio);
+                match likely {
+                    Some(likely) => found.help(likely.help()),
+                    None if *swapped => {
+                        found.help(Help::Measure(key.clone())).help(Help::Swapped(body::WAIST_GIRTH.into(), key))
+                    }
+                    None => found.help(Help::Measure(key)),
+                }
+            }
+            Self::FrontEstimated { .. } => warning("body.crotch_front_estimated", body::CROTCH_LENGTH_FRONT)
+                .help(Help::Write(body::CROTCH_LENGTH_FRONT.into())),
+            Self::Child => note("body.child", body::CHILD).help(Do::LocalRules),
+        }
+    }
+}

@@ -1,0 +1,37 @@
+//! Facts about an edge that does not lie flat.
+
+use super::{About, refusal, warning};
+use crate::finding::{Do, Help, Unit};
+use crate::finish::FinishKind;
+use crate::keys::finish;
+use crate::terms::ClothKind;
+use crate::topology::SectionId;
+
+/// What does not lie flat. Ratios are percent.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum EdgeFact {
+    /// Cloth that is folded in cannot stretch to the line it lands on. `flat` are finishes without a fold.
+    FoldOnCurve { section: SectionId, needed: f64, can: f64, cloth: ClothKind, flat: Vec<FinishKind> },
+    /// The free edge of an elastic is longer than the hollow edge that it is sewn to.
+    Flutes { section: SectionId, longer: f64, worn: f64 },
+}
+
+impl EdgeFact {
+    pub(super) fn about(&self) -> About {
+        match self {
+            Self::FoldOnCurve { section, needed, can, cloth, flat } => {
+                let found = refusal("finish.fold_on_curve", finish::KIND.on(section.opening))
+                    .measured(*needed, *can, Unit::Percent)
+                    .help(Do::FoldLess)
+                    .help(Help::Finish(section.opening, flat.clone()));
+                if *cloth == ClothKind::Woven { found.help(Do::FaceWithBias) } else { found }
+            }
+            Self::Flutes { section, longer, worn } => warning("elastic.flutes", section.opening)
+                .measured(*longer, worn.max(0.0), Unit::Percent)
+                .help(Do::NarrowerElastic)
+                .help(Do::FinishOnCloth)
+                .help(Do::ReduceMore),
+        }
+    }
+}

@@ -1,0 +1,37 @@
+//! Facts about the gusset between the leg finishes.
+
+use super::{About, note, refusal, warning};
+use crate::finding::{Do, Help, Unit};
+use crate::keys::gusset;
+
+/// What is found of the gusset. Lengths are millimetres.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum GussetFact {
+    /// Hardly any cloth is left across it.
+    Narrow { width: f64, least: f64 },
+    /// Less than full cover, elastics included.
+    PartCover { width: f64, full: f64 },
+    /// The leg elastics stand out beyond the finished edge.
+    WiderAsWorn { width: f64, drafted: f64 },
+}
+
+impl GussetFact {
+    pub(super) fn about(&self) -> About {
+        match self {
+            Self::Narrow { width, least } => refusal("shape.gusset_narrow", gusset::WIDTH)
+                .measured(*width, *least, Unit::Mm)
+                .help(Help::Larger(gusset::WIDTH.into()))
+                .help(Do::NarrowerElastic)
+                .help(Do::OtherFinish),
+            Self::PartCover { width, full } => warning("gusset.as_worn", gusset::WIDTH)
+                .measured(*width, *full, Unit::Mm)
+                .help(Help::Larger(gusset::WIDTH.into()))
+                .help(Do::NothingIfMeant),
+            Self::WiderAsWorn { width, drafted } => note("gusset.as_worn", gusset::WIDTH)
+                .measured(*width, *drafted, Unit::Mm)
+                .help(Do::Nothing)
+                .help(Help::Smaller(gusset::WIDTH.into())),
+        }
+    }
+}

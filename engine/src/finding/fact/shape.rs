@@ -1,0 +1,47 @@
+//! Facts about the drawn shape.
+
+use super::{About, note, refusal, warning};
+use crate::finding::{Do, Help, Unit};
+use crate::keys::style;
+use crate::topology::{SeamId, Side};
+
+/// What is found of the shape. Lengths are millimetres.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum ShapeFact {
+    SideSeamShort {
+        seam: SeamId,
+        length: f64,
+        least: f64,
+    },
+    /// Over a short side seam the finishes of top and leg lie on each other.
+    EdgesOverlap {
+        side: Side,
+        taken: f64,
+        side_seam: f64,
+    },
+    /// The side seam was shortened, or the front leg would run almost level.
+    LevelLeg {
+        asked: f64,
+        drawn: f64,
+    },
+}
+
+impl ShapeFact {
+    pub(super) fn about(&self) -> About {
+        match self {
+            Self::SideSeamShort { length, least, .. } => refusal("shape.side_seam_short", style::SIDE_SEAM)
+                .measured(*length, *least, Unit::Mm)
+                .help(Help::Larger(style::SIDE_SEAM.into()))
+                .help(Do::NarrowerElastic),
+            Self::EdgesOverlap { taken, side_seam, .. } => warning("shape.edges_overlap", style::SIDE_SEAM)
+                .measured(*taken, *side_seam, Unit::Mm)
+                .help(Help::Larger(style::SIDE_SEAM.into()))
+                .help(Do::NarrowerElastic),
+            Self::LevelLeg { asked, drawn } => note("shape.level_leg", style::SIDE_SEAM)
+                .measured(*drawn, *asked, Unit::Mm)
+                .help(Do::Nothing)
+                .help(Do::RaiseTopAtSide),
+        }
+    }
+}

@@ -1,0 +1,104 @@
+//! What is said of a body's measures.
+
+use crate::finding::Misread;
+use crate::finding::fact::{BodyFact, Likely, Odd};
+use crate::population::{Measure, Study};
+use crate::quantity::Units;
+use crate::words::Speech;
+use crate::words::number::{percent, short};
+
+pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
+    match fact {
+        BodyFact::OtherUnits { written, likely, odd } => {
+            let list: Vec<String> = odd.iter().map(|o| as_written(*written, o)).collect();
+            format!(
+                "no published body has these measures in {}: {}; in {} they would be ordinary",
+                unit(*written),
+                list.join(", "),
+                unit(*likely)
+            )
+        }
+        BodyFact::UnlikePublished { odd, .. } => {
+            format!("a {} of {} lies outside the range of published bodies", name(odd.measure), say.tape(odd.mm))
+        }
+        BodyFact::OneInAnotherUnit { odd, deviations, study, likely } => format!(
+            "{}; {} it would be an ordinary one",
+            out_of_step(say, odd, *deviations, *study),
+            read(likely.misread)
+        ),
+        BodyFact::Unusual { odd, deviations, study } => out_of_step(say, odd, *deviations, *study),
+        BodyFact::HipLevelBelowLegs { depth, limit } => format!(
+            "the hip level would lie {} below the waist level, but the legs divide before {}: that is half of the \
+             crotch length",
+            say.tape(*depth),
+            say.tape(*limit)
+        ),
+        BodyFact::HipBelowWaist { waist, hip, likely, .. } => {
+            let text =
+                format!("the hip girth of {} is far below the waist girth of {}", say.tape(*hip), say.tape(*waist));
+            match likely {
+                Some(Likely { measure, misread, .. }) => {
+                    format!("{text}; with the {} {} they would go together", name(*measure), read(*misread))
+                }
+                None => text,
+            }
+        }
+        BodyFact::FrontEstimated { share, off_by } => format!(
+            "the front part of the crotch length was taken as {} of the whole; half of all bodies are more than {} \
+             off that",
+            percent(100.0 * share),
+            say.tape(*off_by)
+        ),
+        BodyFact::Child => "for a child: softer and looser, no elastic against the skin".to_owned(),
+    }
+}
+
+fn out_of_step(say: Speech, odd: &Odd, deviations: f64, study: Study) -> String {
+    let way = if deviations < 0.0 { "below" } else { "above" };
+    format!(
+        "a {} of {} is {} standard deviations {way} what is found in {}",
+        name(odd.measure),
+        say.tape(odd.mm),
+        short(deviations.abs(), 1),
+        of(study)
+    )
+}
+
+/// The number as it was written, without a unit: whether it is the right one is the question.
+fn as_written(units: Units, odd: &Odd) -> String {
+    format!("{} {}", name(odd.measure), Speech(units).as_written(odd.mm))
+}
+
+fn read(misread: Misread) -> String {
+    match misread {
+        Misread::MeasuredIn(units) => format!("read as {}", unit(units)),
+        Misread::ConvertedTwice => "converted from inches only once".to_owned(),
+    }
+}
+
+/// A unit in words.
+pub(super) const fn unit(units: Units) -> &'static str {
+    match units {
+        Units::Cm => "centimetres",
+        Units::Mm => "millimetres",
+        Units::In => "inches",
+    }
+}
+
+const fn name(measure: Measure) -> &'static str {
+    match measure {
+        Measure::WaistGirth => "waist girth",
+        Measure::HipGirth => "hip girth",
+        Measure::WaistToHip => "waist to hip",
+        Measure::CrotchLength => "crotch length",
+        Measure::CrotchLengthFront => "front part of the crotch length",
+        Measure::ThighGirth => "thigh girth",
+    }
+}
+
+const fn of(study: Study) -> &'static str {
+    match study {
+        Study::Ansur2 => "1,986 women, ANSUR II (Gordon et al. 2014)",
+        Study::Heinz2003 => "260 women (Heinz et al. 2003)",
+    }
+}

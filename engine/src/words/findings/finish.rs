@@ -1,0 +1,54 @@
+//! What is said of a finish as it was asked for, and of an edge that does not lie flat.
+
+use crate::finding::fact::{EdgeFact, FinishFact};
+use crate::finish::Demand;
+use crate::words::number::percent;
+
+pub(super) fn text(fact: &FinishFact) -> String {
+    match fact {
+        FinishFact::ClothCannot { kind, .. } => {
+            format!("a woven cannot be finished with \"{}\": {}", kind.name(), because(kind.demands()))
+        }
+        FinishFact::RoundOnly { kind, .. } => format!(
+            "\"{}\" cannot be put on flat: its fold runs across the seams, so that they have to be closed first",
+            kind.name()
+        ),
+        FinishFact::NoElastic { kind, .. } => format!("\"{}\" needs an elastic", kind.name()),
+        FinishFact::UnknownElastic { name, .. } => format!("there is no elastic \"{name}\" in the sheet"),
+        FinishFact::TwoSpreads { .. } => {
+            "`spread = \"equal\"` folds the elastic in equal parts, and `sections` asks for other parts".to_owned()
+        }
+        FinishFact::TwoLengths { .. } => {
+            "a whole length is given, and a reduction for every section: one contradicts the other".to_owned()
+        }
+    }
+}
+
+/// Why another cloth will not do.
+const fn because(demand: Demand) -> &'static str {
+    match demand {
+        Demand::AnyCloth => "",
+        Demand::Knit => "the edge itself has to give, and only a knit does",
+        Demand::NoFraying => "its raw edge frays",
+    }
+}
+
+pub(super) fn edge(fact: &EdgeFact) -> String {
+    match fact {
+        EdgeFact::FoldOnCurve { section, needed, can, .. } => format!(
+            "on the {} of the {}, what is folded in has to stretch by {} to lie on the hollow curve, and the cloth \
+             can {}",
+            section.name(),
+            section.opening.name(),
+            percent(*needed),
+            percent(*can)
+        ),
+        EdgeFact::Flutes { section, longer, worn } => format!(
+            "the free edge of the elastic is {} longer than the hollow edge that it is sewn to in the {}, and worn it \
+             is stretched by {}, so that it flutes",
+            percent(*longer),
+            section.name(),
+            percent(worn.max(0.0))
+        ),
+    }
+}

@@ -1,0 +1,78 @@
+//! What is said of the drawn shape, the gusset, and lines that cannot be cut or sewn.
+
+use crate::finding::fact::{Fault, GussetFact, OutlineFact, ShapeFact};
+use crate::words::{Fineness, Speech};
+
+pub(super) fn text(say: Speech, fact: &ShapeFact) -> String {
+    match fact {
+        ShapeFact::SideSeamShort { seam, length, least } => format!(
+            "{} is left of the {} between the openings, and at least {} can be sewn",
+            left(say, *length),
+            seam.name(),
+            say.tool(*least)
+        ),
+        ShapeFact::EdgesOverlap { side, taken, side_seam } => format!(
+            "the finishes of the top edge and the {} take {} of a side seam of {}: they lie on each other there",
+            side.leg().name(),
+            say.tool(*taken),
+            say.tool(*side_seam)
+        ),
+        ShapeFact::LevelLeg { asked, drawn } => format!(
+            "the side seam was shortened from {} to {}: on this body the front leg edge would otherwise run almost \
+             level",
+            say.tool(*asked),
+            say.tool(*drawn)
+        ),
+    }
+}
+
+/// What is left: a length below half a millimetre is none.
+fn left(say: Speech, mm: f64) -> String {
+    if mm < 0.5 { "nothing".to_owned() } else { format!("only {}", say.tool(mm)) }
+}
+
+pub(super) fn gusset(say: Speech, fact: &GussetFact) -> String {
+    match fact {
+        GussetFact::Narrow { width, least } => format!(
+            "{} is left across the gusset between the leg finishes, and at least {} can be sewn",
+            left(say, *width),
+            say.tool(*least)
+        ),
+        GussetFact::PartCover { width, full } => {
+            format!("the gusset is {} wide as worn, less than the {} of full cover", say.tape(*width), say.tape(*full))
+        }
+        GussetFact::WiderAsWorn { width, .. } => format!(
+            "the leg elastics stand out beyond the finished edge, so that the gusset is {} wide as worn",
+            say.tape(*width)
+        ),
+    }
+}
+
+pub(super) fn outline(say: Speech, fact: &OutlineFact) -> String {
+    match fact {
+        OutlineFact::Unsound(fault) => format!("the pieces do not hold together: {fault}"),
+        OutlineFact::NotSimple { piece, fault } => format!(
+            "the {} cannot be cut: {}",
+            piece.name(),
+            match fault {
+                Fault::Nowhere => "a point of it is nowhere",
+                Fault::CutCrossesItself => "its cut line crosses itself",
+                Fault::SewingCrossesItself => "its sewing line crosses itself",
+                Fault::SewingLeavesCut => "its sewing line leaves the cut line",
+            }
+        ),
+        OutlineFact::SeamUnequal { seam, difference, .. } => {
+            format!("the two sides of the {} differ by {}", seam.name(), say.with_unit(*difference, Fineness::Exact))
+        }
+        OutlineFact::TooTight { piece, opening, radius, distance } => format!(
+            "on the {}, the {} turns with a radius of {}, too tight for a line {} beside it",
+            piece.name(),
+            opening.name(),
+            say.tool(*radius),
+            say.tool(distance.abs())
+        ),
+        OutlineFact::NoCorner { piece, opening } => {
+            format!("on the {}, the lines beside the {} and its neighbour do not meet", piece.name(), opening.name())
+        }
+    }
+}
