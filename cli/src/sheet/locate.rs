@@ -51,7 +51,7 @@ fn section(home: &Home) -> Vec<String> {
     let which = match home {
         Home::Single(_) | Home::Finish(_) => None,
         Home::Elastic(name) => Some(name.clone()),
-        Home::Alternative(n) | Home::Trial(n) => Some(n.to_string()),
+        Home::Alternative(n) | Home::Variant(n) | Home::Trial(n) => Some(n.to_string()),
     };
     dotted.chain(which).collect()
 }

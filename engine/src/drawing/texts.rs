@@ -42,7 +42,7 @@ fn details(p: &Piece, garment: &Garment, plan: &Plan, speech: Speech) -> Vec<Str
 
 /// The blocks that belong to no piece.
 pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Note> {
-    let others = || garment.alternatives.iter();
+    let others = || garment.variants.iter();
     let elastic = std::iter::once(elastics(garment)).chain(others().map(|a| elastics_of(&a.name, &a.garment, garment)));
     let middle = [
         whole("Cloth", words::cloth(&plan.cloth)),
@@ -79,7 +79,7 @@ fn elastics(garment: &Garment) -> Note {
     whole(ELASTIC, openings.chain(totals).collect())
 }
 
-/// What an alternative sews on that the sheet's own finishes do not.
+/// What a variant sews on that the sheet itself does not.
 fn elastics_of(name: &str, other: &Garment, own: &Garment) -> Note {
     let speech = Speech(own.units);
     let is_known = |o: &&OpeningWalk| own.openings.iter().any(|k| k.opening == o.opening && is_sewn_alike(k, o));
@@ -101,7 +101,7 @@ fn order_of_work(garment: &Garment) -> Note {
     whole(WORK, needle.into_iter().chain(steps.map(|(n, step)| words::step(n, step, speech))).collect())
 }
 
-/// The steps that an alternative does not share, with the numbers they have in its own order.
+/// The steps that a variant does not share, with the numbers they have in its own order.
 fn work_of(name: &str, other: &Garment, own: &Garment) -> Note {
     let is_known = |step: &Step| own.order_of_work.iter().any(|k| k.is_same_work(step));
     let steps = (1..).zip(&other.order_of_work).filter(|(_, step)| !is_known(step));

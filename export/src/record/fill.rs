@@ -15,9 +15,9 @@ pub(super) trait Fill<'g, G>: Sized {
     fn fill(from: &'g G, at: &At) -> Result<Self, RecordError>;
 }
 
-impl<'g> Fill<'g, from::Alternative> for Alternative<'g> {
-    fn fill(alternative: &'g from::Alternative, at: &At) -> Result<Self, RecordError> {
-        let from::Alternative { name, garment } = alternative;
+impl<'g> Fill<'g, from::Variant> for Alternative<'g> {
+    fn fill(variant: &'g from::Variant, at: &At) -> Result<Self, RecordError> {
+        let from::Variant { name, garment } = variant;
         Ok(Self {
             name,
             pieces: list(&garment.pieces, &at.key("pieces"))?,
