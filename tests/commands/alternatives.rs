@@ -18,7 +18,7 @@ fn the_summary_and_the_record_tell_them() {
     let folder = Folder::with_sheet(sheet());
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 0, "{}", run.err);
-    assert!(run.out.contains("Alternative: bound legs") && run.out.contains("Alternative: banded top"), "{}", run.out);
+    assert!(run.out.contains("Variant: bound legs") && run.out.contains("Variant: banded top"), "{}", run.out);
     let record: serde_json::Value = serde_json::from_slice(&read(&folder, "out/first-pair.json")).unwrap();
     let told = record["alternatives"].as_array().unwrap();
     let finishes = |of: &serde_json::Value| {
@@ -58,11 +58,11 @@ fn one_that_is_not_there_is_named_with_those_that_are() {
     let run = draft(&folder, &["--alternative", "something else"]);
     assert!(run.err.contains("\"bound legs\" or \"banded top\""), "{}", run.err);
     let without = draft(&Folder::with_sheet(SHEET), &["--alternative", "bound"]);
-    assert!(without.code == 2 && without.err.contains("[[alternative]]"), "{}", without.err);
+    assert!(without.code == 2 && without.err.contains("[[variant]]"), "{}", without.err);
     assert!(!folder.path("out").exists());
     assert_eq!(draft(&folder, &[]).code, 0);
     let drawn = folder.run(&["walk", "out/first-pair.svg", "--alternative", "bound legs"]);
-    assert!(drawn.code == 2 && drawn.err.contains("a drawing has no alternatives"), "{}", drawn.err);
+    assert!(drawn.code == 2 && drawn.err.contains("a drawing has no variants"), "{}", drawn.err);
 }
 
 /// A base whose side seam is too short for a band: the sheet's own finishes do, the other do not.
@@ -72,8 +72,8 @@ fn one_that_cannot_be_made_refuses_the_sheet_by_its_name() {
     let folder = Folder::with_sheet(&tanga);
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 1, "{}", run.err);
-    assert!(run.err.contains("alternative “banded top”, "), "{}", run.err);
-    assert!(run.err.contains("without this alternative it is drafted"), "{}", run.err);
+    assert!(run.err.contains("variant “banded top”, "), "{}", run.err);
+    assert!(run.err.contains("without this variant it is drafted"), "{}", run.err);
     assert!(!folder.path("out").exists());
     let plain = Folder::with_sheet(SHEET.replace("base = \"brief\"", "base = \"tanga\""));
     assert_eq!(draft(&plain, &[]).code, 0);

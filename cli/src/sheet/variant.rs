@@ -38,15 +38,15 @@ fn written<'f>(found: &'f Found, problems: &mut Vec<Problem>) -> Option<Vec<Writ
     tables.sort_by_key(|table| table.head.start);
     let mut all: Vec<Written<'_>> = Vec::new();
     for table in tables {
-        // The name of either has the same key.
-        let name = table.text(variant::NAME)?;
+        // The name of either has the same key; where it is missing, that is said.
+        let Some(name) = table.text(variant::NAME) else { continue };
         if let Some(one) = all.iter_mut().find(|one| one.name == name && are_alternatives(one, table)) {
             one.blocks.push(table);
             continue;
         }
-        problems.extend(all.iter().find(|one| is_same_file(&one.name, &name)).map(|one| same_file(one, &name, table)));
-        problems.extend((all.len() == MOST).then(|| too_many(table)));
-        if !problems.is_empty() {
+        let alike = all.iter().find(|one| is_same_file(&one.name, &name)).map(|one| same_file(one, &name, table));
+        if let Some(problem) = alike.or_else(|| (all.len() == MOST).then(|| too_many(table))) {
+            problems.push(problem);
             return None;
         }
         all.push(Written { name, blocks: vec![table] });

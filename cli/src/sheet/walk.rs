@@ -207,23 +207,24 @@ impl<'a> Walk<'a> {
     }
 
     fn not_in_a_variant(&mut self, section: &'static Section, path: &str, full: &str, span: Range<usize>) {
-        let names = || section.over.iter().copied().chain(section.own.iter().map(|row| row.name));
+        let (under, name) = full.rsplit_once('.').unwrap_or(("", full));
+        let known = names_under(section, under);
         let homes: Vec<String> = section
             .inside()
             .filter(|inside| inside.row(full).is_some())
-            .map(|i| format!("{}.{full}", i.path))
+            .map(|inside| format!("{}.{full}", inside.path))
             .collect();
-        let near = if self.problems.len() < ENOUGH { nearest(full, names()) } else { None };
+        let near = if self.problems.len() < ENOUGH { nearest(name, known.iter().copied()) } else { None };
         let (label, help) = match (homes.as_slice(), near) {
             ([one], _) => (format!("did you mean `{one}`?"), format!("write `{one}`")),
             ([_, ..], _) => {
                 ("a key of several sections".to_owned(), format!("write the one you mean: {}", homes.join(", ")))
             }
             ([], Some(near)) => (format!("did you mean `{near}`?"), format!("write `{near}`, or take it out")),
-            ([], None) => {
-                let all: Vec<&str> = names().collect();
-                ("not what a variant can change".to_owned(), format!("take it out; a variant knows {}", all.join(", ")))
-            }
+            ([], None) => (
+                "not what a variant can change".to_owned(),
+                format!("take it out; a variant knows {}", known.join(", ")),
+            ),
         };
         self.note(path, span, &format!("unknown key {} in {}", quoted(full), section.head()), &label, &help);
     }
@@ -317,6 +318,18 @@ impl<'a> Walk<'a> {
 /// The heads of the sections that know a key of exactly this name.
 fn homes_of(name: &str) -> Vec<String> {
     SECTIONS.iter().filter(|s| s.row(name).is_some()).map(Section::head).collect()
+}
+
+/// What a variant knows under a dotted path: its own keys and sections, else the parts of a group.
+fn names_under(section: &'static Section, under: &str) -> Vec<&'static str> {
+    let own = section.own.iter().map(|row| row.name).filter(|_| under.is_empty());
+    let part = |path: &'static str| {
+        let rest = if under.is_empty() { path } else { path.strip_prefix(under)?.strip_prefix('.')? };
+        rest.split('.').next()
+    };
+    let mut names: Vec<&str> = own.chain(section.over.iter().copied().filter_map(part)).collect();
+    names.dedup();
+    names
 }
 
 /// The first key of a section that a variant can change, as an example.
