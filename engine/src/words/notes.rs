@@ -1,10 +1,10 @@
 //! What is told beside the pieces, a line each.
 
+use super::findings::Said;
 use super::number::short;
 use super::work::{caution, does, sewing, sewn_length, title};
-use super::{Said, Speech, joining};
-use crate::finding::Finding;
-use crate::garment::{ElasticTotal, Mark, OpeningWalk, Step};
+use super::{Speech, joining};
+use crate::garment::{ElasticTotal, Finding, Mark, OpeningWalk, Step};
 use crate::plan::ClothPlan;
 use crate::sheet::Trial;
 use crate::terms::{ClothKind, PutOn};
@@ -39,9 +39,8 @@ pub(crate) fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
     let line = speech.tape(o.sewing);
     match (&o.elastic, &o.band) {
         (Some(e), _) => format!(
-            "{head}, {}, {} wide; sewn to a line of {line}; cut {} (finished {}, {}); put on {put_on}, {}; marks at {}",
+            "{head}, {}; sewn to a line of {line}; cut {} (finished {}, {}); put on {put_on}, {}; marks at {}",
             e.name,
-            speech.tool(e.width),
             speech.tape(e.cut_length),
             speech.tape(e.finished_length),
             shorter(e.reduction),

@@ -19,7 +19,7 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
     while !waiting.is_empty() {
         let still: BTreeSet<usize> = waiting.iter().map(|(_, i)| *i).collect();
         let free = waiting.iter().copied().find(|(_, i)| needs[*i].is_disjoint(&still));
-        let Some(next) = free else { return Err(no_order(&jobs, &still)) };
+        let Some(next) = free else { return Err(circular(&jobs, &still)) };
         waiting.remove(&next);
         let (_, i) = next;
         before[i] = needs[i].iter().flat_map(|n| before[*n].iter().copied().chain([*n])).collect();
@@ -35,12 +35,12 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
 }
 
 fn numbers(job: &Job, index: &BTreeMap<StepId, usize>) -> Result<BTreeSet<usize>, Finding> {
-    let missing = |id: StepId| WorkFact::MissingStep { step: job.id().name(), needs: id.name() };
+    let missing = |needs: StepId| WorkFact::MissingStep { step: job.id(), needs };
     job.step.needs.iter().map(|n| index.get(&n.step).copied().ok_or_else(|| missing(n.step).into())).collect()
 }
 
-fn no_order(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
-    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(|job| job.id().name()).collect();
+fn circular(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
+    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(Job::id).collect();
     WorkFact::NoOrder { steps }.into()
 }
 
@@ -76,7 +76,7 @@ mod tests {
     fn steps_that_wait_for_each_other_are_refused_by_name() {
         let jobs = vec![job(Phase::End, A, &[B]), job(Phase::End, B, &[A]), job(Phase::End, C, &[])];
         let found = sorted(jobs).unwrap_err();
-        assert_eq!(found, WorkFact::NoOrder { steps: vec!["cut front".to_owned(), "cut back".to_owned()] }.into());
+        assert_eq!(found, WorkFact::NoOrder { steps: vec![A, B] }.into());
         assert_eq!(sorted(vec![job(Phase::End, A, &[D])]).unwrap_err().code, "work.missing_step");
     }
 

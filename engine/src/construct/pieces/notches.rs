@@ -5,7 +5,9 @@ use crate::construct::allowance::onto;
 use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
 use crate::garment::Notch;
-use crate::topology::{EdgeId, Half, Lies, Matching, NotchId, PairPiece, PieceId, SeamLine, SeamMark, Side, Spot, Way};
+use crate::topology::{
+    EdgeId, Half, Lies, Matching, NotchId, PairPiece, PairSeam, PieceId, SeamLine, SeamMark, Side, Spot, Way,
+};
 
 /// One edge of a half piece.
 #[derive(Clone, Copy)]
@@ -30,8 +32,6 @@ const PAIR: f64 = 5.0;
 /// Nearer to the start of an edge than this, a mark is on it, mm.
 const NEAR: f64 = 1e-6;
 
-type SeamSide = Spot<PieceId, EdgeId, SeamLine>;
-
 impl Pieces<'_> {
     /// Every notch of one half, edge by edge; `sewing` is its sewing line.
     pub(super) fn notches(&self, piece: &'static PairPiece, half: Half, sewing: &HalfRow, rings: &Rings) -> Vec<Notch> {
@@ -46,8 +46,8 @@ impl Pieces<'_> {
 
     fn marks_on(&self, on: On, rings: &Rings) -> Vec<Marked> {
         let side = on.piece.side(on.half);
-        if let Some((seam, own, other)) = self.topology.seam_of(on.edge) {
-            return self.on_seam(seam.matching, on.half, side, (own, other)).into_iter().collect();
+        if let Some(seam) = self.topology.seam_of(on.edge) {
+            return self.on_seam(seam, on.half, side).into_iter().collect();
         }
         let Some(ring) = on.lies.opening(side).map(|opening| rings.get(opening)) else { return Vec::new() };
         let net = drafted(self.draft, on.edge);
@@ -66,13 +66,7 @@ impl Pieces<'_> {
     }
 
     /// The notch of one side of a seam.
-    fn on_seam(
-        &self,
-        matching: Matching,
-        half: Half,
-        side: Side,
-        (own, other): (SeamSide, SeamSide),
-    ) -> Option<Marked> {
+    fn on_seam(&self, PairSeam { matching, own, other, .. }: PairSeam, half: Half, side: Side) -> Option<Marked> {
         let length = drafted(self.draft, own.edge).length();
         // From where the seam begins.
         let (along, mark) = match matching {
@@ -83,7 +77,7 @@ impl Pieces<'_> {
             Matching::Pair => (length - PAIR, SeamMark::Pair),
         };
         let along = if own.way == Way::Along { along } else { length - along };
-        let id = |at: SeamSide| NotchId::Seam {
+        let id = |at: Spot<PieceId, EdgeId, SeamLine>| NotchId::Seam {
             piece: at.piece.id,
             side: self.told_side(at.piece, side),
             edge: at.edge,
