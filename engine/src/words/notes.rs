@@ -1,6 +1,5 @@
 //! What is told beside the pieces, a line each.
 
-use super::findings::Said;
 use super::number::short;
 use super::work::{caution, does, sewing, sewn_length, title};
 use super::{Speech, joining};
