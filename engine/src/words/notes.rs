@@ -2,8 +2,9 @@
 
 use super::number::short;
 use super::work::{caution, does, sewing, sewn_length, title};
-use super::{Speech, joining};
-use crate::garment::{ElasticTotal, Finding, Mark, OpeningWalk, Step};
+use super::{Said, Speech, joining};
+use crate::finding::Finding;
+use crate::garment::{ElasticTotal, Mark, OpeningWalk, Step};
 use crate::plan::ClothPlan;
 use crate::sheet::Trial;
 use crate::terms::{ClothKind, PutOn};
@@ -38,8 +39,9 @@ pub(crate) fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
     let line = speech.tape(o.sewing);
     match (&o.elastic, &o.band) {
         (Some(e), _) => format!(
-            "{head}, {}; sewn to a line of {line}; cut {} (finished {}, {}); put on {put_on}, {}; marks at {}",
+            "{head}, {}, {} wide; sewn to a line of {line}; cut {} (finished {}, {}); put on {put_on}, {}; marks at {}",
             e.name,
+            speech.tool(e.width),
             speech.tape(e.cut_length),
             speech.tape(e.finished_length),
             shorter(e.reduction),
