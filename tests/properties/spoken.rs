@@ -3,10 +3,10 @@
 use crate::support::numbers::Numbers;
 use crate::support::random::{plain, told, turn_knobs};
 use engine::finding::{Fact, Finding};
-use engine::garment::{Used, Value};
+use engine::garment::{Step, Used, Value};
 use engine::quantity::Units;
 use engine::sheet::{Basis, FinishSpec, PerOpening, Sheet};
-use engine::words::Speech;
+use engine::words::{Speech, work};
 use quarterpin::terminal::{checks, marks, summary, walk};
 use serde_json::Value as Json;
 use std::collections::BTreeSet;
@@ -227,7 +227,8 @@ fn the_terminal_speaks_the_sheet_s_unit() {
     assert!(broken.is_empty(), "{} broken:\n{}", broken.len(), broken[..broken.len().min(12)].join("\n"));
 }
 
-/// Every sentence of a record that is no finding, and every line of a print.
+/// Every sentence of a record that is no finding, and every line of a print. What a machine is set
+/// to is told as its dials show it, in every sheet.
 #[test]
 fn the_order_of_work_and_the_print_speak_the_sheet_s_unit() {
     let mut broken = Vec::new();
@@ -237,13 +238,19 @@ fn the_order_of_work_and_the_print_speak_the_sheet_s_unit() {
         let mut texts = sentences(&record);
         texts.extend(made.drawing.notes.iter().flat_map(|note| note.lines.clone()));
         texts.extend(made.drawing.pieces.iter().flat_map(|p| p.text.iter().map(|t| t.text.clone())));
-        // A machine's settings are told as the machine shows them.
-        let told = texts.iter().filter_map(|text| text.split("Machine: ").next());
-        broken.extend(told.filter_map(|text| misspoken(text, sheet.units)));
+        let settings = settings(&made.garment.order_of_work);
+        let without = |text: &String| settings.iter().fold(text.clone(), |text, set| text.replace(set, ""));
+        broken.extend(texts.iter().map(without).filter_map(|text| misspoken(&text, sheet.units)));
     }
     broken.sort_unstable();
     broken.dedup();
     assert!(broken.is_empty(), "{} broken:\n{}", broken.len(), broken[..broken.len().min(12)].join("\n"));
+}
+
+/// All that the steps say of the machine.
+fn settings(steps: &[Step]) -> BTreeSet<String> {
+    let needles = steps.iter().filter_map(|s| s.needle).flat_map(|of| [work::setting_up(of), work::needle(of)]);
+    steps.iter().filter_map(|s| s.sewing).map(|s| work::sewing(&s)).chain(needles).collect()
 }
 
 fn sentences(value: &Json) -> Vec<String> {
