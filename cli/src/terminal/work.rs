@@ -17,10 +17,10 @@ pub fn in_short(steps: &[Step], units: Units) -> String {
     }
     let speech = Speech(units);
     let length = format!("length, {}", speech.unit());
-    let mut table = Columns::new(&[("step", Right), ("what", Left), (&length, Right), ("stitch", Left)]);
+    let mut table = Columns::new(&[("step", Right), ("what", Left), (&length, Right), ("stitch, ISO 4915", Left)]);
     for (n, step) in (1..).zip(steps) {
         let length = words::sewn_length(step).map(|mm| speech.bare(mm, Fineness::Tape)).unwrap_or_default();
-        let stitch = step.sewing.map(|s| words::stitch(s.stitch)).unwrap_or_default();
+        let stitch = step.sewing.map(|s| s.stitch.code().to_owned()).unwrap_or_default();
         table.line([format!("{n}"), words::title(step), length, stitch]);
     }
     heading(&format!("{TITLE} (in full: quarterpin work)")) + &table.text()
