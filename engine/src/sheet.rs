@@ -4,6 +4,8 @@
 //! `None` was not written. [`crate::plan`] fills in defaults and estimates and lists each one.
 
 mod build;
+#[cfg(test)]
+mod tests;
 
 use crate::base::Base;
 use crate::finish::FinishKind;

@@ -85,7 +85,7 @@ pub static SECTIONS: [Section; 15] = [
     edges(Edges::RightLeg, "The right leg alone", "The same for the other leg."),
     Section {
         path: "alternative",
-        title: "Other finishes to compare",
+        title: "Other finishes to compare, an edge at a time",
         intro: "The same pattern with an edge finished in another way: the print has its lines on a layer of its own, \
                 and --variant makes every file of it. Any key of a finish can be set, over what is said above.",
         shape: Shape::List,

@@ -20,6 +20,7 @@ impl<'g> Fill<'g, from::Variant> for Alternative<'g> {
         let from::Variant { name, garment } = variant;
         Ok(Self {
             name,
+            used: list(&garment.used, &at.key("used"))?,
             pieces: list(&garment.pieces, &at.key("pieces"))?,
             seams: list(&garment.seams, &at.key("seams"))?,
             crossings: list(&garment.crossings, &at.key("crossings"))?,

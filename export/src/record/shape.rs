@@ -59,6 +59,7 @@ impl<'g> Record<'g> {
 #[derive(Serialize)]
 pub(super) struct Alternative<'g> {
     pub(super) name: &'g str,
+    pub(super) used: Vec<Used<'g>>,
     pub(super) pieces: Vec<Piece<'g>>,
     pub(super) seams: Vec<Seam>,
     pub(super) crossings: Vec<Crossing>,
