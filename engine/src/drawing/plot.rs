@@ -23,7 +23,7 @@ pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Pl
         name: garment.name.clone(),
         date: garment.date.clone(),
         variants: others.map(variant).collect(),
-        notes: texts::notes(garment, plan, trials),
+        notes: texts::notes(garment, plan, variants, trials),
         pieces: own,
         on_body: on_body(draft, plan),
     }
