@@ -3,10 +3,12 @@
 //! All lengths are millimetres on the cloth as cut: shrinkage still to come is already added.
 //! A half piece is its +x half; its centre lies on x = 0; y runs down the body from waist level.
 
+mod fair;
+mod fall;
 mod girth;
 mod gusset;
-mod leg;
 mod leg_edge;
+mod opening;
 mod panel;
 
 use crate::check::refusal;
@@ -27,6 +29,9 @@ pub struct Draft {
     pub gusset: Gusset,
     /// The side seam's finished length after the level-leg rule, as worn (before shrinkage), mm.
     pub side_seam: f64,
+    /// How much flatter than square the front leg leaves the side seam, rad; the back leg leaves it
+    /// steeper by as much.
+    pub flatter: f64,
     /// The knobs in the end.
     pub knobs: Knobs,
 }
@@ -147,11 +152,12 @@ pub fn draft(plan: &Plan) -> Result<Draft, Finding> {
 /// The measurement or knob that makes the draft impossible.
 pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
     let mut knobs = knobs.clone();
+    gusset::check_widths(&plan.gusset)?;
     let mut target = Target::of(plan, &knobs)?;
     let mut front = panel::front(&target)?;
     // The level-leg rule: shorten the side seam until the front leg falls enough.
     for _ in 0..MAX_SHORTENINGS {
-        let lacking = leg::lacking_fall(&front, plan.gusset.front_width * target.across);
+        let lacking = fall::lacking(&front, plan.gusset.front_width * target.across, plan.body.hip * target.along);
         if lacking <= LEVEL_TOLERANCE {
             break;
         }
@@ -163,13 +169,14 @@ pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
         front = panel::front(&target)?;
     }
     let back = panel::back(&target)?;
-    let gusset = gusset::gusset(&plan.gusset, target.across, target.along)?;
+    let legs = opening::opening(&target, (&front, &back), &plan.gusset, &knobs)?;
     let side_seam = knobs.side_seam;
     Ok(Draft {
-        front: leg::with_front_leg(front, &gusset, knobs.scoop)?,
-        back: leg::with_back_leg(back, &gusset, knobs.cover)?,
-        gusset,
+        front: front.with_leg(legs.front),
+        back: back.with_leg(legs.back),
+        gusset: gusset::gusset(legs.gusset),
         side_seam,
+        flatter: legs.flatter,
         knobs,
     })
 }
