@@ -239,7 +239,7 @@ fn gusset(sheet: &Sheet, length: f64, body: &BodyPlan, ledger: &mut Ledger) -> G
         // A narrowest width of her own takes the ends along.
         front_width: ledger.mm("gusset.front_width", g.front_width, front + width - narrow, "by base and hip"),
         back_width: ledger.mm("gusset.back_width", g.back_width, (back + width - narrow).max(width), "by base and hip"),
-        forward: ledger.number("gusset.forward", g.forward, 0.36),
+        forward: ledger.number("gusset.forward", g.forward, 0.40),
         layers: ledger.number("gusset.layers", g.layers.map(f64::from), 2.0) as u8,
         lining: ledger.word("gusset.lining", &Lining::ALL, g.lining, Lining::Enclosed),
     }
