@@ -74,9 +74,9 @@ pub(super) fn opening(
 const FAIR_STEPS: u32 = 4;
 const SCOOPED_STEPS: u32 = 2;
 
-/// The front leg leaves square to the side seam, but no steeper than this share of the angle of its
-/// fall: a steeper one would have to swing over.
-const STEEPEST: f64 = 0.4;
+/// The front leg leaves square to the side seam, but flatter than the way to the gusset corner by at
+/// least this, rad: a steeper one would have to swing over. 17°.
+const UNDER_CHORD: f64 = 0.29;
 /// Nor flatter than this, rad: a side seam that leans the other way would send it up. 7°.
 const FLATTEST: f64 = -0.12;
 /// How softly those bounds set in, rad.
@@ -112,7 +112,7 @@ impl Frame {
         has_room(foot, corner, end, behind)?;
         let square = front.square();
         let (steep, fall) = (square.y.atan2(-square.x), (-foot.y).atan2(foot.x - corner.x));
-        let drawn = -soft_min(-soft_min(steep, STEEPEST * fall, SOFT), -FLATTEST, SOFT);
+        let drawn = -soft_min(-soft_min(steep, fall - UNDER_CHORD, SOFT), -FLATTEST, SOFT);
         let flatter = steep - drawn;
         let square = back.square();
         let chord = end - behind;
