@@ -4,9 +4,9 @@
 //! In the joined plane the front lies above the gusset and the back below it, turned over in the back
 //! gusset seam; y = 0 is the front gusset seam. Turning a piece over changes no curvature but its sign.
 
+use super::Target;
 use super::fair::{CONDITIONS, Condition, Kept, SPANS, Spline, solve};
 use super::panel::Upper;
-use super::Target;
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::garment::Finding;
@@ -20,7 +20,7 @@ const FRONT_SEAM: usize = 4;
 const NARROWEST: usize = 5;
 const BACK_SEAM: usize = 7;
 const SEAT: usize = 9;
-const STATIONS: [usize; 6] = [0, FRONT_SEAM, NARROWEST, BACK_SEAM, SEAT, SPANS];
+const STATIONS: [usize; 5] = [0, FRONT_SEAM, NARROWEST, BACK_SEAM, SPANS];
 
 /// The three edges of a leg opening, each as it lies on its own half piece, clockwise as seen.
 pub(super) struct Opening {
@@ -34,7 +34,7 @@ pub(super) struct Opening {
 /// Everything the curve is held by.
 struct Frame {
     /// At [`STATIONS`].
-    stations: [Point; 6],
+    stations: [Point; 5],
     /// Directions at both feet.
     leaving: Vec2,
     arriving: Vec2,
@@ -46,7 +46,7 @@ struct Frame {
 /// Minimised is Σ w·∫|x‴|² of [`solve`], with w = κ₀²/(κ² + κ₀²) where the line is hollow, so that a
 /// change counts by its share of the curvature there: without it the flat part of a front leg swings
 /// over to the other side before its hollow. Weights and lengths of spans are taken from the step
-/// before; [`FAIR_STEPS`] steps settle to under 0.1 mm, and as many for every sheet keep the curve a
+/// before; [`STEPS`] of them settle to under 0.1 mm, and as many for every sheet keep the curve a
 /// smooth function of its knobs.
 pub(super) fn opening(
     target: &Target,
@@ -57,26 +57,32 @@ pub(super) fn opening(
     let frame = Frame::of(target, (front, back), gusset, knobs)?;
     let mut lengths = frame.first_lengths();
     let mut weights = [1.0; SPANS];
-    let mut middle = Condition::Free;
-    let mut curve = frame.curve(&lengths, &weights, middle)?;
-    for step in 1..FAIR_STEPS + SCOOPED_STEPS {
-        if step == FAIR_STEPS {
+    let (mut seat, mut middle) = (Condition::Free, Condition::Free);
+    let mut curve = frame.curve(&lengths, &weights, [seat, middle])?;
+    for step in 1..STEPS {
+        if step == SEATED {
+            seat = Condition::Through(frame.seated(&curve, knobs.cover));
+        }
+        if step == SCOOPED {
             middle = Condition::Through(frame.scooped(&curve, knobs.scoop));
         }
         lengths = even_lengths(&curve);
         weights = frame.weights(&curve);
-        curve = frame.curve(&lengths, &weights, middle)?;
+        curve = frame.curve(&lengths, &weights, [seat, middle])?;
     }
     Ok(frame.cut_apart(&curve, (front, back)))
 }
 
-/// Steps before the scoop is set, and after.
-const FAIR_STEPS: u32 = 4;
-const SCOOPED_STEPS: u32 = 2;
+/// Solutions of the linear system; from which of them on the cover is set, and the scoop.
+const STEPS: u32 = 7;
+const SEATED: u32 = 2;
+const SCOOPED: u32 = 5;
 
 /// The front leg leaves square to the side seam, but flatter than the way to the gusset corner by at
 /// least this, rad: a steeper one would have to swing over. 17°.
-const UNDER_CHORD: f64 = 0.29;
+const UNDER_CHORD: f64 = 0.27;
+/// And by so much more for a scoop over the fairest.
+const SCOOPED_UNDER: f64 = 0.3;
 /// Nor flatter than this, rad: a side seam that leans the other way would send it up. 7°.
 const FLATTEST: f64 = -0.12;
 /// How softly those bounds set in, rad.
@@ -88,12 +94,15 @@ const FRONT_FOOT: f64 = 2.0;
 const BACK_FOOT: f64 = 0.8;
 /// κ₀ of the weights is one over this many runs of the front leg.
 const REFERENCE: f64 = 1.0;
-/// The weight over the seat, where the line swings over by intent.
-const SEAT_WEIGHT: f64 = 0.5;
 
 /// The least of two, rounded over a width.
 fn soft_min(a: f64, b: f64, width: f64) -> f64 {
     0.5 * (a + b - (a - b).hypot(width))
+}
+
+/// The greatest of two, rounded over a width.
+fn soft_max(a: f64, b: f64, width: f64) -> f64 {
+    -soft_min(-a, -b, width)
 }
 
 impl Frame {
@@ -112,15 +121,16 @@ impl Frame {
         has_room(foot, corner, end, behind)?;
         let square = front.square();
         let (steep, fall) = (square.y.atan2(-square.x), (-foot.y).atan2(foot.x - corner.x));
-        let drawn = -soft_min(-soft_min(steep, fall - UNDER_CHORD, SOFT), -FLATTEST, SOFT);
+        let drawn = soft_max(
+            soft_min(steep, fall - UNDER_CHORD - SCOOPED_UNDER * soft_max(knobs.scoop - FAIREST_SCOOP, 0.0, 0.2), SOFT),
+            FLATTEST,
+            SOFT,
+        );
         let flatter = steep - drawn;
         let square = back.square();
-        let chord = end - behind;
-        let outward = Vec2::new(chord.y, -chord.x);
-        let seat = behind + chord * 0.5 + outward * (BARE + (FULL - BARE) * knobs.cover);
         let narrowest = Point::new(sizes.narrow, sizes.narrowest);
         Ok(Self {
-            stations: [foot, corner, narrowest, behind, seat, end],
+            stations: [foot, corner, narrowest, behind, end],
             leaving: Vec2::new(-drawn.cos(), drawn.sin()),
             // The back takes up what the front is flatter by, so that both angles add up to 180°.
             arriving: Vec2::from_angle(square.y.atan2(-square.x) + flatter),
@@ -142,7 +152,12 @@ impl Frame {
         lengths
     }
 
-    fn curve(&self, lengths: &[f64; SPANS], weights: &[f64; SPANS], middle: Condition) -> Result<Spline, Finding> {
+    fn curve(
+        &self,
+        lengths: &[f64; SPANS],
+        weights: &[f64; SPANS],
+        [seat, middle]: [Condition; 2],
+    ) -> Result<Spline, Finding> {
         let through = |i: usize| (STATIONS[i], Condition::Through(self.stations[i]));
         // Hollow is the side of the leg; the normal to it is the direction turned by a quarter.
         let bent = |along: Vec2, runs: f64| Condition::Bent(Vec2::new(along.y, -along.x) / (runs * self.run()));
@@ -152,11 +167,11 @@ impl Frame {
             through(2),
             through(3),
             through(4),
-            through(5),
             (0, Condition::Along(self.leaving)),
             (SPANS, Condition::Along(self.arriving)),
             (0, bent(self.leaving, FRONT_FOOT)),
             (SPANS, bent(self.arriving, BACK_FOOT)),
+            (SEAT, seat),
             (MIDDLE, middle),
         ];
         solve(lengths, weights, &kept, NARROWEST).ok_or_else(no_curve)
@@ -165,11 +180,21 @@ impl Frame {
     fn weights(&self, curve: &Spline) -> [f64; SPANS] {
         let reference = (REFERENCE / self.run()).powi(2);
         std::array::from_fn(|span| {
-            if span >= BACK_SEAM {
-                return SEAT_WEIGHT;
-            }
-            reference / (curve.bend(span).max(0.0).powi(2) + reference)
+            let bend = curve.bend(span);
+            let counted = if span < BACK_SEAM { bend.max(0.0) } else { bend };
+            reference / (counted * counted + reference)
         })
+    }
+
+    /// Where the line passes over the seat: the middle of its chord, moved outward by the cover; no
+    /// barer than the fairest line to the gusset's back corner is, or it would have to swing twice.
+    fn seated(&self, curve: &Spline, cover: f64) -> Point {
+        let (behind, end) = (self.stations[3], self.stations[4]);
+        let chord = end - behind;
+        let outward = Vec2::new(chord.y, -chord.x);
+        let fairest = (curve.point(SEAT) - behind).dot(outward) / chord.hypot2();
+        let asked = BARE + (FULL - BARE) * cover;
+        behind + chord * 0.5 + outward * soft_max(asked, fairest - BARER, SOFT_COVER)
     }
 
     /// Where the middle of the front leg goes: the depth of the fairest line there, as a share of
@@ -182,7 +207,8 @@ impl Frame {
         let apex = self.leaving * (chord.cross(arriving) / self.leaving.cross(arriving));
         let (depth, deepest) = ((fairest - foot).dot(inward), apex.dot(inward));
         let share = (depth / deepest).clamp(0.02, 0.98);
-        let odds = share / (1.0 - share) * (SCOOP * (scoop - FAIREST_SCOOP)).exp();
+        let odds = share / (1.0 - share)
+            * (SCOOP * (scoop - FAIREST_SCOOP) * (1.0 - SCOOP_FADES * (scoop - FAIREST_SCOOP)) - FAIREST).exp();
         fairest + inward * (odds / (1.0 + odds) - share) * deepest
     }
 
@@ -190,7 +216,7 @@ impl Frame {
     fn cut_apart(&self, curve: &Spline, (front, back): (&Upper, &Upper)) -> Opening {
         let length = self.stations[3].y;
         let path = |spans, ends: (Point, Point)| ended(Path::new(curve.cubics(spans)), ends);
-        let [foot, corner, _, behind, _, end] = self.stations;
+        let [foot, corner, _, behind, end] = self.stations;
         Opening {
             front: path(0..FRONT_SEAM, (foot, corner)).map(|p| Point::new(p.x, p.y + front.y_gusset)),
             gusset: path(FRONT_SEAM..BACK_SEAM, (corner, behind)),
@@ -217,13 +243,20 @@ fn even_lengths(curve: &Spline) -> [f64; SPANS] {
     lengths
 }
 
-/// How strongly the scoop moves the middle of the front leg, and the scoop of the fairest line.
-const SCOOP: f64 = 2.0;
-const FAIREST_SCOOP: f64 = 0.5;
+/// How strongly the scoop moves the middle of the front leg, less so the deeper it is; the scoop of the
+/// fairest line; and how much straighter than the first solution that line is drawn, which takes the
+/// last of its swing out.
+const SCOOP: f64 = 1.2;
+const SCOOP_FADES: f64 = 0.85;
+const FAIREST_SCOOP: f64 = 0.42;
+const FAIREST: f64 = 0.16;
 
 /// Where the back leg passes the middle of its chord, as a share of the chord, outward positive.
 const BARE: f64 = -0.20;
 const FULL: f64 = 0.13;
+/// It may be so much barer than the fairest line, and that bound is so soft, in chords.
+const BARER: f64 = 0.02;
+const SOFT_COVER: f64 = 0.03;
 
 /// The gusset's half widths and its length, on the cloth as cut.
 struct Sizes {
@@ -244,7 +277,7 @@ impl Sizes {
         let reach = (over_front + over_back).max(1e-9);
         let most = FURTHEST * over_front / reach;
         let least = 1.0 - FURTHEST * over_back / reach;
-        let share = -soft_min(-soft_min(g.forward, most, 0.02), -least, 0.02);
+        let share = soft_max(soft_min(g.forward, most, 0.02), least, 0.02);
         let length = g.length * target.along;
         Self { front, narrow, back, length, narrowest: length * share.clamp(0.06, 0.94) }
     }
