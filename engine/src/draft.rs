@@ -5,17 +5,18 @@
 
 mod fair;
 mod fall;
-mod girth;
 mod gusset;
 mod leg_edge;
 mod opening;
 mod panel;
+mod smooth;
+mod top;
 
+use crate::body::{Form, Girths, rigid_share};
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::garment::Finding;
 use crate::plan::{ClothPlan, Knobs, Plan};
-use girth::Girths;
 use kurbo::Point;
 
 pub use leg_edge::solve_leg_edge;
@@ -65,13 +66,12 @@ struct Target {
     /// How far the girth rule bows the side seam out, at its middle.
     bow: f64,
     side_seam: f64,
-    /// Shorter side seams have their top corner trued close by.
-    trued_over: f64,
     /// The share of the foot ring that the back takes.
     back_share: f64,
     y_front: f64,
-    y_side: f64,
     y_back: f64,
+    /// Where the form has the top of the side seam on paper, front and back.
+    y_side: [f64; 2],
     y_front_gusset: f64,
     y_back_gusset: f64,
     across: f64,
@@ -80,7 +80,7 @@ struct Target {
 
 /// The share of the girth rule's bow that the side seam takes; knit takes the rest. All of it
 /// leans the top of a full brief's seam over by 30°, more than a cutter would draw.
-const BOW: f64 = 0.6;
+const BOW: f64 = 0.3;
 
 /// What cut cloth is longer by: 1/(1 − s), so that it is right after washing.
 pub fn before_washing(cloth: &ClothPlan) -> (f64, f64) {
@@ -88,7 +88,7 @@ pub fn before_washing(cloth: &ClothPlan) -> (f64, f64) {
 }
 
 impl Target {
-    fn of(plan: &Plan, knobs: &Knobs) -> Result<Self, Finding> {
+    fn of(plan: &Plan, form: &Form, knobs: &Knobs) -> Result<Self, Finding> {
         let (b, c, g) = (&plan.body, &plan.cloth, &plan.gusset);
         let girths = Girths::of(b);
         let (across, along) = before_washing(c);
@@ -110,16 +110,46 @@ impl Target {
             foot_ring: girths.at(foot) * wide,
             bow: BOW * bow * wide / 4.0,
             side_seam: knobs.side_seam * along,
-            trued_over: panel::TRUED_OVER * b.hip * along,
             back_share: 0.5 + (knobs.back_share - 0.5) * way_down,
             y_front: knobs.drop_front * stretch_y,
-            y_side: knobs.drop_side * stretch_y,
             y_back: knobs.drop_back * stretch_y,
+            y_side: [&form.front, &form.back]
+                .map(|half| (knobs.drop_side - rigid_share(c.stretch_across) * half.lift(knobs.drop_side)) * stretch_y),
             y_front_gusset: knobs.drop_front * stretch_y + front * along,
             y_back_gusset: knobs.drop_back * stretch_y + back * along,
             across,
             along,
         })
+    }
+}
+
+/// What is asked of a half front or a half back.
+#[derive(Clone, Copy)]
+struct Half {
+    name: &'static str,
+    /// Half of this piece's part of the top ring.
+    top_length: f64,
+    foot_x: f64,
+    y_centre: f64,
+    y_side: f64,
+    y_gusset: f64,
+}
+
+impl Target {
+    /// Front, back.
+    fn halves(&self) -> [Half; 2] {
+        let half = |name, share, y_centre, y_side, y_gusset| Half {
+            name,
+            top_length: self.top_ring / 4.0,
+            foot_x: 0.5 * self.foot_ring * share,
+            y_centre,
+            y_side,
+            y_gusset,
+        };
+        [
+            half("front", 1.0 - self.back_share, self.y_front, self.y_side[0], self.y_front_gusset),
+            half("back", self.back_share, self.y_back, self.y_side[1], self.y_back_gusset),
+        ]
     }
 }
 
@@ -151,10 +181,15 @@ pub fn draft(plan: &Plan) -> Result<Draft, Finding> {
 /// # Errors
 /// The measurement or knob that makes the draft impossible.
 pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
-    let mut knobs = knobs.clone();
+    draft_on(&Form::of(&plan.body), plan, knobs)
+}
+
+/// [`draft_with`] on a form that is there already.
+fn draft_on(form: &Form, plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
     gusset::check_widths(&plan.gusset)?;
-    let mut target = Target::of(plan, &knobs)?;
-    let mut front = panel::front(&target)?;
+    let mut knobs = knobs.clone();
+    let mut target = Target::of(plan, form, &knobs)?;
+    let [mut front, mut back] = panel::uppers(&target)?;
     // The level-leg rule: shorten the side seam until the front leg falls enough.
     for _ in 0..MAX_SHORTENINGS {
         let lacking = fall::lacking(&front, plan.gusset.front_width * target.across, plan.body.hip * target.along);
@@ -165,17 +200,15 @@ pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
         if knobs.side_seam < SHORTEST_SIDE {
             return Err(level_leg_refusal(plan.knobs.side_seam));
         }
-        target = Target::of(plan, &knobs)?;
-        front = panel::front(&target)?;
+        target = Target::of(plan, form, &knobs)?;
+        [front, back] = panel::uppers(&target)?;
     }
-    let back = panel::back(&target)?;
     let legs = opening::opening(&target, (&front, &back), &plan.gusset, &knobs)?;
-    let side_seam = knobs.side_seam;
     Ok(Draft {
         front: front.with_leg(legs.front),
         back: back.with_leg(legs.back),
         gusset: gusset::gusset(legs.gusset),
-        side_seam,
+        side_seam: knobs.side_seam,
         flatter: legs.flatter,
         knobs,
     })

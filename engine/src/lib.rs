@@ -36,6 +36,7 @@ mod support;
 
 mod allowance;
 pub mod base;
+pub mod body;
 mod check;
 pub mod curve;
 mod draft;

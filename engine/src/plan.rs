@@ -5,8 +5,10 @@ mod ledger;
 
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 
+use crate::body;
 use crate::finish::Takes;
 use crate::garment::{Finding, Used};
+use crate::quantity::Length;
 use crate::sheet::{Body, ClothKind, Lining, PerOpening, SeamKind, Sheet, WaistLevel};
 use ledger::Ledger;
 
@@ -37,6 +39,10 @@ pub struct BodyPlan {
     pub crotch: f64,
     pub crotch_front: f64,
     pub thigh: f64,
+    pub waist_breadth: f64,
+    pub waist_depth: f64,
+    pub hip_breadth: f64,
+    pub hip_depth: f64,
     pub top_edge: Option<f64>,
     pub leg_line: Option<f64>,
     pub elastic_top: Option<f64>,
@@ -151,6 +157,14 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
         // Least squares over 1,986 women, ANSUR II (Gordon et al. 2014): cm, residual sd 1.9.
         None => ledger.estimated_mm("body.thigh_girth", 0.691 * hip - 89.0, "from the hip girth, give or take 2 cm"),
     };
+    let mut ruled = |key: &str, given: Option<Length>, estimate: fn(f64, f64) -> f64| match given {
+        Some(length) => ledger.given_mm(key, length),
+        None => ledger.estimated_mm(key, estimate(waist, hip), "from the waist and hip girths, give or take 2 cm"),
+    };
+    let waist_breadth = ruled("body.waist_breadth", b.waist_breadth, body::waist_breadth);
+    let waist_depth = ruled("body.waist_depth", b.waist_depth, body::waist_depth);
+    let hip_breadth = ruled("body.hip_breadth", b.hip_breadth, body::hip_breadth);
+    let hip_depth = ruled("body.hip_depth", b.hip_depth, body::hip_depth);
     BodyPlan {
         waist,
         level,
@@ -159,6 +173,10 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
         crotch,
         crotch_front,
         thigh,
+        waist_breadth,
+        waist_depth,
+        hip_breadth,
+        hip_depth,
         top_edge: ledger.optional_mm("body.top_edge_girth", b.top_edge_girth),
         leg_line: ledger.optional_mm("body.leg_line_girth", b.leg_line_girth),
         elastic_top: ledger.optional_mm("body.elastic_top", b.elastic_top),

@@ -93,6 +93,9 @@ fn words<T>(all: &[(&'static str, T)]) -> Vec<&'static str> {
 /// centimetres typed as inches still read.
 const GIRTH: Form = Form::Size(200.0, 3000.0);
 
+/// Across a body, between two rulers.
+const RULED: Form = Form::Size(50.0, 1200.0);
+
 /// Lowest and highest reduction, %.
 pub(super) const REDUCTION: (f64, f64) = (-20.0, 60.0);
 
@@ -107,7 +110,7 @@ static SHEET: [Key; 4] = [
     optional("date", Form::Date, "A day to print on the pieces, year first. No clock is read."),
 ];
 
-static BODY: [Key; 11] = [
+static BODY: [Key; 15] = [
     needed(
         "waist_girth",
         GIRTH,
@@ -137,6 +140,15 @@ static BODY: [Key; 11] = [
          Worth measuring: half of all bodies are 15 mm (5/8 in) or more off the estimate.",
     ),
     optional("thigh_girth", Form::Size(150.0, 2000.0), "Round the fullest part of the thigh, standing."),
+    optional(
+        "waist_breadth",
+        RULED,
+        "Side to side at the waist level: stand between two books or rulers held upright, and measure from one to the \
+         other.",
+    ),
+    optional("waist_depth", RULED, "Front to back at the waist level, between two rulers held upright."),
+    optional("hip_breadth", RULED, "Side to side at the hip level, between two rulers held upright."),
+    optional("hip_depth", RULED, "Front to back at the hip level, between two rulers held upright."),
     optional("top_edge_girth", GIRTH, "Round the body just where the top edge will sit."),
     optional(
         "leg_line_girth",

@@ -7,6 +7,7 @@
 use super::Target;
 use super::fair::{CONDITIONS, Condition, Kept, SPANS, Spline, solve};
 use super::panel::Upper;
+use super::smooth::{soft_max, soft_min};
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::garment::Finding;
@@ -94,16 +95,6 @@ const FRONT_FOOT: f64 = 2.0;
 const BACK_FOOT: f64 = 0.8;
 /// κ₀ of the weights is one over this many runs of the front leg.
 const REFERENCE: f64 = 1.0;
-
-/// The least of two, rounded over a width.
-fn soft_min(a: f64, b: f64, width: f64) -> f64 {
-    0.5 * (a + b - (a - b).hypot(width))
-}
-
-/// The greatest of two, rounded over a width.
-fn soft_max(a: f64, b: f64, width: f64) -> f64 {
-    -soft_min(-a, -b, width)
-}
 
 impl Frame {
     fn of(

@@ -1,6 +1,7 @@
 //! Top edge and side seam of a half front or half back.
 
-use super::{Panel, Target};
+use super::top::Top;
+use super::{Half, Panel, Target};
 use crate::check::refusal;
 use crate::curve::Path;
 use crate::garment::Finding;
@@ -15,52 +16,18 @@ pub(super) struct Upper {
     pub(super) y_gusset: f64,
 }
 
-/// What differs between front and back.
+/// Front and back.
+pub(super) fn uppers(target: &Target) -> Result<[Upper; 2], Finding> {
+    let (top, [front, back]) = (Top::of(target), target.halves());
+    let side = |half, i: usize| Side { half, y_corner: top.corners[i], tilt: top.tilts[i] };
+    Ok([upper(target, &side(front, 0))?, upper(target, &side(back, 1))?])
+}
+
+/// A half and how its top edge arrives at the side.
 struct Side {
-    name: &'static str,
-    /// Half of this piece's part of the top ring.
-    top_length: f64,
-    foot_x: f64,
-    y_centre: f64,
-    y_gusset: f64,
-    /// How far the top edge arrives at the side above the square, as a tangent.
+    half: Half,
+    y_corner: f64,
     tilt: f64,
-}
-
-/// How strongly the fall of the top edge from back to front runs through the side seam: 2 would
-/// be the slope of one even parabola; less keeps the corners nearer the square that cutters like.
-const TILT: f64 = 1.5;
-
-fn tilt(target: &Target) -> f64 {
-    TILT * (target.y_front - target.y_back) / (target.top_ring / 2.0)
-}
-
-pub(super) fn front(target: &Target) -> Result<Upper, Finding> {
-    upper(
-        target,
-        &Side {
-            name: "front",
-            top_length: target.top_ring / 4.0,
-            foot_x: 0.5 * target.foot_ring * (1.0 - target.back_share),
-            y_centre: target.y_front,
-            y_gusset: target.y_front_gusset,
-            tilt: tilt(target),
-        },
-    )
-}
-
-pub(super) fn back(target: &Target) -> Result<Upper, Finding> {
-    upper(
-        target,
-        &Side {
-            name: "back",
-            top_length: target.top_ring / 4.0,
-            foot_x: 0.5 * target.foot_ring * target.back_share,
-            y_centre: target.y_back,
-            y_gusset: target.y_back_gusset,
-            tilt: -tilt(target),
-        },
-    )
 }
 
 /// Solves for the top of the side seam and its foot, so that the top edge and the side seam get
@@ -69,19 +36,19 @@ pub(super) fn back(target: &Target) -> Result<Upper, Finding> {
 /// Newton's method in (x of the seam's top, y of its foot) with a difference Jacobian. The
 /// residual is measured again at the end; more than 1e-6 mm is an error, not a result.
 fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
-    let wanted = Vector2::new(side.top_length, target.side_seam);
+    let wanted = Vector2::new(side.half.top_length, target.side_seam);
     let lengths = |v: &Vector2<f64>| {
         let (top, seam) = curves(target, side, v);
         // The ring of the top edge is right after washing, which shortens along more than across.
         let washed = top.map(|p| Point::new(p.x, p.y * target.across / target.along));
         Vector2::new(washed.length(), seam.length())
     };
-    let mut v = Vector2::new(side.top_length, target.y_side + target.side_seam);
+    let mut v = Vector2::new(side.half.top_length, side.y_corner + target.side_seam);
     for _ in 0..MAX_STEPS {
         let residual = lengths(&v) - wanted;
         if residual.amax() < RESIDUAL {
             let (top, seam) = curves(target, side, &v);
-            return Ok(Upper { top, side: seam, y_gusset: side.y_gusset });
+            return Ok(Upper { top, side: seam, y_gusset: side.half.y_gusset });
         }
         let column = |d: Vector2<f64>| (lengths(&(v + d)) - wanted - residual) / DIFFERENCE;
         let jacobian = Matrix2::from_columns(&[column(Vector2::x() * DIFFERENCE), column(Vector2::y() * DIFFERENCE)]);
@@ -90,7 +57,7 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     }
     let text = format!(
         "the {} cannot be drawn: a side seam of {:.0} mm does not reach from the top edge to the hip",
-        side.name, target.side_seam
+        side.half.name, target.side_seam
     );
     Err(refusal(
         "draft.side_seam",
@@ -100,10 +67,6 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     ))
 }
 
-/// Seams shorter than this share of the hip girth have their top corner trued close by: 60 mm at a
-/// hip of 1000.
-pub(super) const TRUED_OVER: f64 = 0.06;
-
 const MAX_STEPS: u32 = 40;
 /// Lengths come out to a nanometre.
 const RESIDUAL: f64 = 1e-6;
@@ -112,22 +75,24 @@ const DIFFERENCE: f64 = 1e-2;
 /// mm; keeps the first steps from running away.
 const LARGEST_STEP: f64 = 40.0;
 
+/// A top edge that arrives steeper than this, as a cosine, is no longer a function of x.
+const LEAST_ACROSS: f64 = 0.3;
+
 /// Top edge and side seam for a given top and foot of the seam.
 fn curves(target: &Target, side: &Side, v: &Vector2<f64>) -> (Path, Path) {
-    let corner = Point::new(v.x, target.y_side);
-    let foot = Point::new(side.foot_x, v.y);
+    let corner = Point::new(v.x, side.y_corner);
+    let foot = Point::new(side.half.foot_x, v.y);
     // A parabola whose middle stands out from the chord by what the girth rule bows out.
     let control = corner.midpoint(foot) + Vec2::new(2.0 * target.bow, 0.0);
     let seam = QuadBez::new(corner, control, foot).raise();
     let down = (control - corner).normalize();
     // Square to the seam, tilted so that front and back together make one smooth line.
     let arriving = (Vec2::new(down.y, -down.x) - down * side.tilt).normalize();
-    let start = Point::new(0.0, side.y_centre);
-    let handle = (corner - start).hypot() / 3.0;
-    // Over a short seam the top edge is trued near the corner only: a long sweep would take
-    // length out of it, and lean the seam over further.
-    let trued = handle * (2.0 * target.side_seam / (target.side_seam + target.trued_over)).min(1.0);
-    let top = CubicBez::new(start, Point::new(handle, side.y_centre), corner - arriving * trued, corner);
+    let start = Point::new(0.0, side.half.y_centre);
+    let third = (corner.x - start.x) / 3.0;
+    // Even steps across make the cubic a function of x, with the slopes of its ends.
+    let last = arriving * (third / arriving.x.max(LEAST_ACROSS));
+    let top = CubicBez::new(start, start + Vec2::new(third, 0.0), corner - last, corner);
     (Path::cubic(top), Path::cubic(seam))
 }
 
