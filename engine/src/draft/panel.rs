@@ -19,7 +19,7 @@ pub(super) struct Upper {
 /// Front and back.
 pub(super) fn uppers(target: &Target) -> Result<[Upper; 2], Finding> {
     let (top, [front, back]) = (Top::of(target), target.halves());
-    let side = |half, i: usize| Side { half, y_corner: top.corners[i], tilt: top.tilts[i] };
+    let side = |half, i: usize| Side { half, y_corner: top.corners[i], slope: top.slopes[i], lean: top.leans[i] };
     Ok([upper(target, &side(front, 0))?, upper(target, &side(back, 1))?])
 }
 
@@ -27,7 +27,10 @@ pub(super) fn uppers(target: &Target) -> Result<[Upper; 2], Finding> {
 struct Side {
     half: Half,
     y_corner: f64,
-    tilt: f64,
+    /// Of the top edge where it arrives, rad.
+    slope: f64,
+    /// Of the side seam where it leaves, rad.
+    lean: f64,
 }
 
 /// Solves for the top of the side seam and its foot, so that the top edge and the side seam get
@@ -38,7 +41,7 @@ struct Side {
 fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     let wanted = Vector2::new(side.half.top_length, target.side_seam);
     let lengths = |v: &Vector2<f64>| {
-        let (top, seam) = curves(target, side, v);
+        let (top, seam) = curves(side, v);
         // The ring of the top edge is right after washing, which shortens along more than across.
         let washed = top.map(|p| Point::new(p.x, p.y * target.across / target.along));
         Vector2::new(washed.length(), seam.length())
@@ -47,7 +50,7 @@ fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
     for _ in 0..MAX_STEPS {
         let residual = lengths(&v) - wanted;
         if residual.amax() < RESIDUAL {
-            let (top, seam) = curves(target, side, &v);
+            let (top, seam) = curves(side, &v);
             return Ok(Upper { top, side: seam, y_gusset: side.half.y_gusset });
         }
         let column = |d: Vector2<f64>| (lengths(&(v + d)) - wanted - residual) / DIFFERENCE;
@@ -75,23 +78,17 @@ const DIFFERENCE: f64 = 1e-2;
 /// mm; keeps the first steps from running away.
 const LARGEST_STEP: f64 = 40.0;
 
-/// A top edge that arrives steeper than this, as a cosine, is no longer a function of x.
-const LEAST_ACROSS: f64 = 0.3;
-
 /// Top edge and side seam for a given top and foot of the seam.
-fn curves(target: &Target, side: &Side, v: &Vector2<f64>) -> (Path, Path) {
+fn curves(side: &Side, v: &Vector2<f64>) -> (Path, Path) {
     let corner = Point::new(v.x, side.y_corner);
     let foot = Point::new(side.half.foot_x, v.y);
-    // A parabola whose middle stands out from the chord by what the girth rule bows out.
-    let control = corner.midpoint(foot) + Vec2::new(2.0 * target.bow, 0.0);
-    let seam = QuadBez::new(corner, control, foot).raise();
-    let down = (control - corner).normalize();
-    // Square to the seam, tilted so that front and back together make one smooth line.
-    let arriving = (Vec2::new(down.y, -down.x) - down * side.tilt).normalize();
+    // A parabola that leaves the corner as both halves have agreed on.
+    let half_way = 0.5 * (foot.y - corner.y);
+    let seam = QuadBez::new(corner, corner + Vec2::new(half_way * side.lean.tan(), half_way), foot).raise();
     let start = Point::new(0.0, side.half.y_centre);
-    let third = (corner.x - start.x) / 3.0;
     // Even steps across make the cubic a function of x, with the slopes of its ends.
-    let last = arriving * (third / arriving.x.max(LEAST_ACROSS));
+    let third = corner.x / 3.0;
+    let last = Vec2::new(third, -third * side.slope.tan());
     let top = CubicBez::new(start, start + Vec2::new(third, 0.0), corner - last, corner);
     (Path::cubic(top), Path::cubic(seam))
 }

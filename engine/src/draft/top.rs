@@ -12,8 +12,10 @@ use super::smooth::{soft_max, soft_min};
 pub(super) struct Top {
     /// Height of the corner at the side, mm.
     pub(super) corners: [f64; 2],
-    /// How much steeper than square to its seam the line arrives at the side, as a tangent.
-    pub(super) tilts: [f64; 2],
+    /// How the line rises as it arrives at the side, rad.
+    pub(super) slopes: [f64; 2],
+    /// How the side seam leans out at its top, rad.
+    pub(super) leans: [f64; 2],
 }
 
 /// A sweep needs λ within these multiples of p, with some room to the cubic's own 0.75 and 1.5.
@@ -41,9 +43,10 @@ impl Top {
         let left = front.lean + back.lean - front.slope - back.slope;
         let (f, b) = (front.slope.hypot(LEVEL), back.slope.hypot(LEVEL));
         let arrives = |half: &Rough, share: f64| half.slope + left * share - half.lean;
-        // The two are opposite but for the last bits, which would be a corner at the seam.
-        let tilt = 0.5 * (arrives(&front, f / (f + b)) - arrives(&back, b / (f + b)));
-        Self { corners, tilts: [tilt.tan(), -tilt.tan()] }
+        // Of both halves the same but for the last bits, which would be a corner at the seam.
+        let steeper = 0.5 * (arrives(&front, f / (f + b)) - arrives(&back, b / (f + b)));
+        let leans = [front.lean, back.lean];
+        Self { corners, slopes: [leans[0] + steeper, leans[1] - steeper], leans }
     }
 }
 
