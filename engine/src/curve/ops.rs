@@ -91,6 +91,17 @@ impl Path {
         Self::new(segments)
     }
 
+    /// With a way on before and after that bends as the path does at its end, and less and less: one
+    /// cubic each. Where two paths meet with one curvature, each leads on over the other.
+    pub fn carried_on(&self, by: f64) -> Self {
+        let (Some(first), Some(last)) = (self.segments().first(), self.segments().last()) else { return self.clone() };
+        let mut segments = Vec::with_capacity(self.segments().len() + 2);
+        segments.push(way_on(&first.reverse(), by).reverse());
+        segments.extend_from_slice(self.segments());
+        segments.push(way_on(last, by));
+        Self::new(segments)
+    }
+
     /// The parallel curve `d` to the left as seen (outward on a clockwise outline), within
     /// [`OFFSET_TOLERANCE`].
     ///
@@ -164,6 +175,26 @@ impl Path {
         }
         found
     }
+}
+
+/// A way on that bends aside by less is a straight line, which crosses others exactly, mm.
+const STRAIGHT_ON: f64 = 1e-3;
+
+/// From the end of a segment on: its curvature there runs out to nothing over the length. It turns
+/// by no more than half a right angle.
+fn way_on(s: &PathSeg, by: f64) -> PathSeg {
+    let (end, along) = (s.end(), segment_direction(s, 1.0));
+    let bend = if let PathSeg::Cubic(c) = s { curvature(c, 1.0) } else { 0.0 };
+    let third = by / 3.0;
+    // The curvature of a cubic at its start is 2/3 of its third point's distance from the tangent
+    // over the square of the first handle.
+    let aside = (1.5 * bend * third * third).clamp(-third, third);
+    if aside.abs() < STRAIGHT_ON {
+        return PathSeg::Line(Line::new(end, end + along * by));
+    }
+    let on = along * third;
+    let turned = on + outward(along) * aside;
+    PathSeg::Cubic(CubicBez::new(end, end + on, end + on + turned, end + on + turned * 2.0))
 }
 
 /// Directions taken on each curve, so that no step turns by half a circle.
