@@ -161,7 +161,7 @@ fn demo_gusset(key: &str) -> Option<Demo> {
         "width" => off_mm(65.0, BY_BODY),
         "front_width" => off_mm(75.0, BY_BODY),
         "back_width" => off_mm(120.0, BY_BODY),
-        "forward" => off("0.36", "default"),
+        "forward" => off("0.4", "default"),
         "layers" => set("2"),
         "lining" => set("\"enclosed\""),
         _ => None,

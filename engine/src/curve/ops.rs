@@ -284,14 +284,47 @@ fn hull(s: &PathSeg) -> Rect {
 }
 
 fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64))) {
-    if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
-        line_crossing(*l, *m).into_iter().for_each(each);
-        return;
+    match (a, b) {
+        (PathSeg::Line(l), PathSeg::Line(m)) => return line_crossing(*l, *m).into_iter().for_each(each),
+        // Roots of a polynomial: lyon's clipping loses crossings with curves that are nearly straight.
+        (PathSeg::Line(l), _) => return b.intersect_line(*l).into_iter().for_each(|i| each((i.line_t, i.segment_t))),
+        (_, PathSeg::Line(m)) => return a.intersect_line(*m).into_iter().for_each(|i| each((i.segment_t, i.line_t))),
+        _ => {}
     }
-    for pair in lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b)) {
-        each(polish(a, b, pair));
+    let pairs = lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b));
+    for pair in &pairs {
+        each(polish(a, b, *pair));
+    }
+    if pairs.is_empty() {
+        let (mut found, whole) = (None, 0.0..1.0);
+        crossing_by_halves((a, whole.clone()), (b, whole), &mut found);
+        found.into_iter().for_each(|pair| each(polish(a, b, pair)));
     }
 }
+
+type Part<'s> = (&'s PathSeg, std::ops::Range<f64>);
+
+/// The first crossing of two curves, by halving both while their hulls overlap: lyon's clipping
+/// misses crossings of curves that are nearly straight.
+fn crossing_by_halves((a, s): Part<'_>, (b, t): Part<'_>, found: &mut Option<(f64, f64)>) {
+    let (p, q) = (a.subsegment(s.clone()), b.subsegment(t.clone()));
+    if found.is_some() || !hull(&p).overlaps(hull(&q)) {
+        return;
+    }
+    let (m, n) = (0.5 * (s.start + s.end), 0.5 * (t.start + t.end));
+    if s.end - s.start < HALVED_TO {
+        *found = line_crossing(Line::new(p.start(), p.end()), Line::new(q.start(), q.end())).map(|_| (m, n));
+        return;
+    }
+    for u in [s.start..m, m..s.end] {
+        for v in [t.start..n, n..t.end] {
+            crossing_by_halves((a, u.clone()), (b, v), found);
+        }
+    }
+}
+
+/// Parts of the parameter, a few hundredths of a millimetre on any edge, that are as good as straight.
+const HALVED_TO: f64 = 1e-3;
 
 fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
     let (d, e) = (l.p1 - l.p0, m.p1 - m.p0);

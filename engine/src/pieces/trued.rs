@@ -81,8 +81,12 @@ fn reach(pieces: &Pieces<'_>, part: Part, row: &Path, seam: &str, end: End) -> f
     let Some(net) = part.edges(pieces.draft).into_iter().find(|n| n.name == seam) else { return 0.0 };
     let turned = |path: &Path| if end == Start { path.reversed() } else { path.clone() };
     let (net, row) = (turned(net.path), turned(row));
-    let short = net.length() - net.along(net.nearest(row.end()));
-    if short > LEAST { -short } else { row.length() - row.along(row.nearest(net.end())) }
+    let passed = row.nearest(net.end());
+    // A row that ends short of the corner does not pass it; a folded end may lean back over the seam.
+    if row.point(passed).distance(net.end()) > LEAST {
+        return net.along(net.nearest(row.end())) - net.length();
+    }
+    row.length() - row.along(passed)
 }
 
 /// Moves a corner along its seam, outward where more is lacking, and leads the opening's line to it.
