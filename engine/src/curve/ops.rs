@@ -287,8 +287,12 @@ fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64)))
     match (a, b) {
         (PathSeg::Line(l), PathSeg::Line(m)) => return line_crossing(*l, *m).into_iter().for_each(each),
         // Roots of a polynomial: lyon's clipping loses crossings with curves that are nearly straight.
-        (PathSeg::Line(l), _) => return b.intersect_line(*l).into_iter().for_each(|i| each((i.line_t, i.segment_t))),
-        (_, PathSeg::Line(m)) => return a.intersect_line(*m).into_iter().for_each(|i| each((i.segment_t, i.line_t))),
+        (PathSeg::Line(l), _) => {
+            return b.intersect_line(*l).into_iter().for_each(|i| each(polish(a, b, (i.line_t, i.segment_t))));
+        }
+        (_, PathSeg::Line(m)) => {
+            return a.intersect_line(*m).into_iter().for_each(|i| each(polish(a, b, (i.segment_t, i.line_t))));
+        }
         _ => {}
     }
     let pairs = lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b));
@@ -337,7 +341,8 @@ fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
     (on(t) && on(u)).then(|| (t.clamp(0.0, 1.0), u.clamp(0.0, 1.0)))
 }
 
-/// Two Newton steps on a crossing: lyon stops at about 1e-6 of the parameter.
+/// Newton steps on a crossing: lyon stops at about 1e-6 of the parameter, and the roots of a cubic that
+/// is nearly a parabola are worse.
 fn polish(a: &PathSeg, b: &PathSeg, (mut t, mut u): (f64, f64)) -> (f64, f64) {
     let h = 1e-6;
     for _ in 0..3 {
