@@ -84,8 +84,8 @@ impl<'s, 'a> Strand<'s, 'a> {
             return Err(AllowanceError::TooTight { edge: side.name, radius, distance: side.distance });
         }
         let long = led_on(side, &drawn.offset(side.path, side.distance), reach);
-        let last = long.segments().len() - 1;
-        let (from, to) = (Place { segment: 1, t: 0.0 }, Place { segment: last - 1, t: 1.0 });
+        let (last, added) = (long.segments().len() - 1, ways_on(side));
+        let (from, to) = (Place { segment: added, t: 0.0 }, Place { segment: last - added, t: 1.0 });
         Ok(Self { side, long, from, to, before: None, after: None })
     }
 
@@ -104,6 +104,11 @@ impl<'s, 'a> Strand<'s, 'a> {
 /// so its line goes on bending; others go straight on.
 fn led_on(side: &Side<'_>, line: &Path, reach: f64) -> Path {
     if side.name == LEG { line.carried_on(reach) } else { line.extended(reach) }
+}
+
+/// Segments that [`led_on`] adds at each end.
+fn ways_on(side: &Side<'_>) -> usize {
+    if side.name == LEG { 2 } else { 1 }
 }
 
 const LEG: &str = "leg";

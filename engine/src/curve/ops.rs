@@ -91,14 +91,14 @@ impl Path {
         Self::new(segments)
     }
 
-    /// With a way on before and after that bends as the path does at its end, and less and less: one
-    /// cubic each. Where two paths meet with one curvature, each leads on over the other.
+    /// With a way on before and after that bends as the path does at its end and then runs straight:
+    /// two segments each. Where two paths meet with one curvature, each leads on over the other.
     pub fn carried_on(&self, by: f64) -> Self {
         let (Some(first), Some(last)) = (self.segments().first(), self.segments().last()) else { return self.clone() };
-        let mut segments = Vec::with_capacity(self.segments().len() + 2);
-        segments.push(way_on(&first.reverse(), by).reverse());
+        let mut segments = Vec::with_capacity(self.segments().len() + 4);
+        segments.extend(way_on(&first.reverse(), by).iter().rev().map(PathSeg::reverse));
         segments.extend_from_slice(self.segments());
-        segments.push(way_on(last, by));
+        segments.extend(way_on(last, by));
         Self::new(segments)
     }
 
@@ -177,25 +177,28 @@ impl Path {
     }
 }
 
-/// A way on that bends aside by less is a straight line, which crosses others exactly, mm.
-const STRAIGHT_ON: f64 = 1e-3;
-
-/// From the end of a segment on: its curvature there runs out to nothing over the length. It turns
-/// by no more than half a right angle.
-fn way_on(s: &PathSeg, by: f64) -> PathSeg {
+/// From the end of a segment on: an arc of its curvature there, and the tangent at that arc's end.
+fn way_on(s: &PathSeg, by: f64) -> [PathSeg; 2] {
     let (end, along) = (s.end(), segment_direction(s, 1.0));
     let bend = if let PathSeg::Cubic(c) = s { curvature(c, 1.0) } else { 0.0 };
-    let third = by / 3.0;
-    // The curvature of a cubic at its start is 2/3 of its third point's distance from the tangent
-    // over the square of the first handle.
-    let aside = (1.5 * bend * third * third).clamp(-third, third);
-    if aside.abs() < STRAIGHT_ON {
-        return PathSeg::Line(Line::new(end, end + along * by));
+    let turn = (bend * by).clamp(-MOST_TURN, MOST_TURN);
+    if turn.abs() < STRAIGHT_ON {
+        let half = end + along * (0.5 * by);
+        return [PathSeg::Line(Line::new(end, half)), PathSeg::Line(Line::new(half, end + along * by))];
     }
-    let on = along * third;
-    let turned = on + outward(along) * aside;
-    PathSeg::Cubic(CubicBez::new(end, end + on, end + on + turned, end + on + turned * 2.0))
+    let length = turn / bend;
+    let to = |angle: f64| along * angle.cos() + outward(along) * angle.sin();
+    // The usual cubic of an arc: handles of 4/3·tan(a/4) radii.
+    let handle = 4.0 / 3.0 * (0.25 * turn).tan() / bend;
+    let over = end + (along * turn.sin() + outward(along) * (1.0 - turn.cos())) / bend;
+    let arc = CubicBez::new(end, end + along * handle, over - to(turn) * handle, over);
+    [PathSeg::Cubic(arc), PathSeg::Line(Line::new(over, over + to(turn) * (by - length).max(1.0)))]
 }
+
+/// The arc turns by no more, rad: further on the line would be led away from its neighbour.
+const MOST_TURN: f64 = 0.3;
+/// A way on that turns by less is a straight line, which crosses others exactly, rad.
+const STRAIGHT_ON: f64 = 1e-4;
 
 /// Directions taken on each curve, so that no step turns by half a circle.
 const TURNING_STEPS: u32 = 8;
@@ -284,16 +287,9 @@ fn hull(s: &PathSeg) -> Rect {
 }
 
 fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64))) {
-    match (a, b) {
-        (PathSeg::Line(l), PathSeg::Line(m)) => return line_crossing(*l, *m).into_iter().for_each(each),
-        // Roots of a polynomial: lyon's clipping loses crossings with curves that are nearly straight.
-        (PathSeg::Line(l), _) => {
-            return b.intersect_line(*l).into_iter().for_each(|i| each(polish(a, b, (i.line_t, i.segment_t))));
-        }
-        (_, PathSeg::Line(m)) => {
-            return a.intersect_line(*m).into_iter().for_each(|i| each(polish(a, b, (i.segment_t, i.line_t))));
-        }
-        _ => {}
+    if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
+        line_crossing(*l, *m).into_iter().for_each(each);
+        return;
     }
     let pairs = lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b));
     for pair in &pairs {
@@ -341,8 +337,7 @@ fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
     (on(t) && on(u)).then(|| (t.clamp(0.0, 1.0), u.clamp(0.0, 1.0)))
 }
 
-/// Newton steps on a crossing: lyon stops at about 1e-6 of the parameter, and the roots of a cubic that
-/// is nearly a parabola are worse.
+/// Two Newton steps on a crossing: lyon stops at about 1e-6 of the parameter.
 fn polish(a: &PathSeg, b: &PathSeg, (mut t, mut u): (f64, f64)) -> (f64, f64) {
     let h = 1e-6;
     for _ in 0..3 {
