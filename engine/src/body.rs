@@ -48,16 +48,12 @@ impl Form {
 }
 
 /// How much of a rigid shell's rise is drawn for a cloth that stretches by this fraction across:
-/// 1 / (1 + 0.8·stretch), all of it for a cloth that does not stretch, two thirds of it at 60 %.
-///
-/// The draft holds the girth at the top edge and at the foot of the side seams, and a ring between
-/// two girths lies on paper as an arc: on ordinary bodies that arc rises by about two thirds of the
-/// shell's. Less would turn the top edge up in an ear at the side seam.
+/// 1 / (1 + 2·stretch), all of it for a cloth that does not stretch, half of it at 50 %.
 ///
 /// What is left out the cloth takes up by shear: half of a rise of 25 mm over a quarter of a hip
 /// asks for about 3°, which a jersey gives without a wrinkle. A little of it is left in because
 /// level lines on paper pull the side of the garment down. The trade raises even a woven skirt's
 /// waist at the side by no more than 10 to 15 mm (common practice); the choice is ours.
 pub fn rigid_share(stretch: f64) -> f64 {
-    1.0 / (1.0 + 0.8 * stretch.max(0.0))
+    1.0 / (1.0 + 2.0 * stretch.max(0.0))
 }

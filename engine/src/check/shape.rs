@@ -55,9 +55,41 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
         "the side seam was shortened from {asked:.1} mm to {drawn:.1} mm: on this body the front leg edge would \
          otherwise run almost level"
     );
-    let next = "nothing, or raise the top edge at the side if a longer side seam is wanted";
-    vec![finding("shape.level_leg", Level::Note, "style.side_seam", text, next).measured(drawn, asked, "mm")]
+    // By more than a fifth it is another style.
+    let (level, next) = if drawn < KEPT * asked {
+        (
+            Level::Warning,
+            "choose: keep this short side seam, set style.top_drop_side higher up for a longer one, or take a base \
+             that is cut higher at the leg",
+        )
+    } else {
+        (Level::Note, "nothing, or raise the top edge at the side if a longer side seam is wanted")
+    };
+    vec![finding("shape.level_leg", level, "style.side_seam", text, next).measured(drawn, asked, "mm")]
 }
+
+/// The share of a length of the base that a garment has to keep to be the same style.
+const KEPT: f64 = 0.8;
+
+/// Does the front leg leave the side seam other than square, so that it keeps one hollow?
+pub(super) fn foot_angle(s: &Subject<'_>) -> Vec<Finding> {
+    let flatter = s.draft.flatter.to_degrees();
+    if flatter.abs() < SEEN {
+        return Vec::new();
+    }
+    let (front, back) = if flatter > 0.0 { ("flatter", "steeper") } else { ("steeper", "flatter") };
+    let text = format!(
+        "the front leg edge leaves the side seam {:.0}° {front} than square and the back {:.0}° {back}, so that the \
+         front keeps one hollow; sewn together they are one line",
+        flatter.abs(),
+        flatter.abs()
+    );
+    let next = "nothing, or a shorter side seam where the corners are to be square";
+    vec![finding("shape.foot_angle", Level::Note, "style.side_seam", text, next).measured(flatter.abs(), SEEN, "°")]
+}
+
+/// An angle beside a square that a cutter would wonder about, degrees.
+const SEEN: f64 = 8.0;
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {

@@ -312,7 +312,7 @@ fn back_leg_refusal(across: f64, down: f64) -> Finding {
 
 fn no_curve() -> Finding {
     refusal(
-        "draft.leg_curve",
+        "draft.back_leg",
         "gusset.length",
         "no smooth leg edge runs through this gusset".to_owned(),
         "make the gusset longer, or its widths more alike",
