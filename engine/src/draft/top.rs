@@ -23,6 +23,10 @@ const LEAST_SLOPE: f64 = 0.7;
 const MOST_SLOPE: f64 = 1.4;
 /// How softly that bound sets in, rad.
 const SOFT: f64 = 0.02;
+/// The side seam leans out at its top by no more, rad, 25°: a short one, which a few millimetres lean
+/// over, does so lower down instead.
+const MOST_LEAN: f64 = 0.44;
+const SOFT_LEAN: f64 = 0.1;
 /// Slopes smaller than this share a difference alike, rad.
 const LEVEL: f64 = 0.02;
 
@@ -66,6 +70,10 @@ impl Rough {
         let width = half.top_length - rise * rise / (1.5 * half.top_length);
         let out = half.foot_x - width;
         let down = (target.side_seam.powi(2) - out * out).max((0.3 * target.side_seam).powi(2)).sqrt();
-        Self { width, lean: (out + 4.0 * target.bow).atan2(down), slope: (2.0 * rise).atan2(width) }
+        Self {
+            width,
+            lean: soft_min((out + 4.0 * target.bow).atan2(down), MOST_LEAN, SOFT_LEAN),
+            slope: (2.0 * rise).atan2(width),
+        }
     }
 }
