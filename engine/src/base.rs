@@ -97,7 +97,7 @@ static BASES: [Shares; 6] = [
         narrow_width: 62.0,
         back_width: 108.0,
         scoop: 0.50,
-        cover: 0.58,
+        cover: 0.53,
         ..BRIEF
     },
     Shares {
