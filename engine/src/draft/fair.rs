@@ -198,3 +198,70 @@ fn add(sum: &mut Powers, p: &Powers) {
         *s += v;
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::curve::curvature;
+
+    fn through(places: [(usize, Point); 4], start: Vec2, end: Vec2) -> [Kept; CONDITIONS] {
+        let mut kept = [(0, Condition::Free); CONDITIONS];
+        for (k, (at, p)) in kept.iter_mut().zip(places) {
+            *k = (at, Condition::Through(p));
+        }
+        kept[4] = (0, Condition::Along(start));
+        kept[5] = (SPANS, Condition::Along(end));
+        kept
+    }
+
+    fn solved(kept: &[Kept; CONDITIONS], lengths: &[f64; SPANS]) -> Spline {
+        let Some(spline) = solve(lengths, &[1.0; SPANS], kept, 5) else { panic!("the conditions agree") };
+        spline
+    }
+
+    fn cubics(spline: &Spline) -> Vec<CubicBez> {
+        spline.cubics(0..SPANS).iter().map(PathSeg::to_cubic).collect()
+    }
+
+    /// A circle has no variation of curvature at all: conditions taken from one give it back, as
+    /// nearly as cubics of a fifth of a right angle can.
+    #[test]
+    fn places_on_a_circle_give_the_circle() {
+        // From the top round to the bottom, upright half way; y down, hollow to the right.
+        let (radius, unit) = (100.0, std::f64::consts::PI / 10.0);
+        let place = |i: usize| Point::ZERO + Vec2::from_angle(-unit * i as f64 - 0.5 * std::f64::consts::PI) * radius;
+        let heading = |i: usize| Vec2::from_angle(-unit * i as f64 - std::f64::consts::PI);
+        let kept = through([0, 5, 8, SPANS].map(|i| (i, place(i))), heading(0), heading(SPANS));
+        let spline = solved(&kept, &[radius * unit; SPANS]);
+        for c in cubics(&spline) {
+            for t in [0.0, 0.3, 0.7, 1.0] {
+                let bend = curvature(&c, t);
+                assert!((bend * radius - 1.0).abs() < 0.06, "a radius of {}", 1.0 / bend);
+            }
+        }
+    }
+
+    #[test]
+    fn the_curve_keeps_its_places_and_its_curvature_at_every_break() {
+        let places = [(0, Point::new(200.0, -90.0)), (5, Point::new(32.0, 50.0)), (7, Point::new(60.0, 134.0))];
+        let last = (SPANS, Point::new(220.0, 260.0));
+        let kept = through([places[0], places[1], places[2], last], Vec2::new(-1.0, 0.1), Vec2::new(0.9, 0.4));
+        let spline = solved(&kept, &[40.0; SPANS]);
+        for (at, p) in places.into_iter().chain([last]) {
+            assert!(spline.point(at).distance(p) < 1e-9, "{at}");
+        }
+        for pair in cubics(&spline).windows(2) {
+            let (before, after) = (curvature(&pair[0], 1.0), curvature(&pair[1], 0.0));
+            assert!((before - after).abs() < 1e-9, "{before} and {after}");
+            assert!(pair[0].p3.distance(pair[1].p0) < 1e-9);
+        }
+    }
+
+    #[test]
+    fn conditions_that_contradict_each_other_have_no_curve() {
+        let mut kept =
+            through([0, 5, 8, SPANS].map(|i| (i, Point::new(i as f64, 0.0))), Vec2::new(1.0, 0.0), Vec2::new(1.0, 0.0));
+        kept[6] = (5, Condition::Through(Point::new(5.0, 9.0)));
+        assert!(solve(&[10.0; SPANS], &[1.0; SPANS], &kept, 5).is_none());
+    }
+}
