@@ -89,7 +89,7 @@ pub(super) fn foot_angle(s: &Subject<'_>) -> Vec<Finding> {
 }
 
 /// An angle beside a square that a cutter would wonder about, degrees.
-const SEEN: f64 = 8.0;
+const SEEN: f64 = 10.0;
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
