@@ -107,13 +107,7 @@ static CASES: &[Case] = &[
     case(
         "draft.side_seam",
         Refusal,
-        &[
-            ("style", "side_seam", "5"),
-            ("style", "top_drop_side", "0.5"),
-            ("body", "waist_girth", "50"),
-            ("body", "hip_girth", "130"),
-            ("body", "waist_to_hip", "6"),
-        ],
+        &[("style", "top_drop_side", "26"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
         &[],
     ),
     case("draft.gusset_widths", Refusal, &[("gusset", "width", "9"), ("gusset", "front_width", "7")], &[]),
@@ -121,13 +115,13 @@ static CASES: &[Case] = &[
     case(
         "draft.leg_too_level",
         Refusal,
-        &[("style", "top_drop_side", "18"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
+        &[("style", "top_drop_side", "30"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
         &[],
     ),
     case(
         "shape.side_seam_short",
         Refusal,
-        &[("style", "side_seam", "1.05"), ("finish.top", "kind", "\"binding\"")],
+        &[("style", "side_seam", "1.5"), ("elastic.soft", "width", "1.6"), ("finish.top", "kind", "\"binding\"")],
         &[],
     ),
     case(
@@ -146,7 +140,10 @@ static CASES: &[Case] = &[
             ("finish.legs", "kind", "\"encased\""),
         ],
     ),
-    case("shape.level_leg", Note, &[("style", "side_seam", "19")], &[]),
+    case("shape.level_leg", Note, &[("style", "side_seam", "17")], &[]),
+    // By more than a fifth.
+    case("shape.level_leg", Warning, &[("style", "side_seam", "22")], &[("style", "side_seam", "12")]),
+    case("shape.foot_angle", Note, &[("style", "side_seam", "1.5")], &[]),
     case(
         "shape.gusset_narrow",
         Refusal,

@@ -105,10 +105,11 @@ fn the_work_is_listed_in_order_with_its_reasons_on_request() {
     let run = folder.run(&["work", "sheet.toml"]);
     assert_eq!((run.code, run.err.as_str()), (0, ""), "{}", run.err);
     assert!(run.out.starts_with("Order of work\n") && run.out.contains("\n  1  Cut the front\n"), "{}", run.out);
-    let places: Vec<_> = ["Front gusset seam, sew", "Left leg, sew the first row", "Left leg, sew the second row", "Last look"]
-        .iter()
-        .map(|title| run.out.find(title).unwrap_or_else(|| panic!("{title} not in\n{}", run.out)))
-        .collect();
+    let places: Vec<_> =
+        ["Front gusset seam, sew", "Left leg, sew the first row", "Left leg, sew the second row", "Last look"]
+            .iter()
+            .map(|title| run.out.find(title).unwrap_or_else(|| panic!("{title} not in\n{}", run.out)))
+            .collect();
     assert!(places.is_sorted(), "{}", run.out);
     assert!(!run.out.contains("after 1, Cut the front: "));
     assert!(folder.run(&["work", "sheet.toml", "--why"]).out.contains("after 1, Cut the front: "));

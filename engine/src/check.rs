@@ -40,6 +40,7 @@ const CHECKS: &[Check] = &[
     shape::side_seam,
     shape::crowded_side,
     shape::level_leg,
+    shape::foot_angle,
     shape::gusset_width,
     outline::simple,
     outline::sewn_seams,

@@ -23,6 +23,14 @@ pub(super) fn text(say: Speech, fact: &ShapeFact) -> String {
             say.tool(*asked),
             say.tool(*drawn)
         ),
+        ShapeFact::FootAngle { degrees, .. } => {
+            let (front, back) = if *degrees > 0.0 { ("flatter", "steeper") } else { ("steeper", "flatter") };
+            let by = degrees.abs();
+            format!(
+                "the front leg edge leaves the side seam {by:.0}° {front} than square and the back {by:.0}° {back}, so \
+                 that the front keeps one hollow; sewn together they are one line"
+            )
+        }
     }
 }
 
