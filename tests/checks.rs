@@ -107,7 +107,7 @@ static CASES: &[Case] = &[
     case(
         "draft.side_seam",
         Refusal,
-        &[("style", "top_drop_side", "26"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
+        &[("style", "top_drop_side", "30"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
         &[],
     ),
     case("draft.gusset_widths", Refusal, &[("gusset", "width", "9"), ("gusset", "front_width", "7")], &[]),
@@ -115,7 +115,7 @@ static CASES: &[Case] = &[
     case(
         "draft.leg_too_level",
         Refusal,
-        &[("style", "top_drop_side", "30"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
+        &[("style", "top_drop_side", "26"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
         &[],
     ),
     case(
@@ -427,7 +427,7 @@ fn one_cause_gives_one_refusal() {
     // Both leg finishes meet across the gusset.
     let wide: &[Edit] =
         &[("finish.legs", "kind", "\"tunnel\""), ("elastic.soft", "width", "3.2"), ("gusset", "width", "6")];
-    for found in [refused(wide), refused(&[("style", "side_seam", "1.05"), ("finish.top", "kind", "\"binding\"")])] {
+    for found in [refused(wide), refused(&[("style", "side_seam", "1.5"), ("finish.top", "kind", "\"lapped\"")])] {
         assert!(found.len() == 1 && found[0].1 == Refusal && found[0].2 > 0, "{found:?}");
         assert!(!found[0].3.contains('-') && !found[0].3.contains("0.0"), "{found:?}");
     }
