@@ -173,6 +173,10 @@ impl<'a> Pieces<'a> {
         let cut = self.outline(piece, &self.rows(piece, Row::Cut)?);
         let sewing = self.rows(piece, Row::Sewing)?;
         let on_fold = self.on_fold(piece);
+        let mut notches = Vec::new();
+        for (half, row) in &sewing {
+            notches.extend(self.notches(piece, *half, row, rings)?);
+        }
         let (area, perimeter) = extent(&cut, on_fold);
         Ok(Piece {
             id: piece.id,
@@ -184,7 +188,7 @@ impl<'a> Pieces<'a> {
             cut,
             second_row: self.second_rows(piece)?,
             folds: Vec::new(),
-            notches: sewing.iter().flat_map(|(half, row)| self.notches(piece, *half, row, rings)).collect(),
+            notches,
             sewing: self.outline(piece, &sewing),
             finished: self.outline(piece, &self.finished_rows(piece)),
         })

@@ -4,7 +4,8 @@ use super::{HalfRow, Pieces, Row, allowance};
 use crate::construct::allowance::onto;
 use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
-use crate::garment::Notch;
+use crate::curve::Path;
+use crate::garment::{Finding, Notch};
 use crate::topology::{EdgeId, Half, Lies, Matching, NotchId, PairPiece, PieceId, SeamLine, SeamMark, Side, Spot, Way};
 
 /// One edge of a half piece.
@@ -34,21 +35,28 @@ type SeamSide = Spot<PieceId, EdgeId, SeamLine>;
 
 impl Pieces<'_> {
     /// Every notch of one half, edge by edge; `sewing` is its sewing line.
-    pub(super) fn notches(&self, piece: &'static PairPiece, half: Half, sewing: &HalfRow, rings: &Rings) -> Vec<Notch> {
+    pub(super) fn notches(
+        &self,
+        piece: &'static PairPiece,
+        half: Half,
+        sewing: &HalfRow,
+        rings: &Rings,
+    ) -> Result<Vec<Notch>, Finding> {
         let mut notches = Vec::new();
         for ((edge, lies), sewn) in piece.edges.iter().zip(sewing) {
             let on = On { piece, half, edge: *edge, lies: *lies };
             let off = |at| sewn.point(sewn.nearest(at)).distance(at);
-            notches.extend(self.marks_on(on, rings).into_iter().map(|mark| self.notch(on, mark, off)));
+            let marks = match self.topology.seam_of(*edge) {
+                Some((seam, own, other)) => self.on_seam(seam.matching, half, (own, other), sewn)?.into_iter().collect(),
+                None => self.on_opening(on, rings),
+            };
+            notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, off)));
         }
-        notches
+        Ok(notches)
     }
 
-    fn marks_on(&self, on: On, rings: &Rings) -> Vec<Marked> {
+    fn on_opening(&self, on: On, rings: &Rings) -> Vec<Marked> {
         let side = on.piece.side(on.half);
-        if let Some((seam, own, other)) = self.topology.seam_of(on.edge) {
-            return self.on_seam(seam.matching, on.half, side, (own, other)).into_iter().collect();
-        }
         let Some(ring) = on.lies.opening(side).map(|opening| rings.get(opening)) else { return Vec::new() };
         let net = drafted(self.draft, on.edge);
         let marked = |along: f64, place| {
@@ -65,22 +73,24 @@ impl Pieces<'_> {
             .collect()
     }
 
-    /// The notch of one side of a seam.
+    /// The notch of one side of a seam, whose own line of stitches is `sewn`.
     fn on_seam(
         &self,
         matching: Matching,
         half: Half,
-        side: Side,
         (own, other): (SeamSide, SeamSide),
-    ) -> Option<Marked> {
+        sewn: &Path,
+    ) -> Result<Option<Marked>, Finding> {
+        let side = own.piece.side(half);
         let length = drafted(self.draft, own.edge).length();
+        let (from, to) = self.sewn_on_both(side, (own, other), sewn)?;
         // From where the seam begins.
         let (along, mark) = match matching {
-            Matching::Middle => (0.5 * length, SeamMark::Middle),
+            Matching::Middle => (0.5 * (from + to), SeamMark::Middle),
             // The centre belongs to both halves.
-            Matching::Centre if half == Half::Minus => return None,
+            Matching::Centre if half == Half::Minus => return Ok(None),
             Matching::Centre => (length, SeamMark::Centre),
-            Matching::Pair => (length - PAIR, SeamMark::Pair),
+            Matching::Pair => (length - PAIR.min(0.5 * (length - from)), SeamMark::Pair),
         };
         let along = if own.way == Way::Along { along } else { length - along };
         let id = |at: SeamSide| NotchId::Seam {
@@ -89,7 +99,23 @@ impl Pieces<'_> {
             edge: at.edge,
             mark,
         };
-        Some(Marked { along, id: id(own), mate: Some(id(other)) })
+        Ok(Some(Marked { along, id: id(own), mate: Some(id(other)) }))
+    }
+
+    /// Where the stitches of a seam begin and end between its openings, from where it begins, mm:
+    /// what both sides have, so that a notch is as far from either end on one as on the other.
+    fn sewn_on_both(&self, side: Side, (own, other): (SeamSide, SeamSide), sewn: &Path) -> Result<(f64, f64), Finding> {
+        let facing = self.half_row(other.piece, other.piece.half(side), Row::Sewing)?;
+        let (a, b) = (self.sewn_part(own, sewn), self.sewn_part(other, &facing[other.at]));
+        Ok((0.5 * (a.0 + b.0), 0.5 * (a.1 + b.1)))
+    }
+
+    /// Where the stitches of a seam begin and end on one side of it; never beyond the finished edges.
+    fn sewn_part(&self, at: SeamSide, sewn: &Path) -> (f64, f64) {
+        let net = drafted(self.draft, at.edge);
+        let along = |end| net.along(net.nearest(end));
+        let (from, to) = (along(sewn.start()), along(sewn.end()));
+        if at.way == Way::Along { (from, to) } else { (net.length() - to, net.length() - from) }
     }
 
     /// A half piece has each notch once, a whole one on either side.
