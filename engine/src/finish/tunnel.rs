@@ -7,6 +7,15 @@ use crate::keys::{Field, PerEdge, finish};
 
 pub(super) struct Tunnel;
 
+/// Left open to thread an elastic through, mm, and how much wider than the elastic at least.
+/// Common practice.
+const GAP: f64 = 30.0;
+const PASSING: f64 = 10.0;
+
+fn gap(s: &Settings) -> f64 {
+    GAP.max(s.width + PASSING)
+}
+
 impl Finish for Tunnel {
     fn name(&self) -> &'static str {
         "tunnel"
@@ -41,6 +50,10 @@ impl Finish for Tunnel {
         }
     }
 
+    fn gap(&self, s: &Settings) -> Option<f64> {
+        Some(gap(s))
+    }
+
     fn profile(&self, s: &Settings) -> Profile {
         let deep = s.width + s.room;
         let end = -(deep + s.catch);
@@ -62,7 +75,10 @@ impl Finish for Tunnel {
                 "row 1",
                 ZIGZAG,
                 -(s.width + s.room),
-                "stitch the tunnel / casing, and leave an opening of about 3 cm (1 1/4 in) to thread it",
+                format!(
+                    "stitch the tunnel / casing, and leave {} open between the two notches in the back, to thread it",
+                    both(gap(s))
+                ),
             ),
             Task::by_hand("thread", "thread the elastic through with a safety pin, without a twist"),
             Task::by_hand("try on", "try on, and draw the elastic in or let it out until it sits without biting"),

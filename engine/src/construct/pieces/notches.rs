@@ -57,20 +57,21 @@ impl Pieces<'_> {
 
     fn on_opening(&self, on: On, rings: &Rings) -> Vec<Marked> {
         let side = on.piece.side(on.half);
-        let Some(ring) = on.lies.opening(side).map(|opening| rings.get(opening)) else { return Vec::new() };
-        let net = drafted(self.draft, on.edge);
-        let marked = |along: f64, place| {
-            let id =
-                NotchId::Opening { piece: on.piece.id, side: self.told_side(on.piece, side), edge: on.edge, place };
-            Marked { along, id, mate: None }
-        };
-        ring.marks
+        let Some(opening) = on.lies.opening(side) else { return Vec::new() };
+        let (ring, net) = (rings.get(opening), drafted(self.draft, on.edge));
+        let (piece, edge, side) = (on.piece.id, on.edge, self.told_side(on.piece, side));
+        let marked = |along: f64, id: NotchId| Marked { along, id, mate: None };
+        let pinned = ring
+            .marks
             .iter()
-            .filter_map(|mark| ring.on_edge(mark, on.edge, on.half, net).map(|along| (along, mark.place)))
+            .filter_map(|mark| ring.on_edge(mark, edge, on.half, net).map(|along| (along, mark.place)))
             // The centre belongs to both halves: it is marked once.
             .filter(|(along, _)| on.half == Half::Plus || *along > NEAR)
-            .map(|(along, place)| marked(along, place))
-            .collect()
+            .map(|(along, place)| marked(along, NotchId::Opening { piece, side, edge, place }));
+        let threaded = ring
+            .gap_on_edge(edge, on.half, net)
+            .into_iter().map(|(along, end)| marked(along, NotchId::Threading { piece, side, edge, end }));
+        pinned.chain(threaded).collect()
     }
 
     /// The notch of one side of a seam, whose own line of stitches is `sewn`.
