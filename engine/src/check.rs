@@ -4,6 +4,7 @@ mod body;
 mod cause;
 mod cloth;
 mod edge;
+mod nesting;
 mod outline;
 mod shape;
 mod units;
@@ -42,6 +43,7 @@ const CHECKS: &[Check] = &[
     shape::level_leg,
     shape::gusset_width,
     outline::simple,
+    nesting::order,
     outline::sewn_seams,
     cloth::lockstitch,
     cloth::reduction_trap,

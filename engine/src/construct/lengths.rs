@@ -21,7 +21,8 @@ pub(super) fn lengths(
     measured: &[f64],
 ) -> Result<Option<Vec<f64>>, Finding> {
     let Some(of) = &finish.length else { return Ok(None) };
-    let lines = Lines { measured, own: arcs.iter().map(|arc| of.sections.get(&arc.section.section).copied()).collect() };
+    let lines =
+        Lines { measured, own: arcs.iter().map(|arc| of.sections.get(&arc.section.section).copied()).collect() };
     let rest = rest(plan, finish, of, &lines)?;
     let even: Vec<f64> = lines.each().map(|(line, own)| line * (1.0 - own.unwrap_or(rest))).collect();
     // Folded in equal parts, a top elastic meets seams and centres with its quarters. On a leg the

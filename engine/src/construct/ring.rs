@@ -45,9 +45,7 @@ impl Ring {
     /// piece, mm from the edge's start on the drafted half: it lies round the middle of the back,
     /// where the ends of what is threaded are joined.
     pub fn gap_on_edge(&self, edge: EdgeId, half: Half, net: &Path) -> Vec<(f64, End)> {
-        let is_it = |arc: &&PairArc| {
-            arc.spot.edge == edge && arc.half == half && arc.section.section == Section::Back
-        };
+        let is_it = |arc: &&PairArc| arc.spot.edge == edge && arc.half == half && arc.section.section == Section::Back;
         let found = self.arcs.iter().zip(&self.lines).find(|(arc, _)| is_it(arc));
         let (Some((arc, line)), Some(gap)) = (found, self.gap) else { return Vec::new() };
         let reach = 0.5 * gap;

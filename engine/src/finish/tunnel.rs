@@ -4,6 +4,7 @@ use super::task::stitch::ZIGZAG;
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn, Ways};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
+use crate::words::both;
 
 pub(super) struct Tunnel;
 

@@ -84,6 +84,7 @@ fn opening() -> OpeningWalk {
             }],
         }),
         band: None,
+        gap: None,
         worn: Worn {
             girth: 600.0,
             girth_source: GirthSource::Measured,

@@ -47,7 +47,9 @@ impl Pieces<'_> {
             let on = On { piece, half, edge: *edge, lies: *lies };
             let off = |at| sewn.point(sewn.nearest(at)).distance(at);
             let marks = match self.topology.seam_of(*edge) {
-                Some((seam, own, other)) => self.on_seam(seam.matching, half, (own, other), sewn)?.into_iter().collect(),
+                Some((seam, own, other)) => {
+                    self.on_seam(seam.matching, half, (own, other), sewn)?.into_iter().collect()
+                }
                 None => self.on_opening(on, rings),
             };
             notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, off)));
@@ -70,7 +72,8 @@ impl Pieces<'_> {
             .map(|(along, place)| marked(along, NotchId::Opening { piece, side, edge, place }));
         let threaded = ring
             .gap_on_edge(edge, on.half, net)
-            .into_iter().map(|(along, end)| marked(along, NotchId::Threading { piece, side, edge, end }));
+            .into_iter()
+            .map(|(along, end)| marked(along, NotchId::Threading { piece, side, edge, end }));
         pinned.chain(threaded).collect()
     }
 
