@@ -7,15 +7,17 @@ mod support;
 
 #[path = "order_of_work/choices.rs"]
 mod choices;
+#[path = "order_of_work/said.rs"]
+mod said;
 #[path = "order_of_work/table.rs"]
 mod table;
-#[path = "order_of_work/words.rs"]
-mod words;
 
 use choices::{Choices, Edge, KINDS, Layers};
 use engine::finding::Finding;
 use engine::garment::{Garment, Step};
 use engine::sheet::{ClothKind, Opening, PerOpening, PutOn, SeamKind};
+use engine::words::{Speech, work as words};
+use engine::work::step::StepId;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::Write as _;
@@ -23,8 +25,14 @@ use support::measure::{length, resolve, sewing};
 use support::numbers::Numbers;
 use table::sewn;
 
-fn names(steps: &[Step]) -> impl Iterator<Item = &str> {
-    steps.iter().map(|s| s.step.as_str())
+/// The steps as a person reads them: the work table knows nothing of how they are planned.
+fn names(steps: &[Step]) -> Vec<String> {
+    steps.iter().map(|s| s.id.name()).collect()
+}
+
+/// Does the whole work.
+fn try_out(choices: &Choices, names: &[impl AsRef<str>]) -> Result<(), String> {
+    sewn(choices, names.iter().map(AsRef::as_ref))
 }
 
 fn steps(choices: &Choices) -> Vec<Step> {
@@ -39,50 +47,54 @@ fn judge(choices: &Choices, garment: &Garment) -> Result<(), String> {
     let mut before = BTreeSet::new();
     for step in steps {
         for need in &step.needs {
-            if !before.contains(need.before.as_str()) {
-                return Err(format!("\"{}\" comes before its need \"{}\"", step.step, need.before));
+            if !before.contains(&need.step) {
+                return Err(format!("{:?} comes before its need {:?}", step.id, need.step));
             }
-            if need.because.is_empty() {
-                return Err(format!("\"{}\" needs \"{}\" without a reason", step.step, need.before));
+            if words::because(need.because).is_empty() {
+                return Err(format!("{:?} needs {:?} without a reason", step.id, need.step));
             }
         }
-        if step.title.is_empty() || step.does.is_empty() || !before.insert(step.step.as_str()) {
-            return Err(format!("\"{}\" says nothing, or comes twice", step.step));
+        let is_told = !words::title(step).is_empty() && !words::does(step, Speech(garment.units)).is_empty();
+        if !is_told || !before.insert(step.id) {
+            return Err(format!("{:?} says nothing, or comes twice", step.id));
         }
     }
-    let needed: BTreeSet<&str> = steps.iter().flat_map(|s| &s.needs).map(|n| n.before.as_str()).collect();
-    if let Some(idle) = names(&steps[..steps.len() - 1]).find(|name| !needed.contains(name)) {
-        return Err(format!("\"{idle}\" is done for nothing"));
+    if steps.iter().map(|s| s.id.name()).collect::<BTreeSet<_>>().len() < steps.len() {
+        return Err("two steps have one name".to_owned());
+    }
+    let needed: BTreeSet<StepId> = steps.iter().flat_map(|s| &s.needs).map(|n| n.step).collect();
+    if let Some(idle) = steps[..steps.len() - 1].iter().find(|s| !needed.contains(&s.id)) {
+        return Err(format!("{:?} is done for nothing", idle.id));
     }
     measured(garment)?;
-    sewn(choices, names(steps))?;
+    try_out(choices, &names(steps))?;
     let lot = by_lot(steps, &mut Numbers::seeded(steps.len() as u64));
-    sewn(choices, lot.iter().copied()).map_err(|why| format!("by lot: {why}: {lot:?}"))
+    try_out(choices, &lot).map_err(|why| format!("by lot: {why}: {lot:?}"))
 }
 
 /// Rows and seams are as long as the pieces say, and everything that is sewn has its stitch.
 fn measured(garment: &Garment) -> Result<(), String> {
-    let of = |name: &str| garment.order_of_work.iter().find(|s| s.step == name);
+    let of = |name: &str| garment.order_of_work.iter().find(|s| s.id.name() == name);
     for walk in &garment.openings {
         let Some(row) = of(&format!("{} row 1", walk.opening.name())) else { continue };
         let along: f64 = walk.path.iter().map(|at| length(&resolve(garment, at, sewing))).sum();
-        let told = row.length.ok_or_else(|| format!("\"{}\" has no length", row.step))?;
-        if (told - along).abs() > 1e-3 || row.stitch.is_none() {
-            return Err(format!("\"{}\" is {told} mm, measured {along}; {:?}", row.step, row.stitch));
+        let told = row.length.ok_or_else(|| format!("{:?} has no length", row.id))?;
+        if (told - along).abs() > 1e-3 || row.sewing.is_none() {
+            return Err(format!("{:?} is {told} mm, measured {along}; {:?}", row.id, row.sewing));
         }
     }
     for walk in &garment.openings {
         let Some(row) = of(&format!("{} row 2", walk.opening.name())) else { continue };
         let near = row.length.is_some_and(|mm| (mm / walk.finished - 1.0).abs() < 0.1);
-        if !near || row.stitch.is_none() {
-            return Err(format!("\"{}\" is {:?} mm along an edge of {}", row.step, row.length, walk.finished));
+        if !near || row.sewing.is_none() {
+            return Err(format!("{:?} is {:?} mm along an edge of {}", row.id, row.length, walk.finished));
         }
     }
     for seam in ["left side seam", "right side seam", "front gusset seam", "back gusset seam"] {
         let walked: f64 = garment.seams.iter().filter(|s| s.id.name().starts_with(seam)).map(|s| s.length_b).sum();
         let step = of(seam).ok_or_else(|| format!("the {seam} is never sewn"))?;
-        if step.length.is_none_or(|mm| (mm - walked).abs() > 0.05) || step.stitch.is_none() {
-            return Err(format!("the {seam} is {:?} mm, walked {walked}; {:?}", step.length, step.stitch));
+        if step.length.is_none_or(|mm| (mm - walked).abs() > 0.05) || step.sewing.is_none() {
+            return Err(format!("the {seam} is {:?} mm, walked {walked}; {:?}", step.length, step.sewing));
         }
     }
     Ok(())
@@ -208,24 +220,26 @@ fn the_table_notices_a_step_left_out_done_twice_or_done_too_early() {
     let (mut faults, mut missed) = (0, BTreeSet::new());
     let mut told = |choices: &Choices, list: &[&str], fault: String| {
         faults += 1;
-        if sewn(choices, list.iter().copied()).is_ok() {
+        if try_out(choices, list).is_ok() {
             missed.insert(fault);
         }
     };
     for choices in samples() {
         let steps = steps(&choices);
-        let list: Vec<&str> = names(&steps).collect();
-        sewn(&choices, list.iter().copied()).unwrap();
+        let all = names(&steps);
+        let list: Vec<&str> = all.iter().map(String::as_str).collect();
+        try_out(&choices, &list).unwrap();
         for (i, step) in steps.iter().enumerate() {
             let without: Vec<&str> = list.iter().enumerate().filter(|(k, _)| *k != i).map(|(_, s)| *s).collect();
-            told(&choices, &without, format!("without {}", step.step));
+            told(&choices, &without, format!("without {}", list[i]));
             let twice: Vec<&str> = list[..=i].iter().chain(&list[i..]).copied().collect();
-            told(&choices, &twice, format!("{} twice", step.step));
+            told(&choices, &twice, format!("{} twice", list[i]));
             for need in &step.needs {
                 let mut early = without.clone();
-                let place = early.iter().position(|s| *s == need.before).unwrap();
-                early.insert(place, &step.step);
-                told(&choices, &early, format!("{} before {}", step.step, need.before));
+                let needed = need.step.name();
+                let place = early.iter().position(|s| *s == needed).unwrap();
+                early.insert(place, list[i]);
+                told(&choices, &early, format!("{} before {needed}", list[i]));
             }
         }
     }
@@ -241,21 +255,19 @@ fn any_order_that_keeps_the_needs_can_be_sewn() {
         let steps = steps(&choices);
         for _ in 0..20 {
             let order = by_lot(&steps, &mut n);
-            sewn(&choices, order.iter().copied()).unwrap_or_else(|why| panic!("{choices:?}: {why}: {order:#?}"));
+            try_out(&choices, &order).unwrap_or_else(|why| panic!("{choices:?}: {why}: {order:#?}"));
         }
     }
 }
 
-fn by_lot<'s>(steps: &'s [Step], n: &mut Numbers) -> Vec<&'s str> {
-    let mut order: Vec<&str> = Vec::new();
+fn by_lot(steps: &[Step], n: &mut Numbers) -> Vec<String> {
+    let mut order: Vec<StepId> = Vec::new();
     while order.len() < steps.len() {
-        let is_free = |s: &&Step| {
-            !order.contains(&s.step.as_str()) && s.needs.iter().all(|need| order.contains(&need.before.as_str()))
-        };
+        let is_free = |s: &&Step| !order.contains(&s.id) && s.needs.iter().all(|need| order.contains(&need.step));
         let free: Vec<&Step> = steps.iter().filter(is_free).collect();
-        order.push(&n.pick(&free).step);
+        order.push(n.pick(&free).id);
     }
-    order
+    order.into_iter().map(StepId::name).collect()
 }
 
 #[test]
@@ -272,11 +284,11 @@ fn the_table_notices_an_order_for_other_choices() {
             edge.put_on = if edge.put_on == PutOn::Flat { PutOn::Round } else { PutOn::Flat };
             // Nothing is done at a raw edge, early or late.
             if edge.kind != "raw" {
-                assert!(sewn(&other, names(&steps)).is_err(), "{choices:?} is taken for {other:?}");
+                assert!(try_out(&other, &names(&steps)).is_err(), "{choices:?} is taken for {other:?}");
             }
         }
         let layers = if choices.layers == Layers::One { Layers::Enclosed } else { Layers::One };
-        assert!(sewn(&Choices { layers, ..choices.clone() }, names(&steps)).is_err(), "{choices:?}");
+        assert!(try_out(&Choices { layers, ..choices.clone() }, &names(&steps)).is_err(), "{choices:?}");
     }
 }
 
@@ -302,10 +314,11 @@ fn changing_one_finish_changes_only_what_must_change() {
     {
         let untouched = |steps: &[Step]| -> Vec<String> {
             let own = |s: &&Step| {
-                let about_cutting = s.step.starts_with("cut ") || s.step == "last look";
-                !s.step.starts_with(opening.name()) && !s.step.starts_with(seam) && !about_cutting
+                let name = s.id.name();
+                let about_cutting = name.starts_with("cut ") || name == "last look";
+                !name.starts_with(opening.name()) && !name.starts_with(seam) && !about_cutting
             };
-            steps.iter().filter(own).map(|s| format!("{} | {} | {:?}", s.step, s.title, s.needs)).collect()
+            steps.iter().filter(own).map(|s| format!("{:?} | {} | {:?}", s.id, words::title(s), s.needs)).collect()
         };
         for way in &ways {
             let mut other = start.clone();
@@ -316,7 +329,7 @@ fn changing_one_finish_changes_only_what_must_change() {
             }
             let changed = steps(&other);
             assert_eq!(untouched(&changed), untouched(&first), "{opening:?} {way:?}");
-            let seam_is_sewn = names(&changed).filter(|n| *n == format!("{seam} seam")).count();
+            let seam_is_sewn = names(&changed).iter().filter(|n| **n == format!("{seam} seam")).count();
             assert_eq!(seam_is_sewn, 1);
         }
     }

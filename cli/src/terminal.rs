@@ -40,12 +40,27 @@ const WIDTH: usize = 96;
 /// Stands between words that stay on one line, such as a number and its unit.
 pub(crate) const TIE: char = '\u{a0}';
 
+/// What stays on one line: words, and numbers with the word after them.
+fn unbroken(text: &str) -> Vec<String> {
+    let mut parts: Vec<String> = Vec::new();
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
+        match parts.last_mut() {
+            Some(number) if number.ends_with(|c: char| c.is_ascii_digit()) => {
+                number.push(TIE);
+                number.push_str(word);
+            }
+            _ => parts.push(word.to_owned()),
+        }
+    }
+    parts
+}
+
 /// Breaks a text into lines; those after the first are indented by so much, which the first line
-/// is taken to have used up already.
+/// is taken to have used up already. A number stays with what follows it, such as its unit.
 pub(crate) fn wrapped(text: &str, indent: usize) -> String {
     let mut out = String::new();
     let mut used = indent;
-    for word in plain(text).split(' ').filter(|word| !word.is_empty()) {
+    for word in unbroken(&plain(text)) {
         let width = word.chars().count();
         if used > indent && used + 1 + width > WIDTH {
             out.push('\n');
@@ -55,7 +70,7 @@ pub(crate) fn wrapped(text: &str, indent: usize) -> String {
             out.push(' ');
             used += 1;
         }
-        out.push_str(word);
+        out.push_str(&word);
         used += width;
     }
     out.replace(TIE, " ")

@@ -12,6 +12,8 @@ mod room;
 mod texts;
 
 use crate::curve::Path;
+pub use crate::terms::Extent;
+use crate::words::piece;
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// All that is drawn of one garment.
@@ -57,15 +59,6 @@ pub enum Shown {
     Whole,
     /// Each line for itself.
     LineByLine,
-}
-
-/// Half of a symmetric piece, or all of it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Extent {
-    /// The +x half; its centre line x = 0 lies on the fold of the cloth.
-    HalfOnFold,
-    /// The whole piece.
-    Full,
 }
 
 /// One piece.
@@ -177,6 +170,8 @@ pub struct Notch {
 pub enum TextStyle {
     /// The piece's name.
     Title,
+    /// How many to cut of what, half or whole.
+    Cutting,
     /// Everything else.
     Body,
 }
@@ -265,23 +260,21 @@ impl Piece {
             loops,
             lines,
             notches,
-            text: self.text.iter().map(unfolded_text).collect(),
+            text: self.text.iter().map(|line| self.unfolded_text(line)).collect(),
             text_box: self.text_box,
         }
     }
 }
 
-/// How a half piece is cut.
-pub const ON_FOLD: &str = "on the fold";
-
-/// How a full piece is cut.
-pub const WHOLE: &str = "whole piece";
-
-/// An unfolded piece does not say that it lies on the fold.
-fn unfolded_text(line: &TextLine) -> TextLine {
-    match line.style {
-        TextStyle::Title => line.clone(),
-        TextStyle::Body => TextLine { style: TextStyle::Body, text: line.text.replace(ON_FOLD, WHOLE) },
+impl Piece {
+    /// Unfolded, it is cut whole.
+    fn unfolded_text(&self, line: &TextLine) -> TextLine {
+        match line.style {
+            TextStyle::Cutting => {
+                TextLine { style: line.style, text: piece::cutting(self.quantity, &self.material, Extent::Full) }
+            }
+            TextStyle::Title | TextStyle::Body => line.clone(),
+        }
     }
 }
 

@@ -224,6 +224,12 @@ impl Lines {
         rows.fold(folded.max(elastic), f64::max)
     }
 
+    /// Does the cut edge lie open as worn, neither folded in nor under what is sewn on?
+    pub fn shows_raw_edge(&self) -> bool {
+        let is_under = |(inner, outer): (f64, f64)| inner <= self.cut && self.cut <= outer;
+        !self.is_folded() && !self.elastic.is_some_and(is_under)
+    }
+
     /// Is the cloth folded at the finished edge?
     pub fn is_folded(&self) -> bool {
         self.turned_in == TurnedIn::AtFinishedEdge && self.cut > 0.0

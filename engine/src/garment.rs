@@ -279,7 +279,7 @@ pub struct SectionWalk {
 }
 
 /// How an elastic is cut and marked.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub struct ElasticCut {
     pub name: String,

@@ -51,6 +51,7 @@ pub mod population;
 pub mod quantity;
 mod refused;
 pub mod sheet;
+pub mod stitch;
 pub mod terms;
 pub mod topology;
 pub mod words;

@@ -250,7 +250,7 @@ mod tests {
                 assert_eq!(notches.iter().filter(|(_, other)| other.id == notch.id).count(), 1, "{notch:?}");
                 let Some(mate) = notch.mate.filter(|_| piece.id != PieceId::GussetLining) else { continue };
                 let (_, mate) = notches.iter().find(|(_, other)| other.id == mate).expect("it meets a notch");
-                assert_eq!(mate.mate, Some(notch.id), "{notch:?} and {mate:?}");
+                assert!(mate.mate == Some(notch.id) && mate.id != notch.id, "{notch:?} and {mate:?}");
             }
             assert!(notches.len() >= 16, "{}", notches.len());
             for (piece, notch) in &notches {
@@ -266,6 +266,32 @@ mod tests {
                     SeamMark::Centre => assert!(notch.at.x.abs() < 1e-6, "{notch:?}"),
                     SeamMark::Pair => assert!((notch.at.x.abs() - 5.0).abs() < 0.1, "{notch:?}"),
                 }
+            }
+        }
+    }
+
+    /// Halves and wholes alike: outlines close, and openings run on over their seams.
+    #[test]
+    fn outlines_close_and_openings_run_on() {
+        for alike in [true, false] {
+            let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+            if !alike {
+                sheet.finish.left_leg = support::finish("hem", "");
+            }
+            let garment = record(&sheet).unwrap();
+            for outline in garment.pieces.iter().flat_map(|p| [&p.cut, &p.sewing, &p.finished]) {
+                for (edge, next) in outline.edges.iter().zip(outline.edges.iter().cycle().skip(1)) {
+                    assert!(edge.path.end().distance(next.path.start()) < 1e-6, "{:?} to {:?}", edge.id, next.id);
+                }
+            }
+            let area = |id| garment.pieces.iter().find(|p| p.id == id).map(|p| p.area_mm2);
+            assert_eq!(area(PieceId::GussetLining), area(PieceId::Gusset), "layers that are sewn as one");
+            assert_eq!(garment.crossings.len(), 8);
+            for crossing in &garment.crossings {
+                assert!((crossing.angle - 180.0).abs() < 0.5, "{:?}: {}", crossing.id, crossing.angle);
+            }
+            for seam in &garment.seams {
+                assert!(seam.difference.abs() < 0.01 && (seam.sewn_a - seam.sewn_b).abs() < 0.05, "{seam:?}");
             }
         }
     }

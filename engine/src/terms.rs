@@ -171,6 +171,15 @@ impl Reach {
     pub const ALL: [(&'static str, Self); 2] = [("keep", Self::Keep), ("add", Self::Add)];
 }
 
+/// Half of a symmetric piece, or all of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent {
+    /// The +x half; its centre line x = 0 lies on the fold of the cloth.
+    HalfOnFold,
+    /// The whole piece.
+    Full,
+}
+
 /// A part of a leg edge, by the piece it lies on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[allow(missing_docs)]

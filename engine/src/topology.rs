@@ -17,5 +17,5 @@ pub use construction::{Construction, Copied, Cutting, Fault, HalfPiece, Id, Lies
 pub use ids::{CrossingId, EdgeId, PieceId, SeamId, SeamLine, SectionId, Side};
 pub use notch::{MarkPlace, NotchId, SeamMark};
 pub use outline::{BandEdge, End, Half, LongEdge, OutlineEdge, Way};
-pub use pair::{PAIR, Pair, PairArc, PairCorner, PairJunction, PairPiece, pair};
-pub use resolved::{Arc, Corner, Junction, SeamRuns, Spot, Topology};
+pub use pair::{PAIR, Pair, PairArc, PairCorner, PairJunction, PairPiece, PairSeam, pair};
+pub use resolved::{Arc, Corner, Junction, SeamRuns, SeamSide, Spot, Topology};

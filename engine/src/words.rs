@@ -1,14 +1,42 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
+mod because;
 mod findings;
+pub mod finish;
 mod measured;
+pub(crate) mod notes;
 pub mod number;
+pub(crate) mod piece;
+pub mod work;
 
 pub use findings::Said;
 pub use measured::{girth_source, joining};
 pub use number::{Fineness, Speech};
 
-/// A length in both units. Going: texts speak the sheet's unit, through [`Speech`].
-pub(crate) fn both(mm: f64) -> String {
-    format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
+/// `a`, `a and b`, `a, b and c`.
+pub(crate) fn listed(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// A sentence's first letter as a capital.
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_read_as_spoken() {
+        assert_eq!(listed(&[]), "");
+        assert_eq!(listed(&["a"]), "a");
+        assert_eq!(listed(&["a", "b", "c"]), "a, b and c");
+        assert_eq!((capital("left leg").as_str(), capital("").as_str()), ("Left leg", ""));
+    }
 }

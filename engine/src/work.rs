@@ -3,8 +3,11 @@
 //! Every rule is a need of one step for another, with its reason. Steps come from four places
 //! (cutting, gusset, side seams, edges); `sort` puts them in order. Where needs leave a choice, the
 //! [`Phase`] decides, so that related steps stay together and a changed finish moves only its own.
+//! Steps are data; `words::work` says them.
 
+pub mod because;
 mod cutting;
+pub mod doing;
 mod edge;
 mod gusset;
 mod prepare;
@@ -13,15 +16,21 @@ mod sort;
 pub mod step;
 
 use crate::finding::Finding;
-use crate::finish::task::stitch;
+use crate::finish::task::Caution;
 use crate::garment::{Garment, Need, Step};
 use crate::plan::Plan;
+use crate::stitch::{Needle, Sewing, Stitch};
 use crate::terms::{ClothKind, Opening, SeamKind};
-use side::Side;
+use crate::topology::Side;
+pub(crate) use prepare::NEAR;
+
+use because::Because;
+use doing::Doing;
+use step::{SewnSeam, StepId};
 
 /// What is to be made, for every file that plans steps.
 #[derive(Clone, Copy)]
-struct Bench<'a> {
+struct Pair<'a> {
     plan: &'a Plan,
     garment: &'a Garment,
 }
@@ -51,51 +60,59 @@ struct Job {
 /// # Errors
 /// Where the choices of the sheet cannot be sewn in any order.
 pub(crate) fn order(plan: &Plan, garment: &Garment) -> Result<Vec<Step>, Finding> {
-    let bench = Bench { plan, garment };
-    let mut jobs = cutting::jobs(bench);
-    jobs.extend(gusset::jobs(bench));
+    let pair = Pair { plan, garment };
+    let mut jobs = cutting::jobs(pair);
+    jobs.extend(gusset::jobs(pair));
     for side in Side::ALL {
-        jobs.extend(side::jobs(bench, side));
+        jobs.extend(side::jobs(pair, side));
     }
     for opening in Opening::ALL {
-        jobs.extend(edge::jobs(bench, opening)?);
+        jobs.extend(edge::jobs(pair, opening)?);
     }
     jobs.push(last(&jobs));
-    sort::sorted(jobs)
+    let needle = Needle::of(plan.cloth.kind, plan.cloth.stretch_across.max(plan.cloth.stretch_along));
+    for job in jobs.iter_mut().filter(|job| job.step.sewing.is_some()) {
+        job.step.needle = Some(needle);
+    }
+    let mut steps = sort::sorted(jobs)?;
+    said_once(&mut steps);
+    Ok(steps)
+}
+
+/// What is to be heeded all along is said where it first matters; of an elastic that may grow, once.
+fn said_once(steps: &mut [Step]) {
+    let mut known: Vec<(Caution, Option<String>)> = Vec::new();
+    for step in steps {
+        let Some(caution @ (Caution::Iron | Caution::Knife | Caution::Cracks | Caution::Grows)) = step.caution else {
+            continue;
+        };
+        let of = match &step.doing {
+            Doing::CutElastic { name, .. } => Some(name.clone()),
+            _ => None,
+        };
+        let said = (caution, of);
+        if known.contains(&said) {
+            step.caution = None;
+        } else {
+            known.push(said);
+        }
+    }
 }
 
 /// Everything ends here.
 fn last(jobs: &[Job]) -> Job {
-    let does = "cut the threads off, press the pair once more, and try it on: edges lie flat without biting, and no \
-                seam cracks when it is pulled wide";
-    let is_needed = |name: &str| jobs.iter().any(|j| j.step.needs.iter().any(|n| n.before == name));
+    let is_needed = |id: StepId| jobs.iter().any(|j| j.step.needs.iter().any(|n| n.step == id));
     jobs.iter()
-        .map(|j| j.step.step.as_str())
-        .filter(|name| !is_needed(name))
-        .fold(Job::new(Phase::End, "last look", "Last look", does), |job, name| {
-            job.after(name, "the pair is looked over when all of it is sewn")
-        })
-        .caution("deep marks, numbness or tingling mean that an edge is too tight")
+        .map(Job::id)
+        .filter(|id| !is_needed(*id))
+        .fold(Job::new(Phase::End, StepId::LastLook, Doing::LastLook), |job, id| job.after(id, Because::AllIsSewn))
+        .caution(Caution::TooTight)
 }
 
 impl Job {
-    fn new(phase: Phase, name: impl Into<String>, title: impl Into<String>, does: impl Into<String>) -> Self {
-        let step = Step {
-            step: name.into(),
-            title: title.into(),
-            does: does.into(),
-            edge: None,
-            length: None,
-            stitch: None,
-            needs: Vec::new(),
-            caution: None,
-        };
+    const fn new(phase: Phase, id: StepId, doing: Doing) -> Self {
+        let step = Step { id, doing, length: None, sewing: None, needle: None, needs: Vec::new(), caution: None };
         Self { phase, step }
-    }
-
-    fn edge(mut self, edge: &str) -> Self {
-        self.step.edge = Some(edge.to_owned());
-        self
     }
 
     fn length(mut self, mm: f64) -> Self {
@@ -103,75 +120,73 @@ impl Job {
         self
     }
 
-    fn stitch(mut self, code: &str) -> Self {
-        self.step.stitch = Some(code.to_owned());
+    fn sewn(mut self, sewing: Sewing) -> Self {
+        self.step.sewing = Some(sewing);
         self
     }
 
-    fn caution(mut self, caution: &str) -> Self {
-        self.step.caution = Some(caution.to_owned());
+    fn caution(mut self, caution: impl Into<Option<Caution>>) -> Self {
+        self.step.caution = caution.into();
         self
     }
 
-    fn after(mut self, before: &str, because: &'static str) -> Self {
-        self.step.needs.push(Need { before: before.to_owned(), because });
+    fn after(mut self, step: StepId, because: Because) -> Self {
+        self.step.needs.push(Need { step, because });
         self
     }
 
-    fn name(&self) -> &str {
-        &self.step.step
+    const fn id(&self) -> StepId {
+        self.step.id
     }
 }
 
-/// Each job after the one before it; its reason is its own.
-fn chained(links: Vec<(Job, &'static str)>) -> Vec<Job> {
-    let mut jobs: Vec<Job> = Vec::with_capacity(links.len());
-    for (job, because) in links {
-        let job = match jobs.last() {
-            Some(before) => job.after(before.name(), because),
+/// Jobs of which each waits for the one before.
+#[derive(Default)]
+struct Chain(Vec<Job>);
+
+impl Chain {
+    /// The next job. The reason is that of its need for the one before; the first needs none.
+    fn then(&mut self, because: Because, job: Job) {
+        let job = match self.0.last() {
+            Some(before) => job.after(before.id(), because),
             None => job,
         };
-        jobs.push(job);
-    }
-    jobs
-}
-
-/// `left leg` at the head of a title.
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-impl Bench<'_> {
-    /// The stitch of the seams.
-    const fn seam_stitch(&self) -> &'static str {
-        match self.plan.seams.kind {
-            SeamKind::Overlock => stitch::OVERLOCK,
-            SeamKind::Zigzag => stitch::ZIGZAG,
-            SeamKind::Lockstitch => stitch::LOCKSTITCH,
-        }
+        self.0.push(job);
     }
 
-    /// What has to be heeded while a seam is sewn with that stitch.
-    fn seam_caution(&self) -> &'static str {
+    fn starting(job: Job) -> Self {
+        Self(vec![job])
+    }
+}
+
+impl Pair<'_> {
+    /// How the seams are sewn.
+    const fn seam(&self) -> Sewing {
+        Sewing::seam(self.plan.seams.kind, self.plan.cloth.kind)
+    }
+
+    /// What has to be heeded while a seam is sewn like that.
+    const fn seam_caution(&self) -> Option<Caution> {
         match (self.plan.seams.kind, self.plan.cloth.kind) {
-            (SeamKind::Overlock, _) => "mind the knife: it cuts what lies beyond the allowance, pins too",
-            (SeamKind::Lockstitch, ClothKind::Knit) => {
-                "stretch the seam a little while you sew: a lockstitch on a knit cracks"
-            }
-            _ => "sew to and fro at both ends",
+            (SeamKind::Overlock, _) => Some(Caution::Knife),
+            (SeamKind::Lockstitch, ClothKind::Knit) => Some(Caution::Cracks),
+            _ => None,
         }
     }
 
     /// Are the raw edges of a seam neatened by a row of their own?
     fn neatens(&self) -> bool {
-        self.plan.cloth.kind == ClothKind::Woven && self.plan.seams.kind != SeamKind::Overlock
+        self.plan.cloth.kind == ClothKind::Woven && self.seam().stitch != Stitch::Overlock
     }
 
-    /// A seam's length between the finished edges, mm: the sum over every walk of that name.
-    fn seam_length(&self, name: &str) -> f64 {
-        let of = self.garment.seams.iter().filter(|s| s.id.name() == name || s.id.line().name() == name);
-        of.map(|s| s.length_a).sum()
+    /// Are there two layers of gusset?
+    const fn is_lined(&self) -> bool {
+        self.plan.gusset.layers > 1
+    }
+
+    /// A seam's length between the finished edges, mm.
+    fn seam_length(&self, line: SewnSeam) -> f64 {
+        self.garment.seams.iter().filter(|s| line.parts().contains(&s.id)).map(|s| s.length_a).sum()
     }
 }
 

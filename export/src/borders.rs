@@ -9,13 +9,17 @@ fn may_use(file: &str, module: &str) -> bool {
     match module {
         "drawing" | "curve" => true,
         "garment" => ["record", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
+        // What is told of each step: its stitch, and its words.
+        "stitch" => file.starts_with("record"),
         "sheet" => ["pdf", "record", "choice.rs"].iter().any(|own| file.starts_with(own)),
         "finding" => ["record", "validate"].iter().any(|own| file.starts_with(own)),
         "topology" | "terms" | "words" => {
             file == "number.rs" || ["record", "validate", "read"].iter().any(|own| file.starts_with(own))
         }
         "quantity" => file.starts_with("record") || (file.starts_with("pdf") && file.ends_with("tests.rs")),
-        "keys" | "finish" => file == "record/tests.rs",
+        "keys" | "work" => file == "record/tests.rs",
+        // An edge cut across is drawn as its finish lays it.
+        "finish" => file == "profile.rs" || file == "record/tests.rs",
         _ => false,
     }
 }

@@ -1,14 +1,12 @@
-//! What is written on a piece and beside the pieces. Lengths are given in mm and inches, so that
-//! the same pattern serves whoever holds it.
+//! What is written on a piece and beside the pieces: which lines there are. Their words are made
+//! in `words`, in the sheet's unit.
 
-use crate::drawing::{Note, ON_FOLD, Shown, TextLine, TextStyle, WHOLE};
-use crate::finding::Finding;
-use crate::finish::TurnedIn;
-use crate::garment::{Garment, Mark, OpeningWalk, Piece, Step};
-use crate::plan::{FinishPlan, Plan};
+use crate::drawing::{Note, Shown, TextLine, TextStyle};
+use crate::garment::{Garment, OpeningWalk, Piece, Step};
+use crate::plan::Plan;
 use crate::sheet::Trial;
-use crate::terms::{ClothKind, PutOn};
-use crate::words::{Said, Speech, both, joining};
+use crate::terms::Extent;
+use crate::words::{Speech, notes as words, piece, work};
 
 fn body(text: String) -> TextLine {
     TextLine { style: TextStyle::Body, text }
@@ -16,93 +14,45 @@ fn body(text: String) -> TextLine {
 
 /// Every line on a piece.
 pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLine> {
-    let mut lines = vec![TextLine { style: TextStyle::Title, text: format!("{}: {}", garment.name, p.id.name()) }];
-    let how = if p.on_fold { ON_FOLD } else { WHOLE };
-    lines.push(body(format!("cut {} of {}, {how}, right side up", p.quantity, p.material)));
-    let side = both(plan.seams.side);
-    if let Some(band) = garment.openings.iter().filter_map(|o| o.band.as_ref()).find(|b| b.piece == p.id) {
-        lines.push(body(format!("seam allowance {side}, included all round")));
-        lines.push(body(format!(
-            "doubled lengthwise to {}; {}",
-            both(band.width),
-            joining(band, Speech(garment.units))
-        )));
-        lines.extend(garment.date.iter().map(|d| body(d.clone())));
-        return lines;
-    }
-    let seams = if is_gusset(p) {
-        both(plan.seams.gusset)
-    } else if plan.seams.side == plan.seams.gusset {
-        side
-    } else {
-        format!("side {side}, gusset {}", both(plan.seams.gusset))
-    };
-    lines.push(body(format!("seam allowance {seams}, included")));
-    lines.extend(finishes(p, plan).into_iter().map(body));
+    let speech = Speech(garment.units);
+    let extent = if p.on_fold { Extent::HalfOnFold } else { Extent::Full };
+    let mut lines = vec![
+        TextLine { style: TextStyle::Title, text: piece::title(&garment.name, p.id.name()) },
+        TextLine { style: TextStyle::Cutting, text: piece::cutting(p.quantity, &p.material, extent) },
+    ];
+    lines.extend(details(p, garment, plan, speech).into_iter().map(body));
     lines.extend(garment.date.iter().map(|d| body(d.clone())));
     lines
 }
 
-/// The gusset or its second layer.
-pub(super) fn is_gusset(p: &Piece) -> bool {
-    p.id.is_gusset()
-}
-
-/// One line for each edge of the piece that is finished.
-fn finishes(p: &Piece, plan: &Plan) -> Vec<String> {
-    let (top, left, right) = (&plan.finish.top, &plan.finish.left_leg, &plan.finish.right_leg);
-    let mut lines = Vec::new();
-    if !is_gusset(p) {
-        lines.push(format!("top edge: {}", edge(top)));
+/// Allowances, and how each edge of the piece is finished.
+fn details(p: &Piece, garment: &Garment, plan: &Plan, speech: Speech) -> Vec<String> {
+    let mut bands = garment.openings.iter().filter_map(|o| o.band.as_ref());
+    if let Some(band) = bands.find(|b| b.piece == p.id) {
+        return piece::band(band, &plan.seams, speech).into();
     }
-    if edge(left) == edge(right) {
-        lines.push(format!("leg edge: {}", edge(left)));
+    let mut lines = if p.id.is_gusset() {
+        vec![piece::gusset_allowance(&plan.seams, speech)]
     } else {
-        lines.push(format!("left leg (wearer's): {}", edge(left)));
-        lines.push(format!("right leg (wearer's): {}", edge(right)));
-    }
-    lines
-}
-
-fn edge(f: &FinishPlan) -> String {
-    let elastic = f.elastic.as_ref().map_or_else(String::new, |e| format!(", {}", e.name));
-    let cut = f.lines.cut;
-    let allowance = match (f.lines.turned_in, cut) {
-        (TurnedIn::AtFinishedEdge, _) => format!("{} beyond the fold, included", both(cut)),
-        (TurnedIn::No, c) if c < 0.0 => format!("cut {} inside the finished edge", both(-c)),
-        (TurnedIn::No, 0.0) => "cut at the finished edge".to_owned(),
-        (TurnedIn::No, _) => format!("{} included", both(cut)),
+        vec![piece::allowances(&plan.seams, speech), piece::top_edge(&plan.finish.top, speech)]
     };
-    format!("{}{elastic}, {allowance}", f.kind.name())
+    lines.extend(piece::leg_edges(&plan.finish.left_leg, &plan.finish.right_leg, speech));
+    lines
 }
 
 /// The blocks that belong to no piece.
 pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Note> {
-    let of_all = |block: fn(&Garment) -> Note| {
-        let own = block(garment);
-        let others =
-            garment.alternatives.iter().map(|a| differing(&own, block(&a.garment), &a.name)).collect::<Vec<_>>();
-        std::iter::once(own).chain(others)
-    };
-    let others = [cloth(plan), checks(garment), tried(trials), cautions()];
-    let blocks = of_all(elastics).chain(others).chain(of_all(order_of_work));
-    blocks.filter(|note| !note.lines.is_empty()).collect()
-}
-
-/// What an alternative's block says that the sheet's own does not, whatever the numbers of its steps.
-fn differing(own: &Note, other: Note, alternative: &str) -> Note {
-    let known: Vec<&str> = own.lines.iter().map(|line| unnumbered(line)).collect();
-    let heading = format!("{}, alternative “{alternative}”: what differs", own.heading);
-    let lines = other.lines.into_iter().filter(|line| !known.contains(&unnumbered(line))).collect();
-    Note { heading, lines, shown: other.shown }
-}
-
-/// A step without its number.
-fn unnumbered(line: &str) -> &str {
-    match line.split_once(". ") {
-        Some((number, words)) if number.bytes().all(|b| b.is_ascii_digit()) => words,
-        _ => line,
-    }
+    let others = || garment.alternatives.iter();
+    let elastic = std::iter::once(elastics(garment)).chain(others().map(|a| elastics_of(&a.name, &a.garment, garment)));
+    let middle = [
+        whole("Cloth", words::cloth(&plan.cloth)),
+        whole("Checks", garment.checks.iter().map(|f| words::finding(f, Speech(garment.units))).collect()),
+        tried(trials),
+        whole("Cautions", words::CAUTIONS.map(str::to_owned).to_vec()),
+    ];
+    // Last of the blocks: it runs on over pages of its own.
+    let work = std::iter::once(order_of_work(garment)).chain(others().map(|a| work_of(&a.name, &a.garment, garment)));
+    elastic.chain(middle).chain(work).filter(|note| !note.lines.is_empty()).collect()
 }
 
 fn whole(heading: &str, lines: Vec<String>) -> Note {
@@ -111,120 +61,73 @@ fn whole(heading: &str, lines: Vec<String>) -> Note {
 
 /// What the latest test garments taught, a line each.
 fn tried(trials: &[Trial]) -> Note {
-    let lines = trials.iter().skip(trials.len().saturating_sub(TRIALS)).map(trial).collect();
-    let heading = if trials.len() > TRIALS { format!("The last {TRIALS} trials") } else { "Trials so far".to_owned() };
+    let lines = trials.iter().skip(trials.len().saturating_sub(TRIALS)).map(words::trial).collect();
+    let heading = if trials.len() > TRIALS { words::latest_trials(TRIALS) } else { "Trials so far".to_owned() };
     Note { heading, lines, shown: Shown::LineByLine }
 }
 
 /// So many trials are told on the print; older ones have been learned from.
 const TRIALS: usize = 12;
 
-fn trial(t: &Trial) -> String {
-    let date = t.date.as_ref().map(|d| format!("{d}, ")).unwrap_or_default();
-    let shorter = t.reduction.map(|r| format!(" with {:.1} % reduction", r.percent())).unwrap_or_default();
-    let note = t.note.as_ref().map(|n| format!(" ({n})")).unwrap_or_default();
-    format!("{date}{}{shorter}: {}{note}", t.edge.name(), t.verdict.name())
-}
+const ELASTIC: &str = "Elastic";
+const WORK: &str = "Order of work";
 
 fn elastics(garment: &Garment) -> Note {
-    let openings = garment.openings.iter().map(|o| sewn_on(o, Speech(garment.units)));
-    let totals = garment
-        .elastics
-        .iter()
-        .map(|t| format!("{}, {} wide, in all: {} for one pair", t.name, both(t.width), both(t.cut_length)));
-    whole("Elastic", openings.chain(totals).collect())
+    let speech = Speech(garment.units);
+    let openings = garment.openings.iter().map(|o| words::sewn_on(o, speech));
+    let totals = garment.elastics.iter().map(|t| words::total(t, speech));
+    whole(ELASTIC, openings.chain(totals).collect())
 }
 
-/// What is sewn to an opening, with its marks.
-fn sewn_on(o: &OpeningWalk, speech: Speech) -> String {
-    let head = format!("{}: {}", o.opening.name(), o.finish.name());
-    let put_on = if o.put_on == PutOn::Flat { "flat" } else { "round" };
-    match (&o.elastic, &o.band) {
-        (Some(e), _) => format!(
-            "{head}, {}, {} wide; sewn to a line of {}; cut {} (finished {}, {:.1} % shorter); put on {put_on}, {}; marks at \
-             {}",
-            e.name,
-            both(e.width),
-            both(o.sewing),
-            both(e.cut_length),
-            both(e.finished_length),
-            e.reduction,
-            joining(e, speech),
-            marks(&e.marks)
-        ),
-        (None, Some(b)) => format!(
-            "{head}; sewn to a line of {}; cut {} long (finished {}, {:.1} % shorter), {} wide; put on {put_on}, {}; \
-             marks at {}",
-            both(o.sewing),
-            both(b.cut_length),
-            both(b.length),
-            b.reduction,
-            both(b.width),
-            joining(b, speech),
-            marks(&b.marks)
-        ),
-        (None, None) => format!("{head}, no elastic; edge {}", both(o.finished)),
-    }
+/// What an alternative sews on that the sheet's own finishes do not.
+fn elastics_of(name: &str, other: &Garment, own: &Garment) -> Note {
+    let speech = Speech(own.units);
+    let is_known = |o: &&OpeningWalk| own.openings.iter().any(|k| k.opening == o.opening && is_sewn_alike(k, o));
+    let openings = other.openings.iter().filter(|o| !is_known(o)).map(|o| words::sewn_on(o, speech));
+    let totals = other.elastics.iter().filter(|t| !own.elastics.contains(t)).map(|t| words::total(t, speech));
+    whole(&words::differing(ELASTIC, name), openings.chain(totals).collect())
 }
 
-/// Each mark with its distance from the first, along the elastic.
-fn marks(marks: &[Mark]) -> String {
-    marks.iter().map(|m| format!("{} {}", m.place.name(), both(m.along_elastic))).collect::<Vec<_>>().join(", ")
+/// Is the same sewn on, to a line as long?
+fn is_sewn_alike(a: &OpeningWalk, b: &OpeningWalk) -> bool {
+    let facts = |o: &OpeningWalk| (o.finish, o.put_on, o.finished, o.sewing, o.elastic.clone(), o.band.clone());
+    facts(a) == facts(b)
 }
 
-fn cloth(plan: &Plan) -> Note {
-    let c = &plan.cloth;
-    let kind = if c.kind == ClothKind::Knit { "knit" } else { "woven" };
-    let lines = vec![
-        format!(
-            "{}, {kind}; stretches {:.0} % across, {:.0} % along",
-            c.name,
-            100.0 * c.stretch_across,
-            100.0 * c.stretch_along
-        ),
-        format!("drafted {} across and {} along", eased(c.ease_across), eased(c.ease_along)),
-        "greatest stretch goes round the body; the grain line runs down it".to_owned(),
-    ];
-    whole("Cloth", lines)
-}
-
-fn eased(ease: f64) -> String {
-    let percent = 100.0 * ease.abs();
-    match ease.total_cmp(&0.0) {
-        std::cmp::Ordering::Less => format!("{percent:.1} % smaller than the body"),
-        std::cmp::Ordering::Equal => "as large as the body".to_owned(),
-        std::cmp::Ordering::Greater => format!("{percent:.1} % larger than the body"),
-    }
-}
-
-fn checks(garment: &Garment) -> Note {
-    let said = |f: &Finding| {
-        let Said { text, next, .. } = Speech(garment.units).finding(f);
-        format!("{}: {text}. Next: {next}.", f.level.name())
-    };
-    let lines = garment.checks.iter().map(said).collect();
-    whole("Checks", lines)
-}
-
-fn cautions() -> Note {
-    let lines = [
-        "Drafted for bodies without a front pouch. Sew a trial / muslin in the same cloth before you cut good cloth.",
-        "Deep marks, numbness, tingling or swelling mean that an edge is too tight: loosen it. With pregnancy, diabetes, \
-         lymphoedema, nerve or circulation trouble, or after surgery, ask a clinician.",
-        "Needle, blade and hot iron: the usual care.",
-    ];
-    whole("Cautions", lines.map(str::to_owned).to_vec())
-}
-
-/// Every step with its number, last of the blocks: it runs on over pages of its own.
 fn order_of_work(garment: &Garment) -> Note {
-    let lines = (1..).zip(&garment.order_of_work).map(|(n, step)| numbered(n, step)).collect();
-    whole("Order of work", lines)
+    let speech = Speech(garment.units);
+    let steps = (1..).zip(&garment.order_of_work);
+    let needle = garment.order_of_work.iter().find_map(|s| s.needle).map(work::setting_up);
+    whole(WORK, needle.into_iter().chain(steps.map(|(n, step)| words::step(n, step, speech))).collect())
 }
 
-fn numbered(n: usize, step: &Step) -> String {
-    let length = step.length.map(|mm| format!(" Along {}.", both(mm))).unwrap_or_default();
-    let stitch = step.stitch.as_ref().map(|code| format!(" Stitch {code} (ISO 4915).")).unwrap_or_default();
-    let care = step.caution.as_ref().map(|care| format!(" Care: {care}.")).unwrap_or_default();
-    format!("{n}. {}: {}.{length}{stitch}{care}", step.title, step.does)
+/// The steps that an alternative does not share, with the numbers they have in its own order.
+fn work_of(name: &str, other: &Garment, own: &Garment) -> Note {
+    let is_known = |step: &Step| own.order_of_work.iter().any(|k| k.is_same_work(step));
+    let steps = (1..).zip(&other.order_of_work).filter(|(_, step)| !is_known(step));
+    let lines = steps.map(|(n, step)| words::step(n, step, Speech(own.units))).collect();
+    whole(&words::differing(WORK, name), lines)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::base::Base;
+    use crate::drawing::TextStyle;
+    use crate::support;
+
+    /// A cloth's name is the person's own: what it says of folds is kept, halved or whole.
+    #[test]
+    fn unfolding_changes_how_a_piece_is_cut_and_no_name() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.fabric.name = Some("jersey, sold on the fold".to_owned());
+        let drawing = crate::make(&sheet).unwrap().drawing;
+        let lines = |drawing: &crate::drawing::Drawing, style| -> Vec<String> {
+            drawing.pieces[0].text.iter().filter(|l| l.style == style).map(|l| l.text.clone()).collect()
+        };
+        let whole = drawing.unfolded();
+        let cut = "cut 1 of jersey, sold on the fold,";
+        assert_eq!(lines(&drawing, TextStyle::Cutting), [format!("{cut} on the fold, right side up")]);
+        assert_eq!(lines(&whole, TextStyle::Cutting), [format!("{cut} whole piece, right side up")]);
+        assert_eq!(lines(&drawing, TextStyle::Body), lines(&whole, TextStyle::Body));
+    }
 }

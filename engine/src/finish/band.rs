@@ -1,9 +1,10 @@
 //! Band: a strip of knit, doubled, a piece of its own.
 
-use super::task::stitch::OVERLOCK;
+use super::task::{Act, TaskId};
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
 use crate::keys::{Field, PerEdge, finish};
+use crate::stitch::Sewing;
 
 pub(super) struct Band;
 
@@ -54,18 +55,8 @@ impl Finish for Band {
     }
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
-        vec![
-            Task::row(
-                "row 1",
-                OVERLOCK,
-                -s.band_width,
-                format!(
-                    "lay the band on the right side, raw edges together, and sew it on with {:.1} mm, the band on top \
-                     and stretched to the edge between the marks",
-                    s.seam
-                ),
-            ),
-            Task::press("turn the band out, the allowances towards the garment, and press"),
-        ]
+        // Sewn like any seam of the sheet: its kind is known where the order of work is planned.
+        let row = Task::row(TaskId::Row1, Sewing::zigzag(), -s.band_width, [Act::LayBand, Act::SewBandOn(s.seam)]);
+        vec![row, Task::press(Act::TurnBandOut)]
     }
 }

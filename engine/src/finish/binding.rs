@@ -1,9 +1,10 @@
 //! Binding: a fold-over elastic round the raw edge.
 
-use super::task::stitch::ZIGZAG;
+use super::task::{Act, TaskId};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
 use crate::keys::{Field, PerEdge};
+use crate::stitch::Sewing;
 
 pub(super) struct Binding;
 
@@ -50,14 +51,10 @@ impl Finish for Binding {
     }
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
+        let along = -(0.5 * s.width - FROM_EDGE);
         vec![
-            Task::by_hand("fold", "fold the elastic along its crease and lay the raw edge into it"),
-            Task::row(
-                "row 1",
-                ZIGZAG,
-                -(0.5 * s.width - FROM_EDGE),
-                "zigzag through all layers, close to the open edges of the elastic",
-            ),
+            Task::by_hand(TaskId::Fold, [Act::LayInCrease]),
+            Task::row(TaskId::Row1, Sewing::zigzag(), along, [Act::StitchFolded]),
         ]
     }
 }

@@ -1,9 +1,10 @@
 //! Encased: a plain elastic sewn to the wrong side and folded in, covered by the cloth.
 
-use super::task::stitch::{THREE_STEP, ZIGZAG};
+use super::task::{Act, Meets, Side, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge};
+use crate::stitch::Sewing;
 
 pub(super) struct Encased;
 
@@ -53,20 +54,11 @@ impl Finish for Encased {
     }
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
+        let lay = Act::LayOnRawEdge(Side::Wrong, Up::Either, Meets::of(s.picot));
         vec![
-            Task::row(
-                "row 1",
-                ZIGZAG,
-                s.width - FIRST,
-                "lay the elastic on the wrong side, its edge on the raw edge, and zigzag along that edge",
-            ),
-            Task::press("fold elastic and cloth to the inside, along the inner edge of the elastic, and press"),
-            Task::row(
-                "row 2",
-                THREE_STEP,
-                -(s.width - SECOND),
-                "zigzag from the right side through all layers, near the raw edge",
-            ),
+            Task::row(TaskId::Row1, Sewing::zigzag(), s.width - FIRST, [lay, Act::ZigzagOnRawEdge]),
+            Task::press(Act::FoldOverElastic),
+            Task::row(TaskId::Row2, Sewing::three_step(s.width), -(s.width - SECOND), [Act::StitchNearRawEdge]),
         ]
     }
 }

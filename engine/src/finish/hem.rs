@@ -1,9 +1,10 @@
 //! Hem: the cloth itself, folded in and stitched, without elastic.
 
-use super::task::stitch::ZIGZAG;
+use super::task::{Act, TaskId};
 use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
+use crate::stitch::Sewing;
 
 pub(super) struct Hem;
 
@@ -52,13 +53,8 @@ impl Finish for Hem {
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
         vec![
-            Task::press(format!("fold {:.1} mm in along the finished edge, all layers as one, and press", s.depth)),
-            Task::row(
-                "row 1",
-                ZIGZAG,
-                -(s.depth - FROM_EDGE),
-                "stitch from the right side with a stitch that stretches, without pulling the edge",
-            ),
+            Task::press(Act::FoldIn(s.depth)),
+            Task::row(TaskId::Row1, Sewing::zigzag(), -(s.depth - FROM_EDGE), [Act::StitchHem]),
         ]
     }
 }

@@ -1,9 +1,10 @@
 //! Lapped: an elastic laid on top of the cloth, covering its raw edge.
 
-use super::task::stitch::ZIGZAG;
+use super::task::{Act, Meets, TaskId};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
+use crate::stitch::Sewing;
 
 pub(super) struct Lapped;
 
@@ -50,13 +51,11 @@ impl Finish for Lapped {
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
         let raw = -(s.width - s.lap);
+        let inner = -(s.width - FROM_EDGE);
         vec![
-            Task::by_hand(
-                "baste",
-                format!("lay the elastic on the right side, {:.1} mm over the raw edge, and baste it", s.lap),
-            ),
-            Task::row("row 1", ZIGZAG, -(s.width - FROM_EDGE), "zigzag along the inner edge of the elastic"),
-            Task::row("row 2", ZIGZAG, raw - FROM_EDGE, "zigzag again where the raw edge lies underneath"),
+            Task::by_hand(TaskId::Baste, [Act::LayOver(s.lap, Meets::of(s.picot)), Act::Baste]),
+            Task::row(TaskId::Row1, Sewing::zigzag(), inner, [Act::ZigzagEdgeOnCloth]),
+            Task::row(TaskId::Row2, Sewing::zigzag(), raw - FROM_EDGE, [Act::ZigzagRawEdgeBelow]),
         ]
     }
 }

@@ -1,58 +1,195 @@
-//! One thing done at an edge.
+//! One thing done at an edge, as data: what hands and machine do, in terms that finishes share.
+//! Their sentences are made in `words::finish`.
 
-/// Stitch types of ISO 4915 in use here. 301, 304, 504 and 514 as the standard lists them; 321 for
-/// the three-step zigzag is from memory, sources differ.
-pub mod stitch {
-    /// Lockstitch.
-    pub const LOCKSTITCH: &str = "301";
-    /// Zigzag lockstitch.
-    pub const ZIGZAG: &str = "304";
-    /// Three-step zigzag.
-    pub const THREE_STEP: &str = "321";
-    /// Four-thread overedge.
-    pub const OVERLOCK: &str = "514";
+use crate::stitch::Sewing;
+
+/// Which of an edge's tasks it is; unique at its edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs)]
+pub enum TaskId {
+    Fold,
+    Baste,
+    Row1,
+    Press,
+    Row2,
+    Thread,
+    TryOn,
+    Join,
+    Close,
+}
+
+impl TaskId {
+    /// Short and stable, as the record names it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Fold => "fold",
+            Self::Baste => "baste",
+            Self::Row1 => "row 1",
+            Self::Press => "press",
+            Self::Row2 => "row 2",
+            Self::Thread => "thread",
+            Self::TryOn => "try on",
+            Self::Join => "join",
+            Self::Close => "close",
+        }
+    }
+}
+
+/// A side of the cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Side {
+    Right,
+    Wrong,
+}
+
+/// The face of an elastic that lies up, away from the cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Up {
+    /// The soft one, which will lie on the skin; the face to be seen lies on the cloth.
+    Soft,
+    /// The one to be seen.
+    Shown,
+    /// Either: it will be covered.
+    Either,
+}
+
+/// Which long edge of an elastic meets the raw edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Meets {
+    /// Both are alike.
+    EitherEdge,
+    /// The plain one, its picots towards the garment.
+    PlainEdge,
+}
+
+impl Meets {
+    /// With picots, or without.
+    pub fn of(picot: f64) -> Self {
+        if picot > 0.0 { Self::PlainEdge } else { Self::EitherEdge }
+    }
+}
+
+/// What hands and machine do; lengths in mm. A task is one or more of them, done in order.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Act {
+    /// Lay the elastic on a side of the cloth, an edge of it on the raw edge.
+    LayOnRawEdge(Side, Up, Meets),
+    /// Lay the elastic on the right side, this far over the raw edge, a picot edge outwards.
+    LayOver(f64, Meets),
+    /// Lay the folded band on the right side, raw edges together.
+    LayBand,
+    /// Fold the elastic along its crease, the face to be seen outside, and lay the raw edge in.
+    LayInCrease,
+    /// Turn the raw edge under by this much.
+    TurnUnder(f64),
+    /// Fold the allowance in along the finished edge, so much of it, all layers as one.
+    FoldIn(f64),
+    /// Flip the elastic out, to stand beyond the cloth; its soft face comes to lie on the skin.
+    FlipOut,
+    /// Turn cloth and elastic to the inside along the first row, soft face on the skin.
+    TurnSoftOnSkin,
+    /// Fold cloth and elastic to the inside along the elastic's inner edge, which covers it.
+    FoldOverElastic,
+    /// Turn the band out, the allowances towards the garment.
+    TurnBandOut,
+    /// Press.
+    Press,
+    /// Hold with long stitches that come out again.
+    Baste,
+    /// A zigzag along the raw edge, its inner swing this far inside.
+    ZigzagAtRawEdge(f64),
+    /// A zigzag along the raw edge of elastic and cloth.
+    ZigzagOnRawEdge,
+    /// A zigzag along the finished edge, on the elastic's edge towards the garment.
+    ZigzagInnerEdge(Meets),
+    /// A zigzag along the edge of the elastic that lies on the cloth.
+    ZigzagEdgeOnCloth,
+    /// A zigzag over the raw edge that lies under the elastic.
+    ZigzagRawEdgeBelow,
+    /// A zigzag over the raw edge itself.
+    ZigzagOverEdge,
+    /// Topstitch from the right side through cloth and elastic, close to the fold.
+    Topstitch,
+    /// From the right side, close to the elastic's edge inside.
+    StitchNearElastic,
+    /// From the right side through all layers, near the raw edge inside.
+    StitchNearRawEdge,
+    /// Through all layers, close to the open edges of a folded elastic.
+    StitchFolded,
+    /// From the right side, giving with the cloth.
+    StitchHem,
+    /// Stitch the tunnel, leaving a gap of this length to thread through.
+    StitchTunnel(f64),
+    /// Sew the band on, this far from the raw edges.
+    SewBandOn(f64),
+    /// Thread the elastic through, untwisted.
+    Thread,
+    /// Try on, and let the elastic out or draw it in.
+    TryOn,
+    /// Lap the ends of the elastic and sew them.
+    LapEnds,
+    /// Let the elastic slip in and stitch the gap closed.
+    CloseGap,
+}
+
+/// What to take care of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// Elastane and plush scorch.
+    Iron,
+    /// An overlocker cuts what lies beyond the allowance.
+    Knife,
+    /// A lockstitch on a knit cracks.
+    Cracks,
+    /// Nothing of the roll may be caught.
+    Roll,
+    /// An elastic can come out longer than it was.
+    Grows,
+    /// A ring of elastic can be twisted.
+    Twist,
+    /// Cloth lies under the scissors.
+    ClothBelow,
+    /// Stitches lie beside the scissors.
+    StitchesBeside,
+    /// An edge can be too tight.
+    TooTight,
 }
 
 /// One thing done at an edge, after the one before it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Task {
-    /// Short and stable, unique at its edge: `row 1`, `press`, `thread`.
-    pub name: &'static str,
-    /// What to do, one or two sentences.
-    pub does: String,
+    /// Which one.
+    pub id: TaskId,
+    /// In order.
+    pub acts: Vec<Act>,
     /// The line it follows, as a distance from the finished edge, mm.
     pub along: Option<f64>,
-    /// ISO 4915, where something is sewn.
-    pub stitch: Option<&'static str>,
+    /// Where something is sewn by machine.
+    pub sewing: Option<Sewing>,
     /// Where it helps.
-    pub caution: Option<&'static str>,
+    pub caution: Option<Caution>,
 }
 
 impl Task {
     /// Something done by hand.
-    pub fn by_hand(name: &'static str, does: impl Into<String>) -> Self {
-        Self { name, does: does.into(), along: None, stitch: None, caution: None }
+    pub fn by_hand(id: TaskId, acts: impl Into<Vec<Act>>) -> Self {
+        Self { id, acts: acts.into(), along: None, sewing: None, caution: None }
     }
 
     /// Pressing, after which the edge lies as it will be worn.
-    pub fn press(does: impl Into<String>) -> Self {
-        Self::by_hand("press", does).with_caution("test the iron on a scrap: elastane and plush scorch")
+    pub fn press(first: Act) -> Self {
+        Self { caution: Some(Caution::Iron), ..Self::by_hand(TaskId::Press, [first, Act::Press]) }
     }
 
     /// A row of stitches along a line.
-    pub fn row(name: &'static str, stitch: &'static str, along: f64, does: impl Into<String>) -> Self {
-        Self { name, does: does.into(), along: Some(along), stitch: Some(stitch), caution: None }
+    pub fn row(id: TaskId, sewing: Sewing, along: f64, acts: impl Into<Vec<Act>>) -> Self {
+        Self { along: Some(along), sewing: Some(sewing), ..Self::by_hand(id, acts) }
     }
 
     /// The same, sewn with this stitch across or to and fro, along no line of the pattern.
-    pub fn sewn(mut self, stitch: &'static str) -> Self {
-        self.stitch = Some(stitch);
-        self
-    }
-
-    /// With a word of care.
-    pub fn with_caution(mut self, caution: &'static str) -> Self {
-        self.caution = Some(caution);
+    pub fn sewn(mut self, sewing: Sewing) -> Self {
+        self.sewing = Some(sewing);
         self
     }
 }

@@ -4,6 +4,7 @@ use super::*;
 use crate::finish::profile::{Ply, SHOWN, Stuff};
 use crate::keys::{Field, PerEdge};
 
+use crate::stitch::Sewing;
 use crate::support;
 use crate::terms::Opening;
 
@@ -44,7 +45,7 @@ impl Finish for Scallop {
     }
 
     fn tasks(&self, _: &Settings) -> Vec<Task> {
-        vec![Task::row("row 1", task::stitch::ZIGZAG, -1.0, "zigzag over the edge")]
+        vec![Task::row(task::TaskId::Row1, Sewing::over_edge(), -1.0, [task::Act::ZigzagOverEdge])]
     }
 }
 
@@ -148,7 +149,7 @@ fn a_finish_of_one_file_and_one_line_makes_garments() {
             assert_eq!(walk.finish.name(), "scallop");
             assert!((walk.cut - walk.finished).abs() > 0.1, "its cut line runs beside the finished edge");
             let row = format!("{} row 1", opening.name());
-            assert!(made.garment.order_of_work.iter().any(|s| s.step == row), "{row}");
+            assert!(made.garment.order_of_work.iter().any(|s| s.id.name() == row), "{row}");
         }
     }
 }

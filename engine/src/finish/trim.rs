@@ -1,9 +1,10 @@
 //! Trim: an elastic edging that stands out beyond the cloth.
 
-use super::task::stitch::ZIGZAG;
+use super::task::{Act, Meets, Side, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
+use crate::stitch::Sewing;
 use crate::terms::Reach;
 
 pub(super) struct Trim;
@@ -59,19 +60,11 @@ impl Finish for Trim {
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
         let row = fold(s);
+        let lay = Act::LayOnRawEdge(Side::Right, Up::Soft, Meets::of(s.picot));
         vec![
-            Task::row(
-                "row 1",
-                ZIGZAG,
-                row,
-                format!(
-                    "lay the elastic on the right side, its edge on the raw edge, and zigzag it on, the inner swing \
-                     {:.1} mm from the raw edge",
-                    s.bite
-                ),
-            ),
-            Task::press("flip the elastic out so that it stands beyond the cloth, and press"),
-            Task::row("row 2", ZIGZAG, row - 0.5 * s.bite, "topstitch from the right side through cloth and elastic"),
+            Task::row(TaskId::Row1, Sewing::zigzag(), row, [lay, Act::ZigzagAtRawEdge(s.bite)]),
+            Task::press(Act::FlipOut),
+            Task::row(TaskId::Row2, Sewing::zigzag(), row - 0.5 * s.bite, [Act::Topstitch]),
         ]
     }
 }

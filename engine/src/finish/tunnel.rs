@@ -1,10 +1,10 @@
 //! Tunnel (casing): the cloth folded in and stitched, an elastic threaded through.
 
-use super::task::stitch::ZIGZAG;
+use super::task::{Act, Caution, TaskId};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn, Ways};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
-use crate::words::both;
+use crate::stitch::Sewing;
 
 pub(super) struct Tunnel;
 
@@ -69,22 +69,15 @@ impl Finish for Tunnel {
     }
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
-        let turn = if s.turn > 0.0 { format!("turn the raw edge under by {:.1} mm, ", s.turn) } else { String::new() };
+        let fold = Act::FoldIn(s.width + s.room + s.catch);
+        let folds = if s.turn > 0.0 { vec![Act::TurnUnder(s.turn), fold, Act::Press] } else { vec![fold, Act::Press] };
         vec![
-            Task::by_hand("fold", format!("{turn}fold the allowance in along the finished edge, and press")),
-            Task::row(
-                "row 1",
-                ZIGZAG,
-                -(s.width + s.room),
-                format!(
-                    "stitch the tunnel / casing, and leave {} open between the two notches in the back, to thread it",
-                    both(gap(s))
-                ),
-            ),
-            Task::by_hand("thread", "thread the elastic through with a safety pin, without a twist"),
-            Task::by_hand("try on", "try on, and draw the elastic in or let it out until it sits without biting"),
-            Task::by_hand("join", "lap the ends of the elastic and sew them to and fro").sewn(ZIGZAG),
-            Task::by_hand("close", "let the elastic slip in, and stitch the opening closed").sewn(ZIGZAG),
+            Task { caution: Some(Caution::Iron), ..Task::by_hand(TaskId::Fold, folds) },
+            Task::row(TaskId::Row1, Sewing::zigzag(), -(s.width + s.room), [Act::StitchTunnel(gap(s))]),
+            Task::by_hand(TaskId::Thread, [Act::Thread]),
+            Task::by_hand(TaskId::TryOn, [Act::TryOn]),
+            Task::by_hand(TaskId::Join, [Act::LapEnds]).sewn(Sewing::dense_zigzag()),
+            Task::by_hand(TaskId::Close, [Act::CloseGap]).sewn(Sewing::zigzag()),
         ]
     }
 }

@@ -1,9 +1,10 @@
 //! Turned: a plush or picot elastic sewn to the raw edge and turned inside.
 
-use super::task::stitch::{THREE_STEP, ZIGZAG};
+use super::task::{Act, Meets, Side, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge};
+use crate::stitch::Sewing;
 
 pub(super) struct Turned;
 
@@ -52,21 +53,13 @@ impl Finish for Turned {
     }
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
-        let picots = if s.picot > 0.0 { ", picots towards the garment" } else { "" };
+        let meets = Meets::of(s.picot);
+        let solid = s.width - s.picot;
+        let lay = Act::LayOnRawEdge(Side::Right, Up::Soft, meets);
         vec![
-            Task::row(
-                "row 1",
-                ZIGZAG,
-                0.0,
-                format!("lay the elastic on the right side, plush side up{picots}, and zigzag along its inner edge"),
-            ),
-            Task::press("turn cloth and elastic to the inside so that the plush side lies on the skin, and press"),
-            Task::row(
-                "row 2",
-                THREE_STEP,
-                -(s.width - s.picot) + FROM_INNER_EDGE,
-                "zigzag again from the right side, close to the edge of the elastic",
-            ),
+            Task::row(TaskId::Row1, Sewing::zigzag(), 0.0, [lay, Act::ZigzagInnerEdge(meets)]),
+            Task::press(Act::TurnSoftOnSkin),
+            Task::row(TaskId::Row2, Sewing::three_step(solid), -solid + FROM_INNER_EDGE, [Act::StitchNearElastic]),
         ]
     }
 }

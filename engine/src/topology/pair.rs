@@ -1,7 +1,7 @@
 //! The construction in use: front and back with a gusset between them, each symmetric.
 
 use super::construction::{Construction, Copied, Cutting, Fault, HalfPiece, Lies, Matching, Run, Seam, Starts};
-use super::resolved::{Arc, Corner, Junction, Topology};
+use super::resolved::{Arc, Corner, Junction, SeamSide, Topology};
 use super::{EdgeId, PieceId, SeamLine, Side, Way};
 use crate::terms::{Opening, Section};
 use std::sync::LazyLock;
@@ -12,6 +12,8 @@ pub type PairPiece = HalfPiece<PieceId, EdgeId, SeamLine>;
 pub type PairArc = Arc<PieceId, EdgeId, SeamLine>;
 /// One of its corners.
 pub type PairCorner = Corner<PieceId, EdgeId, SeamLine>;
+/// One of its seams, as seen from one of its edges.
+pub type PairSeam = SeamSide<PieceId, EdgeId, SeamLine>;
 /// Where two parts of one of its openings meet.
 pub type PairJunction = Junction<PieceId, SeamLine>;
 /// All that follows from it.

@@ -39,6 +39,18 @@ pub struct SeamRuns<P: Id, E: Id, S: Id> {
     pub matching: Matching,
 }
 
+/// A seam as seen from one of its edges.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub struct SeamSide<P: Id, E: Id, S: Id> {
+    pub seam: S,
+    pub matching: Matching,
+    /// This edge.
+    pub own: Spot<P, E, S>,
+    /// The edge that it is sewn to.
+    pub other: Spot<P, E, S>,
+}
+
 /// One part of an opening: an edge of one half of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Arc<P: Id, E: Id, S: Id> {
@@ -111,15 +123,11 @@ impl<S: Id> Lies<S> {
 }
 
 impl<P: Id, E: Id, S: Id> SeamRuns<P, E, S> {
-    /// Each side with the one that it is sewn to.
-    fn sides(&self) -> [(Spot<P, E, S>, Spot<P, E, S>); 2] {
+    /// The seam as seen from one of its edges.
+    fn seen_from(&self, edge: E) -> Option<SeamSide<P, E, S>> {
         let [a, b] = self.runs;
-        [(a, b), (b, a)]
-    }
-
-    /// The side that this edge is, and the other one.
-    fn of(&self, edge: E) -> Option<(Spot<P, E, S>, Spot<P, E, S>)> {
-        self.sides().into_iter().find(|(own, _)| own.edge == edge)
+        let side = |own, other| SeamSide { seam: self.id, matching: self.matching, own, other };
+        [side(a, b), side(b, a)].into_iter().find(|side| side.own.edge == edge)
     }
 }
 
@@ -144,9 +152,9 @@ impl<P: Id, E: Id, S: Id> Topology<P, E, S> {
         self.rings.get(opening)
     }
 
-    /// The seam of an edge, this side of it and the other; none for an edge of an opening.
-    pub fn seam_of(&self, edge: E) -> Option<(&SeamRuns<P, E, S>, Spot<P, E, S>, Spot<P, E, S>)> {
-        self.seams.iter().find_map(|seam| seam.of(edge).map(|(own, other)| (seam, own, other)))
+    /// The seam of an edge; none for an edge of an opening.
+    pub fn seam_of(&self, edge: E) -> Option<SeamSide<P, E, S>> {
+        self.seams.iter().find_map(|seam| seam.seen_from(edge))
     }
 
     /// The corners of a piece.
@@ -231,6 +239,12 @@ struct Walk<'a, P: Id, E: Id, S: Id> {
 /// Where a walk is: on an edge that it reads one way, on one side of the wearer.
 type Here<P, E, S> = (Spot<P, E, S>, Side);
 
+/// What a walk comes over, and where it goes on.
+struct Step<P: Id, E: Id, S: Id> {
+    over: Junction<P, S>,
+    next: Here<P, E, S>,
+}
+
 impl<P: Id, E: Id, S: Id> Walk<'_, P, E, S> {
     fn ring(&self, opening: Opening) -> Result<Vec<Arc<P, E, S>>, Fault> {
         let (edge, side) = match opening {
@@ -242,9 +256,9 @@ impl<P: Id, E: Id, S: Id> Walk<'_, P, E, S> {
         let (mut arcs, mut here) = (Vec::new(), start);
         // Each edge is there once on either side.
         let most = 2 * self.table.pieces.iter().map(|p| p.edges.len()).sum::<usize>();
-        let mut from = self.step((turned(start.0), side), opening)?.0;
+        let mut from = self.step((turned(start.0), side), opening)?.over;
         loop {
-            let (to, next) = self.step(here, opening)?;
+            let Step { over: to, next } = self.step(here, opening)?;
             let (spot, side) = here;
             let section = SectionId { opening, section: spot.piece.section, side };
             arcs.push(Arc { section, spot, half: spot.piece.half(side), from, to });
@@ -259,10 +273,10 @@ impl<P: Id, E: Id, S: Id> Walk<'_, P, E, S> {
     }
 
     /// Over the end of an edge to the next one of its opening.
-    fn step(&self, (spot, side): Here<P, E, S>, opening: Opening) -> Result<(Junction<P, S>, Here<P, E, S>), Fault> {
+    fn step(&self, (spot, side): Here<P, E, S>, opening: Opening) -> Result<Step<P, E, S>, Fault> {
         let end = spot.way.last();
         let Some(beside) = spot.piece.beyond(spot.at, end) else {
-            return Ok((Junction::Centre(spot.piece.id), (turned(spot), side.other())));
+            return Ok(Step { over: Junction::Centre(spot.piece.id), next: (turned(spot), side.other()) });
         };
         let broken = || Fault::RingBroken(told(spot.edge));
         let (seam, mate, at_mate) = self.across(spot.piece, beside, end.other()).ok_or_else(broken)?;
@@ -272,15 +286,15 @@ impl<P: Id, E: Id, S: Id> Walk<'_, P, E, S> {
             return Err(broken());
         }
         let next = Spot { piece: mate.piece, at: next, edge: *edge, way: Way::from(at_mate.other()) };
-        Ok((Junction::Seam(seam, side), (next, side)))
+        Ok(Step { over: Junction::Seam(seam, side), next: (next, side) })
     }
 
     /// The seam of an edge, the edge on its other side, and the end of that which meets this end.
     fn across(&self, piece: &'static HalfPiece<P, E, S>, at: usize, end: End) -> Option<(S, Spot<P, E, S>, End)> {
         let (edge, _) = piece.edges.get(at)?;
         self.seams.iter().find_map(|seam| {
-            let (own, mate) = seam.of(*edge)?;
-            Some((seam.id, mate, end.read(own.way).read(mate.way)))
+            let SeamSide { own, other, .. } = seam.seen_from(*edge)?;
+            Some((seam.id, other, end.read(own.way).read(other.way)))
         })
     }
 

@@ -211,8 +211,8 @@ fn a_second_construction_is_a_table() {
     assert_eq!(topology.corners.len(), 10);
     for seam in &topology.seams {
         for run in seam.runs {
-            let (found, own, mate) = topology.seam_of(run.edge).unwrap();
-            assert!(found.id == seam.id && own.edge == run.edge && mate.edge != run.edge);
+            let found = topology.seam_of(run.edge).unwrap();
+            assert!(found.seam == seam.id && found.own.edge == run.edge && found.other.edge != run.edge);
         }
     }
     assert!(topology.seam_of(Edge::UpperLeg).is_none());

@@ -5,6 +5,8 @@ use crate::quantity::Units;
 /// How finely a length is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fineness {
+    /// By eye: to 5 mm, or a quarter of an inch.
+    About,
     /// As a tape shows it: to 1 mm, or 1/16 in.
     Tape,
     /// As a tool is set, for allowances and rows of stitches: to 0.5 mm, or 1/32 in.
@@ -28,6 +30,11 @@ impl Speech {
         self.with_unit(mm, Fineness::Tool)
     }
 
+    /// A length in millimetres by eye, with its unit: `3 cm`, `30 mm`, `1 1/4 in`.
+    pub fn about(self, mm: f64) -> String {
+        self.with_unit(mm, Fineness::About)
+    }
+
     /// The same with the fineness as an argument.
     pub fn with_unit(self, mm: f64, fineness: Fineness) -> String {
         format!("{} {}", self.bare(mm, fineness), self.unit())
@@ -36,6 +43,9 @@ impl Speech {
     /// A length in millimetres without its unit.
     pub fn bare(self, mm: f64, fineness: Fineness) -> String {
         match (self.0, fineness) {
+            (Units::Cm, Fineness::About) => short((mm / 5.0).round() / 2.0, 1),
+            (Units::Mm, Fineness::About) => fixed((mm / 5.0).round() * 5.0, 0),
+            (Units::In, Fineness::About) => inches(mm / 25.4, 4),
             (Units::Cm, Fineness::Tape) => fixed(mm / 10.0, 1),
             (Units::Cm, Fineness::Tool) => short((mm * 2.0).round() / 20.0, 2),
             (Units::Cm, Fineness::Exact) => fixed(mm / 10.0, 3),
@@ -139,6 +149,13 @@ mod tests {
         assert_eq!(Speech(Units::Mm).within(512.1, 600.9), "513 to 600 mm");
         assert_eq!(Speech(Units::Cm).within(512.0, 600.0), "51.2 to 60.0 cm");
         assert_eq!(Speech(Units::In).within(25.4 * 20.01, 25.4 * 23.99), "20 1/16 to 23 15/16 in");
+    }
+
+    #[test]
+    fn by_eye_lengths_are_round() {
+        let about = |mm| [Units::Cm, Units::Mm, Units::In].map(|units| Speech(units).about(mm));
+        assert_eq!(about(30.0), ["3 cm", "30 mm", "1 1/4 in"]);
+        assert_eq!(about(617.3), ["61.5 cm", "615 mm", "24 1/4 in"]);
     }
 
     #[test]

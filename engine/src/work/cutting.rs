@@ -1,27 +1,40 @@
 //! Cutting: one step for each piece, before anything is sewn.
 
-use super::{Bench, Job, Phase};
-use crate::drawing::ON_FOLD;
-
-/// The step that cuts a piece.
-pub(super) fn name(piece: &str) -> String {
-    format!("cut {piece}")
-}
+use super::doing::{Doing, Notches, StretchRuns};
+use super::step::StepId;
+use super::{Job, Pair, Phase};
+use crate::garment::Piece;
+use crate::terms::{Extent, Opening};
+use crate::topology::PieceId;
 
 /// Every piece.
-pub(super) fn jobs(bench: Bench<'_>) -> Vec<Job> {
-    let pieces = bench.garment.pieces.iter();
+pub(super) fn jobs(pair: Pair<'_>) -> Vec<Job> {
+    let pieces = pair.garment.pieces.iter();
     pieces
         .map(|p| {
-            let fold = if p.on_fold { format!(", {ON_FOLD}") } else { String::new() };
-            let marks = if p.notches.is_empty() { "" } else { ", and snip or chalk every notch" };
-            let stretch = if p.id.is_band() { "along the strip" } else { "round the body" };
-            let does = format!(
-                "lay the piece on the right side of {}{fold}, greatest stretch {stretch}, and cut {} along the cut \
-                 line{marks}",
-                p.material, p.quantity
-            );
-            Job::new(Phase::Cutting, name(p.id.name()), format!("Cut the {}", p.id.name()), does).length(p.perimeter_mm)
+            let doing = Doing::Cut {
+                quantity: p.quantity,
+                material: p.material.clone(),
+                extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
+                stretch: if p.id.is_band() { StretchRuns::AlongTheStrip } else { StretchRuns::RoundTheBody },
+                notches: notches(pair, p),
+            };
+            Job::new(Phase::Cutting, StepId::Cut(p.id), doing).length(p.perimeter_mm)
         })
         .collect()
+}
+
+/// A snip stays to be seen in an edge that is neither folded in nor covered: chalk comes off.
+fn notches(pair: Pair<'_>, piece: &Piece) -> Notches {
+    if piece.notches.is_empty() {
+        return Notches::None;
+    }
+    let openings: &[Opening] = match piece.id {
+        PieceId::Front | PieceId::Back => &Opening::ALL,
+        PieceId::Gusset | PieceId::GussetLining => &[Opening::LeftLeg, Opening::RightLeg],
+        PieceId::TopBand | PieceId::LegBand | PieceId::LeftLegBand | PieceId::RightLegBand => &[],
+    };
+    let shows = |o: &&Opening| pair.plan.finish.get(**o).lines.shows_raw_edge();
+    let shown: Vec<Opening> = openings.iter().filter(shows).copied().collect();
+    if shown.is_empty() { Notches::Snipped } else { Notches::ChalkedOn(shown) }
 }

@@ -1,51 +1,54 @@
 //! One opening: what its finish does, after what has to be ready for it.
 
-use super::side::Side;
-use super::{Bench, Job, Phase, capital, chained, gusset, prepare};
+use super::because::Because;
+use super::doing::{Doing, Runs, Spread};
+use super::step::{EdgeStep, StepId};
+use super::{Chain, Job, Pair, Phase, gusset, prepare, side};
 use crate::finding::Finding;
 use crate::finding::fact::WorkFact;
+use crate::finish::task::{Act, TaskId};
 use crate::finish::{Takes, Task};
 use crate::garment::{EdgeRef, Need, OpeningWalk, Piece};
 use crate::plan::FinishPlan;
+use crate::stitch::Sewing;
 use crate::terms::{Opening, PutOn};
-use crate::words::both;
+use crate::topology::Side;
 
 /// One opening and how it is finished.
 #[derive(Clone, Copy)]
 pub(super) struct EdgePlan<'a> {
-    pub(super) bench: Bench<'a>,
+    pub(super) pair: Pair<'a>,
     pub(super) opening: Opening,
     pub(super) finish: &'a FinishPlan,
     pub(super) walk: &'a OpeningWalk,
 }
 
-fn edge_plan(bench: Bench<'_>, opening: Opening) -> Option<EdgePlan<'_>> {
-    let walk = bench.garment.openings.iter().find(|o| o.opening == opening)?;
-    Some(EdgePlan { bench, opening, finish: bench.plan.finish.get(opening), walk })
+fn edge_plan(pair: Pair<'_>, opening: Opening) -> Option<EdgePlan<'_>> {
+    let walk = pair.garment.openings.iter().find(|o| o.opening == opening)?;
+    Some(EdgePlan { pair, opening, finish: pair.plan.finish.get(opening), walk })
 }
 
 /// The last step at an opening; none where nothing is done there.
-pub(super) fn last(bench: Bench<'_>, opening: Opening) -> Option<String> {
-    edge_plan(bench, opening)?.on_edge().last().map(|job| job.name().to_owned())
+pub(super) fn last(pair: Pair<'_>, opening: Opening) -> Option<StepId> {
+    edge_plan(pair, opening)?.on_edge().last().map(Job::id)
 }
 
 /// Everything at one opening.
 ///
 /// # Errors
 /// Where what is put on cannot be joined.
-pub(super) fn jobs(bench: Bench<'_>, opening: Opening) -> Result<Vec<Job>, Finding> {
-    let Some(edge) = edge_plan(bench, opening) else { return Ok(Vec::new()) };
+pub(super) fn jobs(pair: Pair<'_>, opening: Opening) -> Result<Vec<Job>, Finding> {
+    let Some(edge) = edge_plan(pair, opening) else { return Ok(Vec::new()) };
     edge.joinable()?;
     let mut prepared = prepare::before(edge);
     let mut on_edge = edge.on_edge();
     let Some(first) = on_edge.first_mut() else { return Ok(Vec::new()) };
     first.step.needs.extend(edge.ready());
     if let Some(made) = prepared.last() {
-        let name =
-            if edge.finish.kind.takes() == Takes::Threaded { edge.named("thread") } else { first.name().to_owned() };
-        let need =
-            Need { before: made.name().to_owned(), because: "what is put on is ready before the edge is worked on" };
-        let user = on_edge.iter().position(|job| job.name() == name).unwrap_or(0);
+        let need = Need { step: made.id(), because: Because::ReadyToPutOn };
+        let threads = edge.id(EdgeStep::Task(TaskId::Thread));
+        // An elastic that is threaded is used later than the first task.
+        let user = on_edge.iter().position(|job| job.id() == threads).unwrap_or(0);
         on_edge[user].step.needs.push(need);
     }
     prepared.extend(on_edge);
@@ -53,13 +56,12 @@ pub(super) fn jobs(bench: Bench<'_>, opening: Opening) -> Result<Vec<Job>, Findi
 }
 
 impl EdgePlan<'_> {
-    pub(super) fn named(&self, what: &str) -> String {
-        format!("{} {what}", self.opening.name())
+    pub(super) const fn id(&self, step: EdgeStep) -> StepId {
+        StepId::Edge(self.opening, step)
     }
 
-    pub(super) fn job(&self, what: &str, title: &str, does: impl Into<String>) -> Job {
-        let title = format!("{}, {title}", capital(self.opening.name()));
-        Job::new(self.phase(), self.named(what), title, does).edge(self.opening.name())
+    pub(super) const fn job(&self, step: EdgeStep, doing: Doing) -> Job {
+        Job::new(self.phase(), self.id(step), doing)
     }
 
     const fn phase(&self) -> Phase {
@@ -83,7 +85,7 @@ impl EdgePlan<'_> {
 
     /// What of the garment has to be there before the edge is worked on.
     fn ready(&self) -> Vec<Need> {
-        let (put_on, own) = (self.finish.put_on, self.opening.own_side());
+        let (put_on, own) = (self.finish.put_on, side::own_side(self.opening));
         let seams: &[Side] = match (put_on, own) {
             (PutOn::Flat, None) => &[Side::Left],
             (PutOn::Round, None) => &Side::ALL,
@@ -92,14 +94,11 @@ impl EdgePlan<'_> {
             (PutOn::Round, Some(Side::Right)) => &[Side::Right],
         };
         let because = match put_on {
-            PutOn::Flat => "put on flat, the top edge is one strip from side seam to side seam: one closed, one open",
-            PutOn::Round => "put on round, the opening is a ring, and its fold or stitches run across pressed seams",
+            PutOn::Flat => Because::OneStrip,
+            PutOn::Round => Because::OneRing,
         };
-        let sides = seams.iter().map(|side| Need { before: side.pressed(), because });
-        let gusset = own.map(|_| Need {
-            before: gusset::ready(self.bench).to_owned(),
-            because: "the leg edge runs over the gusset, whose seams are closed and pressed, and whose layers are one",
-        });
+        let sides = seams.iter().map(|side| Need { step: side::pressed_step(*side), because });
+        let gusset = own.map(|_| Need { step: gusset::ready(self.pair), because: Because::RunsOverGusset });
         gusset.into_iter().chain(sides).collect()
     }
 
@@ -108,21 +107,24 @@ impl EdgePlan<'_> {
         let tasks = self.finish.kind.tasks(&self.finish.settings);
         let is_sewn_on = matches!(self.finish.kind.takes(), Takes::Elastic | Takes::Strip);
         let first = |is: fn(&Task) -> bool| tasks.iter().position(is).filter(|_| is_sewn_on);
-        let held = first(|t| t.stitch.is_some() || t.name == "baste");
-        let first_row = first(|t| t.stitch.is_some());
+        let held = first(|t| t.sewing.is_some() || t.id == TaskId::Baste);
+        let first_row = first(|t| t.sewing.is_some());
         // From the hand it is laid by the first step; pinned, it is stretched by the one that holds it.
         let spread = if self.is_laid_on() { first(|_| true) } else { held };
-        let mut links = Vec::new();
+        let mut chain = Chain::default();
         for (i, task) in tasks.iter().enumerate() {
+            let mut because = Because::Follows(task.id);
             if held == Some(i) && !self.is_laid_on() {
-                links.push((prepare::pinned(*self), "what is folded round the edge is laid before it is pinned"));
+                chain.then(Because::LaidBeforePinned, prepare::pinned(*self));
+                because = Because::SpreadBeforeHeld;
             }
-            links.push((self.task(task, spread == Some(i)), because(task.name, held == Some(i))));
+            chain.then(because, self.task(task, spread == Some(i)));
             if first_row == Some(i) && self.is_laid_on() {
-                links.push((prepare::cut_off(*self), "laid on from the length in hand, it is cut where the edge ends"));
+                chain.then(Because::CutWhereEdgeEnds, prepare::cut_off(*self));
             }
         }
-        chained(links)
+        let Chain(jobs) = chain;
+        jobs
     }
 
     /// Is the elastic laid on from the length in hand?
@@ -131,27 +133,37 @@ impl EdgePlan<'_> {
     }
 
     fn task(&self, task: &Task, spreads: bool) -> Job {
-        let mut does = task.does.clone();
-        if let Some(along) = task.along {
-            does.push_str(&format!("; the row runs {}", runs(along)));
-        }
-        if spreads {
-            does.push_str(&prepare::stretched(*self));
-        }
-        let mut job = self.job(task.name, task.name, does);
+        let spread: Option<Spread> = if spreads { prepare::spread(*self) } else { None };
+        let doing = Doing::Finish { acts: task.acts.clone(), runs: self.runs(task), spread };
+        let mut job = self.job(EdgeStep::Task(task.id), doing).caution(task.caution);
         job.step.length = task.along.and_then(|along| self.row(along));
-        // A strip of the cloth is sewn on by a seam like any other.
-        let seam = (self.finish.kind.takes() == Takes::Strip).then(|| self.bench.seam_stitch());
-        job.step.stitch = task.stitch.map(|code| seam.unwrap_or(code).to_owned());
-        job.step.caution = task.caution.map(str::to_owned);
-        if task.name == "try on" { self.wearable(job) } else { job }
+        job.step.sewing = task.sewing.map(|own| self.sewing(own));
+        if task.id == TaskId::TryOn { self.wearable(job) } else { job }
+    }
+
+    /// Where a row runs, where its acts do not say it themselves. Sewn to the raw edge, it is
+    /// measured from there: the finished edge is not to be seen yet.
+    fn runs(&self, task: &Task) -> Option<Runs> {
+        let along = task.along?;
+        let does = |is: fn(&Act) -> bool| task.acts.iter().any(is);
+        if does(|act| matches!(act, Act::ZigzagAtRawEdge(_) | Act::SewBandOn(_))) {
+            None
+        } else if does(|act| matches!(act, Act::LayOnRawEdge(..))) {
+            Some(Runs::FromRawEdge(self.finish.lines.cut - along))
+        } else {
+            Some(Runs::InsideFinishedEdge(-along))
+        }
+    }
+
+    /// A strip of the cloth is sewn on by a seam like any other.
+    fn sewing(&self, own: Sewing) -> Sewing {
+        if self.finish.kind.takes() == Takes::Strip { self.pair.seam() } else { own }
     }
 
     /// A pair that is tried on holds together.
     fn wearable(&self, job: Job) -> Job {
-        let because = "a pair that is tried on holds together at all its seams";
-        let job = Side::ALL.iter().fold(job, |job, side| job.after(&side.pressed(), because));
-        job.after(gusset::ready(self.bench), because)
+        let sides = Side::ALL.into_iter().map(side::pressed_step);
+        sides.chain([gusset::ready(self.pair)]).fold(job, |job, step| job.after(step, Because::HoldsTogether))
     }
 
     /// The length of a row, measured on the pieces, mm.
@@ -161,7 +173,7 @@ impl EdgePlan<'_> {
             return Some(self.walk.sewing);
         }
         let second = |at: &EdgeRef| {
-            let piece: &Piece = self.bench.garment.pieces.iter().find(|p| p.id == at.piece)?;
+            let piece: &Piece = self.pair.garment.pieces.iter().find(|p| p.id == at.piece)?;
             piece.second_row.iter().find(|e| e.id == at.edge).map(|e| e.path.length())
         };
         is(self.finish.lines.second).then(|| self.walk.path.iter().map(second).sum::<Option<f64>>())?
@@ -170,27 +182,3 @@ impl EdgePlan<'_> {
 
 /// mm; the same line.
 const SAME: f64 = 1e-9;
-
-/// Where a row lies, seen from the finished edge.
-fn runs(along: f64) -> String {
-    match along {
-        d if d.abs() < SAME => "on the finished edge".to_owned(),
-        d if d < 0.0 => format!("{} inside the finished edge", both(-d)),
-        d => format!("{} beyond the finished edge, on the allowance", both(d)),
-    }
-}
-
-/// Why a task comes after what stands before it.
-fn because(task: &str, is_pinned: bool) -> &'static str {
-    match task {
-        _ if is_pinned => "what is put on is spread by its marks before any stitch holds it",
-        "row 1" => "the edge has to lie as it will be worn before it is stitched",
-        "press" => "the first row forms the edge that is turned and pressed",
-        "row 2" => "the second row holds what lies as it will be worn",
-        "thread" => "there has to be a tunnel / casing to thread through",
-        "try on" => "the elastic is drawn in on the body, where it can still be let out",
-        "join" => "once it is joined its length is settled",
-        "close" => "the opening is needed until the elastic is joined",
-        _ => "it goes on from the step before",
-    }
-}

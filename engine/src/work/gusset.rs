@@ -1,175 +1,153 @@
 //! The gusset: its two seams, its second layer, and both layers held together.
 
-use super::{Bench, Job, Phase, cutting};
-use crate::finish::task::stitch;
+use super::because::Because;
+use super::doing::{Doing, EdgeAtEnd, Ends, GussetLies, Layers, Neatened};
+use super::step::{GussetStep, SeamStep, SewnSeam, StepId};
+use super::{Job, Pair, Phase, edge};
+use crate::finish::task::Caution;
 use crate::garment::Outline;
-use crate::terms::{ClothKind, Lining};
+use crate::stitch::Sewing;
+use crate::terms::{ClothKind, Lining, Opening};
 use crate::topology::{EdgeId, PieceId};
-use crate::words::both;
 
-const FRONT: &str = "front gusset seam";
-const BACK: &str = "back gusset seam";
-const ROLLED: &str = "gusset rolled in";
-const TURNED: &str = "gusset turned out";
-const END_NEATENED: &str = "gusset lining end neatened";
-const PRESSED: &str = "gusset pressed";
-const TACKED: &str = "gusset lining tacked";
-const HELD: &str = "gusset layers held";
+const FRONT: StepId = StepId::Seam(SewnSeam::FrontGusset, SeamStep::Sewn);
+const BACK: StepId = StepId::Seam(SewnSeam::BackGusset, SeamStep::Sewn);
+const ROLLED: StepId = StepId::Gusset(GussetStep::RolledIn);
+const TURNED: StepId = StepId::Gusset(GussetStep::TurnedOut);
+const END_NEATENED: StepId = StepId::Gusset(GussetStep::LiningEndNeatened);
+const PRESSED: StepId = StepId::Gusset(GussetStep::Pressed);
+const TACKED: StepId = StepId::Gusset(GussetStep::LiningTacked);
+const HELD: StepId = StepId::Gusset(GussetStep::LayersHeld);
 
-const CUT: &str = "every layer of the seam has to be cut";
+/// From the raw edges to the row that holds both layers, mm. Common practice.
+const HELD_INSIDE: f64 = 2.0;
 
 /// The step after which an edge can run over the gusset.
-pub(super) fn ready(bench: Bench<'_>) -> &'static str {
-    if bench.plan.gusset.layers > 1 { HELD } else { PRESSED }
+pub(super) const fn ready(pair: Pair<'_>) -> StepId {
+    if pair.is_lined() { HELD } else { PRESSED }
 }
 
 /// The step that draws front and back out from between the layers, if they were rolled in.
-pub(super) fn turned_out(bench: Bench<'_>) -> Option<&'static str> {
-    (bench.plan.gusset.layers > 1 && bench.plan.gusset.lining == Lining::Enclosed).then_some(TURNED)
+pub(super) fn turned_out(pair: Pair<'_>) -> Option<StepId> {
+    (pair.is_lined() && pair.plan.gusset.lining == Lining::Enclosed).then_some(TURNED)
 }
 
 /// Everything at the gusset.
-pub(super) fn jobs(bench: Bench<'_>) -> Vec<Job> {
-    match (bench.plan.gusset.layers > 1, bench.plan.gusset.lining) {
-        (false, _) => single(bench),
-        (true, Lining::Enclosed) => enclosed(bench),
-        (true, Lining::Tacked) => tacked(bench),
+pub(super) fn jobs(pair: Pair<'_>) -> Vec<Job> {
+    match (pair.is_lined(), pair.plan.gusset.lining) {
+        (false, _) => single(pair),
+        (true, Lining::Enclosed) => enclosed(pair),
+        (true, Lining::Tacked) => tacked(pair),
     }
 }
 
-fn job(name: &str, title: &str, does: impl Into<String>) -> Job {
-    Job::new(Phase::Gusset, name, title, does).edge("gusset")
+const fn job(id: StepId, doing: Doing) -> Job {
+    Job::new(Phase::Gusset, id, doing)
 }
 
-/// One of the two seams, sewn.
-fn seam(bench: Bench<'_>, name: &'static str, how: &str, layers: &[&str]) -> Job {
-    let title = if name == FRONT { "Front gusset seam, sew" } else { "Back gusset seam, sew" };
-    let job = Job::new(Phase::Gusset, name, title, how)
-        .edge(name)
-        .length(bench.seam_length(name))
-        .stitch(bench.seam_stitch())
-        .caution(bench.seam_caution());
-    layers.iter().fold(job, |job, piece| job.after(&cutting::name(piece), CUT))
+/// One of the two seams, sewn, once these pieces are cut.
+fn seam(pair: Pair<'_>, line: SewnSeam, how: Layers, pieces: &[PieceId]) -> Job {
+    let panel = if line == SewnSeam::FrontGusset { PieceId::Front } else { PieceId::Back };
+    let ends = Ends::of(pair.seam().stitch, [Opening::LeftLeg, Opening::RightLeg].map(|leg| at_leg(pair, leg)));
+    let doing = Doing::GussetSeam { panel, how, allowance: pair.plan.seams.gusset, ends };
+    let job = job(StepId::Seam(line, SeamStep::Sewn), doing)
+        .length(pair.seam_length(line))
+        .sewn(pair.seam())
+        .caution(pair.seam_caution());
+    pieces.iter().fold(job, |job, piece| job.after(StepId::Cut(*piece), Because::LayersAreCut))
+}
+
+/// A leg edge is worked after the gusset seams that end in it, or not at all.
+fn at_leg(pair: Pair<'_>, leg: Opening) -> EdgeAtEnd {
+    if edge::last(pair, leg).is_some() { EdgeAtEnd::CrossedLater } else { EdgeAtEnd::LeftRaw }
 }
 
 /// A zigzag over the raw edges of a seam, and the step that waits for them.
-fn neatened(bench: Bench<'_>, name: &'static str) -> (Option<Job>, String) {
-    if !bench.neatens() {
-        return (None, name.to_owned());
+fn neatened(pair: Pair<'_>, line: SewnSeam) -> (Option<Job>, StepId) {
+    let sewn = StepId::Seam(line, SeamStep::Sewn);
+    if !pair.neatens() {
+        return (None, sewn);
     }
-    let done = format!("{name} neatened");
-    let title = if name == FRONT { "Front gusset seam, neaten" } else { "Back gusset seam, neaten" };
-    let does = "zigzag over the raw edges of the allowances together: a woven frays";
-    let job = Job::new(Phase::Gusset, &done, title, does)
-        .edge(name)
-        .length(bench.seam_length(name))
-        .stitch(stitch::ZIGZAG)
-        .after(name, "the allowances are neatened together");
+    let done = StepId::Seam(line, SeamStep::Neatened);
+    let job = job(done, Doing::Neaten(Neatened::Allowances))
+        .length(pair.seam_length(line))
+        .sewn(Sewing::over_edge())
+        .after(sewn, Because::NeatenedTogether);
     (Some(job), done)
 }
 
-fn pressed(bench: Bench<'_>, how: &str) -> Job {
-    let does = format!("press both gusset seams; the allowances, {}, {how}", both(bench.plan.seams.gusset));
-    job(PRESSED, "Gusset, press", does).caution("test the iron on a scrap first")
+fn pressed(pair: Pair<'_>, towards: GussetLies) -> Job {
+    job(PRESSED, Doing::PressGusset { allowance: pair.plan.seams.gusset, towards }).caution(Caution::Iron)
 }
 
-const PRESS: &str = "a seam is pressed once it is sewn, before another row crosses it";
-
-fn single(bench: Bench<'_>) -> Vec<Job> {
-    let allowance = both(bench.plan.seams.gusset);
-    let how = |panel: &str, marks: &str| {
-        format!("lay gusset and {panel} right sides together, {marks}, and sew {allowance} from the raw edges")
-    };
-    let front = seam(bench, FRONT, &how("front", "notches at the centre on each other"), &["front", "gusset"]);
-    let back = seam(bench, BACK, &how("back", "pairs of notches on each other"), &["back", "gusset"]);
-    let ((front_neat, front_done), (back_neat, back_done)) = (neatened(bench, FRONT), neatened(bench, BACK));
-    let pressed = pressed(bench, "away from the gusset").after(&front_done, PRESS).after(&back_done, PRESS);
+fn single(pair: Pair<'_>) -> Vec<Job> {
+    let front = seam(pair, SewnSeam::FrontGusset, Layers::Single, &[PieceId::Front, PieceId::Gusset]);
+    let back = seam(pair, SewnSeam::BackGusset, Layers::Single, &[PieceId::Back, PieceId::Gusset]);
+    let (front_neat, front_done) = neatened(pair, SewnSeam::FrontGusset);
+    let (back_neat, back_done) = neatened(pair, SewnSeam::BackGusset);
+    let pressed = pressed(pair, GussetLies::AwayFromGusset)
+        .after(front_done, Because::SewnBeforePressing)
+        .after(back_done, Because::SewnBeforePressing);
     let neat = [front_neat, back_neat].into_iter().flatten();
     [front, back].into_iter().chain(neat).chain([pressed]).collect()
 }
 
-fn enclosed(bench: Bench<'_>) -> Vec<Job> {
-    let allowance = both(bench.plan.seams.gusset);
-    let front = format!(
-        "lay the front between the layers: the gusset on its right side, the lining on its wrong side, right sides \
-         towards the front, notches at the centre on each other; sew all three {allowance} from the raw edges, then \
-         fold both layers away from the front: the seam lies between them"
-    );
-    let rolled = "lay gusset and back right sides together, pairs of notches on each other; roll up the front, and the \
-                  back from its top edge, between the two layers; bring the lining round the roll until its right side \
-                  lies on the wrong side of the back, and pin all three";
-    let back = format!("sew all three layers {allowance} from the raw edges; the roll lies loose inside");
+fn enclosed(pair: Pair<'_>) -> Vec<Job> {
+    let of_front = [PieceId::Front, PieceId::Gusset, PieceId::GussetLining];
     vec![
-        seam(bench, FRONT, &front, &["front", "gusset", "gusset lining"]),
-        job(ROLLED, "Gusset, roll in the front", rolled)
-            .after(FRONT, "the layers are joined at the front before they close round the roll")
-            .after(&cutting::name("back"), CUT),
-        seam(bench, BACK, &back, &[])
-            .after(ROLLED, "only what is rolled in lies inside when the second seam closes the layers")
-            .caution("catch nothing of the roll in the seam"),
-        job(TURNED, "Gusset, turn out", "draw front and back out through one open leg edge, between the layers")
-            .after(BACK, "both seams have to be closed to lie hidden when it is turned out"),
-        pressed(bench, "lie between the layers, towards the gusset").after(TURNED, PRESS),
-        held(bench).after(PRESSED, LIES),
+        seam(pair, SewnSeam::FrontGusset, Layers::PanelBetween, &of_front),
+        job(ROLLED, Doing::RollIn)
+            .after(FRONT, Because::JoinedBeforeRoll)
+            .after(StepId::Cut(PieceId::Back), Because::LayersAreCut),
+        seam(pair, SewnSeam::BackGusset, Layers::AroundRoll, &[])
+            .after(ROLLED, Because::RolledLiesInside)
+            .caution(Caution::Roll),
+        job(TURNED, Doing::TurnOut).after(BACK, Because::ClosedBeforeTurning),
+        pressed(pair, GussetLies::BetweenLayers).after(TURNED, Because::SewnBeforePressing),
+        held(pair).after(PRESSED, Because::LiesBeforeHeld),
     ]
 }
 
-const LIES: &str = "the layers have to lie as they will be worn before they are held";
-
-fn tacked(bench: Bench<'_>) -> Vec<Job> {
-    let allowance = both(bench.plan.seams.gusset);
-    let back = format!(
-        "lay the back between the layers: the gusset on its right side, the lining on its wrong side, right sides \
-         towards the back, pairs of notches on each other; sew all three {allowance} from the raw edges, and fold both \
-         layers away from the back"
-    );
-    let front = format!(
-        "fold the lining out of the way; lay gusset and front right sides together, notches at the centre on each \
-         other, and sew {allowance} from the raw edges"
-    );
-    let loose = "lay the lining over the front gusset seam, so that its end covers the allowances, and tack the end to \
-                 the allowances with a few stitches at both sides and in the middle; they do not show outside";
-    let (front_neat, front_done) = neatened(bench, FRONT);
+fn tacked(pair: Pair<'_>) -> Vec<Job> {
+    let (front_neat, front_done) = neatened(pair, SewnSeam::FrontGusset);
+    let of_back = [PieceId::Back, PieceId::Gusset, PieceId::GussetLining];
     let mut jobs: Vec<Job> = Vec::new();
-    let mut back = seam(bench, BACK, &back, &["back", "gusset", "gusset lining"]);
-    if bench.plan.cloth.kind == ClothKind::Woven {
+    let mut back = seam(pair, SewnSeam::BackGusset, Layers::PanelBetween, &of_back);
+    if pair.plan.cloth.kind == ClothKind::Woven {
         jobs.push(end_neatened());
-        back = back.after(END_NEATENED, "the loose end is within reach only while the lining is flat");
+        back = back.after(END_NEATENED, Because::EndInReach);
     }
     jobs.push(back);
-    jobs.push(seam(bench, FRONT, &front, &["front", "gusset"]));
+    jobs.push(seam(pair, SewnSeam::FrontGusset, Layers::LiningAside, &[PieceId::Front, PieceId::Gusset]));
     jobs.extend(front_neat);
-    jobs.push(pressed(bench, "towards the gusset").after(BACK, PRESS).after(&front_done, PRESS));
     jobs.push(
-        job(TACKED, "Gusset lining, tack its loose end", loose)
-            .stitch(stitch::LOCKSTITCH)
-            .after(PRESSED, "the loose end is tacked to allowances that lie where they stay"),
+        pressed(pair, GussetLies::TowardsGusset)
+            .after(BACK, Because::SewnBeforePressing)
+            .after(front_done, Because::SewnBeforePressing),
     );
-    jobs.push(held(bench).after(TACKED, LIES));
+    jobs.push(job(TACKED, Doing::TackLining).sewn(Sewing::lockstitch()).after(PRESSED, Because::TackedWherePressed));
+    jobs.push(held(pair).after(TACKED, Because::LiesBeforeHeld));
     jobs
 }
 
 fn end_neatened() -> Job {
-    let does = "zigzag over the front end of the lining, which stays loose: a woven frays";
-    job(END_NEATENED, "Gusset lining, neaten its loose end", does)
-        .stitch(stitch::ZIGZAG)
-        .after(&cutting::name("gusset lining"), "it has to be cut")
+    job(END_NEATENED, Doing::Neaten(Neatened::LiningEnd))
+        .sewn(Sewing::over_edge())
+        .after(StepId::Cut(PieceId::GussetLining), Because::IsCut)
 }
 
 /// Both layers as one along the leg edges.
-fn held(bench: Bench<'_>) -> Job {
-    let does = "lay the layers flat on each other and hold them together along both leg edges with a narrow zigzag \
-                2 mm (0.08 in) inside the raw edges; from here on they are one layer, and fold as one";
-    let job = job(HELD, "Gusset, hold the layers together", does).stitch(stitch::ZIGZAG);
-    match leg_edges(bench) {
+fn held(pair: Pair<'_>) -> Job {
+    let job = job(HELD, Doing::HoldLayers { inside: HELD_INSIDE }).sewn(Sewing::narrow_zigzag());
+    match leg_edges(pair) {
         Some(mm) => job.length(mm),
         None => job,
     }
 }
 
 /// Both cut leg edges of the gusset, mm.
-fn leg_edges(bench: Bench<'_>) -> Option<f64> {
-    let gusset = bench.garment.pieces.iter().find(|p| p.id == PieceId::Gusset)?;
+fn leg_edges(pair: Pair<'_>) -> Option<f64> {
+    let gusset = pair.garment.pieces.iter().find(|p| p.id == PieceId::Gusset)?;
     let Outline { edges } = &gusset.cut;
     Some(edges.iter().filter(|e| e.id.drafted() == Some(EdgeId::GussetLeg)).map(|e| e.path.length()).sum())
 }

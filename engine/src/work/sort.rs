@@ -1,5 +1,6 @@
 //! From steps with needs to a list: topological, and always the same.
 
+use super::step::StepId;
 use super::{Job, Phase};
 use crate::finding::Finding;
 use crate::finding::fact::WorkFact;
@@ -10,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// free to be done, the one of the earliest phase comes first, and within a phase the one that was
 /// planned first. Needs that follow from other needs are dropped.
 pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
-    let index: BTreeMap<String, usize> = jobs.iter().enumerate().map(|(i, j)| (j.step.step.clone(), i)).collect();
+    let index: BTreeMap<StepId, usize> = jobs.iter().enumerate().map(|(i, j)| (j.id(), i)).collect();
     let needs = jobs.iter().map(|job| numbers(job, &index)).collect::<Result<Vec<BTreeSet<usize>>, Finding>>()?;
     let mut waiting: BTreeSet<(Phase, usize)> = jobs.iter().enumerate().map(|(i, j)| (j.phase, i)).collect();
     let mut before: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); jobs.len()];
@@ -18,7 +19,7 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
     while !waiting.is_empty() {
         let still: BTreeSet<usize> = waiting.iter().map(|(_, i)| *i).collect();
         let free = waiting.iter().copied().find(|(_, i)| needs[*i].is_disjoint(&still));
-        let Some(next) = free else { return Err(no_order(&jobs, &still)) };
+        let Some(next) = free else { return Err(circular(&jobs, &still)) };
         waiting.remove(&next);
         let (_, i) = next;
         before[i] = needs[i].iter().flat_map(|n| before[*n].iter().copied().chain([*n])).collect();
@@ -26,64 +27,69 @@ pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
     }
     let mut steps: Vec<Option<Step>> = jobs.into_iter().map(|job| Some(job.step)).collect();
     let direct = |mut step: Step, i: usize| {
-        let known = |name: &str| needs[i].iter().any(|n| index.get(name).is_some_and(|k| before[*n].contains(k)));
-        step.needs.retain(|need| !known(&need.before));
+        let known = |id: StepId| needs[i].iter().any(|n| index.get(&id).is_some_and(|k| before[*n].contains(k)));
+        step.needs.retain(|need| !known(need.step));
         step
     };
     Ok(order.into_iter().filter_map(|i| steps[i].take().map(|step| direct(step, i))).collect())
 }
 
-fn numbers(job: &Job, index: &BTreeMap<String, usize>) -> Result<BTreeSet<usize>, Finding> {
-    let missing = |name: &str| WorkFact::MissingStep { step: job.step.step.clone(), needs: name.to_owned() };
-    job.step.needs.iter().map(|n| index.get(&n.before).copied().ok_or_else(|| missing(&n.before).into())).collect()
+fn numbers(job: &Job, index: &BTreeMap<StepId, usize>) -> Result<BTreeSet<usize>, Finding> {
+    let missing = |needs: StepId| WorkFact::MissingStep { step: job.id(), needs };
+    job.step.needs.iter().map(|n| index.get(&n.step).copied().ok_or_else(|| missing(n.step).into())).collect()
 }
 
-fn no_order(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
-    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(|job| job.name().to_owned()).collect();
+fn circular(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
+    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(Job::id).collect();
     WorkFact::NoOrder { steps }.into()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::because::Because;
+    use super::super::doing::Doing;
     use super::*;
+    use crate::topology::PieceId;
 
-    fn job(phase: Phase, name: &str, needs: &[&str]) -> Job {
-        needs.iter().fold(Job::new(phase, name, name, ""), |job, need| job.after(need, "it must"))
-    }
+    const A: StepId = StepId::Cut(PieceId::Front);
+    const B: StepId = StepId::Cut(PieceId::Back);
+    const C: StepId = StepId::Cut(PieceId::Gusset);
+    const D: StepId = StepId::LastLook;
 
-    fn names(jobs: Vec<Job>) -> Vec<String> {
-        sorted(jobs).unwrap().into_iter().map(|s| s.step).collect()
+    fn job(phase: Phase, id: StepId, needs: &[StepId]) -> Job {
+        needs.iter().fold(Job::new(phase, id, Doing::LastLook), |job, need| job.after(*need, Because::IsCut))
     }
 
     #[test]
     fn needs_win_over_phases_and_phases_over_planning() {
         let jobs = vec![
-            job(Phase::End, "d", &["b"]),
-            job(Phase::Cutting, "b", &["c"]),
-            job(Phase::Gusset, "a", &[]),
-            job(Phase::FlatTop, "c", &[]),
+            job(Phase::End, D, &[B]),
+            job(Phase::Cutting, B, &[C]),
+            job(Phase::Gusset, A, &[]),
+            job(Phase::FlatTop, C, &[]),
         ];
-        assert_eq!(names(jobs), ["a", "c", "b", "d"]);
+        let ids: Vec<StepId> = sorted(jobs).unwrap().into_iter().map(|s| s.id).collect();
+        assert_eq!(ids, [A, C, B, D]);
     }
 
     #[test]
     fn steps_that_wait_for_each_other_are_refused_by_name() {
-        let jobs = vec![job(Phase::End, "a", &["b"]), job(Phase::End, "b", &["a"]), job(Phase::End, "c", &[])];
+        let jobs = vec![job(Phase::End, A, &[B]), job(Phase::End, B, &[A]), job(Phase::End, C, &[])];
         let found = sorted(jobs).unwrap_err();
-        assert_eq!(found, WorkFact::NoOrder { steps: vec!["a".to_owned(), "b".to_owned()] }.into());
-        assert_eq!(sorted(vec![job(Phase::End, "a", &["x"])]).unwrap_err().code, "work.missing_step");
+        assert_eq!(found, WorkFact::NoOrder { steps: vec![A, B] }.into());
+        assert_eq!(sorted(vec![job(Phase::End, A, &[D])]).unwrap_err().code, "work.missing_step");
     }
 
     #[test]
     fn what_follows_from_other_needs_is_dropped() {
         let jobs = vec![
-            job(Phase::End, "c", &["a", "b"]),
-            job(Phase::End, "b", &["a"]),
-            job(Phase::End, "a", &[]),
-            job(Phase::End, "d", &["a", "c"]),
+            job(Phase::End, C, &[A, B]),
+            job(Phase::End, B, &[A]),
+            job(Phase::End, A, &[]),
+            job(Phase::End, D, &[A, C]),
         ];
         let steps = sorted(jobs).unwrap();
-        let needs: Vec<Vec<&str>> = steps.iter().map(|s| s.needs.iter().map(|n| n.before.as_str()).collect()).collect();
-        assert_eq!(needs, [vec![], vec!["a"], vec!["b"], vec!["c"]]);
+        let needs: Vec<Vec<StepId>> = steps.iter().map(|s| s.needs.iter().map(|n| n.step).collect()).collect();
+        assert_eq!(needs, [vec![], vec![A], vec![B], vec![C]]);
     }
 }

@@ -1,11 +1,13 @@
 //! The work of a finish that is in no file but its own, and the small parts of the planner.
 
+use super::doing::{Ends, Notches};
 use super::*;
 use crate::base::Base;
 use crate::garment::Level;
 use crate::sheet::{FinishSpec, Sheet};
 use crate::support;
 use crate::terms::{PerOpening, PutOn};
+use crate::topology::PieceId;
 
 /// An invented body in ordinary jersey, one layer of gusset, every edge finished like this.
 fn sheet(kind: &str, put_on: PutOn) -> Sheet {
@@ -19,7 +21,7 @@ fn sheet(kind: &str, put_on: PutOn) -> Sheet {
 fn names(kind: &str, put_on: PutOn) -> Vec<String> {
     let made = crate::make(&sheet(kind, put_on)).unwrap();
     assert!(made.garment.checks.iter().all(|f| f.level < Level::Refusal));
-    made.garment.order_of_work.into_iter().map(|s| s.step).collect()
+    made.garment.order_of_work.into_iter().map(|s| s.id.name()).collect()
 }
 
 /// Its one row comes where a flat edge has it, and the seams that catch its ends are aligned.
@@ -68,24 +70,67 @@ fn nothing_is_done_at_a_raw_edge() {
     assert!(!names.iter().any(|n| n.contains("leg") || n.contains("top edge") || n.contains("aligned")), "{names:?}");
 }
 
+const A: StepId = StepId::Cut(PieceId::Front);
+const B: StepId = StepId::Cut(PieceId::Back);
+const C: StepId = StepId::Cut(PieceId::Gusset);
+
+const fn job(id: StepId) -> Job {
+    Job::new(Phase::End, id, Doing::LastLook)
+}
+
 #[test]
 fn a_chain_gives_each_job_the_one_before() {
-    let job = |name: &str| Job::new(Phase::End, name, name, "");
-    let jobs = chained(vec![(job("a"), "never read"), (job("b"), "b needs a"), (job("c"), "c needs b")]);
-    let needs: Vec<Vec<Need>> = jobs.into_iter().map(|j| j.step.needs).collect();
-    let need = |before: &str, because| vec![Need { before: before.to_owned(), because }];
-    assert_eq!(needs, [Vec::new(), need("a", "b needs a"), need("b", "c needs b")]);
+    let mut chain = Chain::default();
+    for (id, because) in [(A, Because::IsCut), (B, Because::LayersAreCut), (C, Because::OneRing)] {
+        chain.then(because, job(id));
+    }
+    let needs: Vec<Vec<Need>> = chain.0.into_iter().map(|j| j.step.needs).collect();
+    let need = |step, because| vec![Need { step, because }];
+    assert_eq!(needs, [Vec::new(), need(A, Because::LayersAreCut), need(B, Because::OneRing)]);
 }
 
 #[test]
 fn everything_that_nobody_waits_for_comes_before_the_end() {
-    let job = |name: &str| Job::new(Phase::End, name, name, "");
-    let end = last(&[job("a"), job("b").after("a", "it must"), job("c")]);
-    let before: Vec<&str> = end.step.needs.iter().map(|n| n.before.as_str()).collect();
-    assert_eq!(before, ["b", "c"]);
+    let end = last(&[job(A), job(B).after(A, Because::IsCut), job(C)]);
+    let before: Vec<StepId> = end.step.needs.iter().map(|n| n.step).collect();
+    assert_eq!(before, [B, C]);
+}
+
+/// An overlock chain that no row crosses has to be run back; a zigzag is sewn to and fro anyway.
+#[test]
+fn a_seam_that_ends_at_a_raw_edge_is_secured() {
+    let ends = |kind, seams| {
+        let mut sheet = sheet(kind, PutOn::Flat);
+        sheet.seams.kind = Some(seams);
+        let steps = crate::make(&sheet).unwrap().garment.order_of_work;
+        let of = |step: &Step| match step.doing {
+            Doing::SideSeam { ends, .. } | Doing::GussetSeam { ends, .. } => Some((step.id.name(), ends)),
+            _ => None,
+        };
+        steps.iter().filter_map(of).collect::<Vec<_>>()
+    };
+    let (gusset, left, right) = (0..2, 2, 3);
+    let raw = ends("raw", SeamKind::Overlock);
+    assert!(raw.iter().all(|(_, e)| *e == Ends::ChainRunBack), "{raw:?}");
+    let scallop = ends("scallop", SeamKind::Overlock);
+    assert!(scallop[gusset].iter().all(|(_, e)| *e == Ends::ChainCrossed), "{scallop:?}");
+    // A flat leg is finished before its side seam, which is tacked there.
+    assert!([left, right].iter().all(|i| scallop[*i].1 == Ends::ChainTacked), "{scallop:?}");
+    assert!(ends("raw", SeamKind::Zigzag).iter().all(|(_, e)| *e == Ends::ToAndFro));
 }
 
 #[test]
-fn titles_begin_with_a_capital() {
-    assert_eq!((capital("left leg").as_str(), capital("").as_str()), ("Left leg", ""));
+fn notches_are_chalked_on_edges_that_show() {
+    let of = |kind| {
+        let steps = crate::make(&sheet(kind, PutOn::Flat)).unwrap().garment.order_of_work;
+        let front = steps.into_iter().find(|s| s.id == StepId::Cut(PieceId::Front)).unwrap();
+        match front.doing {
+            Doing::Cut { notches, .. } => notches,
+            other => panic!("{other:?}"),
+        }
+    };
+    assert_eq!(of("raw"), Notches::ChalkedOn(Opening::ALL.to_vec()));
+    for kind in ["trim", "turned", "encased", "lapped", "binding", "hem", "band"] {
+        assert_eq!(of(kind), Notches::Snipped, "{kind}");
+    }
 }

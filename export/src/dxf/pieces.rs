@@ -268,7 +268,7 @@ fn piece_text(piece: &Piece, file: &mut Writer) {
 
 /// The rest; the title says nothing that the keyed lines do not say.
 fn annotations(piece: &Piece, area: Rect, file: &mut Writer) {
-    let body = piece.text.iter().filter(|t| t.style == TextStyle::Body);
+    let body = piece.text.iter().filter(|t| t.style != TextStyle::Title);
     let lines: Vec<TextLine> = body
         .map(|t| TextLine { style: TextStyle::Body, text: seven_bit(&format!("Annotation: {}", t.text)) })
         .collect();

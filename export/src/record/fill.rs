@@ -2,12 +2,13 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Mark, Notch, Opening, Piece, Seam, Section, Step, Total,
-    Used, Value, Worn,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Machine, Mark, Notch, Opening, Piece, Seam, Section,
+    Step, Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
-use engine::words::{girth_source, joining};
+use engine::stitch::{Needle, Sewing, Span};
+use engine::words::{girth_source, joining, work};
 
 /// Fills one object of the record from a value of the garment.
 pub(super) trait Fill<'g, G>: Sized {
@@ -209,19 +210,31 @@ fn worn(walk: &from::OpeningWalk, at: &At) -> Result<Worn, RecordError> {
     })
 }
 
-impl<'g> Fill<'g, from::Step> for Step<'g> {
+impl<'g> Fill<'g, from::Step> for Step {
     fn fill(step: &'g from::Step, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            step: &step.step,
-            title: &step.title,
-            does: &step.does,
-            edge: step.edge.as_deref(),
+            step: step.id.name(),
+            title: work::title(step),
+            does: work::does(step, at.speech),
+            edge: step.id.edge(),
             length: at.key("length").maybe(step.length)?,
-            stitch: step.stitch.as_deref(),
-            needs: step.needs.iter().map(|n| n.before.as_str()).collect(),
-            because: step.needs.iter().map(|n| n.because).collect(),
-            caution: step.caution.as_deref(),
+            stitch: step.sewing.map(|s| s.stitch.code()),
+            machine: step.sewing.map(|s| machine(s, step.needle)),
+            needs: step.needs.iter().map(|n| n.step.name()).collect(),
+            because: step.needs.iter().map(|n| work::because(n.because)).collect(),
+            caution: step.caution.map(work::caution),
         })
+    }
+}
+
+fn machine(set: Sewing, needle: Option<Needle>) -> Machine {
+    let pair = |Span { from, to }: Span| [from, to];
+    Machine {
+        needle: needle.map(work::needle),
+        stitch: work::stitch(set.stitch),
+        width_mm: set.width.map(pair),
+        length_mm: pair(set.length),
+        differential_feed: set.differential.map(pair),
     }
 }
 

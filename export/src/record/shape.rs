@@ -28,7 +28,7 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) checks: Option<Vec<Check<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) order_of_work: Option<Vec<Step<'g>>>,
+    pub(super) order_of_work: Option<Vec<Step>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) alternatives: Option<Vec<Alternative<'g>>>,
 }
@@ -63,7 +63,7 @@ pub(super) struct Alternative<'g> {
     pub(super) crossings: Vec<Crossing>,
     pub(super) openings: Vec<Opening<'g>>,
     pub(super) elastics: Vec<Total<'g>>,
-    pub(super) order_of_work: Vec<Step<'g>>,
+    pub(super) order_of_work: Vec<Step>,
 }
 
 #[derive(Serialize)]
@@ -226,15 +226,26 @@ pub(super) struct Worn {
 }
 
 #[derive(Serialize)]
-pub(super) struct Step<'g> {
-    pub(super) step: &'g str,
-    pub(super) title: &'g str,
-    pub(super) does: &'g str,
-    pub(super) edge: Option<&'g str>,
+pub(super) struct Step {
+    pub(super) step: String,
+    pub(super) title: String,
+    pub(super) does: String,
+    pub(super) edge: Option<&'static str>,
     pub(super) length: Option<f64>,
-    pub(super) stitch: Option<&'g str>,
-    pub(super) needs: Vec<&'g str>,
+    pub(super) stitch: Option<&'static str>,
+    pub(super) machine: Option<Machine>,
+    pub(super) needs: Vec<String>,
     /// Why, need by need.
-    pub(super) because: Vec<&'g str>,
-    pub(super) caution: Option<&'g str>,
+    pub(super) because: Vec<&'static str>,
+    pub(super) caution: Option<&'static str>,
+}
+
+/// What the machine is set to; each pair is from the least to the most that is usual.
+#[derive(Serialize)]
+pub(super) struct Machine {
+    pub(super) needle: Option<String>,
+    pub(super) stitch: String,
+    pub(super) width_mm: Option<[f64; 2]>,
+    pub(super) length_mm: [f64; 2],
+    pub(super) differential_feed: Option<[f64; 2]>,
 }

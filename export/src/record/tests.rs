@@ -9,8 +9,10 @@ use engine::garment::{ElasticCut, Ends, GirthSource, Joining, Meeting, Need, Sea
 use engine::keys::{body, style};
 use engine::quantity::Units;
 use engine::sheet::{Basis, Opening, PutOn};
+use engine::stitch::{Needle, Sewing};
 use engine::terms::Section;
 use engine::topology::*;
+use engine::work::{because::Because, doing::Doing, step::StepId};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
 
@@ -133,13 +135,12 @@ fn garment() -> Garment {
         elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), width: 8.0, cut_length: 1200.5 }],
         checks: vec![finding()],
         order_of_work: vec![Step {
-            step: "gusset".into(),
-            title: "Gusset".into(),
-            does: "Sew".into(),
-            edge: None,
+            id: StepId::LastLook,
+            doing: Doing::LastLook,
             length: None,
-            stitch: Some("504".into()),
-            needs: vec![Need { before: "lining".into(), because: "it lies inside" }],
+            sewing: Some(Sewing::zigzag()),
+            needle: Some(Needle::Stretch),
+            needs: vec![Need { step: StepId::Cut(PieceId::Front), because: Because::IsCut }],
             caution: None,
         }],
     }
@@ -182,7 +183,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/elastics/0", "name width cut_length"),
         ("/checks/0", "code level place variant value limit unit text next helps effects"),
-        ("/order_of_work/0", "step title does edge length stitch needs because caution"),
+        ("/order_of_work/0", "step title does edge length stitch machine needs because caution"),
     ] {
         assert_eq!(keys(v.pointer(place).unwrap()), expected, "{place}");
     }

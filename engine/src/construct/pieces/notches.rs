@@ -6,7 +6,9 @@ use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
 use crate::curve::Path;
 use crate::garment::{Finding, Notch};
-use crate::topology::{EdgeId, Half, Lies, Matching, NotchId, PairPiece, PieceId, SeamLine, SeamMark, Side, Spot, Way};
+use crate::topology::{
+    EdgeId, Half, Lies, Matching, NotchId, PairPiece, PairSeam, PieceId, SeamLine, SeamMark, Side, Spot, Way,
+};
 
 /// One edge of a half piece.
 #[derive(Clone, Copy)]
@@ -31,7 +33,8 @@ const PAIR: f64 = 5.0;
 /// Nearer to the start of an edge than this, a mark is on it, mm.
 const NEAR: f64 = 1e-6;
 
-type SeamSide = Spot<PieceId, EdgeId, SeamLine>;
+/// One side of a seam.
+type OnSeam = Spot<PieceId, EdgeId, SeamLine>;
 
 impl Pieces<'_> {
     /// Every notch of one half, edge by edge; `sewing` is its sewing line.
@@ -47,9 +50,7 @@ impl Pieces<'_> {
             let on = On { piece, half, edge: *edge, lies: *lies };
             let off = |at| sewn.point(sewn.nearest(at)).distance(at);
             let marks = match self.topology.seam_of(*edge) {
-                Some((seam, own, other)) => {
-                    self.on_seam(seam.matching, half, (own, other), sewn)?.into_iter().collect()
-                }
+                Some(seam) => self.on_seam(seam, half, sewn)?.into_iter().collect(),
                 None => self.on_opening(on, rings),
             };
             notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, off)));
@@ -80,9 +81,8 @@ impl Pieces<'_> {
     /// The notch of one side of a seam, whose own line of stitches is `sewn`.
     fn on_seam(
         &self,
-        matching: Matching,
+        PairSeam { matching, own, other, .. }: PairSeam,
         half: Half,
-        (own, other): (SeamSide, SeamSide),
         sewn: &Path,
     ) -> Result<Option<Marked>, Finding> {
         let side = own.piece.side(half);
@@ -97,7 +97,7 @@ impl Pieces<'_> {
             Matching::Pair => (length - PAIR.min(0.5 * (length - from)), SeamMark::Pair),
         };
         let along = if own.way == Way::Along { along } else { length - along };
-        let id = |at: SeamSide| NotchId::Seam {
+        let id = |at: OnSeam| NotchId::Seam {
             piece: at.piece.id,
             side: self.told_side(at.piece, side),
             edge: at.edge,
@@ -108,14 +108,14 @@ impl Pieces<'_> {
 
     /// Where the stitches of a seam begin and end between its openings, from where it begins, mm:
     /// what both sides have, so that a notch is as far from either end on one as on the other.
-    fn sewn_on_both(&self, side: Side, (own, other): (SeamSide, SeamSide), sewn: &Path) -> Result<(f64, f64), Finding> {
+    fn sewn_on_both(&self, side: Side, (own, other): (OnSeam, OnSeam), sewn: &Path) -> Result<(f64, f64), Finding> {
         let facing = self.half_row(other.piece, other.piece.half(side), Row::Sewing)?;
         let (a, b) = (self.sewn_part(own, sewn), self.sewn_part(other, &facing[other.at]));
         Ok((0.5 * (a.0 + b.0), 0.5 * (a.1 + b.1)))
     }
 
     /// Where the stitches of a seam begin and end on one side of it; never beyond the finished edges.
-    fn sewn_part(&self, at: SeamSide, sewn: &Path) -> (f64, f64) {
+    fn sewn_part(&self, at: OnSeam, sewn: &Path) -> (f64, f64) {
         let net = drafted(self.draft, at.edge);
         let along = |end| net.along(net.nearest(end));
         let (from, to) = (along(sewn.start()), along(sewn.end()));

@@ -4,8 +4,9 @@ use super::{About, refusal};
 use crate::finding::{Do, Help, Place, Unit};
 use crate::keys::finish;
 use crate::terms::Opening;
+use crate::work::step::StepId;
 
-/// Why the garment cannot be sewn as it stands. Steps are named as in the record.
+/// Why the garment cannot be sewn as it stands.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
 pub enum WorkFact {
@@ -16,12 +17,12 @@ pub enum WorkFact {
         half: f64,
     },
     MissingStep {
-        step: String,
-        needs: String,
+        step: StepId,
+        needs: StepId,
     },
     /// These wait for each other.
     NoOrder {
-        steps: Vec<String>,
+        steps: Vec<StepId>,
     },
 }
 

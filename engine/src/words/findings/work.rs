@@ -10,7 +10,12 @@ pub(super) fn text(say: Speech, fact: &WorkFact) -> String {
             say.tape(*overlap),
             say.tape(*half)
         ),
-        WorkFact::MissingStep { step, needs } => format!("\"{step}\" waits for \"{needs}\", which nobody does"),
-        WorkFact::NoOrder { steps } => format!("these steps wait for each other: {}", steps.join(", ")),
+        WorkFact::MissingStep { step, needs } => {
+            format!("\"{}\" waits for \"{}\", which nobody does", step.name(), needs.name())
+        }
+        WorkFact::NoOrder { steps } => format!(
+            "these steps wait for each other: {}",
+            steps.iter().map(|step| step.name()).collect::<Vec<_>>().join(", ")
+        ),
     }
 }

@@ -1,0 +1,188 @@
+//! What is done in a step, as data: lengths in mm, the words are made elsewhere.
+
+use crate::finish::task::Act;
+use crate::garment::{Mark, Meeting};
+use crate::stitch::Stitch;
+use crate::terms::{Extent, Opening, PutOn};
+use crate::topology::{PieceId, SectionId};
+
+/// What is done, with everything that its words need.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub enum Doing {
+    /// A piece is cut.
+    Cut { quantity: u32, material: String, extent: Extent, stretch: StretchRuns, notches: Notches },
+    /// A gusset seam is sewn.
+    GussetSeam { panel: PieceId, how: Layers, allowance: f64, ends: Ends },
+    /// Front and back are rolled up between the layers.
+    RollIn,
+    /// They are drawn out again.
+    TurnOut,
+    /// Raw edges are zigzagged over.
+    Neaten(Neatened),
+    /// The gusset is pressed.
+    PressGusset { allowance: f64, towards: GussetLies },
+    /// The lining's loose end is tacked down.
+    TackLining,
+    /// Both layers are held along the leg edges, so far inside the raw edges.
+    HoldLayers { inside: f64 },
+    /// Finished edges are pinned on each other before their seam is sewn.
+    Align { edges: Vec<Opening> },
+    /// A side seam is sewn.
+    SideSeam { allowance: f64, ends: Ends },
+    /// What stands out of a seam is trimmed.
+    TrimEnds { edges: Vec<Opening> },
+    /// A side seam is pressed.
+    PressSide { allowance: f64 },
+    /// Allowances are held down at finished edges.
+    TackAllowances { edges: Vec<Opening> },
+    /// An elastic is cut to length.
+    CutElastic { name: String, length: f64, joins: Joins, growth: f64 },
+    /// An elastic that was laid on is cut off, leaving so much in the allowance.
+    CutOff { into: f64 },
+    /// An elastic is made a ring.
+    JoinRing { overlap: f64 },
+    /// The ends of a band are sewn together.
+    SeamBand { allowance: f64 },
+    /// A band is folded to its finished width.
+    FoldBand { width: f64 },
+    /// An elastic or a band is marked.
+    Mark { what: Strip, put_on: PutOn, allowance: f64, marks: Vec<Distance> },
+    /// It is pinned to the edge.
+    Pin { what: Strip, put_on: PutOn, ends: Meeting, marks: Vec<Mark> },
+    /// A task of the finish; where its row runs, and how far it stretches what it holds.
+    Finish { acts: Vec<Act>, runs: Option<Runs>, spread: Option<Spread> },
+    /// The pair is looked over.
+    LastLook,
+}
+
+/// Where the cloth's greatest stretch runs when a piece is laid on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum StretchRuns {
+    RoundTheBody,
+    AlongTheStrip,
+}
+
+/// How the notches of a piece are made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Notches {
+    None,
+    /// Snipped or chalked.
+    Snipped,
+    /// Chalked on these edges, which show; snipped elsewhere.
+    ChalkedOn(Vec<Opening>),
+}
+
+/// How the layers of a gusset seam lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Layers {
+    /// One layer on the panel.
+    Single,
+    /// The panel between gusset and lining.
+    PanelBetween,
+    /// The panel between them, with the roll inside.
+    AroundRoll,
+    /// The lining folded away.
+    LiningAside,
+}
+
+/// Where the gusset's allowances are pressed to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum GussetLies {
+    AwayFromGusset,
+    BetweenLayers,
+    TowardsGusset,
+}
+
+/// What is neatened.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Neatened {
+    Allowances,
+    LiningEnd,
+}
+
+/// How the ends of a seam are secured where they reach an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ends {
+    /// Sewn to and fro.
+    ToAndFro,
+    /// The overlock chain is caught by the row that crosses it.
+    ChainCrossed,
+    /// The chain lies under the tack that comes later.
+    ChainTacked,
+    /// No row crosses it: the chain is run back into the seam.
+    ChainRunBack,
+}
+
+impl Ends {
+    /// Of a seam of this stitch that ends at such edges: the most that any of them asks for.
+    pub(super) fn of(stitch: Stitch, edges: impl IntoIterator<Item = EdgeAtEnd>) -> Self {
+        if stitch != Stitch::Overlock {
+            return Self::ToAndFro;
+        }
+        match edges.into_iter().max() {
+            Some(EdgeAtEnd::LeftRaw) => Self::ChainRunBack,
+            Some(EdgeAtEnd::Finished) => Self::ChainTacked,
+            Some(EdgeAtEnd::CrossedLater) | None => Self::ChainCrossed,
+        }
+    }
+}
+
+/// What is at the end of a seam, by how much it asks of the seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum EdgeAtEnd {
+    CrossedLater,
+    Finished,
+    LeftRaw,
+}
+
+/// How the ends of an elastic are joined, with what it takes, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Joins {
+    /// Lapped to a ring by this much.
+    Ring(f64),
+    /// Run through the seam allowance at both ends.
+    InSeam(f64),
+    /// Lapped by this much after it was threaded and tried on.
+    Threaded(f64),
+}
+
+/// What is put on an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Strip {
+    Elastic,
+    Band,
+}
+
+/// Where a row runs, from what can be seen while it is sewn, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Runs {
+    /// On the flat cloth, from its raw edge.
+    FromRawEdge(f64),
+    /// From the edge as it will be worn.
+    InsideFinishedEdge(f64),
+}
+
+/// How far a mark lies from the end or the joint of what is marked, mm.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Distance {
+    pub label: String,
+    pub along: f64,
+}
+
+/// How what is put on is spread along the edge.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spread {
+    /// Laid on as it is, from at least so much in hand, mm.
+    LaidOn(f64),
+    /// Stretched alike all round, %.
+    Alike(f64),
+    /// Stretched section by section, %.
+    BySection(Vec<(SectionId, f64)>),
+}
