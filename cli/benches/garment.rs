@@ -34,6 +34,12 @@ fn engine_alone(c: &mut Criterion) {
     }
 }
 
+/// The form of a body, flattened; `drawn` above includes the picture of the garment on it.
+fn body_form(c: &mut Criterion) {
+    let plan = engine::plan::Plan::of(&read(SHEETS[0].1)).unwrap_or_else(|_| panic!("the demo sheet is not planned"));
+    c.bench_function("body form", |b| b.iter(|| engine::body::Form::of(black_box(&plan.body))));
+}
+
 /// The print alone, as it is by itself: A4, as few pages as possible.
 fn print(c: &mut Criterion) {
     for (name, source) in SHEETS {
@@ -59,6 +65,6 @@ fn every_file(source: &str) -> usize {
 criterion_group! {
     name = garment;
     config = Criterion::default().sample_size(40);
-    targets = engine_alone, print, whole_command
+    targets = engine_alone, body_form, print, whole_command
 }
 criterion_main!(garment);

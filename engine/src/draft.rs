@@ -3,17 +3,16 @@
 //! All lengths are millimetres on the cloth as cut: shrinkage still to come is already added.
 //! A half piece is its +x half; its centre lies on x = 0; y runs down the body from waist level.
 
-mod girth;
 mod gusset;
 mod leg;
 mod leg_edge;
 mod panel;
 
+use crate::body::Girths;
 use crate::curve::Path;
 use crate::finding::Finding;
 use crate::finding::fact::{DraftFact, Part};
 use crate::plan::{ClothPlan, Knobs, Plan};
-use girth::Girths;
 use kurbo::Point;
 
 pub use leg_edge::solve_leg_edge;

@@ -7,6 +7,7 @@
 pub use crate::finish::profile;
 
 mod label;
+pub mod on_body;
 pub(crate) mod plot;
 mod room;
 mod texts;
@@ -30,6 +31,8 @@ pub struct Drawing {
     /// The same garment, finished in other ways. Pieces of one name share their coordinates with
     /// those of the drawing itself.
     pub alternatives: Vec<Alternative>,
+    /// The garment on the body form, the same for every way to finish it.
+    pub on_body: on_body::OnBody,
 }
 
 /// The pieces of another way to finish the garment.
@@ -205,7 +208,7 @@ impl Piece {
 impl Drawing {
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, notes, alternatives } = self;
+        let Self { name, date, pieces, notes, alternatives, on_body } = self;
         let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
         let alternative = |a: &Alternative| Alternative { name: a.name.clone(), pieces: unfolded(&a.pieces) };
         Self {
@@ -214,6 +217,7 @@ impl Drawing {
             pieces: unfolded(pieces),
             notes: notes.clone(),
             alternatives: alternatives.iter().map(alternative).collect(),
+            on_body: on_body.clone(),
         }
     }
 }

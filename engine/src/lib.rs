@@ -35,6 +35,7 @@ extern crate self as engine;
 mod support;
 
 pub mod base;
+pub mod body;
 mod check;
 mod construct;
 pub mod curve;
@@ -46,6 +47,7 @@ pub mod garment;
 pub mod keys;
 mod make;
 pub mod measure;
+mod on_body;
 pub mod plan;
 pub mod population;
 pub mod quantity;

@@ -32,8 +32,8 @@ pub struct Made {
 /// [`Refused`] where the measurements and the style cannot become a garment, or one of its
 /// alternatives.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
-    let (garment, plan, others) = planned(sheet)?;
-    let drawing = plot::drawing(&garment, &plan, &others, &sheet.trials);
+    let Planned { garment, plan, draft, others } = planned(sheet)?;
+    let drawing = plot::drawing(&garment, (&plan, &draft), &others, &sheet.trials);
     Ok(Made { garment, drawing })
 }
 
@@ -42,27 +42,35 @@ pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
 /// # Errors
 /// [`Refused`] as [`make`].
 pub fn record(sheet: &Sheet) -> Result<Garment, Refused> {
-    planned(sheet).map(|(garment, ..)| garment)
+    planned(sheet).map(|p| p.garment)
 }
 
-/// The garment with its plan, and the plan of each of its alternatives.
-fn planned(sheet: &Sheet) -> Result<(Garment, Plan, Vec<Plan>), Refused> {
-    let (mut garment, plan) = one(sheet).map_err(|refused| refused.with_suspicion())?;
-    let mut plans = Vec::with_capacity(sheet.alternatives.len());
+/// A garment with what it was made by.
+struct Planned {
+    garment: Garment,
+    plan: Plan,
+    draft: Draft,
+    /// Of its alternatives.
+    others: Vec<Plan>,
+}
+
+fn planned(sheet: &Sheet) -> Result<Planned, Refused> {
+    let (mut garment, plan, draft) = one(sheet).map_err(|refused| refused.with_suspicion())?;
+    let mut others = Vec::with_capacity(sheet.alternatives.len());
     for alternative in &sheet.alternatives {
         let name = &alternative.name;
         // The sheet's own finishes can be made: what is refused is the alternative's own fault.
-        let (other, plan) = one(&sheet.taking(alternative)).map_err(|refused| refused.of_variant(name))?;
+        let (other, plan, _) = one(&sheet.taking(alternative)).map_err(|refused| refused.of_variant(name))?;
         let new: Vec<Finding> = other.checks.iter().filter(|f| !garment.checks.contains(f)).cloned().collect();
         garment.checks.extend(new.into_iter().map(|f| f.of_variant(name)));
         garment.alternatives.push(Alternative { name: name.clone(), garment: other });
-        plans.push(plan);
+        others.push(plan);
     }
-    Ok((garment, plan, plans))
+    Ok(Planned { garment, plan, draft, others })
 }
 
 /// One garment, without alternatives.
-fn one(sheet: &Sheet) -> Result<(Garment, Plan), Refused> {
+fn one(sheet: &Sheet) -> Result<(Garment, Plan, Draft), Refused> {
     let mut reached = Reached::default();
     match garment(sheet, &mut reached) {
         Ok(made) => Ok(made),
@@ -106,7 +114,7 @@ fn every_piece(names: &Pieces<'_>, rings: &Rings, pieces: &mut Vec<Piece>) -> Re
     if refused.is_empty() { Ok(()) } else { Err(refused) }
 }
 
-fn garment(sheet: &Sheet, reached: &mut Reached) -> Result<(Garment, Plan), Vec<Finding>> {
+fn garment(sheet: &Sheet, reached: &mut Reached) -> Result<(Garment, Plan, Draft), Vec<Finding>> {
     let plan = &*reached.plan.insert(Plan::of(sheet)?);
     let draft = &*reached.draft.insert(solve_leg_edge(plan).map_err(alone)?);
     let names = Pieces::new(pair().map_err(unsound)?, plan, draft);
@@ -122,7 +130,7 @@ fn garment(sheet: &Sheet, reached: &mut Reached) -> Result<(Garment, Plan), Vec<
     }
     garment.checks = others;
     garment.order_of_work = work::order(plan, &garment).map_err(alone)?;
-    Ok((garment, plan.clone()))
+    Ok((garment, plan.clone(), draft.clone()))
 }
 
 /// The garment as measured, not yet checked and put in order.

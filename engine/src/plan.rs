@@ -5,6 +5,7 @@ mod ledger;
 
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 
+use crate::body as form;
 use crate::finding::Finding;
 use crate::finish::Takes;
 use crate::garment::{Source, Used};
@@ -41,6 +42,10 @@ pub struct BodyPlan {
     /// Was the front part measured?
     pub front_source: Source,
     pub thigh: f64,
+    pub waist_breadth: f64,
+    pub waist_depth: f64,
+    pub hip_breadth: f64,
+    pub hip_depth: f64,
     pub top_edge: Option<f64>,
     pub leg_line: Option<f64>,
     pub elastic_top: Option<f64>,
@@ -147,6 +152,10 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
     let crotch = ledger.given_mm(body::CROTCH_LENGTH, b.crotch_length);
     let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * FRONT_SHARE);
     let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, thigh_girth(hip).mean);
+    let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, form::waist_breadth(waist, hip));
+    let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, form::waist_depth(waist, hip));
+    let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, form::hip_breadth(waist, hip));
+    let hip_depth = ledger.mm(body::HIP_DEPTH, b.hip_depth, form::hip_depth(waist, hip));
     BodyPlan {
         waist,
         level,
@@ -156,6 +165,10 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
         crotch_front,
         front_source: if b.crotch_length_front.is_some() { Source::Given } else { Source::Estimated },
         thigh,
+        waist_breadth,
+        waist_depth,
+        hip_breadth,
+        hip_depth,
         top_edge: ledger.optional_mm(body::TOP_EDGE_GIRTH, b.top_edge_girth),
         leg_line: ledger.optional_mm(body::LEG_LINE_GIRTH, b.leg_line_girth),
         elastic_top: ledger.optional_mm(body::ELASTIC_TOP, b.elastic_top),

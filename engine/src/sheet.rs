@@ -78,6 +78,14 @@ pub struct Body {
     pub crotch_length: Length,
     pub crotch_length_front: Option<Length>,
     pub thigh_girth: Option<Length>,
+    /// Side to side at the waist level, between two rulers.
+    pub waist_breadth: Option<Length>,
+    /// Front to back at the waist level, between two rulers.
+    pub waist_depth: Option<Length>,
+    /// Side to side at the hip level, between two rulers.
+    pub hip_breadth: Option<Length>,
+    /// Front to back at the hip level, between two rulers.
+    pub hip_depth: Option<Length>,
     /// Round the body where the top edge will sit.
     pub top_edge_girth: Option<Length>,
     /// Round the leg where the leg edge will sit.

@@ -1,6 +1,7 @@
 //! A drawing for the tests of exporters: a half front on the fold and a full gusset.
 
 use engine::curve::Path;
+use engine::drawing::on_body::{Ink, OnBody, Seen, Shape, View};
 use engine::drawing::{
     Drawing, Edge, Extent, Loop, Notch, NotchKind, Note, Open, Piece, Role, Shown, TextLine, TextStyle, Vertex,
 };
@@ -85,10 +86,28 @@ fn gusset() -> Piece {
     }
 }
 
+/// A square of cloth on a body, seen from the front.
+fn on_body() -> OnBody {
+    let square = |r: f64| {
+        let corners = [(-r, 0.0), (r, 0.0), (r, 2.0 * r), (-r, 2.0 * r)].map(Point::from);
+        (1..4).fold(Path::line(corners[0], corners[1]), |p, i| p.joined(Path::line(corners[i], corners[(i + 1) % 4])))
+    };
+    let shape = |ink: Ink, path: Path| Shape { ink, path };
+    let edge = Path::line(Point::new(-90.0, 0.0), Point::new(90.0, 0.0));
+    let shapes = vec![
+        shape(Ink::Skin, square(120.0)),
+        shape(Ink::Cloth, square(90.0)),
+        shape(Ink::Contour, square(120.0)),
+        shape(Ink::TopEdge, edge),
+    ];
+    OnBody { views: vec![View { seen: Seen::Front, shapes }] }
+}
+
 /// The sample, complete.
 pub(crate) fn drawing() -> Drawing {
     Drawing {
         alternatives: Vec::new(),
+        on_body: on_body(),
         name: "first pair".to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![front(), gusset()],

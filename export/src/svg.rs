@@ -1,10 +1,12 @@
-//! A drawing as SVG, in millimetres: the pattern to look at, and the outlines for home cutters.
+//! A drawing as SVG, in millimetres: the pattern to look at, the outlines for home cutters, and
+//! the garment on the body.
 
 mod cut;
 mod document;
 mod group;
 mod ids;
 mod legend;
+mod on_body;
 mod pattern;
 mod pen;
 mod shape;
@@ -12,4 +14,5 @@ mod shape;
 mod tests;
 
 pub use cut::cut;
+pub use on_body::on_body;
 pub use pattern::svg;

@@ -155,6 +155,15 @@ pub static EXPORTERS: &[Exporter] = &[
         write: |pattern, _| Ok(svg::svg(pattern.drawing)?.into_bytes().into()),
     },
     Exporter {
+        ending: "-on-body.svg",
+        purpose: "the garment on the body",
+        mark: Mark::SvgComment,
+        written: Written::Always,
+        follows: &[],
+        advice: "look at the sheet",
+        write: |pattern, _| Ok(svg::on_body(pattern.drawing).into_bytes().into()),
+    },
+    Exporter {
         ending: ".json",
         purpose: "the whole record",
         mark: Mark::JsonProgram,

@@ -2,15 +2,17 @@
 
 use super::{label, texts};
 use crate::curve::Path;
+use crate::draft::Draft;
 use crate::drawing::{Alternative, Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
 use crate::garment::{self, Garment, Outline};
+use crate::on_body::on_body;
 use crate::plan::Plan;
 use crate::sheet::Trial;
 use crate::topology::OutlineEdge;
 use kurbo::Line;
 
 /// Draws a garment; its alternatives each have a plan of their own.
-pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[Trial]) -> Drawing {
+pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), alternatives: &[Plan], trials: &[Trial]) -> Drawing {
     let own = pieces(garment, plan);
     let others = garment.alternatives.iter().zip(alternatives);
     let alternative = |(a, plan): (&garment::Alternative, &Plan)| {
@@ -23,6 +25,7 @@ pub fn drawing(garment: &Garment, plan: &Plan, alternatives: &[Plan], trials: &[
         alternatives: others.map(alternative).collect(),
         notes: texts::notes(garment, plan, trials),
         pieces: own,
+        on_body: on_body(draft, plan),
     }
 }
 

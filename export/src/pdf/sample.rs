@@ -11,6 +11,7 @@ pub(super) fn drawing(name: &str) -> Drawing {
     let lines = ["top edge: turned, soft 12; sewn to a line of 782.4 mm; cut 716.0 mm".to_owned()];
     Drawing {
         alternatives: Vec::new(),
+        on_body: Default::default(),
         name: name.to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![half("front", 1.0, name), half("back", 1.15, name), gusset(name)],

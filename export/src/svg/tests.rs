@@ -194,3 +194,22 @@ fn outlines_lie_on_the_width_that_is_given() {
         assert!(b.x0 >= -1e-3 && b.x1 <= 480.001 && b.y0 >= -1e-3, "{id}: {b:?}");
     }
 }
+
+#[test]
+fn the_garment_on_the_body_is_tones_under_lines() {
+    let text = super::on_body(&sample::drawing());
+    let document = roxmltree::Document::parse(&text).unwrap();
+    let view = document.descendants().find(|n| n.attribute("id") == Some("on-body-front")).unwrap();
+    let paths: Vec<_> = view.children().filter(|n| n.has_tag_name("path")).collect();
+    let filled = |n: &roxmltree::Node<'_, '_>| n.attribute("fill") != Some("none");
+    assert_eq!(paths.iter().map(filled).collect::<Vec<_>>(), [true, true, false, false]);
+    // Relative luminance of the tones (ITU-R BT.709): apart in black and white.
+    let luminance = |n: &roxmltree::Node<'_, '_>| {
+        let colour = u32::from_str_radix(&n.attribute("fill").unwrap()[1..], 16).unwrap();
+        let part = |shift: u32| f64::from((colour >> shift) & 0xff) / 255.0;
+        0.2126 * part(16) + 0.7152 * part(8) + 0.0722 * part(0)
+    };
+    assert!(luminance(&paths[0]) - luminance(&paths[1]) > 0.12, "skin and cloth");
+    assert!(text.contains("no likeness"), "{text}");
+    assert_eq!(text, super::on_body(&sample::drawing()));
+}

@@ -4,7 +4,8 @@ use crate::plan::{BodyPlan, ClothPlan};
 use crate::terms::{ClothKind, WaistLevel};
 
 /// Girths of a body by depth, mm.
-pub(super) struct Girths {
+#[derive(Clone, Debug)]
+pub(crate) struct Girths {
     waist: f64,
     hip: f64,
     waist_to_hip: f64,
@@ -13,7 +14,13 @@ pub(super) struct Girths {
 }
 
 impl Girths {
-    pub(super) fn of(b: &BodyPlan) -> Self {
+    /// Widening evenly from waist to hip, as no body does but a cone.
+    #[cfg(test)]
+    pub(super) fn evenly(b: &BodyPlan) -> Self {
+        Self { widening: 0.0, ..Self::of(b) }
+    }
+
+    pub(crate) fn of(b: &BodyPlan) -> Self {
         // Real waists widen fast below the natural waist, less so below the navel.
         let widening = match b.level {
             WaistLevel::Natural => 1.0,
@@ -25,13 +32,13 @@ impl Girths {
 
     /// W + (H − W)·t·(1 + c(1 − t)) at t of the way from waist level to hip level; the hip girth
     /// beyond. Above the waist level the waist girth stands.
-    pub(super) fn at(&self, depth: f64) -> f64 {
+    pub(crate) fn at(&self, depth: f64) -> f64 {
         let t = (depth / self.waist_to_hip).clamp(0.0, 1.0);
         self.waist + (self.hip - self.waist) * t * (1.0 + self.widening * (1.0 - t))
     }
 
     /// The whole ring of the top edge on washed cloth. A woven top has to pass over the hip.
-    pub(super) fn top_ring(&self, depth: f64, cloth: &ClothPlan) -> f64 {
+    pub(crate) fn top_ring(&self, depth: f64, cloth: &ClothPlan) -> f64 {
         let ring = self.top_edge.unwrap_or_else(|| self.at(depth)) * (1.0 + cloth.ease_across);
         match cloth.kind {
             ClothKind::Knit => ring,
