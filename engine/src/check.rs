@@ -43,7 +43,6 @@ const CHECKS: &[Check] = &[
     shape::level_leg,
     shape::gusset_width,
     outline::simple,
-    nesting::order,
     outline::sewn_seams,
     cloth::lockstitch,
     cloth::reduction_trap,

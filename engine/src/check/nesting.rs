@@ -5,21 +5,15 @@
 
 use super::Subject;
 use super::outline::{Bands, Place, TOLERANCE, polygon};
-use crate::finding::Finding;
 use crate::finding::fact::OutlineFact;
 use crate::garment::{Edge, Outline, Piece};
 use crate::plan::FinishPlan;
 use crate::terms::Opening;
 use crate::topology::{OutlineEdge, PairPiece, Side};
 
-/// The finished edges of the openings, seen from cut and sewing lines.
-pub(super) fn order(s: &Subject<'_>) -> Vec<Finding> {
-    let drafted = |piece: &Piece| s.topology.pieces.iter().find(|p| p.id == piece.id);
-    let pieces = s.garment.pieces.iter().filter_map(|piece| Some((piece, drafted(piece)?)));
-    pieces.filter_map(|(piece, drafted)| disordered(s, piece, drafted)).map(Finding::from).collect()
-}
-
-fn disordered(s: &Subject<'_>, piece: &Piece, drafted: &PairPiece) -> Option<OutlineFact> {
+/// The finished edges of a piece's openings, seen from its cut and sewing lines.
+pub(super) fn disordered(s: &Subject<'_>, piece: &Piece) -> Option<OutlineFact> {
+    let drafted = s.topology.pieces.iter().find(|p| p.id == piece.id)?;
     let (cut, sewing) = (bands(&piece.cut), bands(&piece.sewing));
     let is_wrong = |edge: &Edge, finish: &FinishPlan| {
         let lines = &finish.lines;

@@ -1,8 +1,6 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
-//!
-//! Whether the finished edge lies on the right side of both is asked in [`super::nesting`].
 
-use super::Subject;
+use super::{Subject, nesting};
 use crate::finding::Finding;
 use crate::finding::fact::{Fault, OutlineFact};
 use crate::garment::{Outline, Piece, SeamWalk};
@@ -11,9 +9,10 @@ use kurbo::Point;
 /// Chord tolerance of the outlines that are tested, mm.
 pub(super) const TOLERANCE: f64 = 0.05;
 
-/// Finished, cut and sewing lines do not cross themselves, nor the last two each other.
+/// Finished, cut and sewing lines do not cross themselves, and lie within each other as they should.
 pub(super) fn simple(s: &Subject<'_>) -> Vec<Finding> {
-    s.garment.pieces.iter().filter_map(tangled).map(Finding::from).collect()
+    let fault = |piece: &Piece| tangled(piece).or_else(|| nesting::disordered(s, piece));
+    s.garment.pieces.iter().filter_map(fault).map(Finding::from).collect()
 }
 
 fn tangled(piece: &Piece) -> Option<OutlineFact> {
