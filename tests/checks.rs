@@ -238,7 +238,7 @@ static CASES: &[Case] = &[
         Refusal,
         &[
             ("finish.legs", "reduction", ""),
-            ("finish.legs", "length", "40"),
+            ("finish.legs", "length", "36"),
             ("finish.legs", "sections", "{ back = -10 }"),
         ],
         &[

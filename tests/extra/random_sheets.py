@@ -133,7 +133,7 @@ def random_sheet(rng):
     })
     text += table("seams", {
         "kind": quoted(rng.choice(["overlock", "zigzag", "lockstitch"])),
-        "side": maybe(rng, 0.2, lambda: round(rng.uniform(4, 20), 1)),
+        "side": round(rng.uniform(4, 20) if rng.random() < 0.2 else 7.0, 1),
         "gusset": maybe(rng, 0.2, lambda: round(rng.uniform(4, 15), 1)),
     })
     text += finish(rng, "top", False) + finish(rng, "legs", True)

@@ -33,29 +33,40 @@ const PAIR: f64 = 5.0;
 /// Nearer to the start of an edge than this, a mark is on it, mm.
 const NEAR: f64 = 1e-6;
 
+/// mm; what a parallel line may be off by.
+const ON_LINE: f64 = 0.05;
+
 /// One side of a seam.
 type OnSeam = Spot<PieceId, EdgeId, SeamLine>;
 
 impl Pieces<'_> {
-    /// Every notch of one half, edge by edge; `sewing` is its sewing line.
+    /// Every notch of one half, edge by edge, on its cut line; `sewing` is its sewing line.
     pub(super) fn notches(
         &self,
         piece: &'static PairPiece,
         half: Half,
-        sewing: &HalfRow,
+        (cut, sewing): (&HalfRow, &HalfRow),
         rings: &Rings,
     ) -> Result<Vec<Notch>, Finding> {
         let mut notches = Vec::new();
-        for ((edge, lies), sewn) in piece.edges.iter().zip(sewing) {
+        for (((edge, lies), sewn), line) in piece.edges.iter().zip(sewing).zip(cut) {
             let on = On { piece, half, edge: *edge, lies: *lies };
             let off = |at| sewn.point(sewn.nearest(at)).distance(at);
             let marks = match self.topology.seam_of(*edge) {
                 Some(seam) => self.on_seam(seam, half, sewn)?.into_iter().collect(),
-                None => self.on_opening(on, rings),
+                None => self.on_opening(on, rings).into_iter().filter(|mark| self.is_on(line, on, mark)).collect(),
             };
             notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, off)));
         }
         Ok(notches)
+    }
+
+    /// Does a mark fall on the cut line? Beside a seam, a deep fold can end short of it, where that
+    /// seam is folded in with it: no notch is better than one beside its place.
+    fn is_on(&self, line: &Path, on: On, mark: &Marked) -> bool {
+        let (distance, _) = self.distance(on.lies, on.piece.side(on.half), Row::Cut);
+        let (at, _) = onto(drafted(self.draft, on.edge), mark.along, distance);
+        line.point(line.nearest(at)).distance(at) < ON_LINE
     }
 
     fn on_opening(&self, on: On, rings: &Rings) -> Vec<Marked> {
