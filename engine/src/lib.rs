@@ -53,6 +53,7 @@ pub mod population;
 pub mod quantity;
 mod refused;
 pub mod sheet;
+pub mod stages;
 pub mod stitch;
 pub mod terms;
 pub mod topology;

@@ -1,21 +1,13 @@
-//! The way through: sheet, plan, draft, finishes, walk, checks, drawing.
+//! All stages in a row: sheet, plan, draft, pieces, walk, checks, order of work, drawing.
 
-use crate::check;
-use crate::construct::pieces::{Pieces, band, layer};
-use crate::construct::ring::Rings;
-use crate::construct::rings::rings;
-use crate::draft::{Draft, draft_with, solve_leg_edge};
+use crate::draft::Draft;
 use crate::drawing::Drawing;
-use crate::drawing::plot;
 use crate::finding::{Finding, Level};
-use crate::garment::{Alternative, Garment, OpeningWalk, Piece};
-use crate::measure::{elastic, walk};
+use crate::garment::{Alternative, Garment, Piece};
 use crate::plan::Plan;
 use crate::refused::{Reached, Refused};
 use crate::sheet::Sheet;
-use crate::terms::{ClothKind, Opening};
-use crate::topology::{Fault, PAIR, pair};
-use crate::{construct, work};
+use crate::stages;
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -33,7 +25,7 @@ pub struct Made {
 /// alternatives.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
     let Planned { garment, plan, draft, others } = planned(sheet)?;
-    let drawing = plot::drawing(&garment, (&plan, &draft), &others, &sheet.trials);
+    let drawing = stages::draw(sheet, &plan, &draft, &garment, &others);
     Ok(Made { garment, drawing })
 }
 
@@ -84,122 +76,43 @@ fn one(sheet: &Sheet) -> Result<(Garment, Plan, Draft), Refused> {
 /// [`Refused`] as [`make`].
 pub fn pieces(sheet: &Sheet) -> Result<Vec<Piece>, Refused> {
     let pieces = || {
-        let plan = Plan::of(sheet)?;
-        let draft = solve_leg_edge(&plan).map_err(alone)?;
-        let names = Pieces::new(pair().map_err(unsound)?, &plan, &draft);
-        let rings = rings(&plan, &names).map_err(alone)?;
-        let mut pieces = Vec::new();
-        every_piece(&names, &rings, &mut pieces).map(|()| pieces)
+        let plan = stages::plan(sheet)?;
+        let draft = stages::draft(&plan)?;
+        stages::cut(&plan, &draft).map(|cut| cut.pieces)
     };
     pieces().map_err(|found| Refused::new(sheet.units, found, Reached::default()))
 }
 
-fn alone(finding: Finding) -> Vec<Finding> {
-    vec![finding]
-}
-
-fn unsound(fault: Fault) -> Vec<Finding> {
-    alone(construct::unsound(fault))
-}
-
-/// Adds every piece that can be drawn.
-fn every_piece(names: &Pieces<'_>, rings: &Rings, pieces: &mut Vec<Piece>) -> Result<(), Vec<Finding>> {
-    let mut refused = Vec::new();
-    for piece in names.topology().pieces {
-        match names.piece(piece, rings) {
-            Ok(piece) => pieces.push(piece),
-            Err(finding) => refused.push(finding),
-        }
-    }
-    if refused.is_empty() { Ok(()) } else { Err(refused) }
-}
-
+/// Every stage in turn; what was reached stays in `reached` where one refuses.
 fn garment(sheet: &Sheet, reached: &mut Reached) -> Result<(Garment, Plan, Draft), Vec<Finding>> {
-    let plan = &*reached.plan.insert(Plan::of(sheet)?);
-    let draft = &*reached.draft.insert(solve_leg_edge(plan).map_err(alone)?);
-    let names = Pieces::new(pair().map_err(unsound)?, plan, draft);
-    let rings = rings(plan, &names).map_err(alone)?;
-    every_piece(&names, &rings, &mut reached.pieces)?;
-    let mut garment = walked(sheet, (plan, draft), &names, &rings, &reached.pieces).map_err(unsound)?;
-    let subject = check::Subject { topology: names.topology(), plan, draft, garment: &garment, units: sheet.units };
+    let plan = &*reached.plan.insert(stages::plan(sheet)?);
+    let draft = &*reached.draft.insert(stages::draft(plan)?);
+    let rings = stages::cut_into(plan, draft, &mut reached.pieces)?;
+    let mut garment = stages::walked(sheet, (plan, draft), &reached.pieces, &rings)?;
     let (refusals, others): (Vec<_>, Vec<_>) =
-        check::all(&subject).into_iter().partition(|f| f.level == Level::Refusal);
+        stages::check(sheet, plan, draft, &garment).into_iter().partition(|f| f.level == Level::Refusal);
     if !refusals.is_empty() {
         reached.pieces = garment.pieces;
         return Err(refusals);
     }
     garment.checks = others;
-    garment.order_of_work = work::order(plan, &garment).map_err(alone)?;
+    garment.order_of_work = stages::order(plan, &garment)?;
     Ok((garment, plan.clone(), draft.clone()))
-}
-
-/// The garment as measured, not yet checked and put in order.
-fn walked(
-    sheet: &Sheet,
-    (plan, draft): (&Plan, &Draft),
-    names: &Pieces<'_>,
-    rings: &Rings,
-    pieces: &[Piece],
-) -> Result<Garment, Fault> {
-    let mut pieces = pieces.to_vec();
-    let seams = walk::seams(&pieces, names)?;
-    let crossings = walk::crossings(&pieces, rings, names)?;
-    let at_rest = at_rest(plan, draft);
-    let openings = Opening::ALL
-        .into_iter()
-        .map(|o| walk::opening(plan, (draft, &at_rest), &pieces, names, rings, o))
-        .collect::<Result<Vec<_>, _>>()?;
-    pieces.extend(extra_pieces(plan, &pieces, &openings));
-    Ok(Garment {
-        name: sheet.name.clone(),
-        date: sheet.date.clone(),
-        units: sheet.units,
-        used: plan.used.clone(),
-        pieces,
-        seams,
-        crossings,
-        elastics: elastic::totals(&openings),
-        openings,
-        checks: Vec::new(),
-        order_of_work: Vec::new(),
-        alternatives: Vec::new(),
-    })
-}
-
-/// What is cut beside front, back and gusset: the gusset's second layer, and bands.
-fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<Piece> {
-    let layers = PAIR.copies.iter().filter(|_| plan.gusset.layers > 1);
-    let of = |id| pieces.iter().find(|p| p.id == id);
-    let mut extra: Vec<Piece> = layers.filter_map(|copy| of(copy.of).map(|piece| layer(piece, copy.piece))).collect();
-    for walk in openings {
-        let Some(cut) = &walk.band else { continue };
-        if let Some(same) = extra.iter_mut().find(|p| p.id == cut.piece) {
-            same.quantity += 1;
-            continue;
-        }
-        let lengths: Vec<f64> = walk.sections.iter().filter_map(|s| s.elastic_length).collect();
-        let finish = plan.finish.get(walk.opening);
-        extra.push(band(finish, cut, &elastic::band_notches(finish, cut, &lengths), &plan.cloth.name));
-    }
-    extra
-}
-
-/// The same draft at zero ease: the lines on the body itself.
-fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
-    let mut flat = plan.clone();
-    (flat.cloth.ease_across, flat.cloth.ease_along) = (0.0, 0.0);
-    // A woven top is widened until it passes the hips; the body under it is not.
-    flat.cloth.kind = ClothKind::Knit;
-    // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
-    draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::base::Base;
+    use crate::construct::pieces::Pieces;
+    use crate::construct::ring::Rings;
+    use crate::construct::rings::rings;
+    use crate::draft::solve_leg_edge;
+    use crate::measure::walk;
+    use crate::stages::{every_piece, unsound};
     use crate::support;
     use crate::topology::{EdgeId, NotchId, OutlineEdge, PieceId, SeamMark};
+    use crate::topology::{Fault, pair};
 
     /// The stages up to the pieces, for damaging what they made.
     fn with_pieces(damage: impl FnOnce(&mut Vec<Piece>), walk: impl FnOnce(&[Piece], &Rings, &Pieces<'_>)) {
