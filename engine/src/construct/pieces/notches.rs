@@ -52,7 +52,7 @@ impl Pieces<'_> {
         for (((edge, lies), sewn), line) in piece.edges.iter().zip(sewing).zip(cut) {
             let on = On { piece, half, edge: *edge, lies: *lies };
             let off = |at| sewn.point(sewn.nearest(at)).distance(at);
-            let marks = match self.topology.seam_of(*edge) {
+            let marks: Vec<Marked> = match self.topology.seam_of(*edge) {
                 Some(seam) => self.on_seam(seam, half, sewn)?.into_iter().collect(),
                 None => self.on_opening(on, rings).into_iter().filter(|mark| self.is_on(line, on, mark)).collect(),
             };
