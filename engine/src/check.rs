@@ -4,6 +4,7 @@ mod body;
 mod cause;
 mod cloth;
 mod edge;
+mod nesting;
 mod outline;
 mod shape;
 mod units;
@@ -40,6 +41,7 @@ const CHECKS: &[Check] = &[
     shape::side_seam,
     shape::crowded_side,
     shape::level_leg,
+    shape::foot_angle,
     shape::gusset_width,
     outline::simple,
     outline::sewn_seams,

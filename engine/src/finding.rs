@@ -40,6 +40,8 @@ pub enum Unit {
     Percent,
     /// Kilopascal.
     KiloPascal,
+    /// Degrees.
+    Degrees,
     /// Standard deviations.
     Deviations,
     /// A ratio of one.
@@ -53,6 +55,7 @@ impl Unit {
             Self::Mm => "mm",
             Self::Percent => "%",
             Self::KiloPascal => "kPa",
+            Self::Degrees => "°",
             Self::Deviations => "sd",
             Self::Ratio => "ratio",
         }

@@ -244,7 +244,18 @@ pub struct OpeningWalk {
     pub sections: Vec<SectionWalk>,
     pub elastic: Option<ElasticCut>,
     pub band: Option<BandCut>,
+    /// Where an elastic is threaded through.
+    pub gap: Option<Gap>,
     pub worn: Worn,
+}
+
+/// What of a row of stitches is left open to thread an elastic through; a pair of notches marks it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gap {
+    /// Along the edge, mm.
+    pub length: f64,
+    /// Where its middle is: the ends of the elastic are joined there.
+    pub at: Meeting,
 }
 
 /// One section of an opening: the part of it on one piece.

@@ -120,6 +120,7 @@ impl Plan {
         left.lines == right.lines
             && left.marks == right.marks
             && left.spread == right.spread
+            && left.gap == right.gap
             && left.length.is_some() == right.length.is_some()
             && (left.kind.takes() != Takes::Strip || (left.length == right.length && left.put_on == right.put_on))
     }
@@ -223,7 +224,7 @@ fn gusset(sheet: &Sheet, length: f64, body: &BodyPlan, ledger: &mut Ledger) -> G
         // A narrowest width of her own takes the ends along.
         front_width: ledger.mm(gusset::FRONT_WIDTH, g.front_width, front + width - narrow),
         back_width: ledger.mm(gusset::BACK_WIDTH, g.back_width, (back + width - narrow).max(width)),
-        forward: ledger.number(gusset::FORWARD, g.forward, 0.36),
+        forward: ledger.number(gusset::FORWARD, g.forward, 0.40),
         layers: ledger.number(gusset::LAYERS, g.layers.map(f64::from), 2.0) as u8,
         lining: ledger.word(gusset::LINING, &Lining::ALL, g.lining, Lining::Enclosed),
     }

@@ -17,6 +17,7 @@ import cutter_files
 import draft
 import drawing_files
 import lengths
+import lines
 import loops
 import other_renderer
 import outlines
@@ -30,7 +31,7 @@ from record import Record
 from sheet import Sheet
 
 # On the record's paths, and on the other files.
-ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft]
+ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines]
 ON_FILES = [drawing_files, cutter_files, picture, paper, schema]
 
 

@@ -13,12 +13,12 @@ UNIT = {"mm": Fraction(1), "cm": Fraction(10), "in": Fraction(254, 10)}
 # The design's table of bases: shares of the vertical scale, knobs, widths at a hip of 1000 mm.
 BASES = {
     #               front  side  back   seam  widths          back_share
-    "full brief": (0.04, 0.00, -0.04, 0.62, (74, 66, 132), 0.52),
-    "brief": (0.14, 0.09, 0.03, 0.44, (72, 64, 124), 0.52),
-    "hipster": (0.33, 0.27, 0.21, 0.36, (72, 64, 120), 0.52),
-    "high leg": (0.14, 0.03, 0.00, 0.24, (70, 62, 112), 0.52),
-    "small brief": (0.38, 0.29, 0.24, 0.20, (68, 61, 100), 0.51),
-    "tanga": (0.40, 0.29, 0.25, 0.13, (64, 57, 74), 0.50),
+    "full brief": (0.04, 0.00, -0.04, 0.62, (78, 66, 124), 0.52),
+    "brief": (0.14, 0.09, 0.03, 0.44, (76, 64, 118), 0.52),
+    "hipster": (0.33, 0.27, 0.21, 0.36, (76, 64, 114), 0.52),
+    "high leg": (0.14, 0.03, 0.00, 0.24, (74, 62, 108), 0.52),
+    "small brief": (0.38, 0.29, 0.24, 0.20, (72, 61, 100), 0.51),
+    "tanga": (0.40, 0.29, 0.25, 0.13, (68, 57, 74), 0.50),
 }
 OVER_NAVEL = {"navel": 0.0, "midway": 0.10, "natural": 0.19}
 BULGE = {"natural": 1.0, "midway": 0.6, "navel": 0.2}
@@ -91,7 +91,7 @@ class Sheet:
 
     @property
     def forward(self):
-        return self.get("gusset", "forward", 0.36)
+        return self.get("gusset", "forward", 0.4)
 
     def drops(self):
         """Front, side and back drop: as written, else the base's share of the vertical scale."""

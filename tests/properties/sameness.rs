@@ -124,6 +124,11 @@ fn scaled(s: &Sheet, garment: &Garment, k: f64) -> Sheet {
         *l = l.map(by);
     }
     let used = |key: &str| Some(mm(k * seven::used(garment, key)));
+    // Estimated by regressions, which have a constant.
+    b.waist_breadth = used("body.waist_breadth");
+    b.waist_depth = used("body.waist_depth");
+    b.hip_breadth = used("body.hip_breadth");
+    b.hip_depth = used("body.hip_depth");
     t.gusset.length = used("gusset.length");
     t.gusset.width = used("gusset.width");
     t.gusset.front_width = used("gusset.front_width");

@@ -76,6 +76,11 @@ fn takes(kind: FinishKind, name: &str) -> bool {
     finish::named(name).is_some_and(|key| kind.takes_key(key))
 }
 
+/// Does a key of this name ask for another stretch on some parts of the edge?
+fn is_of_parts(name: &str) -> bool {
+    [finish::SPREAD, finish::SECTIONS].iter().any(|key| key.name() == name)
+}
+
 fn kind_of(item: Option<&Item>) -> Option<FinishKind> {
     match item?.value.as_ref()? {
         Value::Text(word) => FinishKind::named(word),
@@ -211,7 +216,11 @@ impl Reading<'_> {
             } else {
                 format!("take it out, or choose a kind that takes it: {}", listed(&takers))
             };
-            let title = format!("`{key}` means nothing to the finish \"{name}\"");
+            let title = if kinds.iter().all(|kind| kind.takes().runs_freely()) && is_of_parts(key) {
+                format!("`{key}` asks for parts, and the elastic of a \"{name}\" runs freely: one stretch all round")
+            } else {
+                format!("`{key}` means nothing to the finish \"{name}\"")
+            };
             self.note(format!("{}.{key}", table.path), item.key.clone(), title, "not for this finish", help);
         }
     }

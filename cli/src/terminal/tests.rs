@@ -75,6 +75,7 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
         sections: vec![section],
         elastic,
         band: None,
+        gap: None,
         worn: Worn {
             girth: 880.0,
             girth_source: GirthSource::Measured,

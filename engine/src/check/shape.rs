@@ -39,6 +39,15 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
     shortened.then(|| ShapeFact::LevelLeg { asked, drawn }.into()).into_iter().collect()
 }
 
+/// Does the front leg leave the side seam other than square, so that it keeps one hollow?
+pub(super) fn foot_angle(s: &Subject<'_>) -> Vec<Finding> {
+    let degrees = s.draft.flatter.to_degrees();
+    (degrees.abs() >= SEEN).then(|| ShapeFact::FootAngle { degrees, seen: SEEN }.into()).into_iter().collect()
+}
+
+/// An angle beside a square that a cutter would wonder about, degrees.
+const SEEN: f64 = 10.0;
+
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
     match across_gusset(s.garment) {

@@ -84,9 +84,9 @@ impl<'s, 'a> Strand<'s, 'a> {
         if radius <= side.distance.abs() {
             return Err(AllowanceError::TooTight { edge: side.edge, radius, distance: side.distance });
         }
-        let long = drawn.offset(side.path, side.distance).extended(reach);
-        let last = long.segments().len() - 1;
-        let (from, to) = (Place { segment: 1, t: 0.0 }, Place { segment: last - 1, t: 1.0 });
+        let long = led_on(side, &drawn.offset(side.path, side.distance), reach);
+        let (last, added) = (long.segments().len() - 1, ways_on(side));
+        let (from, to) = (Place { segment: added, t: 0.0 }, Place { segment: last - added, t: 1.0 });
         Ok(Self { side, long, from, to, before: None, after: None })
     }
 
@@ -99,6 +99,21 @@ impl<'s, 'a> Strand<'s, 'a> {
         let start = self.before.unwrap_or_default();
         start.joined(middle).joined(self.after.unwrap_or_default())
     }
+}
+
+/// A line beside an edge, led on beyond both ends. A leg opening crosses its seams with one curvature,
+/// so its line goes on bending; others go straight on.
+fn led_on(side: &NetEdge<'_>, line: &Path, reach: f64) -> Path {
+    if is_leg(side.edge) { line.carried_on(reach) } else { line.extended(reach) }
+}
+
+/// Segments that [`led_on`] adds at each end.
+fn ways_on(side: &NetEdge<'_>) -> usize {
+    if is_leg(side.edge) { 2 } else { 1 }
+}
+
+const fn is_leg(edge: EdgeId) -> bool {
+    matches!(edge, EdgeId::FrontLeg | EdgeId::GussetLeg | EdgeId::BackLeg)
 }
 
 fn join<'a>(a: &mut Strand<'_, 'a>, b: &mut Strand<'_, 'a>, drawn: &Drawn<'a>) -> Result<(), AllowanceError> {
@@ -155,10 +170,10 @@ fn mirrored_end<'a>(
     let corner =
         if folded.path.start().distance(seam.path.end()) < 1e-6 { folded.path.start() } else { folded.path.end() };
     let reach = 3.0 * (folded.distance + seam.distance.abs()) + REACH;
-    let fold = folded.path.extended(reach);
+    let fold = led_on(folded, folded.path, reach);
     let (on_fold, _) = nearest_crossing(line, &fold, corner).ok_or_else(none)?;
     // The line as deep inside as the allowance is wide: what the corner is mirrored from.
-    let inner = drawn.offset(folded.path, -folded.distance).extended(reach);
+    let inner = led_on(folded, &drawn.offset(folded.path, -folded.distance), reach);
     let (inside, _) = nearest_crossing(line, &inner, corner).ok_or_else(none)?;
     if (inside.segment, inside.t) >= (on_fold.segment, on_fold.t) {
         return Err(none());

@@ -91,6 +91,17 @@ impl Path {
         Self::new(segments)
     }
 
+    /// With a way on before and after that bends as the path does at its end and then runs straight:
+    /// two segments each. Where two paths meet with one curvature, each leads on over the other.
+    pub fn carried_on(&self, by: f64) -> Self {
+        let (Some(first), Some(last)) = (self.segments().first(), self.segments().last()) else { return self.clone() };
+        let mut segments = Vec::with_capacity(self.segments().len() + 4);
+        segments.extend(way_on(&first.reverse(), by).iter().rev().map(PathSeg::reverse));
+        segments.extend_from_slice(self.segments());
+        segments.extend(way_on(last, by));
+        Self::new(segments)
+    }
+
     /// The parallel curve `d` to the left as seen (outward on a clockwise outline), within
     /// [`OFFSET_TOLERANCE`].
     ///
@@ -165,6 +176,29 @@ impl Path {
         found
     }
 }
+
+/// From the end of a segment on: an arc of its curvature there, and the tangent at that arc's end.
+fn way_on(s: &PathSeg, by: f64) -> [PathSeg; 2] {
+    let (end, along) = (s.end(), segment_direction(s, 1.0));
+    let bend = if let PathSeg::Cubic(c) = s { curvature(c, 1.0) } else { 0.0 };
+    let turn = (bend * by).clamp(-MOST_TURN, MOST_TURN);
+    if turn.abs() < STRAIGHT_ON {
+        let half = end + along * (0.5 * by);
+        return [PathSeg::Line(Line::new(end, half)), PathSeg::Line(Line::new(half, end + along * by))];
+    }
+    let length = turn / bend;
+    let to = |angle: f64| along * angle.cos() + outward(along) * angle.sin();
+    // The usual cubic of an arc: handles of 4/3·tan(a/4) radii.
+    let handle = 4.0 / 3.0 * (0.25 * turn).tan() / bend;
+    let over = end + (along * turn.sin() + outward(along) * (1.0 - turn.cos())) / bend;
+    let arc = CubicBez::new(end, end + along * handle, over - to(turn) * handle, over);
+    [PathSeg::Cubic(arc), PathSeg::Line(Line::new(over, over + to(turn) * (by - length).max(1.0)))]
+}
+
+/// The arc turns by no more, rad: further on the line would be led away from its neighbour.
+const MOST_TURN: f64 = 0.3;
+/// A way on that turns by less is a straight line, which crosses others exactly, rad.
+const STRAIGHT_ON: f64 = 1e-4;
 
 /// Directions taken on each curve, so that no step turns by half a circle.
 const TURNING_STEPS: u32 = 8;
@@ -257,10 +291,40 @@ fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64)))
         line_crossing(*l, *m).into_iter().for_each(each);
         return;
     }
-    for pair in lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b)) {
-        each(polish(a, b, pair));
+    let pairs = lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b));
+    for pair in &pairs {
+        each(polish(a, b, *pair));
+    }
+    if pairs.is_empty() {
+        let (mut found, whole) = (None, 0.0..1.0);
+        crossing_by_halves((a, whole.clone()), (b, whole), &mut found);
+        found.into_iter().for_each(|pair| each(polish(a, b, pair)));
     }
 }
+
+type Part<'s> = (&'s PathSeg, std::ops::Range<f64>);
+
+/// The first crossing of two curves, by halving both while their hulls overlap: lyon's clipping
+/// misses crossings of curves that are nearly straight.
+fn crossing_by_halves((a, s): Part<'_>, (b, t): Part<'_>, found: &mut Option<(f64, f64)>) {
+    let (p, q) = (a.subsegment(s.clone()), b.subsegment(t.clone()));
+    if found.is_some() || !hull(&p).overlaps(hull(&q)) {
+        return;
+    }
+    let (m, n) = (0.5 * (s.start + s.end), 0.5 * (t.start + t.end));
+    if s.end - s.start < HALVED_TO {
+        *found = line_crossing(Line::new(p.start(), p.end()), Line::new(q.start(), q.end())).map(|_| (m, n));
+        return;
+    }
+    for u in [s.start..m, m..s.end] {
+        for v in [t.start..n, n..t.end] {
+            crossing_by_halves((a, u.clone()), (b, v), found);
+        }
+    }
+}
+
+/// Parts of the parameter, a few hundredths of a millimetre on any edge, that are as good as straight.
+const HALVED_TO: f64 = 1e-3;
 
 fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
     let (d, e) = (l.p1 - l.p0, m.p1 - m.p0);

@@ -1,6 +1,7 @@
 //! Solving the shape for a wanted length of leg edge.
 
-use super::{Draft, draft, draft_with};
+use super::{Draft, draft, draft_on};
+use crate::body::Form;
 use crate::finding::Finding;
 use crate::finding::fact::DraftFact;
 use crate::plan::{Knobs, Plan};
@@ -17,14 +18,16 @@ use nalgebra::Vector3;
 pub fn solve_leg_edge(plan: &Plan) -> Result<Draft, Finding> {
     let Some(wanted) = plan.knobs.leg_edge else { return draft(plan) };
     let range = Range::of(&plan.knobs);
-    let length =
-        |at: &Vector3<f64>| draft_with(plan, &range.knobs(&plan.knobs, at)).map(|d| d.washed_leg_ring(&plan.cloth));
+    let form = Form::of(&plan.body);
+    let length = |at: &Vector3<f64>| {
+        draft_on(&form, plan, &range.knobs(&plan.knobs, at)).map(|d| d.washed_leg_ring(&plan.cloth))
+    };
     let mut at = range.start;
     for _ in 0..MAX_STEPS {
         let Ok(now) = length(&at) else { break };
         let residual = wanted - now;
         if residual.abs() < RESIDUAL {
-            return draft_with(plan, &range.knobs(&plan.knobs, &at));
+            return draft_on(&form, plan, &range.knobs(&plan.knobs, &at));
         }
         let slope = within(range.slope(&at, now, &length), &at, residual);
         if slope.norm_squared() < 1e-9 {
@@ -36,7 +39,7 @@ pub fn solve_leg_edge(plan: &Plan) -> Result<Draft, Finding> {
     }
     let (least, most) = range.reach(&length).ok_or_else(|| out_of_reach(wanted, None))?;
     match between(wanted, (least.at, most.at), &length) {
-        Some(at) => draft_with(plan, &range.knobs(&plan.knobs, &at)),
+        Some(at) => draft_on(&form, plan, &range.knobs(&plan.knobs, &at)),
         None => Err(out_of_reach(wanted, Some((least.length, most.length)))),
     }
 }

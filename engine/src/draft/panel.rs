@@ -1,9 +1,10 @@
 //! Top edge and side seam of a half front or half back.
 
-use super::{Panel, Target};
+use super::top::Top;
+use super::{Half, Panel, Target};
 use crate::curve::Path;
 use crate::finding::Finding;
-use crate::finding::fact::{DraftFact, Part};
+use crate::finding::fact::DraftFact;
 use kurbo::{CubicBez, Point, QuadBez, Vec2};
 use nalgebra::{Matrix2, Vector2};
 
@@ -15,52 +16,21 @@ pub(super) struct Upper {
     pub(super) y_gusset: f64,
 }
 
-/// What differs between front and back.
+/// Front and back.
+pub(super) fn uppers(target: &Target) -> Result<[Upper; 2], Finding> {
+    let (top, [front, back]) = (Top::of(target), target.halves());
+    let side = |half, i: usize| Side { half, y_corner: top.corners[i], slope: top.slopes[i], lean: top.leans[i] };
+    Ok([upper(target, &side(front, 0))?, upper(target, &side(back, 1))?])
+}
+
+/// A half and how its top edge arrives at the side.
 struct Side {
-    part: Part,
-    /// Half of this piece's part of the top ring.
-    top_length: f64,
-    foot_x: f64,
-    y_centre: f64,
-    y_gusset: f64,
-    /// How far the top edge arrives at the side above the square, as a tangent.
-    tilt: f64,
-}
-
-/// How strongly the fall of the top edge from back to front runs through the side seam: 2 would
-/// be the slope of one even parabola; less keeps the corners nearer the square that cutters like.
-const TILT: f64 = 1.5;
-
-fn tilt(target: &Target) -> f64 {
-    TILT * (target.y_front - target.y_back) / (target.top_ring / 2.0)
-}
-
-pub(super) fn front(target: &Target) -> Result<Upper, Finding> {
-    upper(
-        target,
-        &Side {
-            part: Part::Front,
-            top_length: target.top_ring / 4.0,
-            foot_x: 0.5 * target.foot_ring * (1.0 - target.back_share),
-            y_centre: target.y_front,
-            y_gusset: target.y_front_gusset,
-            tilt: tilt(target),
-        },
-    )
-}
-
-pub(super) fn back(target: &Target) -> Result<Upper, Finding> {
-    upper(
-        target,
-        &Side {
-            part: Part::Back,
-            top_length: target.top_ring / 4.0,
-            foot_x: 0.5 * target.foot_ring * target.back_share,
-            y_centre: target.y_back,
-            y_gusset: target.y_back_gusset,
-            tilt: -tilt(target),
-        },
-    )
+    half: Half,
+    y_corner: f64,
+    /// Of the top edge where it arrives, rad.
+    slope: f64,
+    /// Of the side seam where it leaves, rad.
+    lean: f64,
 }
 
 /// Solves for the top of the side seam and its foot, so that the top edge and the side seam get
@@ -69,31 +39,27 @@ pub(super) fn back(target: &Target) -> Result<Upper, Finding> {
 /// Newton's method in (x of the seam's top, y of its foot) with a difference Jacobian. The
 /// residual is measured again at the end; more than 1e-6 mm is an error, not a result.
 fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
-    let wanted = Vector2::new(side.top_length, target.side_seam);
+    let wanted = Vector2::new(side.half.top_length, target.side_seam);
     let lengths = |v: &Vector2<f64>| {
-        let (top, seam) = curves(target, side, v);
+        let (top, seam) = curves(side, v);
         // The ring of the top edge is right after washing, which shortens along more than across.
         let washed = top.map(|p| Point::new(p.x, p.y * target.across / target.along));
         Vector2::new(washed.length(), seam.length())
     };
-    let mut v = Vector2::new(side.top_length, target.y_side + target.side_seam);
+    let mut v = Vector2::new(side.half.top_length, side.y_corner + target.side_seam);
     for _ in 0..MAX_STEPS {
         let residual = lengths(&v) - wanted;
         if residual.amax() < RESIDUAL {
-            let (top, seam) = curves(target, side, &v);
-            return Ok(Upper { top, side: seam, y_gusset: side.y_gusset });
+            let (top, seam) = curves(side, &v);
+            return Ok(Upper { top, side: seam, y_gusset: side.half.y_gusset });
         }
         let column = |d: Vector2<f64>| (lengths(&(v + d)) - wanted - residual) / DIFFERENCE;
         let jacobian = Matrix2::from_columns(&[column(Vector2::x() * DIFFERENCE), column(Vector2::y() * DIFFERENCE)]);
         let Some(step) = jacobian.lu().solve(&residual) else { break };
         v -= step.cap_magnitude(LARGEST_STEP);
     }
-    Err(DraftFact::SideSeam { part: side.part, length: target.side_seam / target.along }.into())
+    Err(DraftFact::SideSeam { part: side.half.part, length: target.side_seam / target.along }.into())
 }
-
-/// Seams shorter than this share of the hip girth have their top corner trued close by: 60 mm at a
-/// hip of 1000.
-pub(super) const TRUED_OVER: f64 = 0.06;
 
 const MAX_STEPS: u32 = 40;
 /// Lengths come out to a nanometre.
@@ -104,21 +70,17 @@ const DIFFERENCE: f64 = 1e-2;
 const LARGEST_STEP: f64 = 40.0;
 
 /// Top edge and side seam for a given top and foot of the seam.
-fn curves(target: &Target, side: &Side, v: &Vector2<f64>) -> (Path, Path) {
-    let corner = Point::new(v.x, target.y_side);
-    let foot = Point::new(side.foot_x, v.y);
-    // A parabola whose middle stands out from the chord by what the girth rule bows out.
-    let control = corner.midpoint(foot) + Vec2::new(2.0 * target.bow, 0.0);
-    let seam = QuadBez::new(corner, control, foot).raise();
-    let down = (control - corner).normalize();
-    // Square to the seam, tilted so that front and back together make one smooth line.
-    let arriving = (Vec2::new(down.y, -down.x) - down * side.tilt).normalize();
-    let start = Point::new(0.0, side.y_centre);
-    let handle = (corner - start).hypot() / 3.0;
-    // Over a short seam the top edge is trued near the corner only: a long sweep would take
-    // length out of it, and lean the seam over further.
-    let trued = handle * (2.0 * target.side_seam / (target.side_seam + target.trued_over)).min(1.0);
-    let top = CubicBez::new(start, Point::new(handle, side.y_centre), corner - arriving * trued, corner);
+fn curves(side: &Side, v: &Vector2<f64>) -> (Path, Path) {
+    let corner = Point::new(v.x, side.y_corner);
+    let foot = Point::new(side.half.foot_x, v.y);
+    // A parabola that leaves the corner as both halves have agreed on.
+    let half_way = 0.5 * (foot.y - corner.y);
+    let seam = QuadBez::new(corner, corner + Vec2::new(half_way * side.lean.tan(), half_way), foot).raise();
+    let start = Point::new(0.0, side.half.y_centre);
+    // Even steps across make the cubic a function of x, with the slopes of its ends.
+    let third = corner.x / 3.0;
+    let last = Vec2::new(third, -third * side.slope.tan());
+    let top = CubicBez::new(start, start + Vec2::new(third, 0.0), corner - last, corner);
     (Path::cubic(top), Path::cubic(seam))
 }
 

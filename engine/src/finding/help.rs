@@ -144,6 +144,7 @@ dos! {
     NothingIfRight "nothing if right",
     LetStandForAChild "let stand for a child",
     RaiseTopAtSide "raise top at side",
+    BaseCutHigher "base cut higher",
     MilderCurves "milder curves",
     NarrowerElastic "narrower elastic",
     NarrowerFinish "narrower finish",

@@ -52,7 +52,7 @@ impl Speech {
             Fact::Outline(fact) => shape::outline(self, fact),
             Fact::Cloth(fact) => cloth::text(fact),
             Fact::Elastic(fact) => cloth::elastic(self, fact),
-            Fact::Finish(fact) => finish::text(fact),
+            Fact::Finish(fact) => finish::text(self, fact),
             Fact::Edge(fact) => finish::edge(fact),
             Fact::Worn(fact) => worn::text(self, fact),
             Fact::Work(fact) => work::text(self, fact),

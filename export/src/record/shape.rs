@@ -154,6 +154,8 @@ pub(super) struct Opening<'g> {
     pub(super) sections: Vec<Section>,
     pub(super) elastic: Option<Elastic<'g>>,
     pub(super) band: Option<Band<'g>>,
+    /// Left open in the row of stitches to thread an elastic through.
+    pub(super) gap: Option<Gap>,
     pub(super) worn: Worn,
 }
 
@@ -206,6 +208,12 @@ pub(super) struct Band<'g> {
     pub(super) reduction: f64,
     pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Gap {
+    pub(super) length: f64,
+    pub(super) place: &'static str,
 }
 
 #[derive(Serialize)]

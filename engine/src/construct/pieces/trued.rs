@@ -42,8 +42,12 @@ const LEAST: f64 = 1e-6;
 fn reach(pieces: &Pieces<'_>, seam: EdgeId, row: &Path, end: End) -> f64 {
     let turned = |path: &Path| if end == End::Start { path.reversed() } else { path.clone() };
     let (net, row) = (turned(drafted(pieces.draft, seam)), turned(row));
-    let short = net.length() - net.along(net.nearest(row.end()));
-    if short > LEAST { -short } else { row.length() - row.along(row.nearest(net.end())) }
+    let passed = row.nearest(net.end());
+    // A row that ends short of the corner does not pass it; a folded end may lean back over the seam.
+    if row.point(passed).distance(net.end()) > LEAST {
+        return net.along(net.nearest(row.end())) - net.length();
+    }
+    row.length() - row.along(passed)
 }
 
 /// Moves a corner along its seam, outward where more is lacking, and leads the opening's line to it.

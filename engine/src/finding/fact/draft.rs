@@ -41,6 +41,8 @@ pub enum DraftFact {
         room: f64,
         least: f64,
     },
+    /// No smooth leg edge runs through this gusset.
+    NoSmoothLeg,
     /// An end of the gusset is narrower than its narrowest width.
     GussetEnd {
         part: Part,
@@ -80,6 +82,9 @@ impl DraftFact {
                 .help(Help::Smaller(gusset::BACK_WIDTH.into()))
                 .help(Help::Smaller(style::SIDE_SEAM.into()))
                 .help(Help::Measure(body::CROTCH_LENGTH.into())),
+            Self::NoSmoothLeg => refusal("draft.back_leg", gusset::LENGTH)
+                .help(Help::Larger(gusset::LENGTH.into()))
+                .help(Help::Smaller(gusset::BACK_WIDTH.into())),
             Self::GussetEnd { part, width, narrowest } => refusal("draft.gusset_widths", part.gusset_width())
                 .measured(*width, *narrowest, Unit::Mm)
                 .help(Help::Smaller(gusset::WIDTH.into()))

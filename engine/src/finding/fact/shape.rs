@@ -25,7 +25,15 @@ pub enum ShapeFact {
         asked: f64,
         drawn: f64,
     },
+    /// The front leg leaves the side seam flatter than square by this angle, the back leg steeper.
+    FootAngle {
+        degrees: f64,
+        seen: f64,
+    },
 }
+
+/// The share of a length of the base that a garment has to keep to be the same style.
+const KEPT: f64 = 0.8;
 
 impl ShapeFact {
     pub(super) fn about(&self) -> About {
@@ -38,10 +46,20 @@ impl ShapeFact {
                 .measured(*taken, *side_seam, Unit::Mm)
                 .help(Help::Larger(style::SIDE_SEAM.into()))
                 .help(Do::NarrowerElastic),
+            // By more than a fifth it is another style.
+            Self::LevelLeg { asked, drawn } if *drawn < KEPT * asked => warning("shape.level_leg", style::SIDE_SEAM)
+                .measured(*drawn, *asked, Unit::Mm)
+                .help(Do::NothingIfMeant)
+                .help(Do::RaiseTopAtSide)
+                .help(Do::BaseCutHigher),
             Self::LevelLeg { asked, drawn } => note("shape.level_leg", style::SIDE_SEAM)
                 .measured(*drawn, *asked, Unit::Mm)
                 .help(Do::Nothing)
                 .help(Do::RaiseTopAtSide),
+            Self::FootAngle { degrees, seen } => note("shape.foot_angle", style::SIDE_SEAM)
+                .measured(degrees.abs(), *seen, Unit::Degrees)
+                .help(Do::Nothing)
+                .help(Help::Smaller(style::SIDE_SEAM.into())),
         }
     }
 }

@@ -30,6 +30,7 @@ pub(super) fn text(say: Speech, fact: &DraftFact) -> String {
             if *room > 0.0 { format!("only {} of room", say.tape(*room)) } else { "no room".to_owned() },
             say.tape(*least)
         ),
+        DraftFact::NoSmoothLeg => "no smooth leg edge runs through this gusset".to_owned(),
         DraftFact::GussetEnd { part, width, narrowest } => format!(
             "the gusset's {} width of {} is less than its narrowest width of {}",
             name(*part),

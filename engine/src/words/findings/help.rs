@@ -71,6 +71,7 @@ const fn in_words(what: Do) -> &'static str {
         Do::NothingIfMeant => "leave it, where that is meant",
         Do::NothingIfRight => "leave it, where it is right",
         Do::LetStandForAChild => "leave it on a child's sheet",
+        Do::BaseCutHigher => "take a base that is cut higher at the leg",
         Do::RaiseTopAtSide => "raise the top edge at the side (style.top_drop_side) where a longer side seam is wanted",
         Do::MilderCurves => "make style.front_scoop or style.back_cover milder",
         Do::NarrowerElastic => "take a narrower elastic",

@@ -23,6 +23,14 @@ pub(super) fn text(say: Speech, fact: &ShapeFact) -> String {
             say.tool(*asked),
             say.tool(*drawn)
         ),
+        ShapeFact::FootAngle { degrees, .. } => {
+            let (front, back) = if *degrees > 0.0 { ("flatter", "steeper") } else { ("steeper", "flatter") };
+            let by = degrees.abs();
+            format!(
+                "the front leg edge leaves the side seam {by:.0}° {front} than square and the back {by:.0}° {back}, so \
+                 that the front keeps one hollow; sewn together they are one line"
+            )
+        }
     }
 }
 
@@ -60,6 +68,15 @@ pub(super) fn outline(say: Speech, fact: &OutlineFact) -> String {
                 Fault::SewingCrossesItself => "its sewing line crosses itself",
                 Fault::SewingLeavesCut => "its sewing line leaves the cut line",
             }
+        ),
+        OutlineFact::EdgesCross { piece } => {
+            format!("the {} cannot be worn: its finished edges cross each other", piece.name())
+        }
+        OutlineFact::OutOfOrder { piece, opening } => format!(
+            "on the {}, the finished edge of the {} lies on the wrong side of its cut line or its stitches: they run \
+             into those of another edge",
+            piece.name(),
+            opening.name()
         ),
         OutlineFact::SeamUnequal { seam, difference, .. } => {
             format!("the two sides of the {} differ by {}", seam.name(), say.with_unit(*difference, Fineness::Exact))

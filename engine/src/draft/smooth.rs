@@ -1,0 +1,11 @@
+//! Bounds that set in softly, so that no point jumps where one begins to hold.
+
+/// The least of two, rounded over a width.
+pub(super) fn soft_min(a: f64, b: f64, width: f64) -> f64 {
+    0.5 * (a + b - (a - b).hypot(width))
+}
+
+/// The greatest of two, rounded over a width.
+pub(super) fn soft_max(a: f64, b: f64, width: f64) -> f64 {
+    -soft_min(-a, -b, width)
+}
