@@ -1,31 +1,49 @@
 //! Drafts knickers to measure: from a measurement sheet to pieces whose seams fit.
 //!
-//! One way through the house:
+//! Data flows one way; each stage is a pure function of [`stages`] and can be called alone:
 //!
-//! 1. [`sheet`] holds what a person wrote, as typed quantities;
+//! 1. [`sheet`] holds what a person wrote, as typed quantities, each key from the table in [`keys`];
 //! 2. [`plan`] fills in defaults and estimates, and lists each one;
-//! 3. `draft` draws the net pieces: where the garment ends on the body;
-//! 4. [`finish`] says where the lines of each edge finish run, and `allowance` draws them;
-//! 5. [`walk`] measures seams, crossings and openings on the result;
-//! 6. `check` judges the result, with codes, limits and next steps;
-//! 7. `work` puts what is done at the machine in order;
-//! 8. [`drawing`] is what exporters draw; [`garment`] is the record of everything.
+//! 3. [`Draft`] is where the garment ends on the [`body`]: the net pieces;
+//! 4. [`finish`] says where the lines of each edge run; pieces are cut after [`topology`];
+//! 5. [`measure`] walks seams, crossings and openings on the result;
+//! 6. [`finding`] is what the checks say: facts, with codes, limits and what would help;
+//! 7. [`work`] puts what is done at the machine in order;
+//! 8. [`drawing`] is what exporters draw, [`garment`] the record of everything;
+//! 9. [`words`] makes sentences of facts, in the unit of the sheet.
 //!
-//! [`make`] walks all of it. Lengths along curves and everything else that is measured in the
-//! plane is [`curve`]'s work:
+//! [`make`] calls them in turn:
 //!
 //! ```
-//! use engine::curve::Path;
-//! use kurbo::{CubicBez, Point};
+//! use engine::base::Base;
+//! use engine::finding::Level;
+//! use engine::finish::FinishKind;
+//! use engine::quantity::{Length, Units};
+//! use engine::sheet::{Body, Fabric, FinishSpec, Sheet, Style};
+//! use engine::words::Speech;
 //!
-//! // A leg edge, from the side seam into the gusset.
-//! let leg = Path::cubic(CubicBez::new((210.0, 170.0), (120.0, 170.0), (45.0, 215.0), (36.0, 277.0)));
-//! let chord = Point::new(210.0, 170.0).distance(Point::new(36.0, 277.0));
-//! assert!(leg.length() > chord, "an elastic is measured along the curve, never the chord");
-//! // Eight millimetres of turned elastic ask for that much cloth beyond the edge.
-//! let cut = leg.offset(8.0);
-//! assert!((cut.start().distance(leg.start()) - 8.0).abs() < 1e-9);
+//! // Waist girth, hip girth, waist to hip, crotch length; a jersey; a brief with hems.
+//! let mm = Length::from_whole_mm;
+//! let body = Body::new(mm(740), mm(980), mm(200), mm(710));
+//! let hem = FinishSpec::new(FinishKind::named("hem").expect("in the table of finishes"));
+//! let brief = Style::new(Base::named("brief").expect("in the table of bases"));
+//! let sheet = Sheet::new("a tour", body, Fabric::new(60.0, 40.0), brief, hem.everywhere());
+//!
+//! let made = engine::make(&sheet)?;
+//! // Seams fit, and everything that was not measured is said.
+//! assert!(made.garment.seams.iter().all(|seam| seam.difference.abs() < 0.01));
+//! assert!(made.garment.used.iter().any(|used| used.key.to_string() == "body.crotch_length_front"));
+//! // Findings are data; their words speak one unit.
+//! for finding in made.garment.checks.iter().filter(|f| f.level == Level::Warning) {
+//!     let said = Speech(Units::In).finding(finding);
+//!     assert!(!said.text.contains(" cm"), "{}", said.text);
+//! }
+//! // The drawing is what files are made of.
+//! assert_eq!(made.drawing.pieces[0].name, "front");
+//! # Ok::<(), engine::Refused>(())
 //! ```
+//!
+//! Lengths along curves and everything else that is measured in the plane is [`curve`]'s work.
 
 #[cfg(test)]
 extern crate self as engine;

@@ -62,6 +62,17 @@ class Segment:
         return d / np.hypot(*d)
 
 
+def arc_on(start, along, curvature, by, most_turn):
+    """Points along an arc from a start, then straight: `by` mm in all."""
+    arc = min(by, most_turn / abs(curvature)) if abs(curvature) > 1e-9 else 0.0
+    across, points = np.array([-along[1], along[0]]), [np.array(start, dtype=float)]
+    for s in np.linspace(0.0, arc, 241)[1:] if arc > 0 else []:
+        a = curvature * s
+        points.append(start + (along * np.sin(a) + across * (1 - np.cos(a))) / curvature)
+    on = along * np.cos(curvature * arc) + across * np.sin(curvature * arc)
+    return points + [points[-1] + on * (by - arc + 1.0)]
+
+
 def dot(a, origin, direction):
     return float((a[0] - origin[0]) * direction[0] + (a[1] - origin[1]) * direction[1])
 
@@ -109,6 +120,20 @@ class Curve:
         """With straight ends of this length along both end tangents."""
         a, b = self.start - self.start_direction() * by, self.end + self.end_direction() * by
         return Curve([Segment([a, self.start]), *self.segments, Segment([self.end, b])])
+
+    def carried_on(self, by, most_turn):
+        """With ends of this length that bend as the curve does there, turning by so much at most (rad)."""
+        before = arc_on(self.start, -self.start_direction(), -self.end_curvature(0), by, most_turn)
+        after = arc_on(self.end, self.end_direction(), self.end_curvature(-1), by, most_turn)
+        chords = lambda points: [Segment([a, b]) for a, b in zip(points, points[1:])]
+        return Curve([*chords(before[::-1]), *self.segments, *chords(after)])
+
+    def end_curvature(self, segment):
+        """Signed, 1/mm, at the start (0) or the end (-1); positive where y turns towards -x."""
+        a, b, c, d = self.segments[segment].p
+        first, second = (3 * (b - a), 6 * (a - 2 * b + c)) if segment == 0 else (3 * (d - c), 6 * (b - 2 * c + d))
+        speed = np.hypot(*first)
+        return float(first[0] * second[1] - first[1] * second[0]) / speed**3 if speed > 1e-9 else 0.0
 
     def samples(self, step):
         """Points no further apart than a step, and (segment, t) of each."""
