@@ -44,7 +44,8 @@ rows! { PerEdge = PerEdge;
     TURN "turn": Kind::Length(0.0, 60.0), USUAL, "Turned under at the raw edge of a tunnel; 0 on jersey."
         .example(Sample::Mm(0.0));
     DEPTH "depth": Kind::Size(3.0, 200.0), USUAL, "How deep a hem is folded in." .example(Sample::Mm(7.0));
-    WIDTH "width": Kind::Size(3.0, 400.0), USUAL, "Finished width of a band." .example(Sample::Mm(20.0));
+    WIDTH "width": Kind::Size(3.0, 400.0),
+        Absent::Default("narrower where the side seam is short"), "Finished width of a band." .example(Sample::Mm(20.0));
 }
 
 /// Every key of a finish, in the order of a sheet.
