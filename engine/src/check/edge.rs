@@ -2,6 +2,7 @@
 //! an edge that stands out does to the width of the gusset?
 
 use super::Subject;
+use crate::base::WIDTH_PER_HIP;
 use crate::construct::drafted::net_edge;
 use crate::curve::Path;
 use crate::finding::Finding;
@@ -138,15 +139,22 @@ fn free_edge(finish: &FinishPlan) -> Option<(f64, f64)> {
     (outer > cloth + 1e-9 && held.is_finite()).then_some((held, outer - held))
 }
 
-/// Under this width a gusset gives less than full cover, mm. From memory, common practice.
+/// Under this width a gusset gives less than full cover at a hip of 1,000 mm, mm. From memory,
+/// common practice.
 const FULL_COVER: f64 = 55.0;
+
+/// Full cover on this body, mm: a smaller one needs less of it, as gussets are drafted narrower.
+fn full_cover(hip: f64) -> f64 {
+    FULL_COVER + (WIDTH_PER_HIP * (hip - 1000.0)).min(0.0)
+}
 
 /// The gusset as worn, elastic included.
 pub(super) fn gusset_as_worn(s: &Subject<'_>) -> Vec<Finding> {
     let beyond = s.plan.finish.left_leg.lines.beyond() + s.plan.finish.right_leg.lines.beyond();
     let width = s.plan.gusset.width + beyond;
-    let fact = if width < FULL_COVER {
-        Some(GussetFact::PartCover { width, full: FULL_COVER })
+    let full = full_cover(s.plan.body.hip);
+    let fact = if width < full {
+        Some(GussetFact::PartCover { width, full })
     } else {
         (beyond != 0.0).then_some(GussetFact::WiderAsWorn { width, drafted: s.plan.gusset.width })
     };

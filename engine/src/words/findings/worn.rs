@@ -35,7 +35,7 @@ pub(super) fn text(say: Speech, fact: &WornFact) -> String {
 fn passing(say: Speech, what: &str, over: Over, (needed, can): (f64, f64)) -> String {
     let part = if over.opening == Opening::Top { "hips" } else { "thigh" };
     format!(
-        "the {what} of the {} has to stretch by {} to pass over the {part} ({}), and can {}",
+        "the {what} of the {} has to stretch by {} to pass over the {part} ({}), and can {}: it is hard to pull on and its stitches crack",
         over.opening.name(),
         percent(needed),
         say.tape(over.girth),
