@@ -187,6 +187,25 @@ static CASES: &[Case] = &[
         &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.6")],
         &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "0.7")],
     ),
+    // The same edging lies flat where cloth and reduction stretch it out as far.
+    case(
+        "elastic.flutes",
+        Warning,
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.1"), ("finish.legs", "reduction", "0")],
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.1"), ("finish.legs", "reduction", "10")],
+    ),
+    // A wanted leg line that is larger on the body stretches it out too.
+    case(
+        "elastic.flutes",
+        Warning,
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.1"), ("finish.legs", "reduction", "0")],
+        &[
+            ("finish.legs", "kind", "\"trim\""),
+            ("elastic.soft", "width", "1.1"),
+            ("finish.legs", "reduction", "0"),
+            ("body", "leg_line_girth", "68"),
+        ],
+    ),
     case(
         "finish.fold_on_curve",
         Refusal,

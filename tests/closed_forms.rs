@@ -261,7 +261,7 @@ fn rows_of_every_finish_on_straight_and_round_edges() {
     use engine::finish::{FinishKind, Settings};
     use engine::sheet::{ClothKind, Opening};
     let settings = [(12.0, 2.0), (8.0, 0.0), (25.0, 0.0)]
-        .map(|elastic| Settings::usual(Opening::LeftLeg, ClothKind::Woven, elastic, 12.0));
+        .map(|elastic| Settings::usual(Opening::LeftLeg, ClothKind::Woven, elastic, 12.0, 90.0));
     let (r, parts) = (90.0, 32);
     // What is cubic of a circle of this many arcs, and what an offset adds for each of them.
     let off = circle_error(parts) * 2.0 * PI * r + f64::from(parts) * engine::curve::OFFSET_TOLERANCE;

@@ -95,6 +95,41 @@ fn reductions_of_cloth_and_elastic_multiply() {
     assert!(near(elastic(walk).finished_length, 0.81 * 780.0, 0.01), "{:?}", walk.elastic);
     // Back to the body: 1/0.9 and 1/0.81.
     assert!(near(walk.worn.cloth_stretch, 11.111, 0.002) && near(walk.worn.stretch, 23.457, 0.002), "{:?}", walk.worn);
+    // And in one number: 19 % shorter than the body.
+    assert!(near(walk.worn.shorter(), 19.0, 0.002), "{:?}", walk.worn);
+}
+
+/// P = 2πT/(C·w) (Laplace) with the width that lies on the body: folded over the edge that is half
+/// of the elastic's, lapped on it all of it.
+#[test]
+fn a_binding_presses_with_its_folded_width() {
+    let pull = "pull = [[25, 60], [50, 110]]\n";
+    for (kind, share) in [("binding", 0.5), ("lapped", 1.0)] {
+        let walk = leg(&format!("kind = \"{kind}\"\nelastic = \"soft\"\nreduction = 10"), pull);
+        let (worn, width) = (&walk.worn, share * elastic(&walk).width);
+        let (tension, pressure) = (worn.tension_n.unwrap(), worn.pressure_kpa.unwrap());
+        let by_hand = 1e3 * std::f64::consts::TAU * tension / (worn.girth * width);
+        assert!(tension > 0.0 && near(pressure, by_hand, 1e-9), "{kind}: {worn:?}");
+    }
+}
+
+/// Where the sheet gives no width, both bands leave two fifths of a short side seam; a long one has
+/// the usual 30 and 20 mm (common practice).
+#[test]
+fn bands_follow_the_side_seam_where_no_width_is_given() {
+    let band = "kind = \"band\"";
+    for (side_seam, top, legs) in [(50.0, 18.0, 12.0), (100.0, 30.0, 20.0)] {
+        let text = sheet(band, band, "", "mm").replace("[style]\n", &format!("[style]\nside_seam = {side_seam}\n"));
+        let text = text.replace("leg_edge = 500\n", "");
+        let garment = made(&text);
+        for (which, width) in [(Opening::Top, top), (Opening::LeftLeg, legs)] {
+            let band = opening(&garment, which).band.clone().unwrap();
+            assert!(near(band.width, width, 1e-9), "{which:?}: {band:?}");
+        }
+        let is_band_width = |key: &str| key.starts_with("finish.") && key.ends_with(".width");
+        let listed = garment.used.iter().filter(|u| is_band_width(&u.key.to_string()) && !u.note.is_empty()).count();
+        assert_eq!(listed, 3, "each is listed with its reason");
+    }
 }
 
 /// A ring laps by 2 cm, or by 1 in on a sheet in inches; a flat one runs through both seam

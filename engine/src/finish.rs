@@ -170,8 +170,9 @@ pub struct Settings {
 
 impl Settings {
     /// What is usual for an opening, where a sheet does not say: common practice. Width and picot
-    /// part are those of the elastic; the seam allowance is the sheet's.
-    pub fn usual(opening: Opening, cloth: ClothKind, (width, picot): (f64, f64), seam: f64) -> Self {
+    /// part are those of the elastic; the seam allowance is the sheet's. Bands take no more of the
+    /// side seam than leaves two fifths of it between them.
+    pub fn usual(opening: Opening, cloth: ClothKind, (width, picot): (f64, f64), seam: f64, side_seam: f64) -> Self {
         let leg = opening != Opening::Top;
         Self {
             opening,
@@ -185,7 +186,7 @@ impl Settings {
             // The edge of a jersey does not fray; that of a woven is turned under.
             turn: if cloth == ClothKind::Woven { 6.0 } else { 0.0 },
             depth: if leg { 7.0 } else { 10.0 },
-            band_width: if leg { 20.0 } else { 30.0 },
+            band_width: if leg { 20.0_f64.min(0.24 * side_seam) } else { 30.0_f64.min(0.36 * side_seam) },
             seam,
         }
     }

@@ -389,6 +389,14 @@ pub enum GirthSource {
     DraftAtZeroEase,
 }
 
+impl Worn {
+    /// How much shorter than the body the opening is at rest, percent: what cloth ease and the
+    /// reduction of what is sewn on come to together.
+    pub fn shorter(&self) -> f64 {
+        100.0 * (1.0 - self.relaxed / self.girth)
+    }
+}
+
 /// An opening as worn.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]

@@ -137,8 +137,10 @@ impl Plan {
         let gusset = gusset(sheet, gusset_length, &body, &mut ledger);
         let knobs = knobs(sheet, &body, &gusset, &mut ledger);
         let seams = seams(sheet, cloth.kind, &mut ledger);
-        let finish = PerOpening::try_from_fn(|opening| finish::plan(sheet, opening, (&cloth, &seams), &mut ledger))
-            .map_err(|f| vec![f])?;
+        let finish = PerOpening::try_from_fn(|opening| {
+            finish::plan(sheet, opening, (&cloth, &seams, knobs.side_seam), &mut ledger)
+        })
+        .map_err(|f| vec![f])?;
         let Ledger { used } = ledger;
         Ok(Self { body, cloth, knobs, gusset, seams, finish, used })
     }

@@ -65,10 +65,11 @@ fn one_that_is_not_there_is_named_with_those_that_are() {
     assert!(drawn.code == 2 && drawn.err.contains("a drawing has no variants"), "{}", drawn.err);
 }
 
-/// A base whose side seam is too short for a band: the sheet's own finishes do, the other do not.
+/// A base whose side seam is too short for so wide a band: the sheet's own finishes do, the other do not.
 #[test]
 fn one_that_cannot_be_made_refuses_the_sheet_by_its_name() {
-    let tanga = sheet().replace("base = \"brief\"", "base = \"tanga\"");
+    let wide = sheet().replace("kind = \"band\"", "kind = \"band\"\nwidth = 6");
+    let tanga = wide.replace("base = \"brief\"", "base = \"tanga\"");
     let folder = Folder::with_sheet(&tanga);
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 1, "{}", run.err);

@@ -62,7 +62,7 @@ fn keys(kind: FinishKind) -> Vec<&'static str> {
 
 /// A finish on a leg, with a plush elastic 12 mm wide of which 2 mm are picots: what the picture shows.
 fn shown() -> Settings {
-    Settings::usual(Opening::LeftLeg, ClothKind::Knit, (12.0, 2.0), 7.0)
+    Settings::usual(Opening::LeftLeg, ClothKind::Knit, (12.0, 2.0), 7.0, 90.0)
 }
 
 fn text(picture: Option<&Path>) -> String {

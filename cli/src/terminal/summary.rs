@@ -178,6 +178,9 @@ fn totals(garment: &Garment, say: Speech) -> String {
     format!("\n{}", table.text())
 }
 
+/// Beside the table of openings as worn.
+const SHORTER: &str = "  shorter: at rest against the body, by the ease of the cloth and the reduction together\n";
+
 /// How every opening sits on the body. What is not known is left empty.
 fn worn(garment: &Garment, say: Speech) -> String {
     let unit = say.unit();
@@ -185,6 +188,7 @@ fn worn(garment: &Garment, say: Speech) -> String {
         ("opening", Left),
         (&format!("body {unit}"), Right),
         (&format!("at rest {unit}"), Right),
+        ("shorter", Right),
         ("cloth stretches", Right),
         ("elastic stretches", Right),
         ("pulls N", Right),
@@ -197,13 +201,14 @@ fn worn(garment: &Garment, say: Speech) -> String {
             opening.name().to_owned(),
             say.bare(worn.girth, Fineness::Tape),
             say.bare(worn.relaxed, Fineness::Tape),
+            percent(worn.shorter().round()),
             percent(worn.cloth_stretch.round()),
             elastic,
             known(worn.tension_n),
             known(worn.pressure_kpa),
         ]);
     }
-    heading("Worn (pressure is an indicative average, and only where a pull test is given)") + &table.text()
+    heading("Worn (pressure is an indicative average, and only where a pull test is given)") + &table.text() + SHORTER
 }
 
 /// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike

@@ -140,6 +140,20 @@ impl Path {
         least
     }
 
+    /// Where it is hollow to the left as seen: unit direction and radius, mm. Sampled as in
+    /// [`Path::tightest`].
+    pub fn hollows(&self) -> impl Iterator<Item = (Vec2, f64)> {
+        self.segments().iter().filter_map(|s| if let PathSeg::Cubic(c) = s { Some((s, c)) } else { None }).flat_map(
+            |(s, c)| {
+                let bend_at = bending(c);
+                (0..=64).map(|i| f64::from(i) / 64.0).filter_map(move |t| {
+                    let bend = bend_at(t);
+                    (bend > 0.0).then(|| (segment_direction(s, t), 1.0 / bend))
+                })
+            },
+        )
+    }
+
     /// How far it turns to the left as seen (hollow on a clockwise outline) from end to end, radians,
     /// turns the other way taken off. A parallel curve `d` to the left is shorter by `d` times that.
     pub fn turning(&self) -> f64 {

@@ -16,7 +16,8 @@ rows! { PerEdge = PerEdge;
         "The name of one of the elastics of this sheet." .example(Sample::Text("soft 8"));
     REDUCTION "reduction": Kind::Percent(REDUCTIONS.0, REDUCTIONS.1),
         Absent::Default("laid on flat; a band is a tenth shorter"),
-        "How much shorter than its line on the edge the elastic is; 0 lays it flat." .example(Sample::Number(5.0));
+        "How much shorter than its line on the edge the elastic is; 0 lays it flat." .example(Sample::Number(5.0))
+        .advice("To start from, common practice: at the top 5 to 10, so that it stays up; at a leg 0 for an edging that is laid on, 5 where elastic is turned in or folded round, so that it hugs, 10 where it has to hold. The ease of the cloth comes on top: worn, 10 to 20\u{a0}% of stretch in all is usual.");
     LENGTH "length": Kind::Size(100.0, 3000.0), Absent::Derived("what the reduction gives"),
         "The joined length of the elastic, in place of a reduction." .example(Sample::Mm(760.0));
     FROM "from": Kind::Word(|| vec!["body"]), Absent::Nothing("in place of reduction"),
@@ -44,7 +45,8 @@ rows! { PerEdge = PerEdge;
     TURN "turn": Kind::Length(0.0, 60.0), USUAL, "Turned under at the raw edge of a tunnel; 0 on jersey."
         .example(Sample::Mm(0.0));
     DEPTH "depth": Kind::Size(3.0, 200.0), USUAL, "How deep a hem is folded in." .example(Sample::Mm(7.0));
-    WIDTH "width": Kind::Size(3.0, 400.0), USUAL, "Finished width of a band." .example(Sample::Mm(20.0));
+    WIDTH "width": Kind::Size(3.0, 400.0),
+        Absent::Default("narrower where the side seam is short"), "Finished width of a band." .example(Sample::Mm(20.0));
 }
 
 /// Every key of a finish, in the order of a sheet.

@@ -4,7 +4,7 @@ use crate::construct::drafted::net_edge;
 use crate::draft::{Draft, before_washing, washed};
 use crate::garment::{GirthSource, Worn};
 use crate::measure::pressure::{Pull, laplace};
-use crate::plan::Plan;
+use crate::plan::{FinishPlan, Plan};
 use crate::terms::Opening;
 use crate::topology::PairArc;
 
@@ -29,11 +29,17 @@ pub(crate) fn worn(
         tension_n: None,
         pressure_kpa: None,
     };
-    if let Some(e) = &plan.finish.get(opening).elastic {
+    let finish = plan.finish.get(opening);
+    if let Some(e) = &finish.elastic {
         worn.tension_n = Pull::of(&e.elastic.pull).tension(stretch);
-        worn.pressure_kpa = worn.tension_n.map(|t| laplace(t, girth, e.elastic.width.mm()));
+        worn.pressure_kpa = worn.tension_n.map(|t| laplace(t, girth, worn_width(finish)));
     }
     worn
+}
+
+/// How wide an elastic lies on the body, mm: folded over an edge it is half as wide as it is cut.
+fn worn_width(finish: &FinishPlan) -> f64 {
+    finish.lines.elastic.map_or(finish.settings.width, |(inner, outer)| outer - inner)
 }
 
 /// The body where an edge sits: as measured, else the same draft at zero ease.

@@ -60,7 +60,7 @@ pub const fn section_name(opening: Opening) -> &'static str {
 pub(super) fn plan(
     sheet: &Sheet,
     opening: Opening,
-    (cloth, seams): (&ClothPlan, &SeamPlan),
+    (cloth, seams, side_seam): (&ClothPlan, &SeamPlan, f64),
     ledger: &mut Ledger,
 ) -> Result<FinishPlan, Finding> {
     let spec = sheet.finish.get(opening);
@@ -77,7 +77,7 @@ pub(super) fn plan(
     runs_freely(spec, opening)?;
     let elastic = elastic(sheet, spec, opening)?;
     let length = length(spec, opening, ledger)?;
-    let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
+    let settings = settings(sheet, opening, (cloth.kind, seams, side_seam), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
         marks = ledger.word(at(keys::MARKS), &Marks::ALL, spec.marks, Marks::Quarters);
@@ -106,7 +106,7 @@ fn runs_freely(spec: &FinishSpec, opening: Opening) -> Result<(), Finding> {
 fn settings(
     sheet: &Sheet,
     opening: Opening,
-    (cloth, seams): (ClothKind, &SeamPlan),
+    (cloth, seams, side_seam): (ClothKind, &SeamPlan, f64),
     elastic: Option<&ElasticPlan>,
     ledger: &mut Ledger,
 ) -> Settings {
@@ -118,7 +118,7 @@ fn settings(
         Reach::Keep
     };
     let of = elastic.map_or((0.0, 0.0), |e| (e.elastic.width.mm(), e.elastic.picot.mm()));
-    let usual = Settings::usual(opening, cloth, of, seams.side);
+    let usual = Settings::usual(opening, cloth, of, seams.side, side_seam);
     let mut mm = |key: Field<PerEdge>, given, usual| {
         if kind.takes_key(key) { ledger.mm(key.on(opening), given, usual) } else { usual }
     };

@@ -13,8 +13,9 @@ use crate::topology::SectionId;
 pub enum EdgeFact {
     /// Cloth that is folded in cannot stretch to the line it lands on. `flat` are finishes without a fold.
     FoldOnCurve { section: SectionId, needed: f64, can: f64, cloth: ClothKind, flat: Vec<FinishKind> },
-    /// The free edge of an elastic is longer than the hollow edge that it is sewn to.
-    Flutes { section: SectionId, longer: f64, worn: f64 },
+    /// The free edge of an elastic is longer than the hollow edge that it is sewn to, where that is
+    /// the furthest from being stretched out; `takes_up` is what it takes up by itself.
+    Flutes { section: SectionId, longer: f64, worn: f64, takes_up: f64 },
 }
 
 impl EdgeFact {
@@ -27,8 +28,8 @@ impl EdgeFact {
                     .help(Help::Finish(section.opening, flat.clone()));
                 if *cloth == ClothKind::Woven { found.help(Do::FaceWithBias) } else { found }
             }
-            Self::Flutes { section, longer, worn } => warning("elastic.flutes", section.opening)
-                .measured(*longer, worn.max(0.0), Unit::Percent)
+            Self::Flutes { section, longer, worn, takes_up } => warning("elastic.flutes", section.opening)
+                .measured(*longer, worn + takes_up, Unit::Percent)
                 .help(Do::NarrowerElastic)
                 .help(Do::FinishOnCloth)
                 .help(Do::ReduceMore),

@@ -33,7 +33,7 @@ pub(super) fn elastic(say: Speech, fact: &ElasticFact) -> String {
             percent(*can)
         ),
         ElasticFact::LongerThanEdge { name, longer, .. } => {
-            format!("the elastic \"{name}\" is {} longer than the edge it is sewn to", percent(*longer))
+            format!("the elastic \"{name}\" is {} longer than the edge it is sewn to: the edge waves", percent(*longer))
         }
         ElasticFact::WidthInAnotherUnit { name, opening, width, unit: read, .. } => format!(
             "the elastic \"{name}\" is {} wide, unlikely on the {}; read as {} it would be an ordinary one",

@@ -68,12 +68,13 @@ pub(super) fn edge(fact: &EdgeFact) -> String {
             percent(*needed),
             percent(*can)
         ),
-        EdgeFact::Flutes { section, longer, worn } => format!(
-            "the free edge of the elastic is {} longer than the hollow edge that it is sewn to in the {}, and worn it \
-             is stretched by {}, so that it flutes",
-            percent(*longer),
+        EdgeFact::Flutes { section, longer, worn, takes_up } => format!(
+            "in the tightest curve of the {}, the free edge of the elastic is {} longer than its line; worn, {} of that \
+             is stretched out, and such an elastic takes up about {} by itself: it ripples and stands off there",
             section.name(),
-            percent(worn.max(0.0))
+            percent(longer.round()),
+            percent(worn.clamp(0.0, *longer).round()),
+            percent(takes_up.round())
         ),
     }
 }

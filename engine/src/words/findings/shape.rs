@@ -12,7 +12,7 @@ pub(super) fn text(say: Speech, fact: &ShapeFact) -> String {
             say.tool(*least)
         ),
         ShapeFact::EdgesOverlap { side, taken, side_seam } => format!(
-            "the finishes of the top edge and the {} take {} of a side seam of {}: they lie on each other there",
+            "the finishes of the top edge and the {} take {} of a side seam of {}: they lie on each other there, thick and stiff",
             side.leg().name(),
             say.tool(*taken),
             say.tool(*side_seam)
@@ -47,7 +47,10 @@ pub(super) fn gusset(say: Speech, fact: &GussetFact) -> String {
             say.tool(*least)
         ),
         GussetFact::PartCover { width, full } => {
-            format!("the gusset is {} wide as worn, less than the {} of full cover", say.tape(*width), say.tape(*full))
+            let (width, full) = (say.tape(*width), say.tape(*full));
+            format!(
+                "the gusset is {width} wide as worn, less than the {full} of full cover: its edges can shift inwards"
+            )
         }
         GussetFact::WiderAsWorn { width, .. } => format!(
             "the leg elastics stand out beyond the finished edge, so that the gusset is {} wide as worn",

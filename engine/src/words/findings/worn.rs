@@ -35,7 +35,7 @@ pub(super) fn text(say: Speech, fact: &WornFact) -> String {
 fn passing(say: Speech, what: &str, over: Over, (needed, can): (f64, f64)) -> String {
     let part = if over.opening == Opening::Top { "hips" } else { "thigh" };
     format!(
-        "the {what} of the {} has to stretch by {} to pass over the {part} ({}), and can {}",
+        "the {what} of the {} has to stretch by {} to pass over the {part} ({}), and can {}: it is hard to pull on and its stitches crack",
         over.opening.name(),
         percent(needed),
         say.tape(over.girth),
@@ -51,7 +51,7 @@ fn pressure(opening: Opening, elastic: &str, kpa: f64) -> String {
         if opening == Opening::Top { "" } else { "; for the leg edge of a brief no published threshold was found" };
     format!(
         "worn, the elastic \"{elastic}\" presses with about {} kPa ({} mmHg): {} in published bands for knitted \
-         wear{leg}. An indicative average with its full width in contact; the cloth's own pull and the body that is \
+         wear{leg}. An indicative average with all of its worn width in contact; the cloth's own pull and the body that is \
          no circle are not in it, and sensors read up to {} lower. No medical advice",
         fixed(kpa, 2),
         fixed(kpa / KPA_PER_MMHG, 1),
