@@ -7,7 +7,6 @@
 //!
 //! Levels are named by their depth along the side, mm under the waist level, worn.
 
-mod estimate;
 mod girth;
 mod lower;
 mod panel;
@@ -16,7 +15,6 @@ mod section;
 mod tests;
 mod torso;
 
-pub use estimate::{hip_breadth, hip_depth, waist_breadth, waist_depth};
 pub(crate) use girth::Girths;
 pub use lower::Lower;
 pub(crate) use lower::ROUND;

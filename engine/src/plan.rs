@@ -5,11 +5,11 @@ mod ledger;
 
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 
-use crate::body as form;
 use crate::finding::Finding;
 use crate::finish::Takes;
 use crate::garment::{Source, Used};
 use crate::keys::{body, fabric, gusset, seams, style};
+use crate::population as people;
 use crate::population::{FRONT_SHARE, above_navel, thigh_girth};
 use crate::sheet::{Body, Sheet};
 use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
@@ -152,10 +152,10 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
     let crotch = ledger.given_mm(body::CROTCH_LENGTH, b.crotch_length);
     let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * FRONT_SHARE);
     let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, thigh_girth(hip).mean);
-    let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, form::waist_breadth(waist, hip));
-    let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, form::waist_depth(waist, hip));
-    let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, form::hip_breadth(waist, hip));
-    let hip_depth = ledger.mm(body::HIP_DEPTH, b.hip_depth, form::hip_depth(waist, hip));
+    let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, people::waist_breadth(waist, hip));
+    let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, people::waist_depth(waist, hip));
+    let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, people::hip_breadth(waist, hip));
+    let hip_depth = ledger.mm(body::HIP_DEPTH, b.hip_depth, people::hip_depth(waist, hip));
     BodyPlan {
         waist,
         level,

@@ -1,6 +1,10 @@
 //! What is known of other people's bodies: ranges, regressions, spreads and published bands, each
 //! with its source. All lengths are millimetres.
 
+mod breadth;
+
+pub use breadth::{hip_breadth, hip_depth, waist_breadth, waist_depth};
+
 use crate::terms::WaistLevel;
 
 /// Where a figure comes from.

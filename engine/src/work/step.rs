@@ -107,6 +107,11 @@ pub enum EdgeStep {
 }
 
 impl StepId {
+    /// The step after which a side seam can be worked over.
+    pub(super) const fn side_pressed(side: Side) -> Self {
+        Self::Seam(SewnSeam::Side(side), SeamStep::Pressed)
+    }
+
     /// The stable name in the record.
     pub fn name(self) -> String {
         match self {
