@@ -1,6 +1,6 @@
 //! Drafts knickers to measure: from a measurement sheet to pieces whose seams fit.
 //!
-//! One way through the house:
+//! Data flows one way:
 //!
 //! 1. [`sheet`] holds what a person wrote, as typed quantities;
 //! 2. [`plan`] fills in defaults and estimates, and lists each one;

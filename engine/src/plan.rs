@@ -10,7 +10,6 @@ use crate::finish::Takes;
 use crate::garment::{Source, Used};
 use crate::keys::{body, fabric, gusset, seams, style};
 use crate::population as people;
-use crate::population::{FRONT_SHARE, above_navel, thigh_girth};
 use crate::sheet::{Body, Sheet};
 use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
 use ledger::Ledger;
@@ -150,8 +149,8 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
     let hip = ledger.given_mm(body::HIP_GIRTH, b.hip_girth);
     let waist_to_hip = ledger.given_mm(body::WAIST_TO_HIP, b.waist_to_hip);
     let crotch = ledger.given_mm(body::CROTCH_LENGTH, b.crotch_length);
-    let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * FRONT_SHARE);
-    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, thigh_girth(hip).mean);
+    let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * people::FRONT_SHARE);
+    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, people::thigh_girth(hip).mean);
     let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, people::waist_breadth(waist, hip));
     let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, people::waist_depth(waist, hip));
     let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, people::hip_breadth(waist, hip));
@@ -236,7 +235,7 @@ fn knobs(sheet: &Sheet, body: &BodyPlan, gusset: &GussetPlan, ledger: &mut Ledge
     ledger.given_word(style::BASE, s.base.name());
     // How far the waist level sits above the navel, and the vertical scale, of the body.
     let front = body.crotch_front - gusset.forward * gusset.length;
-    let above_navel = front * above_navel(body.level);
+    let above_navel = front * people::above_navel(body.level);
     let scale = 0.5 * ((front - above_navel) + 0.37 * (body.crotch - 2.0 * above_navel));
     let (drop, seam) = if shares.from_waist_level { (0.0, above_navel) } else { (above_navel, 0.0) };
     Knobs {

@@ -38,7 +38,7 @@ impl TaskId {
 /// A side of the cloth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
-pub enum Side {
+pub enum ClothSide {
     Right,
     Wrong,
 }
@@ -74,7 +74,7 @@ impl Meets {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Act {
     /// Lay the elastic on a side of the cloth, an edge of it on the raw edge.
-    LayOnRawEdge(Side, Up, Meets),
+    LayOnRawEdge(ClothSide, Up, Meets),
     /// Lay the elastic on the right side, this far over the raw edge, a picot edge outwards.
     LayOver(f64, Meets),
     /// Lay the folded band on the right side, raw edges together.
