@@ -26,10 +26,12 @@ use crate::plan::BodyPlan;
 
 /// The form of one body, with its front and back flattened.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Form {
+    /// Its level sections.
     pub torso: Torso,
+    /// The front half, flattened.
     pub front: Panel,
+    /// The back half, flattened.
     pub back: Panel,
 }
 

@@ -18,13 +18,18 @@ pub enum Study {
 
 /// One of a body's measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum Measure {
+    /// Round the body at the waist level.
     WaistGirth,
+    /// Round the body at the hip level.
     HipGirth,
+    /// Down the side, from waist level to hip level.
     WaistToHip,
+    /// Waist level front, between the legs, waist level back.
     CrotchLength,
+    /// The front part of that.
     CrotchLengthFront,
+    /// Round the thigh.
     ThighGirth,
 }
 
@@ -146,12 +151,16 @@ pub const fn above_navel(level: WaistLevel) -> f64 {
 
 /// How a contact pressure is felt.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum Comfort {
+    /// Hardly felt.
     Negligible,
+    /// Can be worn all day.
     AllDay,
+    /// Can be too much in casual wear.
     CriticalForCasualWear,
+    /// For shaping wear only.
     ShapingOnly,
+    /// Can be too much in any wear.
     Critical,
 }
 
