@@ -39,16 +39,16 @@ pub struct Garment {
     pub checks: Vec<Finding>,
     /// What to sew, in order.
     pub order_of_work: Vec<Step>,
-    /// The same garment, finished in other ways.
-    pub alternatives: Vec<Alternative>,
+    /// What the variants of the sheet make.
+    pub variants: Vec<Variant>,
 }
 
-/// The same garment, finished in another way.
+/// The garment of a variant of the sheet.
 #[derive(Clone, Debug)]
-pub struct Alternative {
+pub struct Variant {
     /// What the person calls it.
     pub name: String,
-    /// A garment of its own, without alternatives.
+    /// A garment of its own, without variants.
     pub garment: Garment,
 }
 

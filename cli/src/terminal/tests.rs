@@ -153,7 +153,7 @@ fn garment() -> Garment {
             WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into(),
         ],
         order_of_work: Vec::new(),
-        alternatives: Vec::new(),
+        variants: Vec::new(),
     }
 }
 

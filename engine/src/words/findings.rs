@@ -32,7 +32,7 @@ impl Speech {
     /// Where a finding is, with the variant that it belongs to.
     pub fn place(self, found: &Finding) -> String {
         match &found.variant {
-            Some(name) => format!("alternative “{name}”, {}", found.place),
+            Some(name) => format!("variant “{name}”, {}", found.place),
             None => found.place.to_string(),
         }
     }

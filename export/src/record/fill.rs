@@ -15,11 +15,12 @@ pub(super) trait Fill<'g, G>: Sized {
     fn fill(from: &'g G, at: &At) -> Result<Self, RecordError>;
 }
 
-impl<'g> Fill<'g, from::Alternative> for Alternative<'g> {
-    fn fill(alternative: &'g from::Alternative, at: &At) -> Result<Self, RecordError> {
-        let from::Alternative { name, garment } = alternative;
+impl<'g> Fill<'g, from::Variant> for Alternative<'g> {
+    fn fill(variant: &'g from::Variant, at: &At) -> Result<Self, RecordError> {
+        let from::Variant { name, garment } = variant;
         Ok(Self {
             name,
+            used: list(&garment.used, &at.key("used"))?,
             pieces: list(&garment.pieces, &at.key("pieces"))?,
             seams: list(&garment.seams, &at.key("seams"))?,
             crossings: list(&garment.crossings, &at.key("crossings"))?,

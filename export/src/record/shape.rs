@@ -54,10 +54,12 @@ impl<'g> Record<'g> {
     }
 }
 
-/// What differs where the edges are finished in another way; its checks are with the others.
+/// What a variant of the sheet makes; its checks are with the others. The key of the record keeps
+/// the name of its first version.
 #[derive(Serialize)]
 pub(super) struct Alternative<'g> {
     pub(super) name: &'g str,
+    pub(super) used: Vec<Used<'g>>,
     pub(super) pieces: Vec<Piece<'g>>,
     pub(super) seams: Vec<Seam>,
     pub(super) crossings: Vec<Crossing>,

@@ -101,7 +101,7 @@ fn opening() -> OpeningWalk {
 
 fn garment() -> Garment {
     Garment {
-        alternatives: Vec::new(),
+        variants: Vec::new(),
         name: "erste Größe ≤ 2".into(),
         date: None,
         units: Units::Cm,
