@@ -6,7 +6,7 @@
 //! 2. [`plan`] fills in defaults and estimates, and lists each one;
 //! 3. `draft` draws the net pieces: where the garment ends on the body;
 //! 4. [`finish`] says where the lines of each edge finish run, and `allowance` draws them;
-//! 5. [`walk`] measures seams, crossings and openings on the result;
+//! 5. [`measure::walk`] measures seams, crossings and openings on the result;
 //! 6. `check` judges the result, with codes, limits and next steps;
 //! 7. `work` puts what is done at the machine in order;
 //! 8. [`drawing`] is what exporters draw; [`garment`] is the record of everything.

@@ -2,7 +2,7 @@
 //!
 //! Every rule is a need of one step for another, with its reason. Steps come from four places
 //! (cutting, gusset, side seams, edges); `sort` puts them in order. Where needs leave a choice, the
-//! [`Phase`] decides, so that related steps stay together and a changed finish moves only its own.
+//! `Phase` decides, so that related steps stay together and a changed finish moves only its own.
 //! Steps are data; `words::work` says them.
 
 pub mod because;
