@@ -17,7 +17,7 @@ fn every_place_has_its_section() {
     let singles =
         [Single::Sheet, Single::Body, Single::Fabric, Single::Style, Single::Gusset, Single::Seams, Single::Print];
     let homes = singles.map(Home::Single).into_iter().chain(Edges::ALL.map(Home::Finish));
-    let more = [Home::Elastic("soft".to_owned()), Home::Alternative(1), Home::Trial(1)];
+    let more = [Home::Elastic("soft".to_owned()), Home::Alternative(1), Home::Variant(1), Home::Trial(1)];
     let paths: BTreeSet<&str> =
         homes.chain(more).map(|home| Section::of(&home).map(|s| s.path).unwrap_or_default()).collect();
     assert_eq!(paths, SECTIONS.iter().map(|s| s.path).collect());
