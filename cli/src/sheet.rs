@@ -7,6 +7,7 @@ mod finish;
 mod locate;
 pub(crate) mod number;
 mod problem;
+mod sections;
 mod syntax;
 #[cfg(test)]
 mod tests;

@@ -11,22 +11,32 @@ pub struct Base(&'static Shares);
 /// Starting values from drawing 1,986 real bodies, not from a book. Drops and the side seam are
 /// shares of the vertical scale; gusset widths are millimetres at a hip of 1,000 mm.
 #[derive(Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Shares {
+    /// Its name in the sheet.
     pub name: &'static str,
     /// The other name of the trade, if there is one.
     pub also: Option<&'static str>,
+    /// The top edge under the waist level, at the centre front.
     pub front_drop: f64,
+    /// The top edge under the waist level, at the sides.
     pub side_drop: f64,
+    /// The top edge under the waist level, at the centre back.
     pub back_drop: f64,
+    /// The finished side seam.
     pub side_seam: f64,
+    /// The gusset at its front seam.
     pub front_width: f64,
+    /// The gusset where it is narrowest.
     pub narrow_width: f64,
+    /// The gusset at its back seam.
     pub back_width: f64,
     /// More back width per mm of hip over 1,000.
     pub back_width_per_hip: f64,
+    /// Front leg edge: 0 straight, 1 deeply cut away.
     pub scoop: f64,
+    /// Back: 0 bare, 1 full.
     pub cover: f64,
+    /// Share of the hip girth that the back takes.
     pub back_share: f64,
     /// Does the top edge start at the waist level itself, wherever that sits?
     pub from_waist_level: bool,

@@ -7,7 +7,6 @@
 //!
 //! Levels are named by their depth along the side, mm under the waist level, worn.
 
-mod estimate;
 mod girth;
 mod lower;
 mod panel;
@@ -16,7 +15,6 @@ mod section;
 mod tests;
 mod torso;
 
-pub use estimate::{hip_breadth, hip_depth, waist_breadth, waist_depth};
 pub(crate) use girth::Girths;
 pub use lower::Lower;
 pub(crate) use lower::ROUND;
@@ -28,10 +26,12 @@ use crate::plan::BodyPlan;
 
 /// The form of one body, with its front and back flattened.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Form {
+    /// Its level sections.
     pub torso: Torso,
+    /// The front half, flattened.
     pub front: Panel,
+    /// The back half, flattened.
     pub back: Panel,
 }
 

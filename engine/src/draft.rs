@@ -23,10 +23,12 @@ pub use leg_edge::solve_leg_edge;
 
 /// The three net pieces, each its +x half.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Draft {
+    /// The half front.
     pub front: Panel,
+    /// The half back.
     pub back: Panel,
+    /// The half gusset.
     pub gusset: Gusset,
     /// The side seam's finished length after the level-leg rule, as worn (before shrinkage), mm.
     pub side_seam: f64,
@@ -39,20 +41,25 @@ pub struct Draft {
 
 /// A half front or a half back: edges clockwise as seen, from the centre of the top edge.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Panel {
+    /// The top edge, from the centre to the side seam.
     pub top: Path,
+    /// The side seam, down to the leg.
     pub side: Path,
+    /// The leg edge, to the gusset seam.
     pub leg: Path,
+    /// The gusset seam, back to the centre.
     pub gusset: Path,
 }
 
 /// A half gusset: from the centre of the front seam, clockwise as seen.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Gusset {
+    /// The seam to the front.
     pub front: Path,
+    /// The leg edge.
     pub leg: Path,
+    /// The seam to the back.
     pub back: Path,
 }
 

@@ -13,10 +13,12 @@ pub use place::Place;
 
 /// How serious a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum Level {
+    /// Good to know.
     Note,
+    /// Look before cutting.
     Warning,
+    /// No garment is made.
     Refusal,
 }
 
@@ -64,10 +66,12 @@ impl Unit {
 
 /// What was measured, and the limit it was held against.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Measured {
+    /// What was found.
     pub value: f64,
+    /// What it is held against.
     pub limit: f64,
+    /// Of both.
     pub unit: Unit,
 }
 

@@ -148,8 +148,8 @@ impl Demand {
 
 /// What a finish works with: the sheet's keys with their defaults, mm.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Settings {
+    /// The opening it is for.
     pub opening: Opening,
     /// The elastic's width; 0 without one.
     pub width: f64,
@@ -157,12 +157,19 @@ pub struct Settings {
     pub picot: f64,
     /// From the raw edge to the inner swing of the zigzag.
     pub bite: f64,
+    /// Whether an edging that stands out adds to the finished width.
     pub reach: Reach,
+    /// How far a lapped elastic lies on the cloth.
     pub lap: f64,
+    /// Room for the elastic to move in a tunnel.
     pub room: f64,
+    /// Cloth beyond the stitches that hold a tunnel.
     pub catch: f64,
+    /// Turned under at the raw edge of a tunnel; 0 on jersey.
     pub turn: f64,
+    /// How deep a hem is folded in.
     pub depth: f64,
+    /// The finished width of a band.
     pub band_width: f64,
     /// The allowance of a seam, where a finish is sewn on by one.
     pub seam: f64,
@@ -248,9 +255,10 @@ pub enum TurnedIn {
 
 /// Does elastic lie against the skin?
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Skin {
+    /// It does.
     Touches,
+    /// Cloth lies between.
     Covered,
 }
 

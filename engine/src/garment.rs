@@ -54,10 +54,12 @@ pub struct Variant {
 
 /// Where a value came from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Source {
+    /// Written in the sheet.
     Given,
+    /// What is usual.
     Default,
+    /// Computed from other values.
     Estimated,
 }
 
@@ -87,11 +89,12 @@ pub enum Value {
 
 /// One value the garment stands on.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Used {
     /// Shown dotted, as in the sheet: `body.waist_girth`.
     pub key: Key,
+    /// What is used.
     pub value: Value,
+    /// Where it came from.
     pub source: Source,
     /// Empty where there is nothing to say.
     pub note: String,
@@ -99,9 +102,10 @@ pub struct Used {
 
 /// One edge and its curve.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Edge {
+    /// Which edge.
     pub id: OutlineEdge,
+    /// Its curve.
     pub path: Path,
 }
 
@@ -121,8 +125,8 @@ impl Outline {
 
 /// One part to cut.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Piece {
+    /// Which piece.
     pub id: PieceId,
     /// How many to cut.
     pub quantity: u32,
@@ -134,13 +138,17 @@ pub struct Piece {
     pub area_mm2: f64,
     /// Unfolded, round the cut line.
     pub perimeter_mm: f64,
+    /// Where it is cut.
     pub cut: Outline,
+    /// The line of the seams and of each finish's first row.
     pub sewing: Outline,
+    /// Where the garment ends, and its seams.
     pub finished: Outline,
     /// The second row of stitches, where a finish has one: open lines.
     pub second_row: Vec<Edge>,
     /// Where a piece is folded in use: open lines.
     pub folds: Vec<Edge>,
+    /// Marks on the cut line.
     pub notches: Vec<Notch>,
 }
 
@@ -172,9 +180,10 @@ pub struct Notch {
 
 /// An edge of a piece, and which way round it is read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub struct EdgeRef {
+    /// Its piece.
     pub piece: PieceId,
+    /// The edge there.
     pub edge: OutlineEdge,
     /// Read against the outline's direction.
     pub reverse: bool,
@@ -201,28 +210,33 @@ impl EdgeRef {
 
 /// Both sides of a seam, measured against each other.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct SeamWalk {
+    /// Which seam.
     pub id: SeamId,
+    /// One edge.
     pub a: EdgeRef,
+    /// The edge that it is sewn to.
     pub b: EdgeRef,
     /// Between finished edges, mm.
     pub length_a: f64,
+    /// The same of `b`.
     pub length_b: f64,
     /// `length_a − length_b`.
     pub difference: f64,
     /// Between the sewing lines of the openings, mm.
     pub sewn_a: f64,
+    /// The same of `b`.
     pub sewn_b: f64,
 }
 
 /// An opening crossing a seam.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Crossing {
+    /// Which one.
     pub id: CrossingId,
     /// The opening's edge on either piece.
     pub a: EdgeRef,
+    /// And on the other piece.
     pub b: EdgeRef,
     /// The sum of the two interior angles, degrees.
     pub angle: f64,
@@ -230,22 +244,30 @@ pub struct Crossing {
 
 /// One opening, walked and finished.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct OpeningWalk {
+    /// Which opening.
     pub opening: Opening,
+    /// How it is finished.
     pub finish: FinishKind,
+    /// Before its last seam is closed, or after.
     pub put_on: PutOn,
     /// Whole ring, mm.
     pub finished: f64,
+    /// Along the sewing line, mm.
     pub sewing: f64,
+    /// Along the cut line, mm.
     pub cut: f64,
     /// The ring in order, starting at its first mark.
     pub path: Vec<EdgeRef>,
+    /// Its parts in order.
     pub sections: Vec<SectionWalk>,
+    /// The elastic on it.
     pub elastic: Option<ElasticCut>,
+    /// The band on it.
     pub band: Option<BandCut>,
     /// Where an elastic is threaded through.
     pub gap: Option<Gap>,
+    /// As it is worn.
     pub worn: Worn,
 }
 
@@ -260,15 +282,18 @@ pub struct Gap {
 
 /// One section of an opening: the part of it on one piece.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct SectionWalk {
+    /// Which one.
     pub id: SectionId,
     /// Where it starts.
     pub from: PairJunction,
     /// Where it ends.
     pub to: PairJunction,
+    /// Along the finished edge, mm.
     pub finished: f64,
+    /// Along the sewing line, mm.
     pub sewing: f64,
+    /// Along the cut line, mm.
     pub cut: f64,
     /// Percent; none without an elastic or band.
     pub reduction: Option<f64>,
@@ -280,8 +305,8 @@ pub struct SectionWalk {
 
 /// How an elastic is cut and marked.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct ElasticCut {
+    /// Its name in the sheet.
     pub name: String,
     /// Its whole width, mm.
     pub width: f64,
@@ -299,6 +324,7 @@ pub struct ElasticCut {
     pub growth: Option<f64>,
     /// How much to have in hand where it is laid on flat and cut after sewing, mm.
     pub in_hand: Option<f64>,
+    /// Its matching marks in order.
     pub marks: Vec<Mark>,
 }
 
@@ -328,9 +354,10 @@ pub enum Ends {
 
 /// Where on its opening the ends of an elastic or a band meet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Meeting {
+    /// On the centre line.
     CentreBack,
+    /// In the middle of a leg's back part.
     MiddleOfBack,
     /// Of a top, whose last seam it is.
     RightSideSeam,
@@ -340,8 +367,8 @@ pub enum Meeting {
 
 /// All of one elastic on a garment.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct ElasticTotal {
+    /// Its name in the sheet.
     pub name: String,
     /// Its whole width, mm.
     pub width: f64,
@@ -351,9 +378,10 @@ pub struct ElasticTotal {
 
 /// A matching mark on elastic and edge.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Mark {
+    /// What it is called.
     pub label: String,
+    /// Where on the edge it is matched.
     pub place: MarkPlace,
     /// From the first mark, mm.
     pub along_elastic: f64,
@@ -363,7 +391,6 @@ pub struct Mark {
 
 /// How a band is cut.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct BandCut {
     /// Its piece.
     pub piece: PieceId,
@@ -377,6 +404,7 @@ pub struct BandCut {
     pub reduction: f64,
     /// Where its ends meet.
     pub joining: Joining,
+    /// Its matching marks in order.
     pub marks: Vec<Mark>,
 }
 
@@ -399,10 +427,10 @@ impl Worn {
 
 /// An opening as worn.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Worn {
     /// Of the body where the edge sits, mm.
     pub girth: f64,
+    /// Where that comes from.
     pub girth_source: GirthSource,
     /// The opening at rest, drawn in by what is sewn on, mm.
     pub relaxed: f64,

@@ -2,115 +2,37 @@
 
 mod finish;
 mod ledger;
+mod parts;
 
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
+pub use parts::{BodyPlan, ClothPlan, Free, GussetPlan, Knobs, SeamPlan};
 
-use crate::body as form;
 use crate::finding::Finding;
 use crate::finish::Takes;
 use crate::garment::{Source, Used};
 use crate::keys::{body, fabric, gusset, seams, style};
-use crate::population::{FRONT_SHARE, above_navel, thigh_girth};
+use crate::population as people;
 use crate::sheet::{Body, Sheet};
 use crate::terms::{ClothKind, Lining, PerOpening, SeamKind, WaistLevel};
 use ledger::Ledger;
 
 /// Everything the draft and the finishes need, complete, in millimetres and fractions.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Plan {
+    /// The body.
     pub body: BodyPlan,
+    /// The cloth.
     pub cloth: ClothPlan,
+    /// The shape.
     pub knobs: Knobs,
+    /// The gusset.
     pub gusset: GussetPlan,
+    /// The seams.
     pub seams: SeamPlan,
+    /// How each opening is finished.
     pub finish: PerOpening<FinishPlan>,
     /// Every value in use and where it came from.
     pub used: Vec<Used>,
-}
-
-/// The body, mm.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct BodyPlan {
-    pub waist: f64,
-    pub level: WaistLevel,
-    pub hip: f64,
-    pub waist_to_hip: f64,
-    pub crotch: f64,
-    pub crotch_front: f64,
-    /// Was the front part measured?
-    pub front_source: Source,
-    pub thigh: f64,
-    pub waist_breadth: f64,
-    pub waist_depth: f64,
-    pub hip_breadth: f64,
-    pub hip_depth: f64,
-    pub top_edge: Option<f64>,
-    pub leg_line: Option<f64>,
-    pub elastic_top: Option<f64>,
-    pub child: bool,
-}
-
-/// The cloth; ratios as fractions.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct ClothPlan {
-    pub name: String,
-    pub kind: ClothKind,
-    pub stretch_across: f64,
-    pub stretch_along: f64,
-    pub ease_across: f64,
-    pub ease_along: f64,
-    pub shrink_across: f64,
-    pub shrink_along: f64,
-}
-
-/// The shape, mm and shares.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct Knobs {
-    pub drop_front: f64,
-    pub drop_side: f64,
-    pub drop_back: f64,
-    pub side_seam: f64,
-    pub scoop: f64,
-    pub cover: f64,
-    pub back_share: f64,
-    pub leg_edge: Option<f64>,
-    /// Which of side seam, scoop and cover the sheet leaves free.
-    pub free: Free,
-}
-
-/// The knobs a wanted leg edge may move: those that the sheet does not set.
-#[derive(Clone, Copy, Debug)]
-#[allow(missing_docs)]
-pub struct Free {
-    pub side_seam: bool,
-    pub scoop: bool,
-    pub cover: bool,
-}
-
-/// The gusset, mm.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct GussetPlan {
-    pub length: f64,
-    pub width: f64,
-    pub front_width: f64,
-    pub back_width: f64,
-    pub forward: f64,
-    pub layers: u8,
-    pub lining: Lining,
-}
-
-/// The seams, mm.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct SeamPlan {
-    pub kind: SeamKind,
-    pub side: f64,
-    pub gusset: f64,
 }
 
 impl Plan {
@@ -152,12 +74,12 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
     let hip = ledger.given_mm(body::HIP_GIRTH, b.hip_girth);
     let waist_to_hip = ledger.given_mm(body::WAIST_TO_HIP, b.waist_to_hip);
     let crotch = ledger.given_mm(body::CROTCH_LENGTH, b.crotch_length);
-    let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * FRONT_SHARE);
-    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, thigh_girth(hip).mean);
-    let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, form::waist_breadth(waist, hip));
-    let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, form::waist_depth(waist, hip));
-    let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, form::hip_breadth(waist, hip));
-    let hip_depth = ledger.mm(body::HIP_DEPTH, b.hip_depth, form::hip_depth(waist, hip));
+    let crotch_front = ledger.mm(body::CROTCH_LENGTH_FRONT, b.crotch_length_front, crotch * people::FRONT_SHARE);
+    let thigh = ledger.mm(body::THIGH_GIRTH, b.thigh_girth, people::thigh_girth(hip).mean);
+    let waist_breadth = ledger.mm(body::WAIST_BREADTH, b.waist_breadth, people::waist_breadth(waist, hip));
+    let waist_depth = ledger.mm(body::WAIST_DEPTH, b.waist_depth, people::waist_depth(waist, hip));
+    let hip_breadth = ledger.mm(body::HIP_BREADTH, b.hip_breadth, people::hip_breadth(waist, hip));
+    let hip_depth = ledger.mm(body::HIP_DEPTH, b.hip_depth, people::hip_depth(waist, hip));
     BodyPlan {
         waist,
         level,
@@ -238,7 +160,7 @@ fn knobs(sheet: &Sheet, body: &BodyPlan, gusset: &GussetPlan, ledger: &mut Ledge
     ledger.given_word(style::BASE, s.base.name());
     // How far the waist level sits above the navel, and the vertical scale, of the body.
     let front = body.crotch_front - gusset.forward * gusset.length;
-    let above_navel = front * above_navel(body.level);
+    let above_navel = front * people::above_navel(body.level);
     let scale = 0.5 * ((front - above_navel) + 0.37 * (body.crotch - 2.0 * above_navel));
     let (drop, seam) = if shares.from_waist_level { (0.0, above_navel) } else { (above_navel, 0.0) };
     Knobs {

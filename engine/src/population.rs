@@ -1,6 +1,10 @@
 //! What is known of other people's bodies: ranges, regressions, spreads and published bands, each
 //! with its source. All lengths are millimetres.
 
+mod breadth;
+
+pub use breadth::{hip_breadth, hip_depth, waist_breadth, waist_depth};
+
 use crate::terms::WaistLevel;
 
 /// Where a figure comes from.
@@ -14,13 +18,18 @@ pub enum Study {
 
 /// One of a body's measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum Measure {
+    /// Round the body at the waist level.
     WaistGirth,
+    /// Round the body at the hip level.
     HipGirth,
+    /// Down the side, from waist level to hip level.
     WaistToHip,
+    /// Waist level front, between the legs, waist level back.
     CrotchLength,
+    /// The front part of that.
     CrotchLengthFront,
+    /// Round the thigh.
     ThighGirth,
 }
 
@@ -142,12 +151,16 @@ pub const fn above_navel(level: WaistLevel) -> f64 {
 
 /// How a contact pressure is felt.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum Comfort {
+    /// Hardly felt.
     Negligible,
+    /// Can be worn all day.
     AllDay,
+    /// Can be too much in casual wear.
     CriticalForCasualWear,
+    /// For shaping wear only.
     ShapingOnly,
+    /// Can be too much in any wear.
     Critical,
 }
 

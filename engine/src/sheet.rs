@@ -99,16 +99,20 @@ impl Sheet {
 
 /// Body measurements. Girths are full girths.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Body {
+    /// Round the body at the waist level.
     pub waist_girth: Length,
+    /// The level that the waist was measured at.
     pub waist_level: Option<WaistLevel>,
+    /// Round the body at the hip level.
     pub hip_girth: Length,
     /// Down the side, from waist level to hip level.
     pub waist_to_hip: Length,
     /// Waist level front, between the legs, waist level back.
     pub crotch_length: Length,
+    /// The part of the crotch length in front of the lowest point.
     pub crotch_length_front: Option<Length>,
+    /// Round the thigh.
     pub thigh_girth: Option<Length>,
     /// Side to side at the waist level, between two rulers.
     pub waist_breadth: Option<Length>,
@@ -130,57 +134,77 @@ pub struct Body {
 
 /// The cloth.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Fabric {
+    /// What it is called on pieces and in lists.
     pub name: Option<String>,
+    /// Knit or woven.
     pub kind: Option<ClothKind>,
+    /// How far it can be stretched, across.
     pub stretch_across: Ratio,
+    /// How far it can be stretched, along.
     pub stretch_along: Ratio,
+    /// Usable width, selvedge to selvedge.
     pub width: Option<Length>,
+    /// How much larger (+) or smaller (−) than the body it is, across.
     pub ease_across: Option<Ratio>,
+    /// The same, along.
     pub ease_along: Option<Ratio>,
     /// Shrinkage still to come.
     pub shrink_across: Option<Ratio>,
+    /// Shrinkage still to come, along.
     pub shrink_along: Option<Ratio>,
 }
 
 /// The shape: a base and the knobs set over it.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Style {
+    /// What the rest is set over.
     pub base: Base,
+    /// Depth of the top edge under the waist level, at the centre front.
     pub top_drop_front: Option<Length>,
+    /// Depth of the top edge under the waist level, at the sides.
     pub top_drop_side: Option<Length>,
+    /// Depth of the top edge under the waist level, at the centre back.
     pub top_drop_back: Option<Length>,
+    /// Length of the finished side seam.
     pub side_seam: Option<Length>,
+    /// Front leg edge: 0 straight, 1 deeply cut away.
     pub front_scoop: Option<f64>,
+    /// Back: 0 bare, 1 full.
     pub back_cover: Option<f64>,
+    /// Share of the hip girth that the back takes.
     pub back_share: Option<f64>,
+    /// Wanted length of a finished leg edge.
     pub leg_edge: Option<Length>,
 }
 
 /// The gusset.
 #[derive(Clone, Debug, Default)]
-#[allow(missing_docs)]
 pub struct Gusset {
+    /// From the front seam to the back seam.
     pub length: Option<Length>,
     /// The narrowest width, finished edge to finished edge.
     pub width: Option<Length>,
+    /// At the front seam.
     pub front_width: Option<Length>,
+    /// At the back seam.
     pub back_width: Option<Length>,
     /// Share of its length in front of the lowest point.
     pub forward: Option<f64>,
     /// 1 or 2.
     pub layers: Option<u8>,
+    /// How a second layer is sewn in.
     pub lining: Option<Lining>,
 }
 
 /// Seams and their allowances.
 #[derive(Clone, Debug, Default)]
-#[allow(missing_docs)]
 pub struct Seams {
+    /// How side and gusset seams are sewn.
     pub kind: Option<SeamKind>,
+    /// Allowance of the side seams.
     pub side: Option<Length>,
+    /// Allowance of the gusset seams.
     pub gusset: Option<Length>,
 }
 
@@ -197,33 +221,45 @@ pub enum Basis {
 
 /// How one opening is finished, as written.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct FinishSpec {
+    /// Which finish.
     pub kind: FinishKind,
     /// The name of an elastic of the sheet.
     pub elastic: Option<String>,
+    /// What the length of the elastic or band is taken from.
     pub basis: Option<Basis>,
+    /// Before the last seam of the edge is closed, or after.
     pub put_on: Option<PutOn>,
+    /// How many matching marks.
     pub marks: Option<Marks>,
+    /// How the stretch is spread.
     pub spread: Option<Spread>,
     /// A reduction of its own for a section.
     pub sections: BTreeMap<Section, Ratio>,
+    /// From the raw edge to the inner swing of the zigzag.
     pub bite: Option<Length>,
+    /// Whether an edging that stands out adds to the finished width.
     pub reach: Option<Reach>,
+    /// How far a lapped elastic lies on the cloth.
     pub lap: Option<Length>,
+    /// Room for the elastic to move in a tunnel.
     pub room: Option<Length>,
+    /// Cloth beyond the stitches that hold a tunnel.
     pub catch: Option<Length>,
+    /// Turned under at the raw edge of a tunnel.
     pub turn: Option<Length>,
+    /// How deep a hem is folded in.
     pub depth: Option<Length>,
     /// Of a band.
     pub width: Option<Length>,
+    /// How far the ends of a ring of elastic lie over each other.
     pub overlap: Option<Length>,
 }
 
 /// One elastic.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Elastic {
+    /// All of it.
     pub width: Length,
     /// The decorative part of the width.
     pub picot: Length,
@@ -231,6 +267,7 @@ pub struct Elastic {
     pub stretch: Option<Ratio>,
     /// How much longer it comes out after sewing.
     pub growth: Option<Ratio>,
+    /// Whether it holds latex.
     pub latex: Option<bool>,
     /// Stretch and grams-force on one flat strip, in rising order.
     pub pull: Vec<(Ratio, f64)>,
@@ -238,13 +275,18 @@ pub struct Elastic {
 
 /// A paper format.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum Paper {
+    /// ISO 216.
     A4,
+    /// 8.5 × 11 in.
     Letter,
+    /// ISO 216.
     A3,
+    /// 8.5 × 14 in.
     Legal,
+    /// 11 × 17 in.
     Tabloid,
+    /// ISO 216.
     A0,
     /// A roll of this width, as long as it needs.
     Roll(Length),
@@ -278,20 +320,26 @@ impl Paper {
 
 /// Printing at home.
 #[derive(Clone, Debug, Default)]
-#[allow(missing_docs)]
 pub struct Print {
+    /// The format of a page.
     pub paper: Option<Paper>,
+    /// What the printer leaves white all round.
     pub margin: Option<Length>,
+    /// How far two pages lie over each other.
     pub overlap: Option<Length>,
 }
 
 /// One test garment and what it taught.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct Trial {
+    /// When, as written.
     pub date: Option<String>,
+    /// The opening it is about.
     pub edge: Opening,
+    /// The reduction that was sewn.
     pub reduction: Option<Ratio>,
+    /// How the edge felt.
     pub verdict: Verdict,
+    /// Whatever else is worth keeping.
     pub note: Option<String>,
 }

@@ -32,9 +32,10 @@ impl Stitch {
 
 /// From the least to the most that is usual.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Span {
+    /// The least.
     pub from: f64,
+    /// The most.
     pub to: f64,
 }
 

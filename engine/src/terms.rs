@@ -65,10 +65,12 @@ impl SeamKind {
 
 /// One of the three openings, by the wearer's sides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum Opening {
+    /// Round the body.
     Top,
+    /// Round the wearer's left leg.
     LeftLeg,
+    /// Round the wearer's right leg.
     RightLeg,
 }
 
@@ -88,10 +90,12 @@ impl Opening {
 
 /// One value for each opening.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct PerOpening<T> {
+    /// The top edge's.
     pub top: T,
+    /// The left leg's.
     pub left_leg: T,
+    /// The right leg's.
     pub right_leg: T,
 }
 
@@ -118,9 +122,10 @@ impl<T> PerOpening<T> {
 
 /// Is the elastic put on before the last seam, or on a closed opening?
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum PutOn {
+    /// Before the last seam.
     Flat,
+    /// On a closed opening.
     Round,
 }
 
@@ -131,10 +136,12 @@ impl PutOn {
 
 /// How many marks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Marks {
+    /// Two.
     Halves,
+    /// Four.
     Quarters,
+    /// Eight.
     Eighths,
 }
 
@@ -160,9 +167,10 @@ impl Spread {
 
 /// Does a standing-out edging keep the finished width, or add to it?
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Reach {
+    /// The edging ends at the finished edge.
     Keep,
+    /// It stands out beyond it.
     Add,
 }
 
@@ -182,10 +190,12 @@ pub enum Extent {
 
 /// A part of a leg edge, by the piece it lies on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum Section {
+    /// On the front.
     Front,
+    /// On the gusset.
     Gusset,
+    /// On the back.
     Back,
 }
 
@@ -196,10 +206,12 @@ impl Section {
 
 /// What a test garment said of an edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Verdict {
+    /// Too loose.
     Loose,
+    /// As it should be.
     Right,
+    /// Too tight.
     Tight,
 }
 

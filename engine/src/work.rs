@@ -2,13 +2,14 @@
 //!
 //! Every rule is a need of one step for another, with its reason. Steps come from four places
 //! (cutting, gusset, side seams, edges); `sort` puts them in order. Where needs leave a choice, the
-//! [`Phase`] decides, so that related steps stay together and a changed finish moves only its own.
+//! `Phase` decides, so that related steps stay together and a changed finish moves only its own.
 //! Steps are data; `words::work` says them.
 
 pub mod because;
 mod cutting;
 pub mod doing;
 mod edge;
+mod edge_plan;
 mod gusset;
 mod prepare;
 mod side;
@@ -26,7 +27,7 @@ pub(crate) use prepare::NEAR;
 
 use because::Because;
 use doing::Doing;
-use step::{SewnSeam, StepId};
+use step::{GussetStep, SewnSeam, StepId};
 
 /// What is to be made, for every file that plans steps.
 #[derive(Clone, Copy)]
@@ -182,6 +183,11 @@ impl Pair<'_> {
     /// Are there two layers of gusset?
     const fn is_lined(&self) -> bool {
         self.plan.gusset.layers > 1
+    }
+
+    /// The step after which an edge can run over the gusset.
+    const fn gusset_ready(&self) -> StepId {
+        StepId::Gusset(if self.is_lined() { GussetStep::LayersHeld } else { GussetStep::Pressed })
     }
 
     /// A seam's length between the finished edges, mm.

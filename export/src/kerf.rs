@@ -15,7 +15,7 @@ const SHARPEST: f64 = 2.65;
 const MEETS: f64 = 1e-6;
 
 /// A smooth part of an edge, its line beside it, and where that is cut off.
-struct Strand {
+struct OffsetRun {
     edge: usize,
     line: Path,
     from: Place,
@@ -33,36 +33,35 @@ pub(crate) fn grown(edges: &[Edge], d: f64) -> Result<Vec<Edge>, String> {
     if d == 0.0 {
         return Ok(edges.to_vec());
     }
-    let mut strands = Vec::new();
+    let mut runs = Vec::new();
     for (i, edge) in edges.iter().enumerate() {
         for run in smooth_runs(&edge.path) {
             if run.tightest(d) <= d {
                 return Err(edge.name.clone());
             }
-            strands.push(strand(i, run.offset(d)));
+            runs.push(offset_run(i, run.offset(d)));
         }
     }
-    for i in 0..strands.len() {
-        let next = (i + 1) % strands.len();
-        let joint =
-            join(&strands[i].line, &strands[next].line, d).ok_or_else(|| edges[strands[i].edge].name.clone())?;
+    for i in 0..runs.len() {
+        let next = (i + 1) % runs.len();
+        let joint = join(&runs[i].line, &runs[next].line, d).ok_or_else(|| edges[runs[i].edge].name.clone())?;
         match joint {
             Joint::Met => {}
             Joint::Corner(points) => {
                 let (first, last) = (points[0], points[points.len() - 1]);
-                strands[i].after.push(first);
-                strands[next].before.push(last);
+                runs[i].after.push(first);
+                runs[next].before.push(last);
             }
-            Joint::Trimmed(a, b) => (strands[i].to, strands[next].from) = (a, b),
+            Joint::Trimmed(a, b) => (runs[i].to, runs[next].from) = (a, b),
         }
     }
-    Ok(gathered(edges, strands))
+    Ok(gathered(edges, runs))
 }
 
-fn strand(edge: usize, line: Path) -> Strand {
+fn offset_run(edge: usize, line: Path) -> OffsetRun {
     let last = line.segments().len().saturating_sub(1);
     let (from, to) = (Place { segment: 0, t: 0.0 }, Place { segment: last, t: 1.0 });
-    Strand { edge, line, from, to, before: Vec::new(), after: Vec::new() }
+    OffsetRun { edge, line, from, to, before: Vec::new(), after: Vec::new() }
 }
 
 enum Joint {
@@ -101,11 +100,11 @@ fn tangents_meet(p: Point, u: Vec2, q: Point, v: Vec2) -> Option<Point> {
     (cross.abs() > 1e-12).then(|| p + u * ((q - p).cross(v) / cross)).or_else(|| Some(p.midpoint(q)))
 }
 
-/// Strands cut off, carried on, and put together edge by edge.
-fn gathered(edges: &[Edge], strands: Vec<Strand>) -> Vec<Edge> {
+/// Runs cut off, carried on, and put together edge by edge.
+fn gathered(edges: &[Edge], runs: Vec<OffsetRun>) -> Vec<Edge> {
     let mut out: Vec<Edge> =
         edges.iter().map(|e| Edge { name: e.name.clone(), path: Path::default(), start: e.start }).collect();
-    for s in strands {
+    for s in runs {
         let mut path = Path::default();
         let middle = s.line.between(s.from, s.to);
         for p in s.before {

@@ -148,7 +148,7 @@ impl Table<'_> {
 
     // Side seams.
 
-    /// The flat edges whose ends lie in a side seam: by this house's rule a flat top ends on the right.
+    /// The flat edges whose ends lie in a side seam: by the program's rule a flat top ends on the right.
     fn caught(&self, seam: &str) -> Vec<&'static str> {
         let all = [("left leg", "left side seam"), (TOP, "right side seam"), ("right leg", "right side seam")];
         let ends_here = all.iter().filter(|(_, s)| *s == seam).map(|(edge, _)| *edge);

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// The built program. It is a workspace of its own, so that what it needs does not change how the
-/// house is built.
+/// program is built.
 pub(crate) fn program(base: &Path) -> Result<PathBuf> {
     let manifest = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/outside/renderer/Cargo.toml");
     let target = base.join("renderer");

@@ -2,8 +2,8 @@
 //! it, and what fits together.
 
 use super::problem::{Problem, quoted};
+use super::sections::ALTERNATIVE;
 use super::value::Value;
-use super::variant::ALTERNATIVE;
 use super::walk::{Found, Item, Table};
 use super::words::{listed, nearest};
 use engine::finish::FinishKind;

@@ -1,6 +1,6 @@
 //! Finds a key in the text of a sheet, so that what the engine says can be pointed at.
 
-use super::variant::{ALTERNATIVE, VARIANT};
+use super::sections::{ALTERNATIVE, VARIANT};
 use engine::finding::{Finding, Place};
 use engine::keys::{Home, variant};
 use engine::sheet::Opening;

@@ -1,20 +1,14 @@
 //! Variants: what a `[[variant]]` changes, or the `[[alternative]]` blocks of one name, laid over
 //! the sheet key by key.
 
-use super::build;
 use super::finish::{self, Layer};
 use super::problem::{Problem, quoted};
+use super::sections::{self, ALTERNATIVE, VARIANT};
 use super::walk::{Found, Table};
 use crate::file_name::stem;
 use engine::keys::{Edges, alternative, variant};
 use engine::sheet::Variant;
 use std::ops::Range;
-
-/// The section of an alternative.
-pub(super) const ALTERNATIVE: &str = "alternative";
-
-/// The section of a variant.
-pub(super) const VARIANT: &str = "variant";
 
 /// More than this cannot be told apart on paper.
 const MOST: usize = 8;
@@ -100,10 +94,10 @@ fn variant(found: &Found, one: &Written<'_>, end: &Range<usize>, problems: &mut 
     let section = |path| whole.sections.get(path);
     Some(Variant {
         name: one.name.clone(),
-        body: build::body(section("body")?)?,
-        fabric: build::fabric(section("fabric")?)?,
-        style: build::style(section("style")?)?,
-        gusset: section("gusset").map(build::gusset).unwrap_or_default(),
+        body: sections::body(section("body")?)?,
+        fabric: sections::fabric(section("fabric")?)?,
+        style: sections::style(section("style")?)?,
+        gusset: section("gusset").map(sections::gusset).unwrap_or_default(),
         finish,
     })
 }

@@ -12,9 +12,10 @@ use std::sync::LazyLock;
 
 /// Front or back of the body.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Half {
+    /// Before the line between the sides.
     Front,
+    /// Behind it.
     Back,
 }
 

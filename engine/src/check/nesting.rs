@@ -4,7 +4,7 @@
 //! A line that changes sides has run into that of another edge.
 
 use super::Subject;
-use super::outline::{Bands, Place, TOLERANCE, polygon};
+use super::polygon::{Bands, Place, TOLERANCE, polygon};
 use crate::finding::fact::OutlineFact;
 use crate::garment::{Edge, Outline, Piece};
 use crate::plan::FinishPlan;

@@ -56,20 +56,20 @@ const REACH: f64 = 15.0;
 /// As [`Drawn::beside`], with the parallel lines that `drawn` has.
 fn beside<'a>(sides: &[NetEdge<'a>], drawn: &Drawn<'a>) -> Result<Vec<Path>, AllowanceError> {
     let reach = REACH + 3.0 * sides.iter().fold(0.0_f64, |m, s| m.max(s.distance.abs()));
-    let mut strands = sides.iter().map(|s| Strand::new(s, reach, drawn)).collect::<Result<Vec<_>, _>>()?;
-    for i in 1..strands.len() {
-        let (before, after) = strands.split_at_mut(i);
+    let mut lines = sides.iter().map(|s| CarriedLine::new(s, reach, drawn)).collect::<Result<Vec<_>, _>>()?;
+    for i in 1..lines.len() {
+        let (before, after) = lines.split_at_mut(i);
         if let (Some(a), Some(b)) = (before.last_mut(), after.first_mut()) {
             join(a, b, drawn)?;
         }
     }
-    let mut paths: Vec<Path> = strands.into_iter().map(Strand::trimmed).collect();
+    let mut paths: Vec<Path> = lines.into_iter().map(CarriedLine::trimmed).collect();
     close_gaps(&mut paths);
     Ok(paths)
 }
 
 /// A line with its ends carried on, and where it is to be cut off.
-struct Strand<'s, 'a> {
+struct CarriedLine<'s, 'a> {
     side: &'s NetEdge<'a>,
     long: Path,
     from: Place,
@@ -78,13 +78,13 @@ struct Strand<'s, 'a> {
     after: Option<Path>,
 }
 
-impl<'s, 'a> Strand<'s, 'a> {
+impl<'s, 'a> CarriedLine<'s, 'a> {
     fn new(side: &'s NetEdge<'a>, reach: f64, drawn: &Drawn<'a>) -> Result<Self, AllowanceError> {
         let radius = drawn.tightest(side.path, side.distance);
         if radius <= side.distance.abs() {
             return Err(AllowanceError::TooTight { edge: side.edge, radius, distance: side.distance });
         }
-        let long = led_on(side, &drawn.offset(side.path, side.distance), reach);
+        let long = carried_on(side, &drawn.offset(side.path, side.distance), reach);
         let (last, added) = (long.segments().len() - 1, ways_on(side));
         let (from, to) = (Place { segment: added, t: 0.0 }, Place { segment: last - added, t: 1.0 });
         Ok(Self { side, long, from, to, before: None, after: None })
@@ -101,13 +101,13 @@ impl<'s, 'a> Strand<'s, 'a> {
     }
 }
 
-/// A line beside an edge, led on beyond both ends. A leg opening crosses its seams with one curvature,
+/// A line carried on beyond both ends. A leg opening crosses its seams with one curvature,
 /// so its line goes on bending; others go straight on.
-fn led_on(side: &NetEdge<'_>, line: &Path, reach: f64) -> Path {
+fn carried_on(side: &NetEdge<'_>, line: &Path, reach: f64) -> Path {
     if is_leg(side.edge) { line.carried_on(reach) } else { line.extended(reach) }
 }
 
-/// Segments that [`led_on`] adds at each end.
+/// Segments that [`carried_on`] adds at each end.
 fn ways_on(side: &NetEdge<'_>) -> usize {
     if is_leg(side.edge) { 2 } else { 1 }
 }
@@ -116,7 +116,7 @@ const fn is_leg(edge: EdgeId) -> bool {
     matches!(edge, EdgeId::FrontLeg | EdgeId::GussetLeg | EdgeId::BackLeg)
 }
 
-fn join<'a>(a: &mut Strand<'_, 'a>, b: &mut Strand<'_, 'a>, drawn: &Drawn<'a>) -> Result<(), AllowanceError> {
+fn join<'a>(a: &mut CarriedLine<'_, 'a>, b: &mut CarriedLine<'_, 'a>, drawn: &Drawn<'a>) -> Result<(), AllowanceError> {
     match (a.is_folded(), b.is_folded()) {
         (true, false) => {
             let end = mirrored_end(b.side, a.side, &b.long.reversed(), drawn)?;
@@ -170,10 +170,10 @@ fn mirrored_end<'a>(
     let corner =
         if folded.path.start().distance(seam.path.end()) < 1e-6 { folded.path.start() } else { folded.path.end() };
     let reach = 3.0 * (folded.distance + seam.distance.abs()) + REACH;
-    let fold = led_on(folded, folded.path, reach);
+    let fold = carried_on(folded, folded.path, reach);
     let (on_fold, _) = nearest_crossing(line, &fold, corner).ok_or_else(none)?;
     // The line as deep inside as the allowance is wide: what the corner is mirrored from.
-    let inner = led_on(folded, &drawn.offset(folded.path, -folded.distance), reach);
+    let inner = carried_on(folded, &drawn.offset(folded.path, -folded.distance), reach);
     let (inside, _) = nearest_crossing(line, &inner, corner).ok_or_else(none)?;
     if (inside.segment, inside.t) >= (on_fold.segment, on_fold.t) {
         return Err(none());

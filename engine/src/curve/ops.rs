@@ -92,7 +92,7 @@ impl Path {
     }
 
     /// With a way on before and after that bends as the path does at its end and then runs straight:
-    /// two segments each. Where two paths meet with one curvature, each leads on over the other.
+    /// two segments each. Where two paths meet with one curvature, each runs on over the other.
     pub fn carried_on(&self, by: f64) -> Self {
         let (Some(first), Some(last)) = (self.segments().first(), self.segments().last()) else { return self.clone() };
         let mut segments = Vec::with_capacity(self.segments().len() + 4);
@@ -209,7 +209,7 @@ fn way_on(s: &PathSeg, by: f64) -> [PathSeg; 2] {
     [PathSeg::Cubic(arc), PathSeg::Line(Line::new(over, over + to(turn) * (by - length).max(1.0)))]
 }
 
-/// The arc turns by no more, rad: further on the line would be led away from its neighbour.
+/// The arc turns by no more, rad: further on the line would turn away from its neighbour.
 const MOST_TURN: f64 = 0.3;
 /// A way on that turns by less is a straight line, which crosses others exactly, rad.
 const STRAIGHT_ON: f64 = 1e-4;

@@ -19,12 +19,12 @@ pub(super) struct Upper {
 /// Front and back.
 pub(super) fn uppers(target: &Target) -> Result<[Upper; 2], Finding> {
     let (top, [front, back]) = (Top::of(target), target.halves());
-    let side = |half, i: usize| Side { half, y_corner: top.corners[i], slope: top.slopes[i], lean: top.leans[i] };
+    let side = |half, i: usize| SideCorner { half, y_corner: top.corners[i], slope: top.slopes[i], lean: top.leans[i] };
     Ok([upper(target, &side(front, 0))?, upper(target, &side(back, 1))?])
 }
 
-/// A half and how its top edge arrives at the side.
-struct Side {
+/// A half, and how its top edge and side seam meet.
+struct SideCorner {
     half: Half,
     y_corner: f64,
     /// Of the top edge where it arrives, rad.
@@ -38,7 +38,7 @@ struct Side {
 ///
 /// Newton's method in (x of the seam's top, y of its foot) with a difference Jacobian. The
 /// residual is measured again at the end; more than 1e-6 mm is an error, not a result.
-fn upper(target: &Target, side: &Side) -> Result<Upper, Finding> {
+fn upper(target: &Target, side: &SideCorner) -> Result<Upper, Finding> {
     let wanted = Vector2::new(side.half.top_length, target.side_seam);
     let lengths = |v: &Vector2<f64>| {
         let (top, seam) = curves(side, v);
@@ -70,7 +70,7 @@ const DIFFERENCE: f64 = 1e-2;
 const LARGEST_STEP: f64 = 40.0;
 
 /// Top edge and side seam for a given top and foot of the seam.
-fn curves(side: &Side, v: &Vector2<f64>) -> (Path, Path) {
+fn curves(side: &SideCorner, v: &Vector2<f64>) -> (Path, Path) {
     let corner = Point::new(v.x, side.y_corner);
     let foot = Point::new(side.half.foot_x, v.y);
     // A parabola that leaves the corner as both halves have agreed on.

@@ -7,15 +7,20 @@ use std::fmt;
 
 /// What a finding points at.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum Place {
     /// The sheet as a whole.
     Sheet,
+    /// A key of the sheet.
     Key(Key),
+    /// An opening.
     Opening(Opening),
+    /// A part of an opening.
     Section(SectionId),
+    /// A seam.
     Seam(SeamId),
+    /// A piece.
     Piece(PieceId),
+    /// Where an opening crosses a seam.
     Crossing(CrossingId),
     /// The order of work.
     Work,

@@ -1,6 +1,6 @@
 //! Encased: a plain elastic sewn to the wrong side and folded in, covered by the cloth.
 
-use super::task::{Act, Meets, Side, TaskId, Up};
+use super::task::{Act, ClothSide, Meets, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge};
@@ -54,7 +54,7 @@ impl Finish for Encased {
     }
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
-        let lay = Act::LayOnRawEdge(Side::Wrong, Up::Either, Meets::of(s.picot));
+        let lay = Act::LayOnRawEdge(ClothSide::Wrong, Up::Either, Meets::of(s.picot));
         vec![
             Task::row(TaskId::Row1, Sewing::zigzag(), s.width - FIRST, [lay, Act::ZigzagOnRawEdge]),
             Task::press(Act::FoldOverElastic),

@@ -14,10 +14,12 @@ pub struct Profile {
 
 /// What a ply is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Stuff {
+    /// The garment's own.
     Cloth,
+    /// Put on at the edge.
     Elastic,
+    /// A strip of cloth put on at the edge.
     Band,
 }
 

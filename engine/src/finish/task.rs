@@ -5,16 +5,24 @@ use crate::stitch::Sewing;
 
 /// Which of an edge's tasks it is; unique at its edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum TaskId {
+    /// Folding the edge, or laying it into a fold.
     Fold,
+    /// Holding it for the first row.
     Baste,
+    /// The first row of stitches.
     Row1,
+    /// Pressing.
     Press,
+    /// The second row.
     Row2,
+    /// Threading the elastic through.
     Thread,
+    /// Trying the garment on.
     TryOn,
+    /// Joining the ends of a threaded elastic.
     Join,
+    /// Closing the gap it was threaded through.
     Close,
 }
 
@@ -37,9 +45,10 @@ impl TaskId {
 
 /// A side of the cloth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Side {
+pub enum ClothSide {
+    /// The one to be seen.
     Right,
+    /// The one turned to the body.
     Wrong,
 }
 
@@ -74,7 +83,7 @@ impl Meets {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Act {
     /// Lay the elastic on a side of the cloth, an edge of it on the raw edge.
-    LayOnRawEdge(Side, Up, Meets),
+    LayOnRawEdge(ClothSide, Up, Meets),
     /// Lay the elastic on the right side, this far over the raw edge, a picot edge outwards.
     LayOver(f64, Meets),
     /// Lay the folded band on the right side, raw edges together.

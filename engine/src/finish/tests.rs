@@ -132,7 +132,7 @@ fn names_are_unique_and_found() {
     assert_eq!(names.len(), 10, "nine of the design and one of this test");
 }
 
-/// The tenth finish goes through the whole house: every base, every opening, with an order of work.
+/// The tenth finish goes through every stage: every base, every opening, with an order of work.
 #[test]
 fn a_finish_of_one_file_and_one_line_makes_garments() {
     for base in crate::base::Base::all() {

@@ -1,6 +1,6 @@
 //! Trim: an elastic edging that stands out beyond the cloth.
 
-use super::task::{Act, Meets, Side, TaskId, Up};
+use super::task::{Act, ClothSide, Meets, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
@@ -60,7 +60,7 @@ impl Finish for Trim {
 
     fn tasks(&self, s: &Settings) -> Vec<Task> {
         let row = fold(s);
-        let lay = Act::LayOnRawEdge(Side::Right, Up::Soft, Meets::of(s.picot));
+        let lay = Act::LayOnRawEdge(ClothSide::Right, Up::Soft, Meets::of(s.picot));
         vec![
             Task::row(TaskId::Row1, Sewing::zigzag(), row, [lay, Act::ZigzagAtRawEdge(s.bite)]),
             Task::press(Act::FlipOut),

@@ -1,6 +1,6 @@
 //! Turned: a plush or picot elastic sewn to the raw edge and turned inside.
 
-use super::task::{Act, Meets, Side, TaskId, Up};
+use super::task::{Act, ClothSide, Meets, TaskId, Up};
 use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge};
@@ -55,7 +55,7 @@ impl Finish for Turned {
     fn tasks(&self, s: &Settings) -> Vec<Task> {
         let meets = Meets::of(s.picot);
         let solid = s.width - s.picot;
-        let lay = Act::LayOnRawEdge(Side::Right, Up::Soft, meets);
+        let lay = Act::LayOnRawEdge(ClothSide::Right, Up::Soft, meets);
         vec![
             Task::row(TaskId::Row1, Sewing::zigzag(), 0.0, [lay, Act::ZigzagInnerEdge(meets)]),
             Task::press(Act::TurnSoftOnSkin),

@@ -13,18 +13,24 @@ use std::collections::BTreeMap;
 
 /// One opening's finish, complete.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct FinishPlan {
+    /// Which finish.
     pub kind: FinishKind,
+    /// Its measures.
     pub settings: Settings,
+    /// Where its lines run.
     pub lines: Lines,
+    /// Before the last seam of the edge is closed, or after.
     pub put_on: PutOn,
     /// The elastic, where the finish takes one.
     pub elastic: Option<ElasticPlan>,
     /// How long an elastic or a band is.
     pub length: Option<LengthPlan>,
+    /// How many matching marks.
     pub marks: Marks,
+    /// How the stretch is spread.
     pub spread: Spread,
+    /// How far the ends of a ring of elastic lie over each other, mm.
     pub overlap: f64,
     /// How much of the row is left open to thread the elastic through, mm.
     pub gap: Option<f64>,
@@ -32,16 +38,17 @@ pub struct FinishPlan {
 
 /// The elastic of an opening.
 #[derive(Clone, Debug)]
-#[allow(missing_docs)]
 pub struct ElasticPlan {
+    /// Its name in the sheet.
     pub name: String,
+    /// As the sheet has it.
     pub elastic: Elastic,
 }
 
 /// What the length of an elastic or a band is taken from.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct LengthPlan {
+    /// Of the whole.
     pub basis: Basis,
     /// Reductions of single sections, as fractions.
     pub sections: BTreeMap<Section, f64>,

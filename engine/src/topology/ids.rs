@@ -4,9 +4,10 @@ use crate::terms::{Opening, Section};
 
 /// The wearer's left or right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum Side {
+    /// The wearer's left.
     Left,
+    /// The wearer's right.
     Right,
 }
 
@@ -41,16 +42,22 @@ impl Side {
 
 /// One of the parts that are cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum PieceId {
+    /// Whole, or half on the fold.
     Front,
+    /// Whole, or half on the fold.
     Back,
+    /// Its outer layer.
     Gusset,
+    /// Its second layer.
     GussetLining,
+    /// The band of the top edge.
     TopBand,
     /// Both legs' bands, where they are alike.
     LegBand,
+    /// The left leg's band, where the legs differ.
     LeftLegBand,
+    /// The right leg's band, where the legs differ.
     RightLegBand,
 }
 
@@ -91,20 +98,26 @@ impl PieceId {
 
 /// An edge as it is drafted: of the half of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum EdgeId {
+    /// The front's part of the top edge.
     FrontTop,
+    /// The front's side seam.
     FrontSide,
+    /// The front's part of a leg edge.
     FrontLeg,
     /// Where the gusset is sewn to the front.
     FrontGusset,
+    /// The back's part of the top edge.
     BackTop,
+    /// The back's side seam.
     BackSide,
+    /// The back's part of a leg edge.
     BackLeg,
     /// Where the gusset is sewn to the back.
     BackGusset,
     /// Where the front is sewn to the gusset.
     GussetFront,
+    /// The gusset's part of a leg edge.
     GussetLeg,
     /// Where the back is sewn to the gusset.
     GussetBack,
@@ -138,10 +151,12 @@ impl EdgeId {
 
 /// A seam of the half that is drafted; each is sewn on the wearer's left and right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum SeamLine {
+    /// Front to back.
     Side,
+    /// Front to gusset.
     FrontGusset,
+    /// Back to gusset.
     BackGusset,
 }
 
@@ -167,10 +182,12 @@ impl SeamLine {
 
 /// One of the seams, each on the wearer's left or right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum SeamId {
+    /// A side seam.
     Side(Side),
+    /// Half of the seam of front and gusset.
     FrontGusset(Side),
+    /// Half of the seam of back and gusset.
     BackGusset(Side),
 }
 
@@ -216,17 +233,19 @@ impl SeamId {
 
 /// Where an opening crosses a seam.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub struct CrossingId {
+    /// The opening.
     pub opening: Opening,
+    /// The seam.
     pub seam: SeamId,
 }
 
 /// One part of an opening: the part of it on one piece, and for the top edge on one side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub struct SectionId {
+    /// The opening.
     pub opening: Opening,
+    /// By the piece it lies on.
     pub section: Section,
     /// Of the wearer; a leg's own for its sections.
     pub side: Side,

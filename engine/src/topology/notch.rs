@@ -39,10 +39,12 @@ impl MarkPlace {
 
 /// What the notches of a seam stand for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum SeamMark {
+    /// One in the middle of the seam.
     Middle,
+    /// One on the centre line.
     Centre,
+    /// One of two round the centre line.
     Pair,
 }
 

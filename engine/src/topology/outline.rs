@@ -13,9 +13,10 @@ pub enum Half {
 
 /// Which way an edge is walked, seen from the drafted half's outline.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Way {
+    /// From its start to its finish.
     Along,
+    /// From its finish to its start.
     Back,
 }
 
@@ -47,9 +48,10 @@ impl Way {
 
 /// One end of an edge, in its outline's direction.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum End {
+    /// Where it begins, read along its outline.
     Start,
+    /// Where it ends.
     Finish,
 }
 
@@ -106,13 +108,18 @@ impl OutlineEdge {
 
 /// An edge of a band; its long edges are two each, from the middle to either end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum BandEdge {
+    /// The upper edge, x positive.
     UpperA,
+    /// The end with x positive.
     EndA,
+    /// The lower edge, x positive.
     LowerA,
+    /// The lower edge, x negative.
     LowerB,
+    /// The end with x negative.
     EndB,
+    /// The upper edge, x negative.
     UpperB,
     /// Where it is doubled: no part of the outline.
     Fold,
@@ -138,9 +145,10 @@ impl BandEdge {
 
 /// One of a band's long edges, whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs)]
 pub enum LongEdge {
+    /// The one with the smaller y.
     Upper,
+    /// The one with the larger y.
     Lower,
 }
 

@@ -32,18 +32,21 @@ pub struct Spot<P: Id, E: Id, S: Id> {
 
 /// A seam, both sides read from where it begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub struct SeamRuns<P: Id, E: Id, S: Id> {
+    /// Which seam.
     pub id: S,
+    /// The two edges that it joins.
     pub runs: [Spot<P, E, S>; 2],
+    /// Its notches.
     pub matching: Matching,
 }
 
 /// A seam as seen from one of its edges.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub struct SeamSide<P: Id, E: Id, S: Id> {
+    /// Which seam.
     pub seam: S,
+    /// Its notches.
     pub matching: Matching,
     /// This edge.
     pub own: Spot<P, E, S>,

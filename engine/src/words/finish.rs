@@ -1,7 +1,7 @@
 //! What is done at an edge, in words.
 
 use super::{Speech, listed};
-use crate::finish::task::{Act, Meets, Side, TaskId, Up};
+use crate::finish::task::{Act, ClothSide, Meets, TaskId, Up};
 use crate::garment::Meeting;
 use crate::terms::Opening;
 use crate::topology::SectionId;
@@ -128,10 +128,10 @@ const fn plainly(act: Act) -> &'static str {
     }
 }
 
-fn laid(side: Side, up: Up, meets: Meets) -> String {
+fn laid(side: ClothSide, up: Up, meets: Meets) -> String {
     let side = match side {
-        Side::Right => "right",
-        Side::Wrong => "wrong",
+        ClothSide::Right => "right",
+        ClothSide::Wrong => "wrong",
     };
     let up = match up {
         Up::Soft => "the soft side for the skin up",
@@ -235,7 +235,7 @@ mod tests {
     /// An act that has its number said beside it has no words without.
     #[test]
     fn every_act_has_words() {
-        let (side, up, meets) = (Side::Wrong, Up::Either, Meets::EitherEdge);
+        let (side, up, meets) = (ClothSide::Wrong, Up::Either, Meets::EitherEdge);
         let with_numbers = [
             Act::LayOnRawEdge(side, up, meets),
             Act::LayOver(6.0, meets),

@@ -58,16 +58,17 @@ pub enum Doing {
 
 /// Where the cloth's greatest stretch runs when a piece is laid on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum StretchRuns {
+    /// The piece is cut so.
     RoundTheBody,
+    /// A band is cut so.
     AlongTheStrip,
 }
 
 /// How the notches of a piece are made.
 #[derive(Clone, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Notches {
+    /// The piece has none.
     None,
     /// Snipped or chalked.
     Snipped,
@@ -90,18 +91,21 @@ pub enum Layers {
 
 /// Where the gusset's allowances are pressed to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum GussetLies {
+    /// Onto front and back.
     AwayFromGusset,
+    /// Between gusset and lining.
     BetweenLayers,
+    /// Onto the gusset, under its lining.
     TowardsGusset,
 }
 
 /// What is neatened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Neatened {
+    /// Of a seam, both together.
     Allowances,
+    /// The end of the lining that is tacked down later.
     LiningEnd,
 }
 
@@ -153,9 +157,10 @@ pub enum Joins {
 
 /// What is put on an edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Strip {
+    /// An elastic.
     Elastic,
+    /// A band of the cloth.
     Band,
 }
 
@@ -170,9 +175,10 @@ pub enum Runs {
 
 /// How far a mark lies from the end or the joint of what is marked, mm.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Distance {
+    /// What the mark is called.
     pub label: String,
+    /// How far, mm.
     pub along: f64,
 }
 

@@ -2,35 +2,21 @@
 
 use super::because::Because;
 use super::doing::{Doing, Runs, Spread};
+use super::edge_plan::EdgePlan;
 use super::step::{EdgeStep, StepId};
-use super::{Chain, Job, Pair, Phase, gusset, prepare, side};
+use super::{Chain, Job, Pair, prepare};
 use crate::finding::Finding;
 use crate::finding::fact::WorkFact;
 use crate::finish::task::{Act, TaskId};
 use crate::finish::{Takes, Task};
-use crate::garment::{EdgeRef, Need, OpeningWalk, Piece};
-use crate::plan::FinishPlan;
+use crate::garment::{EdgeRef, Need, Piece};
 use crate::stitch::Sewing;
 use crate::terms::{Opening, PutOn};
 use crate::topology::Side;
 
-/// One opening and how it is finished.
-#[derive(Clone, Copy)]
-pub(super) struct EdgePlan<'a> {
-    pub(super) pair: Pair<'a>,
-    pub(super) opening: Opening,
-    pub(super) finish: &'a FinishPlan,
-    pub(super) walk: &'a OpeningWalk,
-}
-
-fn edge_plan(pair: Pair<'_>, opening: Opening) -> Option<EdgePlan<'_>> {
-    let walk = pair.garment.openings.iter().find(|o| o.opening == opening)?;
-    Some(EdgePlan { pair, opening, finish: pair.plan.finish.get(opening), walk })
-}
-
 /// The last step at an opening; none where nothing is done there.
 pub(super) fn last(pair: Pair<'_>, opening: Opening) -> Option<StepId> {
-    edge_plan(pair, opening)?.on_edge().last().map(Job::id)
+    EdgePlan::of(pair, opening)?.on_edge().last().map(Job::id)
 }
 
 /// Everything at one opening.
@@ -38,7 +24,7 @@ pub(super) fn last(pair: Pair<'_>, opening: Opening) -> Option<StepId> {
 /// # Errors
 /// Where what is put on cannot be joined.
 pub(super) fn jobs(pair: Pair<'_>, opening: Opening) -> Result<Vec<Job>, Finding> {
-    let Some(edge) = edge_plan(pair, opening) else { return Ok(Vec::new()) };
+    let Some(edge) = EdgePlan::of(pair, opening) else { return Ok(Vec::new()) };
     edge.joinable()?;
     let mut prepared = prepare::before(edge);
     let mut on_edge = edge.on_edge();
@@ -55,24 +41,16 @@ pub(super) fn jobs(pair: Pair<'_>, opening: Opening) -> Result<Vec<Job>, Finding
     Ok(prepared)
 }
 
+/// The side seam that a leg crosses; a top crosses both.
+const fn own_side(opening: Opening) -> Option<Side> {
+    match opening {
+        Opening::Top => None,
+        Opening::LeftLeg => Some(Side::Left),
+        Opening::RightLeg => Some(Side::Right),
+    }
+}
+
 impl EdgePlan<'_> {
-    pub(super) const fn id(&self, step: EdgeStep) -> StepId {
-        StepId::Edge(self.opening, step)
-    }
-
-    pub(super) const fn job(&self, step: EdgeStep, doing: Doing) -> Job {
-        Job::new(self.phase(), self.id(step), doing)
-    }
-
-    const fn phase(&self) -> Phase {
-        match (self.opening, self.finish.put_on) {
-            (Opening::Top, PutOn::Flat) => Phase::FlatTop,
-            (Opening::Top, PutOn::Round) => Phase::RoundTop,
-            (leg, PutOn::Flat) => Phase::FlatLeg(leg),
-            (leg, PutOn::Round) => Phase::RoundLeg(leg),
-        }
-    }
-
     /// A ring is lapped over itself.
     fn joinable(&self) -> Result<(), Finding> {
         let Some(elastic) = &self.walk.elastic else { return Ok(()) };
@@ -85,7 +63,7 @@ impl EdgePlan<'_> {
 
     /// What of the garment has to be there before the edge is worked on.
     fn ready(&self) -> Vec<Need> {
-        let (put_on, own) = (self.finish.put_on, side::own_side(self.opening));
+        let (put_on, own) = (self.finish.put_on, own_side(self.opening));
         let seams: &[Side] = match (put_on, own) {
             (PutOn::Flat, None) => &[Side::Left],
             (PutOn::Round, None) => &Side::ALL,
@@ -97,8 +75,8 @@ impl EdgePlan<'_> {
             PutOn::Flat => Because::OneStrip,
             PutOn::Round => Because::OneRing,
         };
-        let sides = seams.iter().map(|side| Need { step: side::pressed_step(*side), because });
-        let gusset = own.map(|_| Need { step: gusset::ready(self.pair), because: Because::RunsOverGusset });
+        let sides = seams.iter().map(|side| Need { step: StepId::side_pressed(*side), because });
+        let gusset = own.map(|_| Need { step: self.pair.gusset_ready(), because: Because::RunsOverGusset });
         gusset.into_iter().chain(sides).collect()
     }
 
@@ -125,11 +103,6 @@ impl EdgePlan<'_> {
         }
         let Chain(jobs) = chain;
         jobs
-    }
-
-    /// Is the elastic laid on from the length in hand?
-    pub(super) fn is_laid_on(&self) -> bool {
-        self.walk.elastic.as_ref().is_some_and(|e| crate::measure::elastic::is_laid_on(self.finish, e.reduction))
     }
 
     fn task(&self, task: &Task, spreads: bool) -> Job {
@@ -162,8 +135,8 @@ impl EdgePlan<'_> {
 
     /// A pair that is tried on holds together.
     fn wearable(&self, job: Job) -> Job {
-        let sides = Side::ALL.into_iter().map(side::pressed_step);
-        sides.chain([gusset::ready(self.pair)]).fold(job, |job, step| job.after(step, Because::HoldsTogether))
+        let sides = Side::ALL.into_iter().map(StepId::side_pressed);
+        sides.chain([self.pair.gusset_ready()]).fold(job, |job, step| job.after(step, Because::HoldsTogether))
     }
 
     /// The length of a row, measured on the pieces, mm.

@@ -22,11 +22,6 @@ const HELD: StepId = StepId::Gusset(GussetStep::LayersHeld);
 /// From the raw edges to the row that holds both layers, mm. Common practice.
 const HELD_INSIDE: f64 = 2.0;
 
-/// The step after which an edge can run over the gusset.
-pub(super) const fn ready(pair: Pair<'_>) -> StepId {
-    if pair.is_lined() { HELD } else { PRESSED }
-}
-
 /// The step that draws front and back out from between the layers, if they were rolled in.
 pub(super) fn turned_out(pair: Pair<'_>) -> Option<StepId> {
     (pair.is_lined() && pair.plan.gusset.lining == Lining::Enclosed).then_some(TURNED)

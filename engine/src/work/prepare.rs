@@ -2,7 +2,7 @@
 
 use super::because::Because;
 use super::doing::{Distance, Doing, Joins, Spread, Strip};
-use super::edge::EdgePlan;
+use super::edge_plan::EdgePlan;
 use super::step::{EdgeStep, StepId};
 use super::{Chain, Job};
 use crate::finish::Takes;

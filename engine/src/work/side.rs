@@ -9,20 +9,6 @@ use crate::stitch::Sewing;
 use crate::terms::{Opening, PutOn};
 use crate::topology::{PieceId, Side};
 
-/// The step after which a side seam can be worked over.
-pub(super) const fn pressed_step(side: Side) -> StepId {
-    at(side, SeamStep::Pressed)
-}
-
-/// The side seam that a leg crosses; a top crosses both.
-pub(super) const fn own_side(opening: Opening) -> Option<Side> {
-    match opening {
-        Opening::Top => None,
-        Opening::LeftLeg => Some(Side::Left),
-        Opening::RightLeg => Some(Side::Right),
-    }
-}
-
 /// The openings that begin and end in this seam where they are put on flat.
 const fn ends_here(side: Side) -> &'static [Opening] {
     match side {

@@ -61,52 +61,76 @@ pub enum StepId {
 
 /// A seam as it is sewn: a gusset seam in one go from leg to leg.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum SewnSeam {
+    /// Front to gusset.
     FrontGusset,
+    /// Back to gusset.
     BackGusset,
+    /// A side seam.
     Side(Side),
 }
 
 /// What is done at the gusset beside its seams.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum GussetStep {
+    /// Front and back rolled up between the layers.
     RolledIn,
+    /// Both drawn out again.
     TurnedOut,
+    /// The loose end of the lining neatened.
     LiningEndNeatened,
+    /// The seams pressed.
     Pressed,
+    /// The loose end of the lining tacked down.
     LiningTacked,
+    /// Both layers held along the leg edges.
     LayersHeld,
 }
 
 /// What is done at a seam.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum SeamStep {
+    /// Finished edges pinned on each other.
     Aligned,
+    /// The seam sewn.
     Sewn,
+    /// What stands out trimmed.
     Trimmed,
+    /// Raw edges neatened.
     Neatened,
+    /// The seam pressed.
     Pressed,
+    /// Allowances held down at finished edges.
     Tacked,
 }
 
 /// What is done at an opening: making ready what is put on, and the tasks of its finish.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
 pub enum EdgeStep {
+    /// The elastic cut.
     ElasticCut,
+    /// Its ends joined to a ring.
     ElasticJoined,
+    /// Its marks made.
     ElasticMarked,
+    /// The band's ends seamed.
     BandEnds,
+    /// The band folded lengthwise.
     BandFolded,
+    /// Its marks made.
     BandMarked,
+    /// Elastic or band pinned to the edge.
     Pinned,
+    /// A task of the finish.
     Task(TaskId),
 }
 
 impl StepId {
+    /// The step after which a side seam can be worked over.
+    pub(super) const fn side_pressed(side: Side) -> Self {
+        Self::Seam(SewnSeam::Side(side), SeamStep::Pressed)
+    }
+
     /// The stable name in the record.
     pub fn name(self) -> String {
         match self {

@@ -2,7 +2,7 @@
 //!
 //! Two edges that cross a seam in one line need not bend alike on both sides of it. Parallel lines
 //! beside them then meet the seam some hundredths to tenths of a millimetre apart. As a cutter does
-//! with the seam pinned together, each line is led to the middle between them, over a short way.
+//! with the seam pinned together, each line is moved to the middle between them, over a short way.
 
 use super::{HalfRow, Pieces, Row};
 use crate::construct::drafted::drafted;
@@ -13,7 +13,7 @@ use kurbo::{PathSeg, Vec2};
 /// Beyond this the pieces do not fit, and truing would only hide it, mm.
 const MOST: f64 = 0.5;
 
-/// The row with its corners led to the middle between both pieces.
+/// The row with its corners moved to the middle between both pieces.
 pub(super) fn trued(
     pieces: &Pieces<'_>,
     piece: &'static PairPiece,
@@ -50,14 +50,14 @@ fn reach(pieces: &Pieces<'_>, seam: EdgeId, row: &Path, end: End) -> f64 {
     row.length() - row.along(passed)
 }
 
-/// Moves a corner along its seam, outward where more is lacking, and leads the opening's line to it.
+/// Moves a corner along its seam, outward where more is lacking, and the end of the opening's line with it.
 fn move_corner(lines: &mut HalfRow, corner: &PairCorner, lacking: f64) {
     let seam = &mut lines[corner.seam.at];
     let before = end_of(seam, corner.seam_end);
     *seam = from_end(std::mem::take(seam), corner.seam_end, |path| lengthened(path, lacking));
     let shift = end_of(seam, corner.seam_end) - before;
     let line = &mut lines[corner.opening];
-    *line = from_end(std::mem::take(line), corner.opening_end, |path| led(path, shift));
+    *line = from_end(std::mem::take(line), corner.opening_end, |path| end_shifted(path, shift));
 }
 
 fn end_of(path: &Path, end: End) -> kurbo::Point {
@@ -84,12 +84,12 @@ fn lengthened(path: Path, by: f64) -> Path {
 
 const FIRST: Place = Place { segment: 0, t: 0.0 };
 
-/// Over this way from its end a line is led aside, mm: under twice any allowance in use.
+/// Over this way from its end a line is shifted, mm: under twice any allowance in use.
 const WAY: f64 = 14.0;
 
-/// Its end moved, and the line before it led there: the last handle and point move alike, so that
+/// Its end moved, and the last part of the line with it: the last handle and point move alike, so that
 /// the shift fades as a smooth step over the last part and the end keeps its direction.
-fn led(path: Path, shift: Vec2) -> Path {
+fn end_shifted(path: Path, shift: Vec2) -> Path {
     let length = path.length();
     let way = WAY.min(0.4 * length);
     let (point, _) = path.at(length - way);

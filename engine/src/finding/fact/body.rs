@@ -8,9 +8,10 @@ use crate::quantity::Units;
 
 /// One measure that is out of step, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Odd {
+    /// Of which measure.
     pub measure: Measure,
+    /// Its length, mm.
     pub mm: f64,
 }
 

@@ -9,9 +9,10 @@ use crate::terms::{Opening, SeamKind};
 
 /// Across the cloth or along it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Way {
+    /// Round the body.
     Across,
+    /// Down the body.
     Along,
 }
 

@@ -6,9 +6,10 @@ use crate::keys::{Key, body, gusset, style};
 
 /// Front or back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Part {
+    /// The half front.
     Front,
+    /// The half back.
     Back,
 }
 

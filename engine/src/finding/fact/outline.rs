@@ -8,12 +8,14 @@ use crate::topology::{self, PieceId, SeamId};
 
 /// What is wrong with an outline.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
 pub enum Fault {
     /// A point of it has no place.
     Nowhere,
+    /// The cut line crosses itself.
     CutCrossesItself,
+    /// The sewing line crosses itself.
     SewingCrossesItself,
+    /// The sewing line is not inside the cut line.
     SewingLeavesCut,
 }
 

@@ -8,9 +8,10 @@ use crate::terms::{ClothKind, Opening};
 
 /// What an opening has to pass over, and its girth in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub struct Over {
+    /// The opening that is drawn over it.
     pub opening: Opening,
+    /// Of the body there, mm.
     pub girth: f64,
 }
 
