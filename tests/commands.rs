@@ -2,8 +2,6 @@
 // A test that cannot go on has failed; helpers beside the tests say so as well.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-#[path = "commands/alternatives.rs"]
-mod alternatives;
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
 #[path = "commands/choices.rs"]
@@ -16,6 +14,8 @@ mod engine_alone;
 mod finishes;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/variants.rs"]
+mod variants;
 
 use program::{Folder, SHEET, draft, edited};
 use std::fs;

@@ -74,9 +74,9 @@ struct ReadingArgs {
 struct SheetArgs {
     #[command(flatten)]
     reading: ReadingArgs,
-    /// Take this alternative of the sheet in place of its own finishes
-    #[arg(long, value_name = "NAME")]
-    alternative: Option<String>,
+    /// Take this variant of the sheet in place of the sheet itself
+    #[arg(long, value_name = "NAME", visible_alias = "alternative")]
+    variant: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -188,14 +188,14 @@ impl ReadingArgs {
             sheet: self.sheet,
             answer: if self.json { AnswerAs::Json } else { AnswerAs::Text },
             warnings: if self.strict { Warnings::Refused } else { Warnings::Allowed },
-            alternative: None,
+            variant: None,
         }
     }
 }
 
 impl SheetArgs {
     fn meaning(self) -> Reading {
-        Reading { alternative: self.alternative, ..self.reading.meaning() }
+        Reading { variant: self.variant, ..self.reading.meaning() }
     }
 }
 

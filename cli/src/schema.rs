@@ -15,7 +15,7 @@ use serde_json::{Map, Value, json};
 
 /// The schema.
 pub fn schema() -> Value {
-    let sections: Map<String, Value> = grouped(&|section| whole(section));
+    let sections = whole_sheet();
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A measurement sheet for knickers",
@@ -34,11 +34,23 @@ fn required_sections() -> Vec<&'static str> {
     SECTIONS.iter().filter(needed).map(|s| s.path).chain(["finish"]).collect()
 }
 
-/// Every section by its path; those of a group inside an object of the group's name.
-fn grouped(of: &dyn Fn(&Section) -> Option<Value>) -> Map<String, Value> {
+/// Every section without what depends on the unit.
+fn whole_sheet() -> Map<String, Value> {
+    let mut all = grouped(&mut SECTIONS.iter(), &whole);
+    if let Some(finish) = all.get_mut("finish") {
+        finishes::needed(finish);
+    }
+    all
+}
+
+/// These sections by their paths; those of a group inside an object of the group's name.
+fn grouped(
+    sections: &mut dyn Iterator<Item = &'static Section>,
+    of: &dyn Fn(&Section) -> Option<Value>,
+) -> Map<String, Value> {
     let mut all = Map::new();
     let mut finish = Map::new();
-    for section in &SECTIONS {
+    for section in sections {
         let Some(value) = of(section) else { continue };
         match section.path.strip_prefix("finish.") {
             Some(edges) => finish.insert(edges.to_owned(), value),
@@ -46,31 +58,56 @@ fn grouped(of: &dyn Fn(&Section) -> Option<Value>) -> Map<String, Value> {
         };
     }
     if !finish.is_empty() {
-        all.insert("finish".to_owned(), finishes::group(finish));
+        all.insert("finish".to_owned(), json!({ "properties": finish }));
     }
     all
 }
 
 /// A section without what depends on the unit.
 fn whole(section: &Section) -> Option<Value> {
-    let keys: Map<String, Value> = section.rows().map(|row| (row.name.to_owned(), value::of(row))).collect();
+    let mut object = keys_of(section);
     let needed: Vec<&str> = section.rows().filter(|row| row.is_needed()).map(|row| row.name).collect();
+    if !needed.is_empty() {
+        object["required"] = json!(needed);
+    }
+    if !section.over.is_empty() {
+        let mut inside = grouped(&mut section.inside(), &|section| Some(keys_of(section)));
+        if let Some(finish) = inside.get_mut("finish") {
+            finishes::group(finish);
+        }
+        object["anyOf"] = changes(section);
+        if let Some(keys) = object["properties"].as_object_mut() {
+            keys.append(&mut inside);
+        }
+    }
+    Some(shaped(section.shape, object))
+}
+
+/// A variant changes at least one key.
+fn changes(section: &Section) -> Value {
+    let one = |section: &Section| {
+        let keys = json!({ "minProperties": 1 });
+        section.path.rsplit('.').fold(keys, |inner, name| json!({ "required": [name], "properties": { name: inner } }))
+    };
+    json!(section.inside().map(one).collect::<Vec<_>>())
+}
+
+/// The keys of a section, none of which has to be there.
+fn keys_of(section: &Section) -> Value {
+    let keys: Map<String, Value> = section.rows().map(|row| (row.name.to_owned(), value::of(row))).collect();
     let mut object = json!({
         "title": section.title,
         "type": "object",
         "properties": keys,
         "additionalProperties": false,
     });
-    if !needed.is_empty() {
-        object["required"] = json!(needed);
-    }
     if !section.shared.is_empty() {
         object["allOf"] = finishes::rules();
     }
     if !section.intro.is_empty() && section.shape == Shape::One {
         object["description"] = json!(section.intro);
     }
-    Some(shaped(section.shape, object))
+    object
 }
 
 /// An object once, under each name, or in a list.
@@ -84,9 +121,17 @@ fn shaped(shape: Shape, object: Value) -> Value {
 
 /// What the lengths are where the sheet is in this unit.
 fn in_units(units: Units) -> Value {
-    let lengths = |section: &Section| -> Option<Value> {
+    let keys = |section: &Section| -> Map<String, Value> {
         let of = |row: &Row| value::length_in(row, units).map(|v| (row.name.to_owned(), v));
-        let keys: Map<String, Value> = section.rows().filter_map(of).collect();
+        section.rows().filter_map(of).collect()
+    };
+    let inside = |section: &Section| -> Option<Value> {
+        let keys = keys(section);
+        (!keys.is_empty()).then(|| json!({ "properties": keys }))
+    };
+    let lengths = |section: &Section| -> Option<Value> {
+        let mut keys = keys(section);
+        keys.append(&mut grouped(&mut section.inside(), &inside));
         (!keys.is_empty()).then(|| match section.shape {
             Shape::One => json!({ "properties": keys }),
             Shape::Named => json!({ "additionalProperties": { "properties": keys } }),
@@ -97,7 +142,7 @@ fn in_units(units: Units) -> Value {
     let head = json!({ unit: { "const": units.name() } });
     json!({
         "if": { "properties": { section.clone(): { "properties": head, "required": [unit] } }, "required": [section] },
-        "then": { "properties": grouped(&lengths) },
+        "then": { "properties": grouped(&mut SECTIONS.iter(), &lengths) },
     })
 }
 
@@ -116,7 +161,11 @@ mod tests {
                 Shape::List => schema.pointer(&format!("{at}/items")),
             };
             let keys = object.and_then(|o| o["properties"].as_object()).unwrap();
-            assert_eq!(keys.keys().collect::<Vec<_>>(), section.rows().map(|r| r.name).collect::<Vec<_>>());
+            let names = section.rows().map(|r| r.name);
+            let inside = section.inside().map(|inside| inside.path.split('.').next().unwrap_or_default());
+            let mut all: Vec<&str> = names.chain(inside).collect();
+            all.dedup();
+            assert_eq!(keys.keys().collect::<Vec<_>>(), all);
         }
     }
 

@@ -12,6 +12,7 @@ mod syntax;
 mod tests;
 mod text;
 mod value;
+mod variant;
 mod walk;
 pub(crate) mod words;
 

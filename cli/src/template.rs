@@ -73,7 +73,15 @@ impl Template {
     fn keys_text(&self, section: &Section, home: &Home) -> String {
         let texts = section.rows().map(|row| self.key_text(&Key::new(home.clone(), row)));
         let texts: Vec<String> = texts.filter(|text| !text.is_empty()).collect();
-        texts.join(if explains(home) { "\n" } else { "" })
+        let changes = if section.over.is_empty() { String::new() } else { self.changes() };
+        texts.join(if explains(home) { "\n" } else { "" }) + &changes
+    }
+
+    /// What a variant changes, by dotted names.
+    fn changes(&self) -> String {
+        let line =
+            |(key, sample): &(Key, Sample)| format!("#{key} = {}\n", written(*sample, self.units, Closeness::Tape));
+        demo::changed().iter().map(line).collect()
     }
 
     fn key_text(&self, key: &Key) -> String {
@@ -166,7 +174,7 @@ fn head(home: &Home) -> String {
 fn explains(home: &Home) -> bool {
     match home {
         Home::Finish(edges) => edges.openings() == [Opening::Top],
-        Home::Alternative(_) => false,
+        Home::Alternative(_) | Home::Variant(_) => false,
         Home::Elastic(_) => demo::is_first_elastic(home),
         Home::Single(_) | Home::Trial(_) => true,
     }

@@ -4,6 +4,7 @@ mod body;
 mod cause;
 mod cloth;
 mod edge;
+mod nesting;
 mod outline;
 mod shape;
 mod units;

@@ -2,6 +2,7 @@
 
 pub(crate) mod allowance;
 pub(crate) mod drafted;
+mod lengths;
 pub(crate) mod pieces;
 pub(crate) mod ring;
 pub(crate) mod rings;

@@ -28,16 +28,16 @@ pub struct Drawing {
     pub pieces: Vec<Piece>,
     /// Headed blocks of text that belong to no piece: elastic table, cautions.
     pub notes: Vec<Note>,
-    /// The same garment, finished in other ways. Pieces of one name share their coordinates with
+    /// What the variants of the sheet make. Pieces of one name share their coordinates with
     /// those of the drawing itself.
-    pub alternatives: Vec<Alternative>,
-    /// The garment on the body form, the same for every way to finish it.
+    pub variants: Vec<Variant>,
+    /// The garment on the body form, of the sheet itself.
     pub on_body: on_body::OnBody,
 }
 
-/// The pieces of another way to finish the garment.
+/// The pieces of a variant of the sheet.
 #[derive(Clone, Debug)]
-pub struct Alternative {
+pub struct Variant {
     /// What the person calls it.
     pub name: String,
     /// All of them, also those that are alike.
@@ -208,15 +208,15 @@ impl Piece {
 impl Drawing {
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, notes, alternatives, on_body } = self;
+        let Self { name, date, pieces, notes, variants, on_body } = self;
         let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
-        let alternative = |a: &Alternative| Alternative { name: a.name.clone(), pieces: unfolded(&a.pieces) };
+        let variant = |a: &Variant| Variant { name: a.name.clone(), pieces: unfolded(&a.pieces) };
         Self {
             name: name.clone(),
             date: date.clone(),
             pieces: unfolded(pieces),
             notes: notes.clone(),
-            alternatives: alternatives.iter().map(alternative).collect(),
+            variants: variants.iter().map(variant).collect(),
             on_body: on_body.clone(),
         }
     }

@@ -67,6 +67,11 @@ pub trait Finish: Sync {
     /// Where its lines run.
     fn lines(&self, settings: &Settings) -> Lines;
 
+    /// How much of the row is left open to thread an elastic through, mm; none where none is.
+    fn gap(&self, _: &Settings) -> Option<f64> {
+        None
+    }
+
     /// The edge cut across, as worn.
     fn profile(&self, settings: &Settings) -> Profile;
 
@@ -91,6 +96,11 @@ impl Takes {
     /// Does it name one of the sheet's elastics?
     pub const fn elastic(self) -> bool {
         matches!(self, Self::Elastic | Self::Threaded)
+    }
+
+    /// Is it held nowhere along the edge, so that it has one stretch all round?
+    pub const fn runs_freely(self) -> bool {
+        matches!(self, Self::Threaded)
     }
 
     /// Does it have a length of its own, shorter than its line or not?
@@ -250,6 +260,9 @@ const EVERY_FINISH: [Field<PerEdge>; 2] = [finish::KIND, finish::PUT_ON];
 const WITH_LENGTH: [Field<PerEdge>; 5] =
     [finish::REDUCTION, finish::LENGTH, finish::MARKS, finish::SPREAD, finish::SECTIONS];
 
+/// What asks for parts of their own.
+const IN_PARTS: [Field<PerEdge>; 2] = [finish::SPREAD, finish::SECTIONS];
+
 /// What every finish with an elastic takes besides.
 const WITH_ELASTIC: [Field<PerEdge>; 3] = [finish::ELASTIC, finish::FROM, finish::OVERLAP];
 
@@ -272,7 +285,7 @@ impl FinishKind {
     pub fn takes_key(self, key: Field<PerEdge>) -> bool {
         let takes = self.takes();
         EVERY_FINISH.contains(&key)
-            || (takes.length() && WITH_LENGTH.contains(&key))
+            || (takes.length() && WITH_LENGTH.contains(&key) && !(takes.runs_freely() && IN_PARTS.contains(&key)))
             || (takes.elastic() && WITH_ELASTIC.contains(&key))
             || self.keys().contains(&key)
     }

@@ -39,16 +39,16 @@ pub struct Garment {
     pub checks: Vec<Finding>,
     /// What to sew, in order.
     pub order_of_work: Vec<Step>,
-    /// The same garment, finished in other ways.
-    pub alternatives: Vec<Alternative>,
+    /// What the variants of the sheet make.
+    pub variants: Vec<Variant>,
 }
 
-/// The same garment, finished in another way.
+/// The garment of a variant of the sheet.
 #[derive(Clone, Debug)]
-pub struct Alternative {
+pub struct Variant {
     /// What the person calls it.
     pub name: String,
-    /// A garment of its own, without alternatives.
+    /// A garment of its own, without variants.
     pub garment: Garment,
 }
 
@@ -244,7 +244,18 @@ pub struct OpeningWalk {
     pub sections: Vec<SectionWalk>,
     pub elastic: Option<ElasticCut>,
     pub band: Option<BandCut>,
+    /// Where an elastic is threaded through.
+    pub gap: Option<Gap>,
     pub worn: Worn,
+}
+
+/// What of a row of stitches is left open to thread an elastic through; a pair of notches marks it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gap {
+    /// Along the edge, mm.
+    pub length: f64,
+    /// Where its middle is: the ends of the elastic are joined there.
+    pub at: Meeting,
 }
 
 /// One section of an opening: the part of it on one piece.

@@ -35,8 +35,9 @@ pub mod seams;
 mod section;
 pub mod style;
 pub mod trial;
+pub mod variant;
 
-pub use key::{Edges, Field, Home, Key, PerAlternative, PerEdge, PerElastic, PerTrial, Single};
+pub use key::{Edges, Field, Home, Key, PerAlternative, PerEdge, PerElastic, PerTrial, PerVariant, Single};
 pub use row::{Absent, Kind, Row, Sample};
 pub use section::{SECTIONS, Section, Shape};
 

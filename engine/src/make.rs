@@ -3,7 +3,7 @@
 use crate::draft::Draft;
 use crate::drawing::Drawing;
 use crate::finding::{Finding, Level};
-use crate::garment::{Alternative, Garment, Piece};
+use crate::garment::{Garment, Piece, Variant};
 use crate::plan::Plan;
 use crate::refused::{Reached, Refused};
 use crate::sheet::Sheet;
@@ -18,11 +18,11 @@ pub struct Made {
     pub drawing: Drawing,
 }
 
-/// Makes a garment from a sheet, and its alternatives.
+/// Makes a garment from a sheet, and its variants.
 ///
 /// # Errors
 /// [`Refused`] where the measurements and the style cannot become a garment, or one of its
-/// alternatives.
+/// variants.
 pub fn make(sheet: &Sheet) -> Result<Made, Refused> {
     let Planned { garment, plan, draft, others } = planned(sheet)?;
     let drawing = stages::draw(sheet, &plan, &draft, &garment, &others);
@@ -42,26 +42,27 @@ struct Planned {
     garment: Garment,
     plan: Plan,
     draft: Draft,
-    /// Of its alternatives.
+    /// Of its variants.
     others: Vec<Plan>,
 }
 
 fn planned(sheet: &Sheet) -> Result<Planned, Refused> {
     let (mut garment, plan, draft) = one(sheet).map_err(|refused| refused.with_suspicion())?;
-    let mut others = Vec::with_capacity(sheet.alternatives.len());
-    for alternative in &sheet.alternatives {
-        let name = &alternative.name;
-        // The sheet's own finishes can be made: what is refused is the alternative's own fault.
-        let (other, plan, _) = one(&sheet.taking(alternative)).map_err(|refused| refused.of_variant(name))?;
+    let mut others = Vec::with_capacity(sheet.variants.len());
+    for variant in &sheet.variants {
+        let name = &variant.name;
+        // The sheet itself can be made: what is refused is the variant's own fault.
+        let (other, plan, _) =
+            one(&sheet.taking(variant)).map_err(|refused| refused.of_variant(name, &garment.checks))?;
         let new: Vec<Finding> = other.checks.iter().filter(|f| !garment.checks.contains(f)).cloned().collect();
         garment.checks.extend(new.into_iter().map(|f| f.of_variant(name)));
-        garment.alternatives.push(Alternative { name: name.clone(), garment: other });
+        garment.variants.push(Variant { name: name.clone(), garment: other });
         others.push(plan);
     }
     Ok(Planned { garment, plan, draft, others })
 }
 
-/// One garment, without alternatives.
+/// One garment, without variants.
 fn one(sheet: &Sheet) -> Result<(Garment, Plan, Draft), Refused> {
     let mut reached = Reached::default();
     match garment(sheet, &mut reached) {
@@ -176,9 +177,14 @@ mod tests {
             assert!(notches.len() >= 16, "{}", notches.len());
             for (piece, notch) in &notches {
                 let NotchId::Seam { mark, .. } = notch.id else { continue };
-                let length = piece.finished.edge(notch.edge).map(|e| e.path.length()).unwrap();
+                let finished = piece.finished.edge(notch.edge).map(|e| e.path.clone()).unwrap();
+                let sewn = piece.sewing.edge(notch.edge).map(|e| e.path.clone()).unwrap();
+                let along = |end| finished.along(finished.nearest(end));
                 match mark {
-                    SeamMark::Middle => assert!((notch.along - 0.5 * length).abs() < 1e-6, "{notch:?}"),
+                    SeamMark::Middle => {
+                        let middle = 0.5 * (along(sewn.start()) + along(sewn.end()));
+                        assert!((notch.along - middle).abs() < 0.05, "{notch:?}");
+                    }
                     SeamMark::Centre => assert!(notch.at.x.abs() < 1e-6, "{notch:?}"),
                     SeamMark::Pair => assert!((notch.at.x.abs() - 5.0).abs() < 0.1, "{notch:?}"),
                 }

@@ -120,6 +120,7 @@ impl Plan {
         left.lines == right.lines
             && left.marks == right.marks
             && left.spread == right.spread
+            && left.gap == right.gap
             && left.length.is_some() == right.length.is_some()
             && (left.kind.takes() != Takes::Strip || (left.length == right.length && left.put_on == right.put_on))
     }

@@ -37,10 +37,12 @@ impl Refused {
         Self { units, findings: check::by_cause(found), reached: Box::new(reached) }
     }
 
-    /// All of it is the fault of a variant of the sheet.
-    pub(crate) fn of_variant(mut self, name: &str) -> Self {
-        self.findings = self.findings.into_iter().map(|found| found.of_variant(name)).collect();
-        self
+    /// All of it is the fault of a variant of the sheet, beside what was found of the sheet itself.
+    pub(crate) fn of_variant(self, name: &str, of_sheet: &[Finding]) -> Self {
+        let mut all = self.with_suspicion();
+        all.findings.retain(|found| !of_sheet.contains(found));
+        all.findings = all.findings.into_iter().map(|found| found.of_variant(name)).collect();
+        all
     }
 
     /// With what may be behind it: a mistaken number or unit is the usual cause of an impossible

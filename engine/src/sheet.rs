@@ -4,6 +4,8 @@
 //! `None` was not written. [`crate::plan`] fills in defaults and estimates and lists each one.
 
 mod build;
+#[cfg(test)]
+mod tests;
 
 use crate::base::Base;
 use crate::finish::FinishKind;
@@ -34,8 +36,8 @@ pub struct Sheet {
     pub seams: Seams,
     /// How each opening is finished.
     pub finish: PerOpening<FinishSpec>,
-    /// The same garment with its edges finished in other ways.
-    pub alternatives: Vec<Alternative>,
+    /// The same sheet with something changed.
+    pub variants: Vec<Variant>,
     /// Elastics by name.
     pub elastics: BTreeMap<String, Elastic>,
     /// Paper.
@@ -44,23 +46,53 @@ pub struct Sheet {
     pub trials: Vec<Trial>,
 }
 
-/// Other finishes for the same garment.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Alternative {
+/// The same sheet with something changed: every section that can differ, whole, the changes laid
+/// over the sheet's own values.
+#[derive(Clone, Debug)]
+pub struct Variant {
     /// What the person calls it; unique in a sheet.
     pub name: String,
-    /// How each opening is finished then.
+    /// The body.
+    pub body: Body,
+    /// The cloth.
+    pub fabric: Fabric,
+    /// The shape.
+    pub style: Style,
+    /// The gusset.
+    pub gusset: Gusset,
+    /// How each opening is finished.
     pub finish: PerOpening<FinishSpec>,
 }
 
 impl Sheet {
-    /// The sheet of one of its alternatives: a garment of its own, called by both names.
-    pub fn taking(&self, alternative: &Alternative) -> Self {
+    /// The sheet of one of its variants: a garment of its own, called by both names.
+    pub fn taking(&self, variant: &Variant) -> Self {
         Self {
-            name: format!("{} – {}", self.name, alternative.name),
-            finish: alternative.finish.clone(),
-            alternatives: Vec::new(),
-            ..self.clone()
+            name: format!("{} – {}", self.name, variant.name),
+            units: self.units,
+            date: self.date.clone(),
+            body: variant.body.clone(),
+            fabric: variant.fabric.clone(),
+            style: variant.style.clone(),
+            gusset: variant.gusset.clone(),
+            seams: self.seams.clone(),
+            finish: variant.finish.clone(),
+            variants: Vec::new(),
+            elastics: self.elastics.clone(),
+            print: self.print.clone(),
+            trials: self.trials.clone(),
+        }
+    }
+
+    /// A variant of this name that changes nothing yet.
+    pub fn variant(&self, name: &str) -> Variant {
+        Variant {
+            name: name.to_owned(),
+            body: self.body.clone(),
+            fabric: self.fabric.clone(),
+            style: self.style.clone(),
+            gusset: self.gusset.clone(),
+            finish: self.finish.clone(),
         }
     }
 }

@@ -167,7 +167,7 @@ pub(crate) fn walked(
         openings,
         checks: Vec::new(),
         order_of_work: Vec::new(),
-        alternatives: Vec::new(),
+        variants: Vec::new(),
     })
 }
 

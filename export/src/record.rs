@@ -37,7 +37,7 @@ pub enum Part {
     Checks,
     /// `order_of_work`.
     OrderOfWork,
-    /// `alternatives`, where there are some.
+    /// `alternatives`: the variants of the sheet, where there are some.
     Alternatives,
 }
 
@@ -92,8 +92,8 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
     }
-    if wanted.contains(&Part::Alternatives) && !garment.alternatives.is_empty() {
-        record.alternatives = Some(list(&garment.alternatives, &root.key("alternatives"))?);
+    if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {
+        record.alternatives = Some(list(&garment.variants, &root.key("alternatives"))?);
     }
     print(&record)
 }

@@ -106,7 +106,7 @@ fn on_body() -> OnBody {
 /// The sample, complete.
 pub(crate) fn drawing() -> Drawing {
     Drawing {
-        alternatives: Vec::new(),
+        variants: Vec::new(),
         on_body: on_body(),
         name: "first pair".to_owned(),
         date: Some("2026-03-02".to_owned()),

@@ -12,7 +12,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Paper => &["--paper", "letter"],
         Choice::Margin => &["--margin", "14"],
         Choice::Overlap => &["--overlap", "16"],
-        Choice::Turn => &["--turn", "portrait"],
+        Choice::Turn => &["--turn", "landscape"],
         Choice::KeepApart => &["--keep-apart"],
         Choice::OnePage => &["--one-page"],
         Choice::DxfVersion => &["--dxf-version", "r12"],
@@ -68,7 +68,7 @@ fn a_choice_that_changes_no_file_is_refused_with_the_file_that_would_follow_it()
             ],
         ),
         (
-            &["--paper", "914", "--turn", "portrait"],
+            &["--paper", "914", "--turn", "landscape"],
             ["--turn changes no file: a roll cannot be turned", "NAME.pdf with --paper", "leave it out"],
         ),
     ] {

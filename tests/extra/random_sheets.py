@@ -8,10 +8,14 @@ crotch length by regression), sets keys at random over their whole range, drafts
 the record alone:
 
 - every notch lies on the cut line, and a slit 3 mm into the piece lies in cloth;
-- a notch of a side seam lies between both ends of the seam as cut and as sewn;
-- every length, section, mark is positive, and marks come in the order of their numbers;
-- cut, sewing and finished outlines are simple;
-- the sewing line lies inside the cut line.
+- the notch of a side seam is as far from either end of what is sewn, and as far on the front as on
+  the back; a notch of any seam lies between the ends of the seam as sewn;
+- every length, section, mark is positive, marks are numbered in their order round the edge, and
+  wherever the stretch changes there is one, on the elastic and (seams apart) as a notch;
+- what runs in a tunnel has one stretch all round, and its gap two notches that far apart;
+- cut, sewing and finished outlines are simple, and finished edges of two openings do not cross;
+- the sewing line lies inside the cut line, and each finished edge on the side of both that its
+  finish wants, by the table of finishes that the outside checks have.
 
 Prints a count of what was accepted, refused (by code) and broken; exit code 1 where something broke.
 """
@@ -30,7 +34,9 @@ import numpy as np
 import shapely
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "outside"))
+import finishes  # noqa: E402
 from record import Record, polygon_points, unfolded  # noqa: E402
+from sheet import Sheet  # noqa: E402
 
 BASES = ["full brief", "brief", "hipster", "high leg", "small brief", "tanga"]
 FINISHES = ["trim", "turned", "encased", "lapped", "binding", "tunnel", "hem", "band", "raw"]
@@ -63,9 +69,11 @@ def finish(rng, name, legs):
         elif how < 0.75:
             values["length"] = round(rng.uniform(200, 1200), 1)
         values["marks"] = maybe(rng, 0.6, lambda: quoted(rng.choice(["halves", "quarters", "eighths"])))
-        values["spread"] = maybe(rng, 0.3, lambda: quoted(rng.choice(["even", "equal"])))
+        # In a tunnel an elastic runs freely; now and then it is asked for all the same, to be refused.
+        parted = kind != "tunnel" or rng.random() < 0.02
+        values["spread"] = maybe(rng, 0.3 * parted, lambda: quoted(rng.choice(["even", "equal"])))
         parts = ["front", "back", "gusset"] if legs else ["front", "back"]
-        if values["spread"] != quoted("equal") and rng.random() < 0.3:
+        if values["spread"] != quoted("equal") and rng.random() < 0.3 * parted:
             some = rng.sample(parts, rng.randint(1, len(parts) - 1))
             values["sections"] = "{ " + ", ".join(f"{p} = {rng.uniform(-20, 60):.1f}" for p in some) + " }"
     values["put_on"] = maybe(rng, 0.4, lambda: quoted(rng.choice(["flat", "round"])))
@@ -77,7 +85,7 @@ def finish(rng, name, legs):
     return table(f"finish.{name}", values)
 
 
-def sheet(rng):
+def random_sheet(rng):
     hip = min(max(rng.gauss(1021, 90), 780), 1400)
     level = rng.choice(["natural", "midway", "navel"])
     higher = {"natural": 50, "midway": 25, "navel": 0}[level]
@@ -125,7 +133,7 @@ def sheet(rng):
     })
     text += table("seams", {
         "kind": quoted(rng.choice(["overlock", "zigzag", "lockstitch"])),
-        "side": maybe(rng, 0.2, lambda: round(rng.uniform(4, 20), 1)),
+        "side": round(rng.uniform(4, 20) if rng.random() < 0.2 else 7.0, 1),
         "gusset": maybe(rng, 0.2, lambda: round(rng.uniform(4, 15), 1)),
     })
     text += finish(rng, "top", False) + finish(rng, "legs", True)
@@ -147,7 +155,7 @@ def ring(record, name, row):
     return shapely.Polygon(polygon_points(curves, STEP))
 
 
-def broken(record):
+def broken(record, sheet):
     """What of a record cannot be."""
     for name, piece in record.pieces.items():
         shapes = {row: ring(record, name, row) for row in ("cut", "sewing", "finished")}
@@ -158,6 +166,7 @@ def broken(record):
             out = shapes["sewing"].difference(shapes["cut"].buffer(0.05)).area
             if out > 1.0:
                 yield f"{name}: {out:.1f} mm² of the sewing outline lie outside the cut line"
+            yield from nested(record, sheet, name, shapes)
         line, cloth = shapes["cut"].exterior, shapes["cut"].buffer(0.05)
         for notch in piece["notches"]:
             at, inward = np.array(notch["at"]), np.array(notch["inward"])
@@ -166,8 +175,79 @@ def broken(record):
                 yield f"{name}: the notch {notch['id']} is {off:.1f} mm off the cut line"
             elif shapes["cut"].is_valid and not cloth.contains(shapely.LineString([at, at + 3 * inward])):
                 yield f"{name}: the notch {notch['id']} does not lie in cloth"
+    yield from crossing(record)
+    yield from seam_notches(record)
     for opening in record.data["openings"]:
         yield from lengths(opening)
+        yield from changes(record, opening)
+        yield from gap(record, opening)
+
+
+def points(curve):
+    return curve.samples(STEP)[0]
+
+
+def nested(record, sheet, name, shapes):
+    """Each finished edge of an opening on its side of cut line and stitches."""
+    names = record.half_leg_names()
+    for edge, curve in record.loop(name, "finished"):
+        opening = names.get((name, edge))
+        if opening is None:
+            continue
+        cut, sewing, _ = finishes.of(sheet, opening)
+        # The ends lie on the seam, which no finish moves.
+        inner = shapely.MultiPoint(points(curve)[1:-1])
+        for row, distance in (("cut", cut), ("sewing", sewing or 0.0)):
+            if distance > 0.5 and not inner.within(shapes[row].buffer(0.15)):
+                yield f"{name}: the finished {edge} leaves the {row} line, which lies beyond it"
+            if distance < -0.5 and inner.intersects(shapes[row].buffer(-0.15)):
+                yield f"{name}: the finished {edge} lies inside the {row} line, which falls short of it"
+
+
+def crossing(record):
+    """Finished edges of two openings on one piece have nothing in common."""
+    names = record.half_leg_names()
+    for name in record.pieces:
+        lines = collections.defaultdict(list)
+        for edge, curve in record.loop(name, "finished"):
+            if (name, edge) in names:
+                lines["top" if names[name, edge] == "top edge" else edge].append(shapely.LineString(points(curve)))
+        ways = [shapely.MultiLineString(group) for group in lines.values()]
+        for i, one_way in enumerate(ways):
+            if any(one_way.intersects(other) for other in ways[i + 1:]):
+                yield f"{name}: finished edges of two openings cross"
+
+
+def along(curve, at):
+    """How far along a curve a point near it is, mm."""
+    return shapely.LineString(points(curve)).project(shapely.Point(at))
+
+
+def seam_notches(record):
+    """Notches of seams against what is cut and sewn."""
+    seams = record.seam_edges()
+    told = collections.defaultdict(dict)
+    for name, piece in record.pieces.items():
+        finished, sewing = dict(record.loop(name, "finished")), dict(record.loop(name, "sewing"))
+        for notch in piece["notches"]:
+            seam = seams.get((name, notch["edge"]))
+            if seam is None:
+                continue
+            where, sewn = points(finished[notch["edge"]]), points(sewing[notch["edge"]])
+            # A seam is worn as far as the finished edges.
+            ends = sorted(along(finished[notch["edge"]], end) for end in (sewn[0], sewn[-1]))
+            place = notch["along"]
+            if not ends[0] - 0.05 <= place <= ends[1] + 0.05:
+                yield f"{name}: the notch {notch['id']} lies outside what is sewn"
+            if "side" in seam and abs((place - ends[0]) - (ends[1] - place)) > 0.15:
+                yield f"{name}: the notch {notch['id']} is off the middle of what is sewn"
+            # From the end at the top.
+            down = place if where[0][1] < where[-1][1] else finished[notch["edge"]].length() - place
+            if "side" in seam:
+                told[seam, notch["edge"]][name] = down
+    for (seam, _), places in told.items():
+        if len(places) == 2 and abs(np.subtract(*places.values())) > 0.02:
+            yield f"{seam}: its notches are not alike: {places}"
 
 
 def lengths(opening):
@@ -185,6 +265,50 @@ def lengths(opening):
         places = [m[key] for m in sewn["marks"]]
         if any(b <= a for a, b in zip(places, places[1:])) or any(p < -NEAR for p in places):
             yield f"{name}: marks are out of order: {places}"
+    if [m["label"] for m in sewn["marks"]] != [str(k + 1) for k in range(len(sewn["marks"]))]:
+        yield f"{name}: marks are not numbered in order"
+
+
+def changes(record, opening):
+    """A mark wherever the stretch changes; one stretch where an elastic runs freely."""
+    sewn = opening["elastic"] or opening["band"]
+    if not sewn:
+        return
+    name, sections = opening["name"], opening["sections"]
+    marked = {mark["place"] for mark in sewn["marks"]}
+    places = {name for piece in record.pieces.values() for name in (n["id"] for n in piece["notches"])}
+    for before, after in zip(sections[-1:] + sections, sections):
+        if abs(before["reduction"] - after["reduction"]) < 1e-3:
+            continue
+        if opening["finish"] == "tunnel":
+            yield f"{name}: what runs in a tunnel has two stretches"
+        if after["from"] not in marked:
+            yield f"{name}: no mark where the stretch changes, at the {after['from']}"
+        is_centre = after["from"].startswith("centre")
+        if is_centre and not any(place.endswith(after["from"]) for place in places):
+            yield f"{name}: no notch where the stretch changes, at the {after['from']}"
+
+
+def gap(record, opening):
+    """The gap of a tunnel has two notches in the back, that far apart along the finished edge."""
+    if opening["finish"] != "tunnel":
+        if opening["gap"] is not None:
+            yield f"{opening['name']}: a gap where nothing is threaded"
+        return
+    back = record.pieces["back"]
+    edges = {ref["edge"] for ref in opening["path"] if ref["piece"] == "back"}
+    ends = [n for n in back["notches"] if "threading gap" in n["id"] and n["edge"] in edges]
+    finished = dict(record.loop("back", "finished"))
+    if opening["name"] == "top edge":
+        # Round the centre back: each notch as far from it as the other.
+        parts = [min(n["along"], finished[n["edge"]].length() - n["along"]) for n in ends]
+        parts = parts * 2 if back["on_fold"] else parts
+        apart = sum(parts) if len(parts) == 2 else -1.0
+    else:
+        places = [n["along"] for n in ends]
+        apart = max(places) - min(places) if len(places) == 2 else -1.0
+    if abs(apart - opening["gap"]["length"]) > 0.01:
+        yield f"{opening['name']}: the gap's notches are {apart:.1f} mm apart"
 
 
 def one(program, text):
@@ -199,14 +323,14 @@ def one(program, text):
             code = re.search(r"error\[([\w.]+)\]", run.stderr + run.stdout)
             return f"{run.returncode}: {code[1] if code else run.stderr.splitlines()[0]}", []
         with open(found[0], encoding="utf-8") as file:
-            return "accepted", list(broken(Record(json.load(file))))
+            return "accepted", list(broken(Record(json.load(file)), Sheet(path)))
 
 
 def main():
     program = sys.argv[1]
     count = int(sys.argv[2]) if len(sys.argv) > 2 else 1000
     rng = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 1)
-    sheets = [sheet(rng) for _ in range(count)]
+    sheets = [random_sheet(rng) for _ in range(count)]
     outcomes, wrong, kinds = collections.Counter(), [], collections.Counter()
     with concurrent.futures.ProcessPoolExecutor() as pool:
         results = pool.map(one, [program] * count, sheets, chunksize=16)

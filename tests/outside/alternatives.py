@@ -1,4 +1,4 @@
-"""Other finishes in one print: each on a layer of its own, one shown at a time, and trials line by line.
+"""Variants in one print: each on a layer of its own, one shown at a time, and trials line by line.
 
 A layer is hidden by pypdf, which only changes the list of layers that are off; pypdfium2 renders.
 """

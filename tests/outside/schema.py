@@ -85,6 +85,17 @@ def needs_others(tree, path, value):
     return tree["sheet"]["units"] == "in" and value == "7"
 
 
+VARIABLE = ["body", "fabric", "style", "gusset", "finish"]
+
+
+def with_variant(tree, path, value):
+    """The sheet with a variant that changes one key, or takes an empty section where it is None."""
+    inner = {} if value is None else {path[-1]: value}
+    for key in reversed(path[:-1]):
+        inner = {key: inner}
+    return {**tree, "variant": [{"name": "other", **inner}]}
+
+
 def spoilt(tree):
     """Sheets with one thing changed, each under a name; some of them are still right."""
     for path in places(tree):
@@ -100,6 +111,14 @@ def spoilt(tree):
     for path in [p for p in sections(tree) if p[0] != "elastic"]:
         yield f"no {'.'.join(path)}", put(tree, path, None)
         yield f"{'.'.join(path)} = 3", put(tree, path, 3)
+    for path in [p for p in places(tree) if p[0] in VARIABLE]:
+        for new in [None, True, 7, -7, 1e6, 1e-3, "7", "", "no such word", [], {"a": 1}]:
+            if new is None or not needs_others(tree, path, new):
+                yield f"a variant with {'.'.join(path)} = {new!r}", with_variant(tree, path, new)
+    for path in [("body", "no_such_key"), ("hip_girth",), ("seams", "side"), ("finish", "no_such_edge", "kind")]:
+        yield f"a variant with {'.'.join(path)} = 7", with_variant(tree, path, 7)
+    yield "a variant of nothing", {**tree, "variant": [{"name": "other"}]}
+    yield "a variant without a name", {**tree, "variant": [{"gusset": {"layers": 1}}]}
     yield "an unknown section", {**tree, "no_such_section": {}}
     for edges, finish in tree["finish"].items():
         for name, value in [("length", 50), ("reduction", 5), ("depth", 1), ("bite", 0.3), ("from", "body"), ("lap", 0.2)]:

@@ -96,15 +96,17 @@ const PLAIN: Generated = Generated {
     paper: "A4",
 };
 
-/// Two other ways to finish: one leaves the top as it is, the other both front and back.
-const WAYS: &str = "[[alternative]]\nname = \"bound legs\"\nedge = \"legs\"\nkind = \"binding\"\n\n\
+/// A variant of the body, and two other ways to finish: one leaves the top as it is, the other both
+/// front and back.
+const WAYS: &str = "[[variant]]\nname = \"larger\"\nbody.hip_girth = 1030\nfinish.top.reduction = 10\n\n\
+    [[alternative]]\nname = \"bound legs\"\nedge = \"legs\"\nkind = \"binding\"\n\n\
     [[alternative]]\nname = \"Bänder\"\nedge = \"top edge\"\nkind = \"band\"\n\n\
     [[alternative]]\nname = \"Bänder\"\nedge = \"left leg\"\nkind = \"band\"\nwidth = 15\n\n\
     [[trial]]\ndate = 2026-04-11\nedge = \"left leg\"\nreduction = 9\nverdict = \"tight\"\nnote = \"marks\"\n\n\
     [[trial]]\ndate = 2026-04-25\nedge = \"left leg\"\nreduction = 5\nverdict = \"right\"\n";
 
 static GENERATED: [Generated; 10] = [
-    Generated { name: "three ways", more: WAYS, ..PLAIN },
+    Generated { name: "four ways", more: WAYS, ..PLAIN },
     Generated {
         base: "full brief",
         name: "Zoë, größer ≤ 2",

@@ -4,7 +4,6 @@ use crate::support::measure::mirror;
 use crate::support::numbers::Numbers;
 use crate::support::random::{plain, told, turn_knobs};
 use crate::support::{elastic_finish, hem, mm, seven};
-use engine::drawing::TextStyle;
 use engine::garment::{Garment, Outline, Piece};
 use engine::sheet::{PerOpening, Sheet};
 use kurbo::{PathSeg, Point};
@@ -257,13 +256,9 @@ fn an_inch_sheet_and_its_centimetre_twin_give_the_same_garment() {
         let text = export::record::json(&made.garment).expect("a record");
         let mut record: Value = serde_json::from_str(&text).expect("JSON");
         without_texts(&mut record);
-        // What is written on a piece of its allowances is a text like any other.
-        let mut drawing = made.drawing.clone();
-        for piece in &mut drawing.pieces {
-            piece.text.retain(|line| line.style != TextStyle::Body);
-        }
-        let cut = export::dxf::cut(&drawing, &export::dxf::Options::default()).expect("a cutter file");
-        let plotted = export::hpgl::hpgl(&drawing, &export::cutter::Cutting::default()).expect("a plotter file");
+        let drawing = &made.drawing;
+        let cut = export::dxf::cut(drawing, &export::dxf::Options::default()).expect("a cutter file");
+        let plotted = export::hpgl::hpgl(drawing, &export::cutter::Cutting::default()).expect("a plotter file");
         (record, cut.bytes, plotted, text)
     });
     let files: Vec<_> = files.collect();

@@ -80,7 +80,7 @@ pub fn sheet(m: &Measures, base: Base) -> Sheet {
         },
         elastics: [8.0, 10.0, 12.0].into_iter().map(|w| (format!("soft {w}"), elastic(w))).collect(),
         print: Print::default(),
-        alternatives: Vec::new(),
+        variants: Vec::new(),
         trials: Vec::new(),
     }
 }

@@ -70,8 +70,8 @@ pub struct Reading {
     pub answer: AnswerAs,
     /// May there be warnings?
     pub warnings: Warnings,
-    /// The name of the alternative that is taken.
-    pub alternative: Option<String>,
+    /// The name of the variant that is taken.
+    pub variant: Option<String>,
 }
 
 /// The shape of the answer on standard output.

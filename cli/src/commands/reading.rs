@@ -19,7 +19,7 @@ pub(super) struct Read {
 /// Reads the sheet and makes the garment.
 pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
     let (source, sheet) = crate::sheet::read_file(&reading.sheet).map_err(|e| Stop::unusable(e.render(true)))?;
-    let sheet = match &reading.alternative {
+    let sheet = match &reading.variant {
         Some(name) => taking(&sheet, name)?,
         None => sheet,
     };
@@ -29,18 +29,18 @@ pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
     }
 }
 
-/// The sheet of one of its alternatives.
+/// The sheet of one of its variants.
 fn taking(sheet: &Sheet, name: &str) -> Result<Sheet, Stop> {
-    if let Some(alternative) = sheet.alternatives.iter().find(|a| a.name == name) {
-        return Ok(sheet.taking(alternative));
+    if let Some(variant) = sheet.variants.iter().find(|a| a.name == name) {
+        return Ok(sheet.taking(variant));
     }
-    let names: Vec<&str> = sheet.alternatives.iter().map(|a| a.name.as_str()).collect();
+    let names: Vec<&str> = sheet.variants.iter().map(|a| a.name.as_str()).collect();
     let next = match (nearest(name, names.iter().copied()), names.as_slice()) {
         (Some(near), _) => format!("did you mean \"{near}\"?"),
-        (None, []) => "it has none; write one under [[alternative]]".to_owned(),
+        (None, []) => "it has none; write one under [[variant]]".to_owned(),
         (None, names) => format!("it has {}", listed(names)),
     };
-    Err(Stop::plain(&format!("the sheet has no alternative called \"{}\"", plain(name)), &next))
+    Err(Stop::plain(&format!("the sheet has no variant called \"{}\"", plain(name)), &next))
 }
 
 fn refused(reading: &Reading, sheet: &Sheet, source: &str, findings: &[Finding]) -> Stop {

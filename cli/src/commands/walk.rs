@@ -13,8 +13,8 @@ use serde_json::{Map, Value, json};
 
 pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
     if let Some(format) = drawn::format(&reading.sheet) {
-        if reading.alternative.is_some() {
-            return Err(Stop::plain("a drawing has no alternatives", "walk it without --alternative"));
+        if reading.variant.is_some() {
+            return Err(Stop::plain("a drawing has no variants", "walk it without --variant"));
         }
         return drawn::walk(reading, format);
     }

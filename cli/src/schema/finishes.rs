@@ -2,25 +2,24 @@
 
 use engine::finish::FinishKind;
 use engine::keys::{Edges, alternative, finish};
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
-/// The finishes of a sheet: the top, and both legs together or each.
-pub(super) fn group(edges: Map<String, Value>) -> Value {
-    let name = |edges: Edges| edges.path().trim_start_matches("finish.");
-    let is_whole = edges.values().any(|edge| edge.get("type").is_some());
-    let mut object = json!({ "properties": edges });
-    if is_whole {
-        let kind = json!({ "required": [finish::KIND.name()] });
-        let with_kind = |edges: Edges| {
-            let name = name(edges);
-            json!({ "required": [name], "properties": { name: kind } })
-        };
-        let each = json!({ "allOf": [with_kind(Edges::LeftLeg), with_kind(Edges::RightLeg)] });
-        object["type"] = json!("object");
-        object["additionalProperties"] = json!(false);
-        object["allOf"] = json!([with_kind(Edges::Top), { "anyOf": [with_kind(Edges::Legs), each] }]);
-    }
-    object
+/// An object of finishes, and nothing else.
+pub(super) fn group(object: &mut Value) {
+    object["type"] = json!("object");
+    object["additionalProperties"] = json!(false);
+}
+
+/// The finishes of a whole sheet: the top, and both legs together or each.
+pub(super) fn needed(object: &mut Value) {
+    let kind = json!({ "required": [finish::KIND.name()] });
+    let with_kind = |edges: Edges| {
+        let name = edges.path().trim_start_matches("finish.");
+        json!({ "required": [name], "properties": { name: kind } })
+    };
+    let each = json!({ "allOf": [with_kind(Edges::LeftLeg), with_kind(Edges::RightLeg)] });
+    group(object);
+    object["allOf"] = json!([with_kind(Edges::Top), { "anyOf": [with_kind(Edges::Legs), each] }]);
 }
 
 /// One length basis, and the keys that the kind takes.

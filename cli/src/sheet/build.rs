@@ -3,6 +3,7 @@
 use super::finish;
 use super::problem::{Problem, quoted};
 use super::value::Value;
+use super::variant::{self, VARIANT};
 use super::walk::{Found, Table};
 use engine::base::Base;
 use engine::keys::{Field, SECTIONS, Shape, body, elastic, fabric, gusset, head, print, seams, style, trial};
@@ -17,8 +18,9 @@ use std::ops::Range;
 pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem>) -> Option<Sheet> {
     missing(found, &end, problems);
     picot_within_width(found, problems);
-    let finish = finish::openings(found, end.clone(), problems);
-    let alternatives = finish::alternatives(found, end, problems);
+    nothing_changed(found, problems);
+    let finish = finish::openings(found, Vec::new(), end.clone(), problems);
+    let variants = variant::variants(found, &end, problems);
     if !problems.is_empty() {
         return None;
     }
@@ -33,7 +35,7 @@ pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem
         gusset: found.sections.get("gusset").map(gusset).unwrap_or_default(),
         seams: found.sections.get("seams").map(seams).unwrap_or_default(),
         finish: finish?,
-        alternatives: alternatives?,
+        variants: variants?,
         elastics: found.elastics.iter().map(|(n, t)| Some((n.clone(), elastic(t)?))).collect::<Option<_>>()?,
         print: found.sections.get("print").map(print).unwrap_or_default(),
         trials: found.list("trial").iter().map(trial).collect::<Option<_>>()?,
@@ -78,6 +80,24 @@ fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
     }
 }
 
+/// A variant that changes nothing is not finished.
+fn nothing_changed(found: &Found, problems: &mut Vec<Problem>) {
+    let is_empty = |block: &&Table| block.over.values().all(|section| section.items.is_empty());
+    for block in found.list(VARIANT).iter().filter(is_empty) {
+        // What was to be changed may stand in it, and be refused already.
+        if problems.iter().any(|problem| problem.key.starts_with(&format!("{}.", block.path))) {
+            continue;
+        }
+        problems.push(Problem {
+            span: block.head.clone(),
+            key: block.path.clone(),
+            title: "what the variant changes is missing".to_owned(),
+            label: "it changes nothing".to_owned(),
+            help: "add what is to differ by its dotted name, such as `body.hip_girth` or `finish.legs.kind`".to_owned(),
+        });
+    }
+}
+
 fn picot_within_width(found: &Found, problems: &mut Vec<Problem>) {
     for table in found.elastics.values() {
         let (Some(picot), Some(width)) = (table.length(elastic::PICOT), table.length(elastic::WIDTH)) else { continue };
@@ -96,7 +116,7 @@ fn picot_within_width(found: &Found, problems: &mut Vec<Problem>) {
     }
 }
 
-fn body(t: &Table) -> Option<Body> {
+pub(super) fn body(t: &Table) -> Option<Body> {
     Some(Body {
         waist_girth: t.length(body::WAIST_GIRTH)?,
         waist_level: t.word(body::WAIST_LEVEL, &WaistLevel::ALL),
@@ -116,7 +136,7 @@ fn body(t: &Table) -> Option<Body> {
     })
 }
 
-fn fabric(t: &Table) -> Option<Fabric> {
+pub(super) fn fabric(t: &Table) -> Option<Fabric> {
     Some(Fabric {
         name: t.text(fabric::NAME),
         kind: t.word(fabric::KIND, &ClothKind::ALL),
@@ -130,7 +150,7 @@ fn fabric(t: &Table) -> Option<Fabric> {
     })
 }
 
-fn style(t: &Table) -> Option<Style> {
+pub(super) fn style(t: &Table) -> Option<Style> {
     Some(Style {
         base: Base::named(&t.text(style::BASE)?)?,
         top_drop_front: t.length(style::TOP_DROP_FRONT),
@@ -144,7 +164,7 @@ fn style(t: &Table) -> Option<Style> {
     })
 }
 
-fn gusset(t: &Table) -> Gusset {
+pub(super) fn gusset(t: &Table) -> Gusset {
     Gusset {
         length: t.length(gusset::LENGTH),
         width: t.length(gusset::WIDTH),

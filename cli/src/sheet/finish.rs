@@ -3,13 +3,13 @@
 
 use super::problem::{Problem, quoted};
 use super::value::Value;
+use super::variant::ALTERNATIVE;
 use super::walk::{Found, Item, Table};
 use super::words::{listed, nearest};
-use crate::file_name::stem;
 use engine::finish::FinishKind;
-use engine::keys::{Edges, Field, PerEdge, alternative, body as keys_body, elastic as of_elastic, finish};
+use engine::keys::{Edges, Field, PerEdge, body as keys_body, elastic as of_elastic, finish};
 use engine::quantity::Length;
-use engine::sheet::{Alternative, Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
+use engine::sheet::{Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -19,59 +19,14 @@ const BASES: [Field<PerEdge>; 3] = [finish::REDUCTION, finish::LENGTH, finish::F
 /// Reads the finish of every opening; `None` where something is wrong, and said.
 pub(super) fn openings(
     found: &Found,
+    over: Vec<Layer<'_>>,
     end: Range<usize>,
     problems: &mut Vec<Problem>,
 ) -> Option<PerOpening<FinishSpec>> {
-    Reading { found, layers: layers(found, None), end, problems }.openings()
+    let own = if over.is_empty() { 0 } else { layers(&found.sections).count() };
+    let layers = layers(&found.sections).chain(over).collect();
+    Reading { found, layers, own, end, problems }.openings()
 }
-
-/// Reads the finishes of every alternative, each laid over those of the sheet.
-pub(super) fn alternatives(found: &Found, end: Range<usize>, problems: &mut Vec<Problem>) -> Option<Vec<Alternative>> {
-    let mut names: Vec<String> = Vec::new();
-    // Some disks take capitals for small letters.
-    let file = |name: &str| stem(name).to_lowercase();
-    for table in found.list(ALTERNATIVE) {
-        let name = table.text(alternative::NAME)?;
-        if names.contains(&name) {
-            continue;
-        }
-        if let Some(other) = names.iter().find(|other| file(other) == file(&name)) {
-            problems.push(Problem {
-                span: table.items.get("name").map_or(table.head.clone(), |item| item.at.clone()),
-                key: format!("{}.name", table.path),
-                title: format!("the alternatives {} and {} would have the same files", quoted(other), quoted(&name)),
-                label: "too much like another name".to_owned(),
-                help: "write the very same name for blocks that belong together, else one that differs in letters or numbers"
-                    .to_owned(),
-            });
-            return None;
-        }
-        if names.len() == MOST {
-            problems.push(Problem {
-                span: table.head.clone(),
-                key: table.path.clone(),
-                title: format!("there are more than {MOST} alternatives"),
-                label: "one too many".to_owned(),
-                help: "so many lines over each other cannot be told apart; take some out, or into a sheet of their own"
-                    .to_owned(),
-            });
-            return None;
-        }
-        names.push(name);
-    }
-    let read = |name: String| {
-        let layers = layers(found, Some(&name));
-        let finish = Reading { found, layers, end: end.clone(), problems }.openings()?;
-        Some(Alternative { name, finish })
-    };
-    names.into_iter().map(read).collect()
-}
-
-/// The section of an alternative.
-const ALTERNATIVE: &str = "alternative";
-
-/// More alternatives than this cannot be told apart on paper.
-const MOST: usize = 8;
 
 /// The own section of an opening, and the one it builds on.
 const fn paths(opening: Opening) -> (&'static str, Option<&'static str>) {
@@ -84,25 +39,15 @@ const fn paths(opening: Opening) -> (&'static str, Option<&'static str>) {
 
 /// One section that says how edges are finished.
 #[derive(Clone, Copy)]
-struct Layer<'f> {
-    table: &'f Table,
-    openings: &'static [Opening],
+pub(super) struct Layer<'f> {
+    pub(super) table: &'f Table,
+    pub(super) openings: &'static [Opening],
 }
 
-/// Everything that says how edges are finished, the lowest first. An alternative's blocks for both
-/// legs lie under those for one of them, as in the sheet itself.
-fn layers<'f>(found: &'f Found, alternative: Option<&str>) -> Vec<Layer<'f>> {
-    let of = |edges: Edges| Some(Layer { table: found.sections.get(edges.path())?, openings: edges.openings() });
-    let own = Edges::ALL.into_iter().filter_map(of);
-    let named = |table: &&Table| alternative.is_some() && table.text(alternative::NAME).as_deref() == alternative;
-    let of_edge = |table: &'f Table| {
-        let edge = table.text(alternative::EDGE)?;
-        let (_, edges) = Edges::WORDS.iter().find(|(known, _)| *known == edge)?;
-        Some(Layer { table, openings: edges.openings() })
-    };
-    let mut over: Vec<Layer> = found.list(ALTERNATIVE).iter().filter(named).filter_map(of_edge).collect();
-    over.sort_by_key(|layer| std::cmp::Reverse(layer.openings.len()));
-    own.chain(over).collect()
+/// Every section that says how edges are finished, the lowest first.
+pub(super) fn layers<'f>(sections: &'f BTreeMap<&'static str, Table>) -> impl Iterator<Item = Layer<'f>> {
+    let of = |edges: Edges| Some(Layer { table: sections.get(edges.path())?, openings: edges.openings() });
+    Edges::ALL.into_iter().filter_map(of)
 }
 
 /// An opening's keys after all that is said of it is laid over each other.
@@ -131,6 +76,11 @@ fn takes(kind: FinishKind, name: &str) -> bool {
     finish::named(name).is_some_and(|key| kind.takes_key(key))
 }
 
+/// Does a key of this name ask for another stretch on some parts of the edge?
+fn is_of_parts(name: &str) -> bool {
+    [finish::SPREAD, finish::SECTIONS].iter().any(|key| key.name() == name)
+}
+
 fn kind_of(item: Option<&Item>) -> Option<FinishKind> {
     match item?.value.as_ref()? {
         Value::Text(word) => FinishKind::named(word),
@@ -141,20 +91,23 @@ fn kind_of(item: Option<&Item>) -> Option<FinishKind> {
 struct Reading<'a> {
     found: &'a Found,
     layers: Vec<Layer<'a>>,
+    /// So many of the layers, the first ones, have been judged with the sheet itself.
+    own: usize,
     end: Range<usize>,
     problems: &'a mut Vec<Problem>,
 }
 
 impl Reading<'_> {
     fn openings(&mut self) -> Option<PerOpening<FinishSpec>> {
-        for layer in self.layers.clone() {
+        let new: Vec<Layer<'_>> = self.layers.iter().skip(self.own).copied().collect();
+        for layer in new.iter().copied() {
             self.one_basis(layer.table);
             self.body_basis(layer);
             self.no_gusset_at_the_top(layer);
             self.once_for_an_edge(layer);
         }
         let [top, left_leg, right_leg] = Opening::ALL.map(|opening| self.opening(opening));
-        for layer in self.layers.clone() {
+        for layer in new {
             self.fits(layer);
         }
         Some(PerOpening { top: top?, left_leg: left_leg?, right_leg: right_leg? })
@@ -263,7 +216,11 @@ impl Reading<'_> {
             } else {
                 format!("take it out, or choose a kind that takes it: {}", listed(&takers))
             };
-            let title = format!("`{key}` means nothing to the finish \"{name}\"");
+            let title = if kinds.iter().all(|kind| kind.takes().runs_freely()) && is_of_parts(key) {
+                format!("`{key}` asks for parts, and the elastic of a \"{name}\" runs freely: one stretch all round")
+            } else {
+                format!("`{key}` means nothing to the finish \"{name}\"")
+            };
             self.note(format!("{}.{key}", table.path), item.key.clone(), title, "not for this finish", help);
         }
     }

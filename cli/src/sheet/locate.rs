@@ -1,7 +1,8 @@
 //! Finds a key in the text of a sheet, so that what the engine says can be pointed at.
 
+use super::variant::{ALTERNATIVE, VARIANT};
 use engine::finding::{Finding, Place};
-use engine::keys::Home;
+use engine::keys::{Home, variant};
 use engine::sheet::Opening;
 use std::ops::Range;
 use toml::Spanned;
@@ -22,15 +23,21 @@ pub fn locate(source: &str, key: &str) -> Option<Range<usize>> {
 /// Where a finding is to be looked at: the value of its key, or the head of the nearest section
 /// that it would be written in. An opening stands for its finish.
 ///
-/// What is found of a variant is looked for in its blocks first; where none has the key, the first
-/// block for that edge.
+/// What is found of a variant is looked for in its blocks first: its key, else what it says of that
+/// edge; then in the sheet; what neither has is shown at the head of the variant.
 pub fn locate_place(source: &str, finding: &Finding) -> Option<Range<usize>> {
     let tree = DeTable::parse(source).ok()?;
-    let path = path_of(&finding.place)?;
+    let root = tree.get_ref();
+    let path = path_of(&finding.place).unwrap_or_default();
     let path: Vec<&str> = path.iter().map(String::as_str).collect();
-    let in_variant = finding.variant.as_ref().and_then(|name| in_alternative(tree.get_ref(), name, &path));
-    let nearest = || (1..=path.len()).rev().find_map(|n| of_sheet(tree.get_ref(), &path[..n]));
-    in_variant.or_else(nearest)
+    let name = finding.variant.as_deref();
+    let block = name.and_then(|name| block(root, name));
+    let in_block = || in_variant(block.as_ref()?.get_ref().as_table()?, &path);
+    let in_alternative = || in_alternative(root, name?, &path);
+    let in_sheet = || of_sheet(root, &path);
+    let head = || block.as_ref().map(|block| block.span());
+    let nearest = || (1..path.len()).rev().find_map(|n| of_sheet(root, &path[..n]));
+    in_block().or_else(in_alternative).or_else(in_sheet).or_else(head).or_else(nearest)
 }
 
 /// The way to a place in the sheet, where it has one.
@@ -51,7 +58,7 @@ fn section(home: &Home) -> Vec<String> {
     let which = match home {
         Home::Single(_) | Home::Finish(_) => None,
         Home::Elastic(name) => Some(name.clone()),
-        Home::Alternative(n) | Home::Trial(n) => Some(n.to_string()),
+        Home::Alternative(n) | Home::Variant(n) | Home::Trial(n) => Some(n.to_string()),
     };
     dotted.chain(which).collect()
 }
@@ -69,6 +76,27 @@ fn of_sheet(root: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
     }
 }
 
+/// The block of the variant of this name.
+fn block<'t, 'i>(root: &'t DeTable<'i>, name: &str) -> Option<&'t Spanned<DeValue<'i>>> {
+    let (_, blocks) = root.iter().find(|(head, _)| head.get_ref() == VARIANT)?;
+    let is_it = |block: &&Spanned<DeValue<'_>>| {
+        let written = block.get_ref().as_table().and_then(|table| table.get(variant::NAME.name()));
+        written.and_then(|written| written.get_ref().as_str()).is_some_and(|written| written.trim() == name)
+    };
+    blocks.get_ref().as_array()?.iter().find(is_it)
+}
+
+/// In the block of a variant: the key itself, else what it says of the edge that a way leads to.
+fn in_variant(block: &DeTable<'_>, path: &[&str]) -> Option<Range<usize>> {
+    let of_edge = || match path {
+        ["finish", _, ..] => {
+            of_sheet(block, &[path.get(..2)?, &["kind"]].concat()).or_else(|| of_sheet(block, path.get(..2)?))
+        }
+        _ => None,
+    };
+    of_sheet(block, path).or_else(of_edge)
+}
+
 /// In the blocks of an alternative for the edge that a way leads to.
 fn in_alternative(root: &DeTable<'_>, name: &str, path: &[&str]) -> Option<Range<usize>> {
     let ["finish", edge, key @ ..] = path else { return None };
@@ -79,7 +107,7 @@ fn in_alternative(root: &DeTable<'_>, name: &str, path: &[&str]) -> Option<Range
         _ => return None,
     };
     let word = |table: &DeTable<'_>, key: &str| table.get(key).and_then(|v| v.get_ref().as_str().map(str::to_owned));
-    let (_, blocks) = root.iter().find(|(head, _)| head.get_ref() == "alternative")?;
+    let (_, blocks) = root.iter().find(|(head, _)| head.get_ref() == ALTERNATIVE)?;
     let blocks = blocks.get_ref().as_array()?.iter();
     let mut own: Vec<(usize, &Spanned<DeValue<'_>>)> = Vec::new();
     for block in blocks {

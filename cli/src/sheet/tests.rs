@@ -13,6 +13,7 @@ mod bad;
 mod fuzz;
 mod readme;
 mod template;
+mod variant;
 
 /// A small sheet that is right, in centimetres.
 const GOOD: &str = r#"[sheet]

@@ -27,10 +27,12 @@ pub(super) struct Table {
     /// Dotted, for messages.
     pub(super) path: String,
     pub(super) items: BTreeMap<&'static str, Item>,
+    /// Sections laid over the sheet's, of a variant.
+    pub(super) over: BTreeMap<&'static str, Table>,
 }
 
 /// A whole sheet, typed but not yet put together.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Found {
     pub(super) sections: BTreeMap<&'static str, Table>,
     pub(super) elastics: BTreeMap<String, Table>,
@@ -54,6 +56,14 @@ pub(super) struct Walk<'a> {
     pub(super) units: Option<Units>,
     pub(super) problems: Vec<Problem>,
     found: Found,
+    within: Within,
+}
+
+/// What is being read: it decides how a key is written in its right place.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Within {
+    Sheet,
+    Variant,
 }
 
 /// After so many, no nearest names are looked for: the file is no sheet.
@@ -61,7 +71,7 @@ const ENOUGH: usize = 100;
 
 impl<'a> Walk<'a> {
     pub(super) fn new(source: &'a str, root: &DeTable<'_>) -> Self {
-        Self { source, units: units_of(root), problems: Vec::new(), found: Found::default() }
+        Self { source, units: units_of(root), problems: Vec::new(), found: Found::default(), within: Within::Sheet }
     }
 
     /// The whole tree.
@@ -103,7 +113,10 @@ impl<'a> Walk<'a> {
                     let path = format!("{}.{}", section.path, i + 1);
                     match entry.get_ref() {
                         DeValue::Table(table) => {
-                            let read = self.table(section, path, entry.span(), table);
+                            let read = match section.over {
+                                [] => self.table(section, path, entry.span(), table),
+                                _ => self.variant(section, path, entry.span(), table),
+                            };
                             self.found.lists.entry(section.path).or_default().push(read);
                         }
                         _ => self.not_a_section(&path, &section.head(), entry.span()),
@@ -147,7 +160,73 @@ impl<'a> Walk<'a> {
                 None => self.unknown_key(section, &path, name, key.span()),
             }
         }
-        Table { head, path, items }
+        Table { head, path, items, over: BTreeMap::new() }
+    }
+
+    /// A block with keys of its own, and sections that it lays over those of the sheet.
+    fn variant(&mut self, section: &'static Section, path: String, head: Range<usize>, table: &DeTable<'_>) -> Table {
+        self.within = Within::Variant;
+        let mut read = Table { head, path, ..Table::default() };
+        self.laid_over(section, "", &mut read, table);
+        self.within = Within::Sheet;
+        read
+    }
+
+    /// The keys of a variant under a dotted path ("" is the block itself, else "finish").
+    fn laid_over(&mut self, section: &'static Section, under: &str, block: &mut Table, table: &DeTable<'_>) {
+        for (key, value) in in_file_order(table) {
+            let name = key.get_ref().as_ref();
+            let full = if under.is_empty() { name.to_owned() } else { format!("{under}.{name}") };
+            let path = format!("{}.{full}", block.path);
+            let inside = section.inside().find(|inside| inside.path == full);
+            let is_group = section.over.iter().any(|path| path.starts_with(&format!("{full}.")));
+            let own = section.own.iter().find(|row| row.name == full);
+            match (own, inside, value.get_ref()) {
+                (Some(own), _, _) => {
+                    let item = self.item(own, &block.path, key.span(), value);
+                    block.items.insert(own.name, item);
+                }
+                (_, Some(inside), DeValue::Table(keys)) => {
+                    let read = self.table(inside, path, key.span(), keys);
+                    block.over.insert(inside.path, read);
+                }
+                (_, None, DeValue::Table(group)) if is_group => self.laid_over(section, &full, block, group),
+                (_, None, _) if !is_group => self.not_in_a_variant(section, &path, &full, key.span()),
+                _ => self.note(
+                    &path,
+                    value.span(),
+                    &format!("{} has keys of its own", quoted(&full)),
+                    "not a section",
+                    &format!(
+                        "write the key that is to change after it, with a dot, such as {}",
+                        key_of(section, &full)
+                    ),
+                ),
+            }
+        }
+    }
+
+    fn not_in_a_variant(&mut self, section: &'static Section, path: &str, full: &str, span: Range<usize>) {
+        let (under, name) = full.rsplit_once('.').unwrap_or(("", full));
+        let known = names_under(section, under);
+        let homes: Vec<String> = section
+            .inside()
+            .filter(|inside| inside.row(full).is_some())
+            .map(|inside| format!("{}.{full}", inside.path))
+            .collect();
+        let near = if self.problems.len() < ENOUGH { nearest(name, known.iter().copied()) } else { None };
+        let (label, help) = match (homes.as_slice(), near) {
+            ([one], _) => (format!("did you mean `{one}`?"), format!("write `{one}`")),
+            ([_, ..], _) => {
+                ("a key of several sections".to_owned(), format!("write the one you mean: {}", homes.join(", ")))
+            }
+            ([], Some(near)) => (format!("did you mean `{near}`?"), format!("write `{near}`, or take it out")),
+            ([], None) => (
+                "not what a variant can change".to_owned(),
+                format!("take it out; a variant knows {}", known.join(", ")),
+            ),
+        };
+        self.note(path, span, &format!("unknown key {} in {}", quoted(full), section.head()), &label, &help);
     }
 
     fn item(&mut self, key: &'static Row, path: &str, span: Range<usize>, value: &Spanned<DeValue<'_>>) -> Item {
@@ -194,7 +273,12 @@ impl<'a> Walk<'a> {
     fn advice(&mut self, section: &Section, path: &str, name: &str) -> (String, String) {
         let near = if self.problems.len() < ENOUGH { nearest(name, section.rows().map(|k| k.name)) } else { None };
         let known: Vec<&str> = section.rows().map(|k| k.name).collect();
-        match (homes_of(name).as_slice(), near) {
+        let homes = match self.within {
+            Within::Sheet => homes_of(name),
+            // Its keys are dotted, and it does not take those of every section.
+            Within::Variant => Vec::new(),
+        };
+        match (homes.as_slice(), near) {
             ([home], _) => (format!("belongs in {home}"), format!("move it under {home}")),
             (_, Some(near)) => {
                 self.found.misspelt.insert(format!("{path}.{near}"));
@@ -234,6 +318,25 @@ impl<'a> Walk<'a> {
 /// The heads of the sections that know a key of exactly this name.
 fn homes_of(name: &str) -> Vec<String> {
     SECTIONS.iter().filter(|s| s.row(name).is_some()).map(Section::head).collect()
+}
+
+/// What a variant knows under a dotted path: its own keys and sections, else the parts of a group.
+fn names_under(section: &'static Section, under: &str) -> Vec<&'static str> {
+    let own = section.own.iter().map(|row| row.name).filter(|_| under.is_empty());
+    let part = |path: &'static str| {
+        let rest = if under.is_empty() { path } else { path.strip_prefix(under)?.strip_prefix('.')? };
+        rest.split('.').next()
+    };
+    let mut names: Vec<&str> = own.chain(section.over.iter().copied().filter_map(part)).collect();
+    names.dedup();
+    names
+}
+
+/// The first key of a section that a variant can change, as an example.
+fn key_of(section: &Section, full: &str) -> String {
+    let is_it = |inside: &&'static Section| inside.path == full || inside.path.starts_with(&format!("{full}."));
+    let key = |inside: &'static Section| Some(format!("{}.{}", inside.path, inside.rows().next()?.name));
+    section.inside().find(is_it).and_then(key).unwrap_or_default()
 }
 
 /// The tree keeps keys sorted by name; people read from top to bottom.

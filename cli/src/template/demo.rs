@@ -1,7 +1,7 @@
 //! The values that stand in the commented sheet: invented, of one body that belongs to nobody.
 
 use engine::keys::{
-    Edges, Home, Key, Sample, alternative, body, elastic, fabric, finish, gusset, head, print, seams, style,
+    Edges, Home, Key, Sample, alternative, body, elastic, fabric, finish, gusset, head, print, seams, style, variant,
 };
 use engine::quantity::Units;
 
@@ -64,12 +64,22 @@ pub(super) fn begun() -> Vec<(Key, Sample)> {
         (alternative::EDGE.in_alternative(1), Sample::Text("legs")),
         (finish::KIND.in_alternative(1), Sample::Text("binding")),
         (finish::REDUCTION.in_alternative(1), Sample::Number(5.0)),
+        (variant::NAME.in_variant(1), Sample::Text("a size up")),
+    ]
+}
+
+/// What the variant that is begun changes.
+pub(super) fn changed() -> [(Key, Sample); 3] {
+    [
+        (body::WAIST_GIRTH.into(), Sample::Mm(750.0)),
+        (body::HIP_GIRTH.into(), Sample::Mm(1010.0)),
+        (finish::REDUCTION.on(Edges::Top), Sample::Number(10.0)),
     ]
 }
 
 /// Is only the beginning of the section shown?
 pub(super) const fn is_begun(home: &Home) -> bool {
-    matches!(home, Home::Finish(Edges::LeftLeg | Edges::RightLeg) | Home::Alternative(_))
+    matches!(home, Home::Finish(Edges::LeftLeg | Edges::RightLeg) | Home::Alternative(_) | Home::Variant(_))
 }
 
 /// Every section as it stands in the sheet, in order.
@@ -78,6 +88,7 @@ pub(super) fn homes() -> Vec<Home> {
     let mut all: Vec<Home> = [Sheet, Body, Fabric, Style, Gusset, Seams].map(Home::Single).into();
     all.extend(Edges::ALL.map(Home::Finish));
     all.push(Home::Alternative(1));
+    all.push(Home::Variant(1));
     all.extend(["soft 12", "soft 8"].map(|name| Home::Elastic(name.to_owned())));
     all.push(Home::Single(Print));
     all.push(Home::Trial(1));

@@ -3,7 +3,7 @@
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{Alternative, ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value};
+use engine::garment::{ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value, Variant};
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
@@ -24,7 +24,7 @@ pub fn render(garment: &Garment, units: Units, into: &Path, files: &[(&str, &str
         worn(garment, say),
         work::in_short(&garment.order_of_work, units),
         assumed(garment, say),
-        alternatives(garment, say),
+        variants(garment, say),
         format!("\n{}", checks::render(&garment.checks, units)),
         written(into, files),
     ]
@@ -118,16 +118,16 @@ fn elastic_line(opening: &OpeningWalk, say: Speech) -> [String; 9] {
     ]
 }
 
-/// What changes where the edges are finished in another way.
-fn alternatives(garment: &Garment, say: Speech) -> String {
-    let one = |a: &Alternative| {
-        let name = heading(&plain(&format!("Alternative: {}", a.name)));
+/// What the variants of the sheet make.
+fn variants(garment: &Garment, say: Speech) -> String {
+    let one = |a: &Variant| {
+        let name = heading(&plain(&format!("Variant: {}", a.name)));
         name + &edges(&a.garment, say) + &totals(&a.garment, say) + &other_pieces(garment, &a.garment, say)
     };
-    garment.alternatives.iter().map(one).collect()
+    garment.variants.iter().map(one).collect()
 }
 
-/// The pieces of an alternative that the garment itself does not have in that shape.
+/// The pieces of a variant that the garment itself does not have in that shape.
 fn other_pieces(garment: &Garment, other: &Garment, say: Speech) -> String {
     let same = |p: &Piece, q: &Piece| {
         (p.id, p.quantity, p.on_fold) == (q.id, q.quantity, q.on_fold)

@@ -75,6 +75,7 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
         sections: vec![section],
         elastic,
         band: None,
+        gap: None,
         worn: Worn {
             girth: 880.0,
             girth_source: GirthSource::Measured,
@@ -152,7 +153,7 @@ fn garment() -> Garment {
             WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into(),
         ],
         order_of_work: Vec::new(),
-        alternatives: Vec::new(),
+        variants: Vec::new(),
     }
 }
 

@@ -52,6 +52,11 @@ fn explains(cause: &Fact, effect: &Fact) -> bool {
             Fact::Outline(OutlineFact::TooTight { opening: a, .. } | OutlineFact::NoCorner { opening: a, .. }),
             Fact::Outline(OutlineFact::TooTight { opening: b, .. } | OutlineFact::NoCorner { opening: b, .. }),
         ) => alike(*a, *b),
+        (Fact::Outline(OutlineFact::EdgesCross { .. }), Fact::Outline(OutlineFact::EdgesCross { .. })) => true,
+        (
+            Fact::Outline(OutlineFact::OutOfOrder { opening: a, .. }),
+            Fact::Outline(OutlineFact::OutOfOrder { opening: b, .. }),
+        ) => alike(*a, *b),
         (
             Fact::Outline(OutlineFact::NotSimple { piece: PieceId::Gusset, .. }),
             Fact::Outline(OutlineFact::NotSimple { piece: PieceId::GussetLining, .. }),
@@ -82,6 +87,8 @@ const fn is_of_side(outline: &OutlineFact) -> bool {
     matches!(
         outline,
         OutlineFact::NotSimple { piece: PieceId::Front | PieceId::Back, .. }
+            | OutlineFact::EdgesCross { .. }
+            | OutlineFact::OutOfOrder { piece: PieceId::Front | PieceId::Back, .. }
             | OutlineFact::SeamUnequal { seam: SeamId::Side(_), .. }
     )
 }
@@ -91,6 +98,7 @@ const fn is_of_gusset(outline: &OutlineFact) -> bool {
     matches!(
         outline,
         OutlineFact::NotSimple { .. }
+            | OutlineFact::OutOfOrder { .. }
             | OutlineFact::SeamUnequal { seam: SeamId::FrontGusset(_) | SeamId::BackGusset(_), .. }
     )
 }

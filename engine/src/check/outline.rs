@@ -1,22 +1,28 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
 
-use super::Subject;
+use super::{Subject, nesting};
 use crate::finding::Finding;
 use crate::finding::fact::{Fault, OutlineFact};
 use crate::garment::{Outline, Piece, SeamWalk};
 use kurbo::Point;
 
 /// Chord tolerance of the outlines that are tested, mm.
-const TOLERANCE: f64 = 0.05;
+pub(super) const TOLERANCE: f64 = 0.05;
 
-/// Cut and sewing lines do not cross themselves or each other.
+/// Finished, cut and sewing lines do not cross themselves, and lie within each other as they should.
 pub(super) fn simple(s: &Subject<'_>) -> Vec<Finding> {
-    s.garment.pieces.iter().filter_map(tangled).map(Finding::from).collect()
+    let fault = |piece: &Piece| tangled(piece).or_else(|| nesting::disordered(s, piece));
+    s.garment.pieces.iter().filter_map(fault).map(Finding::from).collect()
 }
 
 fn tangled(piece: &Piece) -> Option<OutlineFact> {
+    let finished = polygon(&piece.finished);
+    if finished.iter().all(|p| p.is_finite()) && (signed_area(&finished) <= 0.0 || !is_simple(&finished)) {
+        // No finish mends what is drafted so.
+        return Some(OutlineFact::EdgesCross { piece: piece.id });
+    }
     let (cut, sewing) = (polygon(&piece.cut), polygon(&piece.sewing));
-    let fault = if !cut.iter().chain(&sewing).all(|p| p.is_finite()) {
+    let fault = if !finished.iter().chain(&cut).chain(&sewing).all(|p| p.is_finite()) {
         Fault::Nowhere
     } else if !is_simple(&cut) {
         Fault::CutCrossesItself
@@ -31,7 +37,7 @@ fn tangled(piece: &Piece) -> Option<OutlineFact> {
 }
 
 /// The outline as a polygon without a repeated point.
-fn polygon(outline: &Outline) -> Vec<Point> {
+pub(super) fn polygon(outline: &Outline) -> Vec<Point> {
     let mut points: Vec<Point> = Vec::new();
     for p in outline.edges.iter().flat_map(|e| e.path.flatten(TOLERANCE)) {
         if points.last().is_none_or(|q| q.distance(p) > 1e-6) {
@@ -96,12 +102,21 @@ fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
 /// Is every point inside a polygon or within the tolerance of it?
 fn encloses_all(polygon: &[Point], points: &[Point]) -> bool {
     let bands = Bands::of(polygon);
-    points.iter().all(|p| encloses(bands.at(p.y), *p))
+    points.iter().all(|p| bands.place(*p) != Place::Outside)
+}
+
+/// Where a point is, seen from a polygon.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Place {
+    Inside,
+    /// Within the tolerance of it.
+    Near,
+    Outside,
 }
 
 /// The sides of a polygon, sorted into bands of equal height: what happens at one height is a
 /// matter of few sides.
-struct Bands {
+pub(super) struct Bands {
     low: f64,
     height: f64,
     sides: Vec<Vec<(Point, Point)>>,
@@ -111,7 +126,7 @@ struct Bands {
 const SIDES_IN_A_BAND: usize = 4;
 
 impl Bands {
-    fn of(polygon: &[Point]) -> Self {
+    pub(super) fn of(polygon: &[Point]) -> Self {
         let (low, high) = polygon.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| (l.min(p.y), h.max(p.y)));
         let count = polygon.len() / SIDES_IN_A_BAND + 1;
         let height = ((high - low) / count as f64).max(TOLERANCE);
@@ -130,25 +145,30 @@ impl Bands {
         (((y - self.low) / self.height).max(0.0) as usize).min(self.sides.len() - 1)
     }
 
+    /// Where a point is.
+    pub(super) fn place(&self, p: Point) -> Place {
+        place(self.at(p.y), p)
+    }
+
     /// Every side that reaches this height or comes near it.
     fn at(&self, y: f64) -> &[(Point, Point)] {
         &self.sides[self.index(y)]
     }
 }
 
-/// Is a point inside a polygon or within the tolerance of it? `sides` are all of its sides that
-/// reach the point's height or come near it.
-fn encloses(sides: &[(Point, Point)], p: Point) -> bool {
-    let mut inside = false;
+/// Where a point is, seen from a polygon. `sides` are all of its sides that reach the point's height
+/// or come near it.
+fn place(sides: &[(Point, Point)], p: Point) -> Place {
+    let mut place = Place::Outside;
     for &(a, b) in sides {
         if near(a, b, p) {
-            return true;
+            return Place::Near;
         }
         if (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x) {
-            inside = !inside;
+            place = if place == Place::Inside { Place::Outside } else { Place::Inside };
         }
     }
-    inside
+    place
 }
 
 fn near(a: Point, b: Point, p: Point) -> bool {
@@ -202,7 +222,7 @@ mod tests {
             perimeter_mm: 0.0,
             cut: outline(cut),
             sewing: outline(sewing),
-            finished: outline(sewing),
+            finished: outline(&INSIDE),
             second_row: Vec::new(),
             folds: Vec::new(),
             notches: Vec::new(),
@@ -264,12 +284,12 @@ mod tests {
             let polygon: Vec<Point> = corners.iter().copied().map(Point::from).collect();
             let sides: Vec<_> = polygon.iter().copied().zip(polygon.iter().copied().cycle().skip(1)).collect();
             let p = Point::new(x, y);
-            prop_assert_eq!(encloses_all(&polygon, &[p]), encloses(&sides, p));
+            prop_assert_eq!(encloses_all(&polygon, &[p]), place(&sides, p) != Place::Outside);
             // And where points lie on or beside a corner.
             for corner in &polygon {
                 for d in [-0.11, -0.09, 0.0, 0.09, 0.11] {
                     let p = *corner + kurbo::Vec2::new(0.0, d);
-                    prop_assert_eq!(encloses_all(&polygon, &[p]), encloses(&sides, p));
+                    prop_assert_eq!(encloses_all(&polygon, &[p]), place(&sides, p) != Place::Outside);
                 }
             }
         }

@@ -170,9 +170,14 @@ impl<'a> Pieces<'a> {
     /// # Errors
     /// Where a finish does not fit its edge.
     pub fn piece(&self, piece: &'static PairPiece, rings: &Rings) -> Result<Piece, Finding> {
-        let cut = self.outline(piece, &self.rows(piece, Row::Cut)?);
+        let cut = self.rows(piece, Row::Cut)?;
         let sewing = self.rows(piece, Row::Sewing)?;
         let on_fold = self.on_fold(piece);
+        let mut notches = Vec::new();
+        for ((half, row), (_, line)) in sewing.iter().zip(&cut) {
+            notches.extend(self.notches(piece, *half, (line, row), rings)?);
+        }
+        let cut = self.outline(piece, &cut);
         let (area, perimeter) = extent(&cut, on_fold);
         Ok(Piece {
             id: piece.id,
@@ -184,7 +189,7 @@ impl<'a> Pieces<'a> {
             cut,
             second_row: self.second_rows(piece)?,
             folds: Vec::new(),
-            notches: sewing.iter().flat_map(|(half, row)| self.notches(piece, *half, row, rings)).collect(),
+            notches,
             sewing: self.outline(piece, &sewing),
             finished: self.outline(piece, &self.finished_rows(piece)),
         })

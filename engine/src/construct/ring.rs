@@ -1,8 +1,8 @@
 //! An opening as a ring of edges, with its marks.
 
 use crate::curve::Path;
-use crate::terms::PerOpening;
-use crate::topology::{EdgeId, Half, MarkPlace, PairArc, PairJunction, Way};
+use crate::terms::{PerOpening, Section};
+use crate::topology::{EdgeId, End, Half, MarkPlace, PairArc, PairJunction, Way};
 
 /// An opening, walked round.
 #[derive(Clone, Debug)]
@@ -13,8 +13,12 @@ pub struct Ring {
     pub lines: Vec<Path>,
     /// Length of each arc's measured line after washing, mm.
     pub measured: Vec<f64>,
+    /// Finished length of what is sewn on each arc, mm; none where nothing is.
+    pub lengths: Option<Vec<f64>>,
     /// Matching marks, in order round the ring.
     pub marks: Vec<MarkAt>,
+    /// Length of the gap to thread an elastic through, along the edge, mm.
+    pub gap: Option<f64>,
 }
 
 /// A mark on a ring.
@@ -35,6 +39,23 @@ impl Ring {
     /// Length of the measured line all round after washing, mm.
     pub fn total(&self) -> f64 {
         self.measured.iter().sum()
+    }
+
+    /// Where the ends of the gap to thread an elastic through fall on the finished edge of a half
+    /// piece, mm from the edge's start on the drafted half: it lies round the middle of the back,
+    /// where the ends of what is threaded are joined.
+    pub fn gap_on_edge(&self, edge: EdgeId, half: Half, net: &Path) -> Vec<(f64, End)> {
+        let is_it = |arc: &&PairArc| arc.spot.edge == edge && arc.half == half && arc.section.section == Section::Back;
+        let found = self.arcs.iter().zip(&self.lines).find(|(arc, _)| is_it(arc));
+        let (Some((arc, line)), Some(gap)) = (found, self.gap) else { return Vec::new() };
+        let reach = 0.5 * gap;
+        if [arc.from, arc.to].iter().any(|end| matches!(end, PairJunction::Centre(_))) {
+            // An edge at a centre is drafted from it; the other half of the gap is on the other half.
+            return vec![(reach, End::Finish)];
+        }
+        let (point, _) = line.at(0.5 * line.length());
+        let middle = net.along(net.nearest(point));
+        vec![(middle - reach, End::Start), (middle + reach, End::Finish)]
     }
 
     /// Where a mark falls on the finished edge of a half piece, mm from the edge's start on the

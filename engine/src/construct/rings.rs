@@ -1,10 +1,12 @@
 //! Walks the three openings: the lines that lengths are taken along, and where the marks are.
 
+use crate::construct::lengths::lengths;
 use crate::construct::pieces::Pieces;
 use crate::construct::ring::{MarkAt, Ring, Rings};
+use crate::curve::Path;
 use crate::draft::washed;
 use crate::finding::Finding;
-use crate::plan::Plan;
+use crate::plan::{FinishPlan, Plan};
 use crate::terms::{Marks, Opening, PerOpening, Section, Spread};
 use crate::topology::{MarkPlace, PairArc, PairJunction};
 
@@ -18,14 +20,53 @@ pub fn rings(plan: &Plan, pieces: &Pieces<'_>) -> Result<Rings, Finding> {
         let arcs = pieces.topology().arcs(opening);
         let lines = arcs.iter().map(|a| pieces.measured_line(a)).collect::<Result<Vec<_>, _>>()?;
         let measured: Vec<f64> = lines.iter().map(|l| washed(l, &plan.cloth).length()).collect();
+        let lengths = lengths(plan, finish, arcs, &measured)?;
         // Where nothing is sewn on, nothing is matched, and no notch is cut into the edge.
-        let marks = match finish.length {
-            Some(_) => marks(opening, arcs, &places(opening, arcs, (finish.marks, finish.spread), &measured)),
+        let marks = match &lengths {
+            Some(lengths) => {
+                let asked = places(opening, arcs, (finish.marks, finish.spread), &measured);
+                marks(opening, arcs, &with_changes(asked, &measured, lengths))
+            }
             None => Vec::new(),
         };
-        Ok(Ring { arcs, lines, measured, marks })
+        Ok(Ring { arcs, gap: gap(finish, arcs, &lines), lines, measured, lengths, marks })
     })
 }
+
+/// How much of a row is left open to thread an elastic through, mm: never more than half of what
+/// the back has of it.
+fn gap(finish: &FinishPlan, arcs: &[PairArc], lines: &[Path]) -> Option<f64> {
+    let backs = arcs.iter().zip(lines).filter(|(arc, _)| arc.section.section == Section::Back);
+    let back: f64 = backs.map(|(_, line)| line.length()).sum();
+    finish.gap.map(|gap| gap.min(0.5 * back))
+}
+
+/// Marks as asked for, and one wherever the stretch changes: without it the elastic could be spread
+/// across that place.
+fn with_changes(asked: Vec<(usize, f64)>, measured: &[f64], lengths: &[f64]) -> Vec<(usize, f64)> {
+    let stretch = |i: usize| measured[i] / lengths[i];
+    let last = measured.len() - 1;
+    let changes = |i: &usize| {
+        let before = stretch(if *i == 0 { last } else { i - 1 });
+        (stretch(*i) - before).abs() > UNCHANGED
+    };
+    let changing: Vec<usize> = (0..measured.len()).filter(changes).collect();
+    let is_near = |(arc, share): &(usize, f64)| {
+        let (from, to) = (share * measured[*arc], (1.0 - share) * measured[*arc]);
+        let next = if *arc == last { 0 } else { arc + 1 };
+        (changing.contains(arc) && from < APART) || (changing.contains(&next) && to < APART)
+    };
+    let mut all: Vec<(usize, f64)> = asked.into_iter().filter(|place| !is_near(place)).collect();
+    all.extend(changing.iter().map(|arc| (*arc, 0.0)));
+    all.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    all
+}
+
+/// A ratio of lengths; what rounding leaves of one stretch.
+const UNCHANGED: f64 = 1e-9;
+
+/// Two marks nearer to each other than this are one on an elastic, mm.
+const APART: f64 = 3.0;
 
 fn marks(opening: Opening, arcs: &[PairArc], places: &[(usize, f64)]) -> Vec<MarkAt> {
     let at =

@@ -3,7 +3,7 @@
 use super::{label, texts};
 use crate::curve::Path;
 use crate::draft::Draft;
-use crate::drawing::{Alternative, Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Vertex};
+use crate::drawing::{Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Variant, Vertex};
 use crate::garment::{self, Garment, Outline};
 use crate::on_body::on_body;
 use crate::plan::Plan;
@@ -11,25 +11,25 @@ use crate::sheet::Trial;
 use crate::topology::OutlineEdge;
 use kurbo::Line;
 
-/// Draws a garment; its alternatives each have a plan of their own.
-pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), alternatives: &[Plan], trials: &[Trial]) -> Drawing {
+/// Draws a garment; its variants each have a plan of their own.
+pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Plan], trials: &[Trial]) -> Drawing {
     let own = pieces(garment, plan);
-    let others = garment.alternatives.iter().zip(alternatives);
-    let alternative = |(a, plan): (&garment::Alternative, &Plan)| {
+    let others = garment.variants.iter().zip(variants);
+    let variant = |(a, plan): (&garment::Variant, &Plan)| {
         let pieces = pieces(&a.garment, plan).into_iter().map(|p| same_title_where_alike(p, &own)).collect();
-        Alternative { name: a.name.clone(), pieces }
+        Variant { name: a.name.clone(), pieces }
     };
     Drawing {
         name: garment.name.clone(),
         date: garment.date.clone(),
-        alternatives: others.map(alternative).collect(),
-        notes: texts::notes(garment, plan, trials),
+        variants: others.map(variant).collect(),
+        notes: texts::notes(garment, plan, variants, trials),
         pieces: own,
         on_body: on_body(draft, plan),
     }
 }
 
-/// A piece that an alternative leaves as it is carries no other name either.
+/// A piece that a variant leaves as it is carries no other name either.
 fn same_title_where_alike(mut piece: Piece, own: &[Piece]) -> Piece {
     let Some(other) = own.iter().find(|other| other.name == piece.name) else { return piece };
     let text = std::mem::replace(&mut piece.text, other.text.clone());

@@ -41,18 +41,20 @@ fn details(p: &Piece, garment: &Garment, plan: &Plan, speech: Speech) -> Vec<Str
 }
 
 /// The blocks that belong to no piece.
-pub(super) fn notes(garment: &Garment, plan: &Plan, trials: &[Trial]) -> Vec<Note> {
-    let others = || garment.alternatives.iter();
+pub(super) fn notes(garment: &Garment, plan: &Plan, variants: &[Plan], trials: &[Trial]) -> Vec<Note> {
+    let others = || garment.variants.iter();
     let elastic = std::iter::once(elastics(garment)).chain(others().map(|a| elastics_of(&a.name, &a.garment, garment)));
+    let own = words::cloth(&plan.cloth);
+    let cloths = others().zip(variants).map(|(a, other)| cloth_of(&a.name, words::cloth(&other.cloth), &own));
+    let cloth = std::iter::once(whole(CLOTH, own.clone())).chain(cloths);
     let middle = [
-        whole("Cloth", words::cloth(&plan.cloth)),
         whole("Checks", garment.checks.iter().map(|f| words::finding(f, Speech(garment.units))).collect()),
         tried(trials),
         whole("Cautions", words::CAUTIONS.map(str::to_owned).to_vec()),
     ];
     // Last of the blocks: it runs on over pages of its own.
     let work = std::iter::once(order_of_work(garment)).chain(others().map(|a| work_of(&a.name, &a.garment, garment)));
-    elastic.chain(middle).chain(work).filter(|note| !note.lines.is_empty()).collect()
+    elastic.chain(cloth).chain(middle).chain(work).filter(|note| !note.lines.is_empty()).collect()
 }
 
 fn whole(heading: &str, lines: Vec<String>) -> Note {
@@ -70,6 +72,7 @@ fn tried(trials: &[Trial]) -> Note {
 const TRIALS: usize = 12;
 
 const ELASTIC: &str = "Elastic";
+const CLOTH: &str = "Cloth";
 const WORK: &str = "Order of work";
 
 fn elastics(garment: &Garment) -> Note {
@@ -79,7 +82,7 @@ fn elastics(garment: &Garment) -> Note {
     whole(ELASTIC, openings.chain(totals).collect())
 }
 
-/// What an alternative sews on that the sheet's own finishes do not.
+/// What a variant sews on that the sheet itself does not.
 fn elastics_of(name: &str, other: &Garment, own: &Garment) -> Note {
     let speech = Speech(own.units);
     let is_known = |o: &&OpeningWalk| own.openings.iter().any(|k| k.opening == o.opening && is_sewn_alike(k, o));
@@ -94,6 +97,12 @@ fn is_sewn_alike(a: &OpeningWalk, b: &OpeningWalk) -> bool {
     facts(a) == facts(b)
 }
 
+/// What a variant says of its cloth that the sheet does not.
+fn cloth_of(name: &str, mut lines: Vec<String>, own: &[String]) -> Note {
+    lines.retain(|line| !own.contains(line));
+    whole(&words::differing(CLOTH, name), lines)
+}
+
 fn order_of_work(garment: &Garment) -> Note {
     let speech = Speech(garment.units);
     let steps = (1..).zip(&garment.order_of_work);
@@ -101,7 +110,7 @@ fn order_of_work(garment: &Garment) -> Note {
     whole(WORK, needle.into_iter().chain(steps.map(|(n, step)| words::step(n, step, speech))).collect())
 }
 
-/// The steps that an alternative does not share, with the numbers they have in its own order.
+/// The steps that a variant does not share, with the numbers they have in its own order.
 fn work_of(name: &str, other: &Garment, own: &Garment) -> Note {
     let is_known = |step: &Step| own.order_of_work.iter().any(|k| k.is_same_work(step));
     let steps = (1..).zip(&other.order_of_work).filter(|(_, step)| !is_known(step));
@@ -114,6 +123,21 @@ mod tests {
     use crate::base::Base;
     use crate::drawing::TextStyle;
     use crate::support;
+
+    /// What differs in the cloth of a variant is told, and nothing where it does not.
+    #[test]
+    fn the_cloth_of_a_variant_is_told() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let mut firm = sheet.variant("firm");
+        firm.fabric.name = Some("firm jersey".to_owned());
+        let same = sheet.variant("same cloth");
+        sheet.variants = vec![firm, same];
+        let notes = crate::make(&sheet).unwrap().drawing.notes;
+        let cloths: Vec<_> = notes.iter().filter(|n| n.heading.starts_with("Cloth")).collect();
+        let [_, firm] = cloths.as_slice() else { panic!("{cloths:?}") };
+        assert!(firm.heading.contains("“firm”"), "{}", firm.heading);
+        assert!(firm.lines.len() == 1 && firm.lines[0].starts_with("firm jersey, "), "{:?}", firm.lines);
+    }
 
     /// A cloth's name is the person's own: what it says of folds is kept, halved or whole.
     #[test]

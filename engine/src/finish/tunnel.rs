@@ -8,8 +8,14 @@ use crate::stitch::Sewing;
 
 pub(super) struct Tunnel;
 
-/// Left open to thread the elastic through, mm. Common practice.
+/// Left open to thread an elastic through, mm, and how much wider than the elastic at least.
+/// Common practice.
 const GAP: f64 = 30.0;
+const PASSING: f64 = 10.0;
+
+fn gap(s: &Settings) -> f64 {
+    GAP.max(s.width + PASSING)
+}
 
 impl Finish for Tunnel {
     fn name(&self) -> &'static str {
@@ -45,6 +51,10 @@ impl Finish for Tunnel {
         }
     }
 
+    fn gap(&self, s: &Settings) -> Option<f64> {
+        Some(gap(s))
+    }
+
     fn profile(&self, s: &Settings) -> Profile {
         let deep = s.width + s.room;
         let end = -(deep + s.catch);
@@ -63,7 +73,7 @@ impl Finish for Tunnel {
         let folds = if s.turn > 0.0 { vec![Act::TurnUnder(s.turn), fold, Act::Press] } else { vec![fold, Act::Press] };
         vec![
             Task { caution: Some(Caution::Iron), ..Task::by_hand(TaskId::Fold, folds) },
-            Task::row(TaskId::Row1, Sewing::zigzag(), -(s.width + s.room), [Act::StitchTunnel(GAP)]),
+            Task::row(TaskId::Row1, Sewing::zigzag(), -(s.width + s.room), [Act::StitchTunnel(gap(s))]),
             Task::by_hand(TaskId::Thread, [Act::Thread]),
             Task::by_hand(TaskId::TryOn, [Act::TryOn]),
             Task::by_hand(TaskId::Join, [Act::LapEnds]).sewn(Sewing::dense_zigzag()),

@@ -24,6 +24,8 @@ pub enum Home {
     Elastic(String),
     /// The block of an alternative, counted from 1.
     Alternative(usize),
+    /// The block of a variant, counted from 1.
+    Variant(usize),
     /// The block of a trial, counted from 1.
     Trial(usize),
 }
@@ -117,6 +119,7 @@ impl Home {
             Self::Finish(edges) => edges.path(),
             Self::Elastic(_) => "elastic",
             Self::Alternative(_) => "alternative",
+            Self::Variant(_) => "variant",
             Self::Trial(_) => "trial",
         }
     }
@@ -127,7 +130,7 @@ impl fmt::Display for Home {
         match self {
             Self::Single(_) | Self::Finish(_) => f.write_str(self.path()),
             Self::Elastic(name) => write!(f, "{}.\"{name}\"", self.path()),
-            Self::Alternative(n) | Self::Trial(n) => write!(f, "{}.{n}", self.path()),
+            Self::Alternative(n) | Self::Variant(n) | Self::Trial(n) => write!(f, "{}.{n}", self.path()),
         }
     }
 }
@@ -180,6 +183,10 @@ pub struct PerElastic;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PerAlternative;
 
+/// Stands in the blocks of variants.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PerVariant;
+
 /// Stands in the blocks of trials.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PerTrial;
@@ -229,6 +236,13 @@ impl Field<PerAlternative> {
     /// The key in this block, counted from 1.
     pub const fn in_alternative(self, number: usize) -> Key {
         Key::new(Home::Alternative(number), self.row())
+    }
+}
+
+impl Field<PerVariant> {
+    /// The key in this block, counted from 1.
+    pub const fn in_variant(self, number: usize) -> Key {
+        Key::new(Home::Variant(number), self.row())
     }
 }
 

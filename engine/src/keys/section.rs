@@ -2,7 +2,7 @@
 
 use super::key::{Edges, Home, Single};
 use super::row::Row;
-use super::{alternative, body, elastic, fabric, finish, gusset, head, print, seams, style, trial};
+use super::{alternative, body, elastic, fabric, finish, gusset, head, print, seams, style, trial, variant};
 
 /// One section.
 #[derive(Clone, Copy, Debug)]
@@ -19,7 +19,21 @@ pub struct Section {
     pub own: &'static [&'static Row],
     /// Keys that it shares with other sections.
     pub shared: &'static [&'static Row],
+    /// Sections whose keys can be set inside it, dotted, over what the sheet says; of a variant.
+    pub over: &'static [&'static str],
 }
+
+/// What a variant can change.
+const OVER: &[&str] = &[
+    Single::Body.path(),
+    Single::Fabric.path(),
+    Single::Style.path(),
+    Single::Gusset.path(),
+    Edges::Top.path(),
+    Edges::Legs.path(),
+    Edges::LeftLeg.path(),
+    Edges::RightLeg.path(),
+];
 
 /// How a section is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,7 +47,7 @@ pub enum Shape {
 }
 
 /// Every section.
-pub static SECTIONS: [Section; 14] = [
+pub static SECTIONS: [Section; 15] = [
     one(Single::Sheet.path(), "This file", "", head::ROWS),
     one(
         Single::Body.path(),
@@ -71,12 +85,23 @@ pub static SECTIONS: [Section; 14] = [
     edges(Edges::RightLeg, "The right leg alone", "The same for the other leg."),
     Section {
         path: "alternative",
-        title: "Other finishes to compare",
+        title: "Other finishes to compare, an edge at a time",
         intro: "The same pattern with an edge finished in another way: the print has its lines on a layer of its own, \
-                and --alternative makes every file of it. Any key of a finish can be set, over what is said above.",
+                and --variant makes every file of it. Any key of a finish can be set, over what is said above.",
         shape: Shape::List,
         own: alternative::ROWS,
         shared: finish::ROWS,
+        over: &[],
+    },
+    Section {
+        path: "variant",
+        title: "Variants to compare",
+        intro: "The same sheet with something changed: any key of body, fabric, style, gusset or a finish, by its \
+                dotted name. The print has its lines on a layer of its own, and --variant makes every file of it.",
+        shape: Shape::List,
+        own: variant::ROWS,
+        shared: &[],
+        over: OVER,
     },
     Section {
         path: "elastic",
@@ -85,6 +110,7 @@ pub static SECTIONS: [Section; 14] = [
         shape: Shape::Named,
         own: elastic::ROWS,
         shared: &[],
+        over: &[],
     },
     one(Single::Print.path(), "Printing at home", "", print::ROWS),
     Section {
@@ -94,15 +120,16 @@ pub static SECTIONS: [Section; 14] = [
         shape: Shape::List,
         own: trial::ROWS,
         shared: &[],
+        over: &[],
     },
 ];
 
 const fn one(path: &'static str, title: &'static str, intro: &'static str, own: &'static [&'static Row]) -> Section {
-    Section { path, title, intro, shape: Shape::One, own, shared: &[] }
+    Section { path, title, intro, shape: Shape::One, own, shared: &[], over: &[] }
 }
 
 const fn edges(edges: Edges, title: &'static str, intro: &'static str) -> Section {
-    Section { path: edges.path(), title, intro, shape: Shape::One, own: &[], shared: finish::ROWS }
+    Section { path: edges.path(), title, intro, shape: Shape::One, own: &[], shared: finish::ROWS, over: &[] }
 }
 
 impl Section {
@@ -114,6 +141,11 @@ impl Section {
     /// The section that a key stands in; none only for one that the table forgot.
     pub fn of(home: &Home) -> Option<&'static Self> {
         Self::at(home.path())
+    }
+
+    /// The sections whose keys can be set inside it.
+    pub fn inside(&self) -> impl Iterator<Item = &'static Self> + use<> {
+        self.over.iter().filter_map(|path| Self::at(path))
     }
 
     /// Every key, in the order of a sheet.

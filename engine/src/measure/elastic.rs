@@ -3,41 +3,11 @@
 use crate::construct::ring::Ring;
 use crate::finish::Takes;
 use crate::garment::{BandCut, ElasticCut, ElasticTotal, Ends, Joining, Mark, Meeting, OpeningWalk};
-use crate::plan::{FinishPlan, LengthPlan, Plan};
+use crate::plan::{FinishPlan, Plan};
 use crate::sheet::Basis;
-use crate::terms::{Marks, Opening, PutOn, Spread};
+use crate::terms::{Opening, PutOn};
 use crate::topology::{MarkPlace, PieceId};
 use std::collections::BTreeMap;
-
-/// Finished length on each section of an opening, mm; none where nothing is sewn on.
-pub(crate) fn lengths(plan: &Plan, finish: &FinishPlan, ring: &Ring) -> Option<Vec<f64>> {
-    let of = finish.length.as_ref()?;
-    let own: Vec<Option<f64>> = ring.arcs.iter().map(|arc| of.sections.get(&arc.section.section).copied()).collect();
-    let rest = rest_reduction(plan, of, ring, &own);
-    let even: Vec<f64> = ring.measured.iter().zip(&own).map(|(line, own)| line * (1.0 - own.unwrap_or(rest))).collect();
-    // Folded in equal parts, a top elastic meets seams and centres with its quarters. On a leg the
-    // edge is parted equally as well, which is an even stretch.
-    let in_equal_parts =
-        finish.spread == Spread::Equal && finish.settings.opening == Opening::Top && finish.marks != Marks::Halves;
-    if in_equal_parts {
-        let quarter = even.iter().sum::<f64>() / even.len() as f64;
-        return Some(vec![quarter; even.len()]);
-    }
-    Some(even)
-}
-
-/// The reduction of every other section: as given, or what is left of a whole length.
-fn rest_reduction(plan: &Plan, of: &LengthPlan, ring: &Ring, own: &[Option<f64>]) -> f64 {
-    let whole = match of.basis {
-        Basis::Reduction(r) => return r.fraction(),
-        Basis::Length(l) => l.mm(),
-        Basis::Body => plan.body.elastic_top.unwrap_or_else(|| ring.total()),
-    };
-    let lines = || ring.measured.iter().zip(own);
-    let taken: f64 = lines().filter_map(|(line, own)| own.map(|r| line * (1.0 - r))).sum();
-    let left: f64 = lines().filter(|(_, own)| own.is_none()).map(|(line, _)| line).sum();
-    if left > 0.0 { 1.0 - (whole - taken) / left } else { 0.0 }
-}
 
 /// An elastic: its length before sewing, its joining and its marks.
 pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]) -> Option<ElasticCut> {
@@ -92,11 +62,23 @@ pub(crate) fn in_hand(cut_length: f64) -> f64 {
 /// in the back, where no seam is; a flat one ends in the last side seam.
 pub(crate) fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, Meeting) {
     let first = |n: usize| lengths.iter().take(n).sum::<f64>();
+    let at = meets(finish);
+    let along = match at {
+        Meeting::CentreBack => first(2),
+        Meeting::MiddleOfBack => 0.5 * (first(2) + first(3)),
+        Meeting::RightSideSeam => first(3),
+        Meeting::SideSeam => 0.0,
+    };
+    (along, at)
+}
+
+/// The place alone.
+pub(crate) const fn meets(finish: &FinishPlan) -> Meeting {
     match (finish.put_on, finish.settings.opening) {
-        (PutOn::Round, Opening::Top) => (first(2), Meeting::CentreBack),
-        (PutOn::Round, _) => (0.5 * (first(2) + first(3)), Meeting::MiddleOfBack),
-        (PutOn::Flat, Opening::Top) => (first(3), Meeting::RightSideSeam),
-        (PutOn::Flat, _) => (0.0, Meeting::SideSeam),
+        (PutOn::Round, Opening::Top) => Meeting::CentreBack,
+        (PutOn::Round, _) => Meeting::MiddleOfBack,
+        (PutOn::Flat, Opening::Top) => Meeting::RightSideSeam,
+        (PutOn::Flat, _) => Meeting::SideSeam,
     }
 }
 

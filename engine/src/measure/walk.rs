@@ -4,7 +4,7 @@ use crate::construct::pieces::Pieces;
 use crate::construct::ring::{Ring, Rings};
 use crate::curve::Path;
 use crate::draft::Draft;
-use crate::garment::{Crossing, EdgeRef, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk};
+use crate::garment::{Crossing, EdgeRef, Gap, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk};
 use crate::measure::{elastic, worn};
 use crate::plan::Plan;
 use crate::terms::Opening;
@@ -89,7 +89,7 @@ pub(crate) fn opening(
 ) -> Result<OpeningWalk, Fault> {
     let (finish, ring) = (plan.finish.get(opening), rings.get(opening));
     let path: Vec<EdgeRef> = ring.arcs.iter().map(|a| edge_of(names, a)).collect();
-    let lengths = elastic::lengths(plan, finish, ring);
+    let lengths = &ring.lengths;
     let sections: Vec<SectionWalk> = path
         .iter()
         .enumerate()
@@ -98,7 +98,7 @@ pub(crate) fn opening(
     let total = |of: fn(&SectionWalk) -> f64| sections.iter().map(of).sum::<f64>();
     let elastic = lengths.as_ref().and_then(|l| elastic::cut(plan, finish, ring, l));
     let band = lengths.as_ref().and_then(|l| elastic::band(plan, finish, ring, l));
-    let drawn_in = lengths.map(|l| l.iter().sum::<f64>() / ring.total());
+    let drawn_in = lengths.as_ref().map(|l| l.iter().sum::<f64>() / ring.total());
     Ok(OpeningWalk {
         opening,
         finish: finish.kind,
@@ -111,6 +111,7 @@ pub(crate) fn opening(
         sections,
         elastic,
         band,
+        gap: ring.gap.map(|length| Gap { length, at: elastic::meets(finish) }),
     })
 }
 

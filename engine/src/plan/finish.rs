@@ -26,6 +26,8 @@ pub struct FinishPlan {
     pub marks: Marks,
     pub spread: Spread,
     pub overlap: f64,
+    /// How much of the row is left open to thread the elastic through, mm.
+    pub gap: Option<f64>,
 }
 
 /// The elastic of an opening.
@@ -72,17 +74,32 @@ pub(super) fn plan(
     if (kind.ways(), put_on) == (Ways::RoundOnly, PutOn::Flat) {
         return Err(FinishFact::RoundOnly { opening, kind }.into());
     }
+    runs_freely(spec, opening)?;
     let elastic = elastic(sheet, spec, opening)?;
     let length = length(spec, opening, ledger)?;
     let settings = settings(sheet, opening, (cloth.kind, seams), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
         marks = ledger.word(at(keys::MARKS), &Marks::ALL, spec.marks, Marks::Quarters);
-        spread = ledger.word(at(keys::SPREAD), &Spread::ALL, spec.spread, Spread::Even);
+        if kind.takes_key(keys::SPREAD) {
+            spread = ledger.word(at(keys::SPREAD), &Spread::ALL, spec.spread, Spread::Even);
+        }
     }
     let overlap = if sheet.units == Units::In { 25.4 } else { 20.0 };
     let overlap = if elastic.is_some() { ledger.mm(at(keys::OVERLAP), spec.overlap, overlap) } else { overlap };
-    Ok(FinishPlan { kind, lines: kind.lines(&settings), settings, put_on, elastic, length, marks, spread, overlap })
+    let (lines, gap) = (kind.lines(&settings), kind.gap(&settings));
+    Ok(FinishPlan { kind, lines, settings, put_on, elastic, length, marks, spread, overlap, gap })
+}
+
+/// What is threaded through is held nowhere along the edge, and cannot be spread in parts.
+fn runs_freely(spec: &FinishSpec, opening: Opening) -> Result<(), Finding> {
+    let key = match spec {
+        _ if !spec.kind.takes().runs_freely() => return Ok(()),
+        _ if !spec.sections.is_empty() => keys::SECTIONS,
+        _ if spec.spread == Some(Spread::Equal) => keys::SPREAD,
+        _ => return Ok(()),
+    };
+    Err(FinishFact::RunsFreely { opening, kind: spec.kind, key }.into())
 }
 
 /// The keys of an opening's finish, with what is usual where the sheet does not say.

@@ -20,7 +20,7 @@ impl Sheet {
             gusset: super::Gusset::default(),
             seams: super::Seams::default(),
             finish,
-            alternatives: Vec::new(),
+            variants: Vec::new(),
             elastics: BTreeMap::new(),
             print: super::Print::default(),
             trials: Vec::new(),

@@ -1,6 +1,6 @@
 //! Matching marks by identity: where a mark is, and which notch is which.
 
-use super::{EdgeId, LongEdge, PairJunction, PieceId, SectionId, Side};
+use super::{EdgeId, End, LongEdge, PairJunction, PieceId, SectionId, Side};
 use crate::terms::Opening;
 
 /// Where a mark of an opening is.
@@ -71,6 +71,17 @@ pub enum NotchId {
         /// Where the mark is on its opening.
         place: MarkPlace,
     },
+    /// Where a row of stitches is left open to thread an elastic through.
+    Threading {
+        /// Its piece.
+        piece: PieceId,
+        /// None where the piece is a half on the fold.
+        side: Option<Side>,
+        /// Its edge.
+        edge: EdgeId,
+        /// Which end of it, along the edge as drafted.
+        end: End,
+    },
     /// On a long edge of a band.
     Band {
         /// Its piece.
@@ -95,6 +106,9 @@ impl NotchId {
                 let side = side.filter(|_| !place.names_centre());
                 format!("{}: {}, {}", piece.name(), edge_name(side, *edge), place.name())
             }
+            Self::Threading { piece, side, edge, .. } => {
+                format!("{}: {}, {}", piece.name(), edge_name(*side, *edge), self.mark_name())
+            }
             Self::Band { piece, edge, place } => format!("{}: {} edge, {}", piece.name(), edge.name(), place.name()),
         }
     }
@@ -104,13 +118,18 @@ impl NotchId {
         match self {
             Self::Seam { mark, .. } => mark.name().to_owned(),
             Self::Opening { place, .. } | Self::Band { place, .. } => place.name(),
+            Self::Threading { end: End::Start, .. } => "threading gap, start".to_owned(),
+            Self::Threading { end: End::Finish, .. } => "threading gap, end".to_owned(),
         }
     }
 
     /// The same notch on a piece that is cut after the same outline.
     #[must_use]
     pub const fn on(mut self, other: PieceId) -> Self {
-        let (Self::Seam { piece, .. } | Self::Opening { piece, .. } | Self::Band { piece, .. }) = &mut self;
+        let (Self::Seam { piece, .. }
+        | Self::Opening { piece, .. }
+        | Self::Threading { piece, .. }
+        | Self::Band { piece, .. }) = &mut self;
         *piece = other;
         self
     }

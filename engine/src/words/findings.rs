@@ -32,7 +32,7 @@ impl Speech {
     /// Where a finding is, with the variant that it belongs to.
     pub fn place(self, found: &Finding) -> String {
         match &found.variant {
-            Some(name) => format!("alternative “{name}”, {}", found.place),
+            Some(name) => format!("variant “{name}”, {}", found.place),
             None => found.place.to_string(),
         }
     }
@@ -52,7 +52,7 @@ impl Speech {
             Fact::Outline(fact) => shape::outline(self, fact),
             Fact::Cloth(fact) => cloth::text(fact),
             Fact::Elastic(fact) => cloth::elastic(self, fact),
-            Fact::Finish(fact) => finish::text(fact),
+            Fact::Finish(fact) => finish::text(self, fact),
             Fact::Edge(fact) => finish::edge(fact),
             Fact::Worn(fact) => worn::text(self, fact),
             Fact::Work(fact) => work::text(self, fact),

@@ -75,7 +75,10 @@ fn does(act: Act, speech: Speech, opening: Option<Opening>) -> String {
                 _ => Meeting::MiddleOfBack,
             }
             .name();
-            format!("stitch the tunnel / casing, and leave about {} open {place} to thread it", speech.about(gap))
+            format!(
+                "stitch the tunnel / casing, and leave {} open {place}, between the two notches, to thread it",
+                speech.tool(gap)
+            )
         }
         Act::SewBandOn(mm) => format!("sew it on, {} from the raw edges", speech.tool(mm)),
         _ => plainly(act).to_owned(),

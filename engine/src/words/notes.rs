@@ -9,9 +9,9 @@ use crate::plan::ClothPlan;
 use crate::sheet::Trial;
 use crate::terms::{ClothKind, PutOn};
 
-/// A heading over what another way to finish the garment has of its own.
-pub(crate) fn differing(heading: &str, alternative: &str) -> String {
-    format!("{heading}, alternative “{alternative}”: what differs")
+/// A heading over what a variant has of its own.
+pub(crate) fn differing(heading: &str, variant: &str) -> String {
+    format!("{heading}, variant “{variant}”: what differs")
 }
 
 /// Over the trials, where there are more than are told.

@@ -7,7 +7,7 @@ use crate::layout::{self, Box as Room};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Drawing, Edge, Open, Piece, Role};
+use engine::drawing::{Drawing, Edge, Open, Piece, Role, TextLine, TextStyle};
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// What a line is for.
@@ -190,10 +190,13 @@ fn double_arrow(l: Line) -> [Line; 5] {
     [l, barb(l.p0, back, across), barb(l.p0, back, -across), barb(l.p1, -back, across), barb(l.p1, -back, -across)]
 }
 
+/// What a cutter has to know of a piece: its name and how it is cut. Allowances and finishes are for
+/// whoever sews; they speak the sheet's unit, and would make files of one pattern differ by it.
 fn words(piece: &Piece) -> Vec<Words> {
+    let told: Vec<TextLine> = piece.text.iter().filter(|line| line.style != TextStyle::Body).cloned().collect();
     let label = piece.stretch.midpoint() + Vec2::new(-0.5 * LABEL * 7.0 * fit::LETTER, 1.2 * LABEL);
     let stretch = Words { at: label, size: LABEL, text: "stretch".to_owned() };
-    let set = fit::into_box(&piece.text, piece.text_box).into_iter();
+    let set = fit::into_box(&told, piece.text_box).into_iter();
     std::iter::once(stretch).chain(set.map(|s| Words { at: s.at, size: s.size, text: s.text })).collect()
 }
 

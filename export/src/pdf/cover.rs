@@ -52,10 +52,9 @@ const STANDS_ALONE: &str = "All pieces are on one large page. It has both test s
 const EACH_STANDS_ALONE: &str = "Every large page has both test squares again: measure them there before cutting. \
                                  This first page is for reading.";
 
-/// Where the drawing has alternatives.
-const ALTERNATIVES: &str = "This print holds other finishes as well, each on a layer of its own. One shows at a time: \
-                            pick it in your reader’s list of layers before you print. Until you do, it is the finish \
-                            of the sheet; pages that stay empty then need not be printed.";
+/// Where the drawing has variants.
+const VARIANTS: &str = "This print holds variants as well, each on a layer of its own. One shows at a time: pick it \
+                        in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages that stay empty then need not be printed.";
 
 /// Text flowing down pages.
 struct Flow<'a> {
@@ -115,7 +114,7 @@ pub(super) fn draw(
     flow.paragraph(&drawing.name, Setting::level(TITLE).heavy());
     let more = match drawing.pieces.len() - own {
         0 => String::new(),
-        n => format!(", and {n} that only alternatives have"),
+        n => format!(", and {n} that only variants have"),
     };
     let kind = format!("{own} pattern pieces at true size{more}");
     let line = drawing.date.as_ref().map_or_else(|| kind.clone(), |date| format!("{kind} – {date}"));
@@ -177,8 +176,8 @@ fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
     if proofs > 1 && proofs == layout.cells.len() {
         hints.insert(0, EACH_STANDS_ALONE);
     }
-    if !drawing.alternatives.is_empty() {
-        hints.insert(0, ALTERNATIVES);
+    if !drawing.variants.is_empty() {
+        hints.insert(0, VARIANTS);
     }
     if !beside {
         flow.y = drawn.y1 + AIR;

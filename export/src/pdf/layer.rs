@@ -17,7 +17,7 @@ pub(super) enum Layer {
     Text,
     /// Where pages meet, and which page this is.
     Frames,
-    /// One way to finish the garment: 0 is that of the sheet, the others are its alternatives.
+    /// One way to make the garment: 0 is that of the sheet, the others are its variants.
     /// Whatever shows on it is on one of the layers above as well.
     Way(usize),
     /// One line of the notes.
@@ -49,8 +49,8 @@ impl Layer {
             Self::Marks => "Fold, grain line and notches".to_owned(),
             Self::Text => "Words on the pieces".to_owned(),
             Self::Frames => "Page joins and page names".to_owned(),
-            Self::Way(n) => match n.checked_sub(1).and_then(|i| drawing.alternatives.get(i)) {
-                Some(alternative) => format!("Alternative: {}", alternative.name),
+            Self::Way(n) => match n.checked_sub(1).and_then(|i| drawing.variants.get(i)) {
+                Some(variant) => format!("Alternative: {}", variant.name),
                 None => "As the sheet says".to_owned(),
             },
             Self::Line(n) => hidden_lines(drawing).nth(n).map_or_else(String::new, |(note, line)| {
@@ -81,8 +81,8 @@ pub(super) fn hidden_lines(drawing: &Drawing) -> impl Iterator<Item = (&Note, &s
 ///
 /// Of the ways to finish, one shows at a time: the sheet's own, until a person picks another.
 pub(super) fn add(document: &mut Document, drawing: &Drawing) -> Result<Dictionary, lopdf::Error> {
-    let alternatives = drawing.alternatives.len();
-    let ways = (0..=alternatives).filter(|_| alternatives > 0).map(Layer::Way);
+    let variants = drawing.variants.len();
+    let ways = (0..=variants).filter(|_| variants > 0).map(Layer::Way);
     let lines = (0..hidden_lines(drawing).count()).map(Layer::Line);
     let mut names = Dictionary::new();
     let mut group = |layer: Layer| {

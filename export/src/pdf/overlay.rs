@@ -1,5 +1,5 @@
-//! Other finishes of the same garment: their pieces lie over each other, so that pieces of one
-//! name share their place on the paper, and a reader shows one way to finish at a time.
+//! Variants of the same garment: their pieces lie over each other, so that pieces of one name
+//! share their place on the paper, and a reader shows one variant at a time.
 
 use super::layer::Layer;
 use super::layout::extent;
@@ -20,13 +20,13 @@ pub(super) struct Drawn<'d> {
     pub(super) on: Option<Layer>,
 }
 
-/// A drawing with its alternatives, place by place.
+/// A drawing with its variants, place by place.
 pub(super) struct Overlay<'d> {
     /// One piece for every place, with all the lines that may be drawn there.
     pub(super) whole: Cow<'d, Drawing>,
     /// In the order of those pieces.
     pub(super) places: Vec<Place<'d>>,
-    /// So many of them, the first ones, are pieces of the sheet's own finishes.
+    /// So many of them, the first ones, are pieces of the sheet itself.
     pub(super) own: usize,
 }
 
@@ -40,7 +40,7 @@ impl<'d> Overlay<'d> {
             }
         }
         let own = drawing.pieces.len();
-        if drawing.alternatives.is_empty() {
+        if drawing.variants.is_empty() {
             return Self { whole: Cow::Borrowed(drawing), places, own };
         }
         let whole = Drawing { pieces: places.iter().filter_map(merged).collect(), ..drawing.clone() };
@@ -48,9 +48,9 @@ impl<'d> Overlay<'d> {
     }
 }
 
-/// The pieces of every way to finish; first those of the sheet itself.
+/// The pieces of every way to make it; first those of the sheet itself.
 fn ways(drawing: &Drawing) -> Vec<&[Piece]> {
-    let others = drawing.alternatives.iter().map(|a| a.pieces.as_slice());
+    let others = drawing.variants.iter().map(|a| a.pieces.as_slice());
     std::iter::once(drawing.pieces.as_slice()).chain(others).collect()
 }
 

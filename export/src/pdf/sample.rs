@@ -10,7 +10,7 @@ use kurbo::{CubicBez, Line, Point, Rect, Vec2};
 pub(super) fn drawing(name: &str) -> Drawing {
     let lines = ["top edge: turned, soft 12; sewn to a line of 782.4 mm; cut 716.0 mm".to_owned()];
     Drawing {
-        alternatives: Vec::new(),
+        variants: Vec::new(),
         on_body: Default::default(),
         name: name.to_owned(),
         date: Some("2026-03-02".to_owned()),

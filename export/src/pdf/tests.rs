@@ -1,7 +1,7 @@
 //! The file, read back.
 
 use super::*;
-use engine::drawing::{self, Alternative, Note};
+use engine::drawing::{self, Note, Variant};
 use engine::quantity::Length;
 use kurbo::Point;
 use lopdf::{Dictionary, Document, Object};
@@ -295,9 +295,9 @@ fn layers_have_names_and_every_form_closes_what_it_opens() {
     assert!(optional.get(b"D").unwrap().as_dict().unwrap().get(b"OFF").is_err());
 }
 
-/// The sample with an alternative that changes its first piece, leaves the second as it is, does
+/// The sample with a variant that changes its first piece, leaves the second as it is, does
 /// without the third, and has one more.
-fn with_an_alternative() -> Drawing {
+fn with_a_variant() -> Drawing {
     let mut drawing = sample::drawing("x");
     let mut pieces = drawing.pieces[..2].to_vec();
     for edge in pieces[0].loops.iter_mut().flat_map(|l| &mut l.edges) {
@@ -306,7 +306,7 @@ fn with_an_alternative() -> Drawing {
     let mut band = drawing.pieces[2].clone();
     band.name = "band".to_owned();
     pieces.push(band);
-    drawing.alternatives.push(Alternative { name: "banded".to_owned(), pieces });
+    drawing.variants.push(Variant { name: "banded".to_owned(), pieces });
     let lines = vec!["monday, left leg: tight".to_owned(), "friday, left leg: right".to_owned()];
     drawing.notes.push(Note { heading: "Trials".to_owned(), lines, shown: drawing::Shown::LineByLine });
     drawing
@@ -314,7 +314,7 @@ fn with_an_alternative() -> Drawing {
 
 #[test]
 fn alternatives_and_trials_have_layers_of_their_own() {
-    let drawing = with_an_alternative();
+    let drawing = with_a_variant();
     let document = Document::load_mem(&tiled(&drawing, &A4).unwrap()).unwrap();
     let optional = optional(&document);
     let ways = ["As the sheet says", "Alternative: banded"];
@@ -336,7 +336,7 @@ fn alternatives_and_trials_have_layers_of_their_own() {
 
 #[test]
 fn pieces_that_only_alternatives_have_lie_on_pages_of_their_own() {
-    let drawing = with_an_alternative();
+    let drawing = with_a_variant();
     let layout = laid(&drawing);
     let without = laid(&sample::drawing("x"));
     let bounds: Vec<Rect> =
@@ -354,12 +354,12 @@ fn pieces_that_only_alternatives_have_lie_on_pages_of_their_own() {
 
 #[test]
 fn pieces_of_one_name_share_their_place() {
-    let drawing = with_an_alternative();
+    let drawing = with_a_variant();
     let overlay = Overlay::of(&drawing);
     let names: Vec<&str> = overlay.whole.pieces.iter().map(|p| p.name.as_str()).collect();
     assert_eq!(names, ["front", "back", "gusset", "band"]);
     assert_eq!(overlay.places.iter().map(|p| p.shown.len()).collect::<Vec<_>>(), [2, 1, 1, 1]);
-    let larger = layout::extent(&drawing.alternatives[0].pieces[0]);
+    let larger = layout::extent(&drawing.variants[0].pieces[0]);
     assert_eq!(overlay.places[0].bounds, larger.union(layout::extent(&drawing.pieces[0])));
     let without = sample::drawing("x");
     let plain = Overlay::of(&without);

@@ -2,8 +2,8 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Machine, Mark, Notch, Opening, Piece, Seam, Section, Step,
-    Total, Used, Value, Worn,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Machine, Mark, Notch, Opening, Piece, Seam, Section,
+    Step, Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::sheet::PutOn;
@@ -15,11 +15,12 @@ pub(super) trait Fill<'g, G>: Sized {
     fn fill(from: &'g G, at: &At) -> Result<Self, RecordError>;
 }
 
-impl<'g> Fill<'g, from::Alternative> for Alternative<'g> {
-    fn fill(alternative: &'g from::Alternative, at: &At) -> Result<Self, RecordError> {
-        let from::Alternative { name, garment } = alternative;
+impl<'g> Fill<'g, from::Variant> for Alternative<'g> {
+    fn fill(variant: &'g from::Variant, at: &At) -> Result<Self, RecordError> {
+        let from::Variant { name, garment } = variant;
         Ok(Self {
             name,
+            used: list(&garment.used, &at.key("used"))?,
             pieces: list(&garment.pieces, &at.key("pieces"))?,
             seams: list(&garment.seams, &at.key("seams"))?,
             crossings: list(&garment.crossings, &at.key("crossings"))?,
@@ -119,6 +120,7 @@ impl<'g> Fill<'g, from::OpeningWalk> for Opening<'g> {
             sections: list(&walk.sections, &at.key("sections"))?,
             elastic: optional(walk.elastic.as_ref(), &at.key("elastic"))?,
             band: optional(walk.band.as_ref(), &at.key("band"))?,
+            gap: optional(walk.gap.as_ref(), &at.key("gap"))?,
             worn: worn(walk, &at.key("worn"))?,
         })
     }
@@ -187,6 +189,12 @@ impl<'g> Fill<'g, from::BandCut> for Band<'g> {
             width: at.key("width").number(band.width)?,
             cut_length: at.key("cut_length").number(band.cut_length)?,
         })
+    }
+}
+
+impl<'g> Fill<'g, from::Gap> for Gap {
+    fn fill(gap: &'g from::Gap, at: &At) -> Result<Self, RecordError> {
+        Ok(Self { length: at.key("length").number(gap.length)?, place: gap.at.name() })
     }
 }
 

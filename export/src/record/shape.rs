@@ -54,10 +54,12 @@ impl<'g> Record<'g> {
     }
 }
 
-/// What differs where the edges are finished in another way; its checks are with the others.
+/// What a variant of the sheet makes; its checks are with the others. The key of the record keeps
+/// the name of its first version.
 #[derive(Serialize)]
 pub(super) struct Alternative<'g> {
     pub(super) name: &'g str,
+    pub(super) used: Vec<Used<'g>>,
     pub(super) pieces: Vec<Piece<'g>>,
     pub(super) seams: Vec<Seam>,
     pub(super) crossings: Vec<Crossing>,
@@ -152,6 +154,8 @@ pub(super) struct Opening<'g> {
     pub(super) sections: Vec<Section>,
     pub(super) elastic: Option<Elastic<'g>>,
     pub(super) band: Option<Band<'g>>,
+    /// Left open in the row of stitches to thread an elastic through.
+    pub(super) gap: Option<Gap>,
     pub(super) worn: Worn,
 }
 
@@ -204,6 +208,12 @@ pub(super) struct Band<'g> {
     pub(super) reduction: f64,
     pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Gap {
+    pub(super) length: f64,
+    pub(super) place: &'static str,
 }
 
 #[derive(Serialize)]

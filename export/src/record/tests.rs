@@ -86,6 +86,7 @@ fn opening() -> OpeningWalk {
             }],
         }),
         band: None,
+        gap: None,
         worn: Worn {
             girth: 600.0,
             girth_source: GirthSource::Measured,
@@ -100,7 +101,7 @@ fn opening() -> OpeningWalk {
 
 fn garment() -> Garment {
     Garment {
-        alternatives: Vec::new(),
+        variants: Vec::new(),
         name: "erste Größe ≤ 2".into(),
         date: None,
         units: Units::Cm,
@@ -175,7 +176,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/seams/0", "name a b length_a length_b difference sewn_a sewn_b"),
         ("/seams/0/a", "piece edge reverse mirrored"),
         ("/crossings/0", "opening seam a b angle"),
-        ("/openings/0", "name finish put_on finished sewing cut path sections elastic band worn"),
+        ("/openings/0", "name finish put_on finished sewing cut path sections elastic band gap worn"),
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
         ("/openings/0/elastic", "name width reduction basis finished_length cut_length joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),

@@ -17,7 +17,7 @@ fn with(blocks: &str) -> String {
 #[test]
 fn they_lie_over_the_finishes_of_the_sheet() {
     let sheet = good(&with(&format!("{BOUND}{BANDED}")));
-    let [bound, banded] = sheet.alternatives.as_slice() else { panic!("{:?}", sheet.alternatives) };
+    let [bound, banded] = sheet.variants.as_slice() else { panic!("{:?}", sheet.variants) };
     assert_eq!((bound.name.as_str(), banded.name.as_str()), ("bound", "banded"));
     let kinds = |finish: &engine::sheet::PerOpening<engine::sheet::FinishSpec>| {
         Opening::ALL.map(|opening| finish.get(opening).kind.name())
@@ -37,7 +37,7 @@ fn one_leg_lies_over_both_whatever_comes_first() {
     let leg = "\n[[alternative]]\nname = \"bound\"\nedge = \"left leg\"\nkind = \"hem\"\n";
     let sheets = [format!("{BOUND}{leg}"), format!("{leg}{BOUND}")].map(|blocks| good(&with(&blocks)));
     for sheet in &sheets {
-        let finish = &sheet.alternatives[0].finish;
+        let finish = &sheet.variants[0].finish;
         assert_eq!((finish.left_leg.kind.name(), finish.right_leg.kind.name()), ("hem", "binding"));
     }
 }
@@ -78,7 +78,7 @@ fn an_edge_has_one_finish_in_an_alternative() {
 #[test]
 fn more_than_eight_are_too_many() {
     let blocks = |n: usize| (0..n).map(|i| BOUND.replace("bound", &format!("bound {i}"))).collect::<String>();
-    assert_eq!(good(&with(&blocks(8))).alternatives.len(), 8);
+    assert_eq!(good(&with(&blocks(8))).variants.len(), 8);
     let (key, shown) = refused(&blocks(9));
     assert_eq!(key, "alternative.9", "{shown}");
 }

@@ -4,7 +4,8 @@ use super::{HalfRow, Pieces, Row, allowance};
 use crate::construct::allowance::onto;
 use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
-use crate::garment::Notch;
+use crate::curve::Path;
+use crate::garment::{Finding, Notch};
 use crate::topology::{
     EdgeId, Half, Lies, Matching, NotchId, PairPiece, PairSeam, PieceId, SeamLine, SeamMark, Side, Spot, Way,
 };
@@ -32,58 +33,104 @@ const PAIR: f64 = 5.0;
 /// Nearer to the start of an edge than this, a mark is on it, mm.
 const NEAR: f64 = 1e-6;
 
+/// mm; what a parallel line may be off by.
+const ON_LINE: f64 = 0.05;
+
+/// One side of a seam.
+type OnSeam = Spot<PieceId, EdgeId, SeamLine>;
+
 impl Pieces<'_> {
-    /// Every notch of one half, edge by edge; `sewing` is its sewing line.
-    pub(super) fn notches(&self, piece: &'static PairPiece, half: Half, sewing: &HalfRow, rings: &Rings) -> Vec<Notch> {
+    /// Every notch of one half, edge by edge, on its cut line; `sewing` is its sewing line.
+    pub(super) fn notches(
+        &self,
+        piece: &'static PairPiece,
+        half: Half,
+        (cut, sewing): (&HalfRow, &HalfRow),
+        rings: &Rings,
+    ) -> Result<Vec<Notch>, Finding> {
         let mut notches = Vec::new();
-        for ((edge, lies), sewn) in piece.edges.iter().zip(sewing) {
+        for (((edge, lies), sewn), line) in piece.edges.iter().zip(sewing).zip(cut) {
             let on = On { piece, half, edge: *edge, lies: *lies };
             let off = |at| sewn.point(sewn.nearest(at)).distance(at);
-            notches.extend(self.marks_on(on, rings).into_iter().map(|mark| self.notch(on, mark, off)));
+            let marks: Vec<Marked> = match self.topology.seam_of(*edge) {
+                Some(seam) => self.on_seam(seam, half, sewn)?.into_iter().collect(),
+                None => self.on_opening(on, rings).into_iter().filter(|mark| self.is_on(line, on, mark)).collect(),
+            };
+            notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, off)));
         }
-        notches
+        Ok(notches)
     }
 
-    fn marks_on(&self, on: On, rings: &Rings) -> Vec<Marked> {
+    /// Does a mark fall on the cut line? Beside a seam, a deep fold can end short of it, where that
+    /// seam is folded in with it: no notch is better than one beside its place.
+    fn is_on(&self, line: &Path, on: On, mark: &Marked) -> bool {
+        let (distance, _) = self.distance(on.lies, on.piece.side(on.half), Row::Cut);
+        let (at, _) = onto(drafted(self.draft, on.edge), mark.along, distance);
+        line.point(line.nearest(at)).distance(at) < ON_LINE
+    }
+
+    fn on_opening(&self, on: On, rings: &Rings) -> Vec<Marked> {
         let side = on.piece.side(on.half);
-        if let Some(seam) = self.topology.seam_of(on.edge) {
-            return self.on_seam(seam, on.half, side).into_iter().collect();
-        }
-        let Some(ring) = on.lies.opening(side).map(|opening| rings.get(opening)) else { return Vec::new() };
-        let net = drafted(self.draft, on.edge);
-        let marked = |along: f64, place| {
-            let id =
-                NotchId::Opening { piece: on.piece.id, side: self.told_side(on.piece, side), edge: on.edge, place };
-            Marked { along, id, mate: None }
-        };
-        ring.marks
+        let Some(opening) = on.lies.opening(side) else { return Vec::new() };
+        let (ring, net) = (rings.get(opening), drafted(self.draft, on.edge));
+        let (piece, edge, side) = (on.piece.id, on.edge, self.told_side(on.piece, side));
+        let marked = |along: f64, id: NotchId| Marked { along, id, mate: None };
+        let pinned = ring
+            .marks
             .iter()
-            .filter_map(|mark| ring.on_edge(mark, on.edge, on.half, net).map(|along| (along, mark.place)))
+            .filter_map(|mark| ring.on_edge(mark, edge, on.half, net).map(|along| (along, mark.place)))
             // The centre belongs to both halves: it is marked once.
             .filter(|(along, _)| on.half == Half::Plus || *along > NEAR)
-            .map(|(along, place)| marked(along, place))
-            .collect()
+            .map(|(along, place)| marked(along, NotchId::Opening { piece, side, edge, place }));
+        let threaded = ring
+            .gap_on_edge(edge, on.half, net)
+            .into_iter()
+            .map(|(along, end)| marked(along, NotchId::Threading { piece, side, edge, end }));
+        pinned.chain(threaded).collect()
     }
 
-    /// The notch of one side of a seam.
-    fn on_seam(&self, PairSeam { matching, own, other, .. }: PairSeam, half: Half, side: Side) -> Option<Marked> {
+    /// The notch of one side of a seam, whose own line of stitches is `sewn`.
+    fn on_seam(
+        &self,
+        PairSeam { matching, own, other, .. }: PairSeam,
+        half: Half,
+        sewn: &Path,
+    ) -> Result<Option<Marked>, Finding> {
+        let side = own.piece.side(half);
         let length = drafted(self.draft, own.edge).length();
+        let (from, to) = self.sewn_on_both(side, (own, other), sewn)?;
         // From where the seam begins.
         let (along, mark) = match matching {
-            Matching::Middle => (0.5 * length, SeamMark::Middle),
+            Matching::Middle => (0.5 * (from + to), SeamMark::Middle),
             // The centre belongs to both halves.
-            Matching::Centre if half == Half::Minus => return None,
+            Matching::Centre if half == Half::Minus => return Ok(None),
             Matching::Centre => (length, SeamMark::Centre),
-            Matching::Pair => (length - PAIR, SeamMark::Pair),
+            Matching::Pair => (length - PAIR.min(0.5 * (length - from)), SeamMark::Pair),
         };
         let along = if own.way == Way::Along { along } else { length - along };
-        let id = |at: Spot<PieceId, EdgeId, SeamLine>| NotchId::Seam {
+        let id = |at: OnSeam| NotchId::Seam {
             piece: at.piece.id,
             side: self.told_side(at.piece, side),
             edge: at.edge,
             mark,
         };
-        Some(Marked { along, id: id(own), mate: Some(id(other)) })
+        Ok(Some(Marked { along, id: id(own), mate: Some(id(other)) }))
+    }
+
+    /// Where the stitches of a seam begin and end between its openings, from where it begins, mm:
+    /// what both sides have, so that a notch is as far from either end on one as on the other.
+    fn sewn_on_both(&self, side: Side, (own, other): (OnSeam, OnSeam), sewn: &Path) -> Result<(f64, f64), Finding> {
+        let facing = self.half_row(other.piece, other.piece.half(side), Row::Sewing)?;
+        let (a, b) = (self.sewn_part(own, sewn), self.sewn_part(other, &facing[other.at]));
+        Ok((0.5 * (a.0 + b.0), 0.5 * (a.1 + b.1)))
+    }
+
+    /// Where the stitches of a seam begin and end on one side of it; never beyond the finished edges.
+    fn sewn_part(&self, at: OnSeam, sewn: &Path) -> (f64, f64) {
+        let net = drafted(self.draft, at.edge);
+        let along = |end| net.along(net.nearest(end));
+        let (from, to) = (along(sewn.start()), along(sewn.end()));
+        if at.way == Way::Along { (from, to) } else { (net.length() - to, net.length() - from) }
     }
 
     /// A half piece has each notch once, a whole one on either side.

@@ -1,9 +1,10 @@
 //! Facts about a finish as it was asked for.
 
 use super::{About, refusal};
-use crate::finding::{Do, Help};
+use crate::finding::{Do, Help, Unit};
 use crate::finish::FinishKind;
-use crate::keys::finish;
+use crate::keys::{Field, PerEdge, body, finish};
+use crate::sheet::Basis;
 use crate::terms::{ClothKind, Opening};
 
 /// Why a finish cannot be had as it was asked for.
@@ -36,6 +37,26 @@ pub enum FinishFact {
     TwoLengths {
         opening: Opening,
     },
+    /// A whole length, of which parts with a reduction of their own leave too little or too much.
+    RestOutOfReach {
+        opening: Opening,
+        basis: Basis,
+        /// The whole length, mm.
+        whole: f64,
+        /// By the parts that have their own, mm.
+        taken: f64,
+        /// The edge of the other parts, mm.
+        left: f64,
+        /// The shortest and the longest whole length that these parts leave room for, mm.
+        shortest: f64,
+        longest: f64,
+    },
+    /// A threaded elastic is not held anywhere, and cannot have parts of their own.
+    RunsFreely {
+        opening: Opening,
+        kind: FinishKind,
+        key: Field<PerEdge>,
+    },
 }
 
 impl FinishFact {
@@ -60,6 +81,20 @@ impl FinishFact {
             Self::TwoLengths { opening } => refusal("finish.two_lengths", finish::SECTIONS.on(*opening))
                 .help(Do::OneSectionLess)
                 .help(Help::TakeOut(finish::LENGTH.on(*opening))),
+            Self::RestOutOfReach { opening, basis, whole, shortest, longest, .. } => {
+                let key = match basis {
+                    Basis::Body => body::ELASTIC_TOP.into(),
+                    Basis::Length(_) | Basis::Reduction(_) => finish::LENGTH.on(*opening),
+                };
+                let limit = if whole < shortest { *shortest } else { *longest };
+                refusal("finish.rest_out_of_reach", key.clone())
+                    .measured(*whole, limit, Unit::Mm)
+                    .help(Help::Between(key, *shortest, *longest))
+                    .help(Help::TakeOut(finish::SECTIONS.on(*opening)))
+            }
+            Self::RunsFreely { opening, key, .. } => refusal("finish.runs_freely", key.on(*opening))
+                .help(Help::TakeOut(key.on(*opening)))
+                .help(Do::OtherFinish),
         }
     }
 }

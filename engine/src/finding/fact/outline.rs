@@ -1,7 +1,8 @@
 //! Facts about lines that cannot be cut or sewn.
 
 use super::{About, refusal};
-use crate::finding::{Do, Place, Unit};
+use crate::finding::{Do, Help, Place, Unit};
+use crate::keys::style;
 use crate::terms::Opening;
 use crate::topology::{self, PieceId, SeamId};
 
@@ -26,6 +27,15 @@ pub enum OutlineFact {
         piece: PieceId,
         fault: Fault,
     },
+    /// The finished edges of a piece cross each other.
+    EdgesCross {
+        piece: PieceId,
+    },
+    /// A finished edge lies on the wrong side of its cut line or its stitches.
+    OutOfOrder {
+        piece: PieceId,
+        opening: Opening,
+    },
     SeamUnequal {
         seam: SeamId,
         difference: f64,
@@ -49,6 +59,12 @@ impl OutlineFact {
     pub(super) fn about(&self) -> About {
         let found = match self {
             Self::Unsound(_) => return refusal("construction.unsound", Place::Sheet).help(Do::Report),
+            Self::EdgesCross { .. } => {
+                return refusal("outline.edges_cross", style::SIDE_SEAM)
+                    .help(Do::MilderCurves)
+                    .help(Help::Larger(style::SIDE_SEAM.into()));
+            }
+            Self::OutOfOrder { opening, .. } => refusal("outline.out_of_order", *opening),
             Self::NotSimple { piece, .. } => refusal("outline.not_simple", *piece),
             Self::SeamUnequal { seam, difference, most } => {
                 refusal("seam.unequal", *seam).measured(*difference, *most, Unit::Mm)

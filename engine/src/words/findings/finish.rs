@@ -2,9 +2,11 @@
 
 use crate::finding::fact::{EdgeFact, FinishFact};
 use crate::finish::Demand;
+use crate::sheet::Basis;
+use crate::words::Speech;
 use crate::words::number::percent;
 
-pub(super) fn text(fact: &FinishFact) -> String {
+pub(super) fn text(say: Speech, fact: &FinishFact) -> String {
     match fact {
         FinishFact::ClothCannot { kind, .. } => {
             format!("a woven cannot be finished with \"{}\": {}", kind.name(), because(kind.demands()))
@@ -21,6 +23,29 @@ pub(super) fn text(fact: &FinishFact) -> String {
         FinishFact::TwoLengths { .. } => {
             "a whole length is given, and a reduction for every section: one contradicts the other".to_owned()
         }
+        FinishFact::RestOutOfReach { opening, basis, whole, taken, left, .. } => {
+            let key = match basis {
+                Basis::Body => "elastic_top",
+                Basis::Length(_) | Basis::Reduction(_) => "length",
+            };
+            let parts = format!(
+                "on the {}, the parts with a reduction of their own take {} of the {} that `{key}` gives",
+                opening.name(),
+                say.tape(*taken),
+                say.tape(*whole)
+            );
+            let rest = whole - taken;
+            if rest > 0.0 {
+                format!("{parts}: {} is left for {} of edge", say.tape(rest), say.tape(*left))
+            } else {
+                format!("{parts}: nothing is left for the other {} of edge", say.tape(*left))
+            }
+        }
+        FinishFact::RunsFreely { kind, key, .. } => format!(
+            "`{}` asks for parts of their own, and the elastic of a \"{}\" runs freely: it has one stretch all round",
+            key.name(),
+            kind.name()
+        ),
     }
 }
 

@@ -13,7 +13,7 @@ pub(super) fn next(say: Speech, found: &Finding) -> String {
     let next = ways.join(", or ");
     match &found.variant {
         Some(_) if found.level == Level::Refusal => {
-            format!("{next}; the sheet’s own finishes can be made: without this alternative it is drafted")
+            format!("{next}; the sheet itself can be made: without this variant it is drafted")
         }
         _ => next,
     }

@@ -69,6 +69,15 @@ pub(super) fn outline(say: Speech, fact: &OutlineFact) -> String {
                 Fault::SewingLeavesCut => "its sewing line leaves the cut line",
             }
         ),
+        OutlineFact::EdgesCross { piece } => {
+            format!("the {} cannot be worn: its finished edges cross each other", piece.name())
+        }
+        OutlineFact::OutOfOrder { piece, opening } => format!(
+            "on the {}, the finished edge of the {} lies on the wrong side of its cut line or its stitches: they run \
+             into those of another edge",
+            piece.name(),
+            opening.name()
+        ),
         OutlineFact::SeamUnequal { seam, difference, .. } => {
             format!("the two sides of the {} differ by {}", seam.name(), say.with_unit(*difference, Fineness::Exact))
         }

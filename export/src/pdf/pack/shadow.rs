@@ -25,7 +25,7 @@ type Row = [u64; WORDS];
 pub(super) enum Crowd {
     /// Those of the sheet's own finishes.
     Own,
-    /// Those that only alternatives have.
+    /// Those that only variants have.
     Others,
 }
 

@@ -1,4 +1,4 @@
-//! The same garment with its edges finished in other ways.
+//! Variants: the same garment with its edges finished in other ways, or of another body.
 
 use crate::program::{Folder, SHEET, draft};
 
@@ -18,7 +18,7 @@ fn the_summary_and_the_record_tell_them() {
     let folder = Folder::with_sheet(sheet());
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 0, "{}", run.err);
-    assert!(run.out.contains("Alternative: bound legs") && run.out.contains("Alternative: banded top"), "{}", run.out);
+    assert!(run.out.contains("Variant: bound legs") && run.out.contains("Variant: banded top"), "{}", run.out);
     let record: serde_json::Value = serde_json::from_slice(&read(&folder, "out/first-pair.json")).unwrap();
     let told = record["alternatives"].as_array().unwrap();
     let finishes = |of: &serde_json::Value| {
@@ -58,11 +58,11 @@ fn one_that_is_not_there_is_named_with_those_that_are() {
     let run = draft(&folder, &["--alternative", "something else"]);
     assert!(run.err.contains("\"bound legs\" or \"banded top\""), "{}", run.err);
     let without = draft(&Folder::with_sheet(SHEET), &["--alternative", "bound"]);
-    assert!(without.code == 2 && without.err.contains("[[alternative]]"), "{}", without.err);
+    assert!(without.code == 2 && without.err.contains("[[variant]]"), "{}", without.err);
     assert!(!folder.path("out").exists());
     assert_eq!(draft(&folder, &[]).code, 0);
     let drawn = folder.run(&["walk", "out/first-pair.svg", "--alternative", "bound legs"]);
-    assert!(drawn.code == 2 && drawn.err.contains("a drawing has no alternatives"), "{}", drawn.err);
+    assert!(drawn.code == 2 && drawn.err.contains("a drawing has no variants"), "{}", drawn.err);
 }
 
 /// A base whose side seam is too short for a band: the sheet's own finishes do, the other do not.
@@ -72,9 +72,53 @@ fn one_that_cannot_be_made_refuses_the_sheet_by_its_name() {
     let folder = Folder::with_sheet(&tanga);
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 1, "{}", run.err);
-    assert!(run.err.contains("alternative “banded top”, "), "{}", run.err);
-    assert!(run.err.contains("without this alternative it is drafted"), "{}", run.err);
+    assert!(run.err.contains("variant “banded top”, "), "{}", run.err);
+    assert!(run.err.contains("without this variant it is drafted"), "{}", run.err);
     assert!(!folder.path("out").exists());
     let plain = Folder::with_sheet(SHEET.replace("base = \"brief\"", "base = \"tanga\""));
     assert_eq!(draft(&plain, &[]).code, 0);
+}
+
+fn larger() -> String {
+    format!(
+        "{SHEET}\n[[variant]]\nname = \"larger\"\nbody.hip_girth = 102\nfinish.legs = {{ kind = \"binding\", reduction = 3 }}\n"
+    )
+}
+
+/// One that changes the body is told, drawn and made as any other.
+#[test]
+fn a_variant_of_the_body_has_pieces_of_its_own() {
+    let folder = Folder::with_sheet(larger());
+    let run = draft(&folder, &[]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let summary = run.out.split("Variant: larger").nth(1).expect("its part of the summary");
+    assert!(summary.contains("front") && summary.contains("binding"), "{summary}");
+    let record: serde_json::Value = serde_json::from_slice(&read(&folder, "out/first-pair.json")).unwrap();
+    let told = &record["alternatives"][0];
+    let hip = |of: &serde_json::Value| {
+        let used = of["used"].as_array().unwrap().iter().find(|u| u["key"] == "body.hip_girth").unwrap();
+        used["value"].as_f64().unwrap()
+    };
+    assert_eq!((hip(&record), hip(told)), (980.0, 1020.0));
+}
+
+/// Either name of the flag takes it: the garment of a sheet that says so at once.
+#[test]
+fn a_variant_that_is_taken_is_the_sheet_written_out_whole() {
+    let plain = SHEET
+        .replace("hip_girth = 98", "hip_girth = 102")
+        .replace("kind = \"trim\"", "kind = \"binding\"")
+        .replace("reduction = 5", "reduction = 3")
+        .replace("\"first pair\"", "\"first pair – larger\"");
+    let other = Folder::with_sheet(&plain);
+    assert_eq!(draft(&other, &[]).code, 0);
+    for flag in ["--variant", "--alternative"] {
+        let folder = Folder::with_sheet(larger());
+        assert_eq!(draft(&folder, &[flag, "larger"]).code, 0);
+        assert_eq!(folder.names("out"), other.names("out"));
+        for name in folder.names("out") {
+            let path = format!("out/{name}");
+            assert!(read(&folder, &path) == read(&other, &path), "{flag}: {name}");
+        }
+    }
 }

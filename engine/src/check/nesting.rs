@@ -1,0 +1,49 @@
+//! Does every finished edge lie on the right side of its cut line and of its stitches?
+//!
+//! What is folded in lies beyond the finished edge all along it, what is cut back lies short of it.
+//! A line that changes sides has run into that of another edge.
+
+use super::Subject;
+use super::outline::{Bands, Place, TOLERANCE, polygon};
+use crate::finding::fact::OutlineFact;
+use crate::garment::{Edge, Outline, Piece};
+use crate::plan::FinishPlan;
+use crate::terms::Opening;
+use crate::topology::{OutlineEdge, PairPiece, Side};
+
+/// The finished edges of a piece's openings, seen from its cut and sewing lines.
+pub(super) fn disordered(s: &Subject<'_>, piece: &Piece) -> Option<OutlineFact> {
+    let drafted = s.topology.pieces.iter().find(|p| p.id == piece.id)?;
+    let (cut, sewing) = (bands(&piece.cut), bands(&piece.sewing));
+    let is_wrong = |edge: &Edge, finish: &FinishPlan| {
+        let lines = &finish.lines;
+        !lies_right(edge, &cut, lines.cut) || !lies_right(edge, &sewing, lines.sewing.unwrap_or(0.0))
+    };
+    piece.finished.edges.iter().find_map(|edge| {
+        let opening = opening_of(drafted, edge.id)?;
+        is_wrong(edge, s.plan.finish.get(opening)).then_some(OutlineFact::OutOfOrder { piece: piece.id, opening })
+    })
+}
+
+fn bands(outline: &Outline) -> Bands {
+    Bands::of(&polygon(outline))
+}
+
+/// Is a finished edge inside a line that runs beyond it, and outside one that runs short of it?
+fn lies_right(edge: &Edge, line: &Bands, distance: f64) -> bool {
+    if distance.abs() <= 2.0 * TOLERANCE {
+        return true;
+    }
+    let wrong = if distance > 0.0 { Place::Outside } else { Place::Inside };
+    edge.path.flatten(TOLERANCE).iter().all(|p| line.place(*p) != wrong)
+}
+
+/// The opening that an edge of an outline lies on; halves on the fold have legs that are alike.
+fn opening_of(drafted: &PairPiece, edge: OutlineEdge) -> Option<Opening> {
+    let side = match edge {
+        OutlineEdge::On(side, _) => side,
+        _ => Side::Left,
+    };
+    let (_, lies) = drafted.edges.iter().find(|(known, _)| Some(*known) == edge.drafted())?;
+    lies.opening(side)
+}
