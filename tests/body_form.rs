@@ -238,6 +238,50 @@ fn the_garment_lies_on_the_body_where_it_was_asked_for() {
     }
 }
 
+/// The picture takes a level line of the cloth for a parabola, from the depth asked at the centre to the one
+/// at the side. One sweep that joins its other half at the side without a corner cannot always be that:
+/// the aim of 2 mm is missed at the corner by a quarter of these garments, which their drafts say, and
+/// between by two thirds. What is asserted is that it gets no worse.
+#[test]
+fn the_top_edge_is_drafted_where_it_was_asked_for() {
+    const AIM: f64 = 2.0;
+    let mut n = Numbers::seeded(39);
+    let (mut raised, mut between) = (Vec::new(), Vec::new());
+    for (m, base) in (0..300).map(|_| random::body(&mut n)).flat_map(|m| Base::all().map(move |b| (m.clone(), b))) {
+        let plan = Plan::of(&sheet(&m, base)).unwrap();
+        let Ok(draft) = engine::stages::draft(&plan) else { continue };
+        raised.push(draft.side_raised.abs());
+        let tall = 1.0 + plan.cloth.ease_along;
+        let off = [&draft.front, &draft.back].map(|panel| off_parabola(&panel.top) / tall);
+        between.push(off[0].max(off[1]));
+    }
+    assert!(raised.len() >= 1750, "{} drafted", raised.len());
+    for (what, mut off, most, least) in [("corner", raised, 8.0, 0.75), ("between", between, 5.0, 0.35)] {
+        off.sort_by(f64::total_cmp);
+        let within = off.partition_point(|o| *o < AIM) as f64 / off.len() as f64;
+        let at = |share: f64| off[((off.len() - 1) as f64 * share) as usize];
+        println!(
+            "{what}: median {:.2}, 95 % {:.2}, worst {:.2} mm; {within:.3} within {AIM}",
+            at(0.5),
+            at(0.95),
+            at(1.0)
+        );
+        assert!(within > least, "{what}: {within} within {AIM} mm");
+        assert!(at(1.0) < most, "{what}: {} mm", at(1.0));
+    }
+}
+
+/// How far a top edge lies above or below the parabola that is level at its centre and meets its end.
+fn off_parabola(top: &engine::curve::Path) -> f64 {
+    let (centre, corner) = (top.start(), top.end());
+    let off = |i: u32| {
+        let p = top.at(top.length() * f64::from(i) / 40.0).0;
+        let share = p.x / corner.x;
+        (p.y - (centre.y + share * share * (corner.y - centre.y))).abs()
+    };
+    (0..=40).map(off).fold(0.0, f64::max)
+}
+
 #[test]
 fn moving_a_knob_moves_the_picture_and_a_little_of_it_a_little() {
     let plain = sheet(&ordinary(), Base::all().nth(1).unwrap());

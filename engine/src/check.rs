@@ -44,6 +44,7 @@ const CHECKS: &[Check] = &[
     shape::level_leg,
     shape::foot_angle,
     shape::gusset_width,
+    shape::gusset_width_kept,
     outline::simple,
     outline::sewn_seams,
     cloth::lockstitch,

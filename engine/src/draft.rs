@@ -35,6 +35,9 @@ pub struct Draft {
     /// How much flatter than square the front leg leaves the side seam, rad; the back leg leaves it
     /// steeper by as much.
     pub flatter: f64,
+    /// How much higher on the body than asked the top of the side seam lies, so that the top edge of
+    /// each half is one sweep, mm; lower where negative.
+    pub side_raised: f64,
     /// The knobs in the end.
     pub knobs: Knobs,
 }
@@ -211,6 +214,7 @@ fn draft_on(form: &Form, plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
         target = Target::of(plan, form, &knobs)?;
         [front, back] = panel::uppers(&target)?;
     }
+    let side_raised = front.raised / (target.along * (1.0 + plan.cloth.ease_along));
     let legs = opening::opening(&target, (&front, &back), &plan.gusset, &knobs)?;
     Ok(Draft {
         front: front.with_leg(legs.front),
@@ -218,6 +222,7 @@ fn draft_on(form: &Form, plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
         gusset: gusset::gusset(legs.gusset),
         side_seam: knobs.side_seam,
         flatter: legs.flatter,
+        side_raised,
         knobs,
     })
 }

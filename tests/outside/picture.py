@@ -14,8 +14,6 @@ from tally import Facts, Tally
 # Four pixels to the millimetre.
 PER_MM = 4
 DPI = 25.4 * PER_MM
-# Half a line's width and a pixel on either side, mm.
-STROKE = 0.5
 
 
 def checks(record, sheet, job):
@@ -55,9 +53,11 @@ def outlines(text, record):
     for name in record.pieces:
         ident = name.replace(" ", "-")
         path = re.search(rf'<path [^>]*id="{ident}-cut-outline"[^>]*>', text).group(0)
+        # Filled, not drawn round: a line's mitre stands out beyond a sharp corner.
+        path = path.replace('fill="none"', 'fill="#000000"').replace('stroke="#000000"', 'stroke="none"')
         ink = np.array(picture(f"{head}{path}</svg>"))[:, :, 3] > 127
         marked = [np.flatnonzero(ink.any(axis=axis)) for axis in (0, 1)]
-        found[name] = tuple((m[-1] - m[0] + 1) / PER_MM - STROKE for m in marked)
+        found[name] = tuple((m[-1] - m[0] + 1) / PER_MM for m in marked)
     return found
 
 

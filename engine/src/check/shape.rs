@@ -2,9 +2,10 @@
 
 use super::Subject;
 use crate::construct::unsound;
+use crate::draft::before_washing;
 use crate::finding::Finding;
 use crate::finding::fact::{GussetFact, ShapeFact};
-use crate::garment::{EdgeRef, Garment, SeamWalk};
+use crate::garment::{EdgeRef, Garment, Outline, Piece, SeamWalk};
 use crate::topology::{EdgeId, Fault, OutlineEdge, PieceId, SeamLine, Side};
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
@@ -50,21 +51,35 @@ const SEEN: f64 = 10.0;
 
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
-    match across_gusset(s.garment) {
+    match across_gusset(s.garment, |piece| vec![&piece.sewing, &piece.cut]) {
         Ok(width) if width < SHORTEST_SIDE => vec![GussetFact::Narrow { width, least: SHORTEST_SIDE }.into()],
         Ok(_) => Vec::new(),
         Err(fault) => vec![unsound(fault)],
     }
 }
 
-/// The least width of the gusset's cut and sewing lines, mm.
-fn across_gusset(garment: &Garment) -> Result<f64, Fault> {
+/// Does the gusset keep its narrowest width? A fair curve through ends that are hardly wider cannot.
+pub(super) fn gusset_width_kept(s: &Subject<'_>) -> Vec<Finding> {
+    let (across, _) = before_washing(&s.plan.cloth);
+    let asked = s.plan.gusset.width;
+    match across_gusset(s.garment, |piece| vec![&piece.finished]).map(|cut| cut / across) {
+        Ok(drawn) if drawn < asked - KEPT_WITHIN => vec![GussetFact::WidthNotKept { drawn, asked }.into()],
+        Ok(_) => Vec::new(),
+        Err(fault) => vec![unsound(fault)],
+    }
+}
+
+/// mm; nobody measures a gusset more closely.
+const KEPT_WITHIN: f64 = 0.05;
+
+/// The least width between the leg edges of some of the gusset's outlines, mm.
+fn across_gusset(garment: &Garment, outlines: impl Fn(&Piece) -> Vec<&Outline>) -> Result<f64, Fault> {
     let id = PieceId::Gusset;
     let edge =
         |side| EdgeRef { piece: id, edge: OutlineEdge::On(side, EdgeId::GussetLeg), reverse: false, mirrored: false };
     let gusset = garment.pieces.iter().find(|p| p.id == id).ok_or_else(|| edge(Side::Left).not_drawn())?;
     let mut narrowest = f64::MAX;
-    for outline in [&gusset.sewing, &gusset.cut] {
+    for outline in outlines(gusset) {
         let mut across = 0.0;
         for side in Side::ALL {
             let leg = edge(side).path(outline)?;
@@ -86,12 +101,12 @@ mod tests {
     fn a_gusset_without_a_leg_edge_is_not_wide_enough() {
         let sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
         let mut garment = crate::record(&sheet).unwrap();
-        assert!(across_gusset(&garment).unwrap() > 40.0);
+        assert!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]).unwrap() > 40.0);
         let gusset = garment.pieces.iter_mut().find(|p| p.id == PieceId::Gusset).unwrap();
         gusset.cut.edges.retain(|e| e.id != OutlineEdge::On(Side::Right, EdgeId::GussetLeg));
         let fault = Fault::NotDrawn { piece: "gusset", edge: "right leg" };
-        assert_eq!(across_gusset(&garment), Err(fault));
+        assert_eq!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]), Err(fault));
         garment.pieces.clear();
-        assert!(across_gusset(&garment).is_err());
+        assert!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]).is_err());
     }
 }

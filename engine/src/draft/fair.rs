@@ -125,7 +125,15 @@ impl Spline {
 
     /// Signed curvature in the middle of a span, hollow positive, 1/mm.
     pub(super) fn bend(&self, span: usize) -> f64 {
-        let s = 0.5 * self.spans[span];
+        self.curvature(span, 0.5 * self.spans[span])
+    }
+
+    /// Signed curvature at the start of a span, hollow positive, 1/mm.
+    pub(super) fn bend_at(&self, span: usize) -> f64 {
+        self.curvature(span, 0.0)
+    }
+
+    fn curvature(&self, span: usize, s: f64) -> f64 {
         let (v, a) = (self.at(span, s, 1), self.at(span, s, 2));
         -v.cross(a) / v.hypot().powi(3).max(1e-12)
     }

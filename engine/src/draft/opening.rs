@@ -65,7 +65,8 @@ pub(super) fn opening(
             seat = Condition::Through(frame.seated(&curve, knobs.cover));
         }
         if step == SCOOPED {
-            middle = Condition::Through(frame.scooped(&curve, knobs.scoop));
+            let probe = frame.curve(&lengths, &weights, [seat, Condition::Through(frame.probed(&curve))])?;
+            middle = Condition::Through(frame.scooped(&curve, &probe, knobs.scoop));
         }
         lengths = even_lengths(&curve);
         weights = frame.weights(&curve);
@@ -178,29 +179,48 @@ impl Frame {
     }
 
     /// Where the line passes over the seat: the middle of its chord, moved outward by the cover; no
-    /// barer than the fairest line to the gusset's back corner is, or it would have to swing twice.
+    /// barer than the fairest line there. Barer by 2 % of the chord, 1 in 220 random sheets dipped at
+    /// the seat between two swings.
     fn seated(&self, curve: &Spline, cover: f64) -> Point {
         let (behind, end) = (self.stations[3], self.stations[4]);
         let chord = end - behind;
         let outward = Vec2::new(chord.y, -chord.x);
         let fairest = (curve.point(SEAT) - behind).dot(outward) / chord.hypot2();
         let asked = BARE + (FULL - BARE) * cover;
-        behind + chord * 0.5 + outward * soft_max(asked, fairest - BARER, SOFT_COVER)
+        behind + chord * 0.5 + outward * soft_max(asked, fairest, SOFT_COVER)
     }
 
     /// Where the middle of the front leg goes: the depth of the fairest line there, as a share of
     /// the triangle of its tangents, moved on the logistic scale, so that it stays inside for every
-    /// scoop from 0 to 1.
-    fn scooped(&self, curve: &Spline, scoop: f64) -> Point {
+    /// scoop from 0 to 1; and deep enough to stay one hollow.
+    ///
+    /// `probe` is the same curve with its middle moved to [`Frame::probed`].
+    fn scooped(&self, curve: &Spline, probe: &Spline, scoop: f64) -> Point {
         let (foot, corner) = (self.stations[0], self.stations[1]);
         let (fairest, chord, arriving) = (curve.point(MIDDLE), corner - foot, curve.heading(FRONT_SEAM));
-        let inward = Vec2::new(chord.y, -chord.x).normalize();
+        let across = self.across();
         let apex = self.leaving * (chord.cross(arriving) / self.leaving.cross(arriving));
-        let (depth, deepest) = ((fairest - foot).dot(inward), apex.dot(inward));
+        let (depth, deepest) = ((fairest - foot).dot(across), apex.dot(across));
         let share = (depth / deepest).clamp(0.02, 0.98);
         let odds = share / (1.0 - share)
             * (SCOOP * (scoop - FAIREST_SCOOP) * (1.0 - SCOOP_FADES * (scoop - FAIREST_SCOOP)) - FAIREST).exp();
-        fairest + inward * (odds / (1.0 + odds) - share) * deepest
+        let asked = (odds / (1.0 + odds) - share) * deepest;
+        // The curve is linear in its middle: moved by so much it is still hollow there.
+        let bend = curve.bend_at(MIDDLE);
+        let per_mm = (probe.bend_at(MIDDLE) - bend) / (PROBE * chord.hypot());
+        let straightest = (LEAST_BEND - 1.0) * bend / per_mm;
+        fairest + across * soft_min(asked, straightest, SOFT_SCOOP * chord.hypot())
+    }
+
+    /// The middle of the front leg a little nearer to the chord than a curve has it.
+    fn probed(&self, curve: &Spline) -> Point {
+        curve.point(MIDDLE) + self.across() * (PROBE * self.stations[1].distance(self.stations[0]))
+    }
+
+    /// From the front leg to its chord, square to it.
+    fn across(&self) -> Vec2 {
+        let chord = self.stations[1] - self.stations[0];
+        Vec2::new(chord.y, -chord.x).normalize()
     }
 
     /// Each edge on its own half piece.
@@ -242,11 +262,17 @@ const SCOOP_FADES: f64 = 0.85;
 const FAIREST_SCOOP: f64 = 0.42;
 const FAIREST: f64 = 0.16;
 
+/// The front leg keeps this share of the fairest line's curvature at its middle.
+const LEAST_BEND: f64 = 0.2;
+/// How softly that bound sets in, and how far the curve is moved to learn what moving it does, in
+/// chords.
+const SOFT_SCOOP: f64 = 0.01;
+const PROBE: f64 = 0.02;
+
 /// Where the back leg passes the middle of its chord, as a share of the chord, outward positive.
 const BARE: f64 = -0.20;
 const FULL: f64 = 0.13;
-/// It may be so much barer than the fairest line, and that bound is so soft, in chords.
-const BARER: f64 = 0.02;
+/// How softly it comes to the fairest line, in chords.
 const SOFT_COVER: f64 = 0.03;
 
 /// The gusset's half widths and its length, on the cloth as cut.

@@ -14,12 +14,20 @@ pub(super) struct Upper {
     pub(super) side: Path,
     /// Where the gusset seam lies.
     pub(super) y_gusset: f64,
+    /// How much higher than the form has it one sweep puts the top of the side seam, mm.
+    pub(super) raised: f64,
 }
 
 /// Front and back.
 pub(super) fn uppers(target: &Target) -> Result<[Upper; 2], Finding> {
     let (top, [front, back]) = (Top::of(target), target.halves());
-    let side = |half, i: usize| SideCorner { half, y_corner: top.corners[i], slope: top.slopes[i], lean: top.leans[i] };
+    let side = |half, i: usize| SideCorner {
+        half,
+        y_corner: top.corners[i],
+        slope: top.slopes[i],
+        lean: top.leans[i],
+        raised: top.raised,
+    };
     Ok([upper(target, &side(front, 0))?, upper(target, &side(back, 1))?])
 }
 
@@ -31,6 +39,7 @@ struct SideCorner {
     slope: f64,
     /// Of the side seam where it leaves, rad.
     lean: f64,
+    raised: f64,
 }
 
 /// Solves for the top of the side seam and its foot, so that the top edge and the side seam get
@@ -51,7 +60,7 @@ fn upper(target: &Target, side: &SideCorner) -> Result<Upper, Finding> {
         let residual = lengths(&v) - wanted;
         if residual.amax() < RESIDUAL {
             let (top, seam) = curves(side, &v);
-            return Ok(Upper { top, side: seam, y_gusset: side.half.y_gusset });
+            return Ok(Upper { top, side: seam, y_gusset: side.half.y_gusset, raised: side.raised });
         }
         let column = |d: Vector2<f64>| (lengths(&(v + d)) - wanted - residual) / DIFFERENCE;
         let jacobian = Matrix2::from_columns(&[column(Vector2::x() * DIFFERENCE), column(Vector2::y() * DIFFERENCE)]);

@@ -16,6 +16,8 @@ pub(super) struct Top {
     pub(super) slopes: [f64; 2],
     /// How the side seam leans out at its top, rad.
     pub(super) leans: [f64; 2],
+    /// How much higher both corners lie than the form has them, mm.
+    pub(super) raised: f64,
 }
 
 /// A sweep needs λ within these multiples of p, with some room to the cubic's own 0.75 and 1.5.
@@ -50,7 +52,7 @@ impl Top {
         // Of both halves the same but for the last bits, which would be a corner at the seam.
         let steeper = 0.5 * (arrives(&front, f / (f + b)) - arrives(&back, b / (f + b)));
         let leans = [front.lean, back.lean];
-        Self { corners, slopes: [leans[0] + steeper, leans[1] - steeper], leans }
+        Self { corners, slopes: [leans[0] + steeper, leans[1] - steeper], leans, raised }
     }
 }
 

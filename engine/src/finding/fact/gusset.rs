@@ -10,6 +10,8 @@ use crate::keys::gusset;
 pub enum GussetFact {
     /// Hardly any cloth is left across it.
     Narrow { width: f64, least: f64 },
+    /// A smooth leg edge through ends that are hardly wider than the middle would narrow it.
+    WidthNotKept { drawn: f64, asked: f64 },
     /// Less than full cover, elastics included.
     PartCover { width: f64, full: f64 },
     /// The leg elastics stand out beyond the finished edge.
@@ -24,6 +26,11 @@ impl GussetFact {
                 .help(Help::Larger(gusset::WIDTH.into()))
                 .help(Do::NarrowerElastic)
                 .help(Do::OtherFinish),
+            Self::WidthNotKept { drawn, asked } => refusal("shape.gusset_width_not_kept", gusset::WIDTH)
+                .measured(*drawn, *asked, Unit::Mm)
+                .help(Help::Larger(gusset::FRONT_WIDTH.into()))
+                .help(Help::Larger(gusset::BACK_WIDTH.into()))
+                .help(Help::Smaller(gusset::WIDTH.into())),
             Self::PartCover { width, full } => warning("gusset.as_worn", gusset::WIDTH)
                 .measured(*width, *full, Unit::Mm)
                 .help(Help::Larger(gusset::WIDTH.into()))

@@ -46,6 +46,12 @@ pub(super) fn gusset(say: Speech, fact: &GussetFact) -> String {
             left(say, *width),
             say.tool(*least)
         ),
+        GussetFact::WidthNotKept { drawn, asked } => format!(
+            "its ends are hardly wider than its middle, so that a smooth leg edge would narrow the gusset to {}, and {} \
+             are asked for",
+            say.tool(*drawn),
+            say.tool(*asked)
+        ),
         GussetFact::PartCover { width, full } => {
             let (width, full) = (say.tape(*width), say.tape(*full));
             format!(
