@@ -1,5 +1,8 @@
 //! The engine's stages, one by one, on an ordinary brief with turned and trimmed edges.
 
+#![allow(clippy::expect_used, reason = "a bench that cannot go on has nothing to measure")]
+#![allow(missing_docs, reason = "the macros of criterion make the public items")]
+
 use criterion::{Criterion, criterion_group, criterion_main};
 use engine::base::Base;
 use engine::body::Form;
