@@ -25,7 +25,7 @@ def expected(record, sheet):
             if name.endswith("band"):
                 result[name, e["edge"]] = (sheet.mm("seams", "side", default_allowance(sheet)), False)
             elif key in opening:
-                cut, _, folded = finishes.of(sheet, opening[key])
+                cut, _, folded = finishes.of(record, sheet, opening[key])
                 result[name, e["edge"]] = (cut, folded and cut > 0)
             elif key in seam:
                 which = "side" if "side" in seam[key] else "gusset"

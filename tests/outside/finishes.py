@@ -7,7 +7,7 @@ as the design's table has it.
 OPENINGS = {"top edge": "top", "left leg": "left_leg", "right leg": "right_leg"}
 
 
-def settings(sheet, opening):
+def settings(sheet, opening, side_seam):
     keys = sheet.finish(opening)
     elastic = sheet.elastic(keys.get("elastic"))
     mm = lambda table, key, default: default if key not in table else sheet.length(table[key])
@@ -22,7 +22,8 @@ def settings(sheet, opening):
         "catch": mm(keys, "catch", 2.0),
         "turn": mm(keys, "turn", 0.0),
         "depth": mm(keys, "depth", 10.0 if opening == "top" else 7.0),
-        "width": mm(keys, "width", 30.0 if opening == "top" else 20.0),
+        # A band leaves two fifths of a short side seam.
+        "width": mm(keys, "width", min(30.0, 0.36 * side_seam) if opening == "top" else min(20.0, 0.24 * side_seam)),
         "seam": sheet.mm("seams", "side", 7.0),
     }
 
@@ -45,5 +46,6 @@ def lines(s):
     }[s["kind"]]
 
 
-def of(sheet, opening_name):
-    return lines(settings(sheet, OPENINGS[opening_name]))
+def of(record, sheet, opening_name):
+    side_seam = next(u["value"] for u in record.data["used"] if u["key"] == "style.side_seam")
+    return lines(settings(sheet, OPENINGS[opening_name], side_seam))
