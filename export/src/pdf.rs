@@ -52,7 +52,7 @@ use text::Block;
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
 /// # Errors
-/// As [`print`].
+/// As [`print()`].
 pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> {
     print(drawing, &Options::from(*setup))
 }
