@@ -194,7 +194,7 @@ def nested(record, sheet, name, shapes):
         opening = names.get((name, edge))
         if opening is None:
             continue
-        cut, sewing, _ = finishes.of(sheet, opening)
+        cut, sewing, _ = finishes.of(record, sheet, opening)
         # The ends lie on the seam, which no finish moves.
         inner = shapely.MultiPoint(points(curve)[1:-1])
         for row, distance in (("cut", cut), ("sewing", sewing or 0.0)):
