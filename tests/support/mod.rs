@@ -18,7 +18,6 @@ use engine::sheet::{
     Basis, Body, ClothKind, Elastic, Fabric, FinishSpec, Gusset, PerOpening, Print, Seams, Sheet, Style, WaistLevel,
 };
 use engine::words::{Said, Speech};
-use std::collections::BTreeMap;
 
 /// Does a finding say where it is, what it is and what to do?
 pub fn is_told(found: &Finding) -> bool {
@@ -145,24 +144,7 @@ pub fn elastic(width: f64) -> Elastic {
 }
 
 fn bare_finish(kind: &str) -> FinishSpec {
-    FinishSpec {
-        kind: FinishKind::named(kind).unwrap(),
-        elastic: None,
-        basis: None,
-        put_on: None,
-        marks: None,
-        spread: None,
-        sections: BTreeMap::new(),
-        bite: None,
-        reach: None,
-        lap: None,
-        room: None,
-        catch: None,
-        turn: None,
-        depth: None,
-        width: None,
-        overlap: None,
-    }
+    FinishSpec::new(FinishKind::named(kind).unwrap())
 }
 
 /// A finish with an elastic 5 % shorter than its line.
