@@ -3,6 +3,7 @@
 mod biarc;
 #[cfg(test)]
 mod borders;
+pub mod card;
 pub mod choice;
 pub mod cutter;
 pub mod dxf;
