@@ -2,6 +2,7 @@
 
 use crate::dxf::{self, Curves};
 use crate::pdf;
+use crate::svg::PenLines;
 use engine::sheet::Paper;
 
 /// Everything that is chosen, each exporter's own.
@@ -11,6 +12,8 @@ pub struct Options {
     pub print: pdf::Options,
     /// Of the files for cutters and plotters.
     pub cut: dxf::Options,
+    /// Of the file for home cutting machines alone.
+    pub pen: PenLines,
 }
 
 /// One choice; on the command line a flag of the same name.
@@ -46,13 +49,15 @@ pub enum Choice {
     CutWidth,
     /// Outlines begin away from corners.
     StartOffCorner,
+    /// Lines for a pen inside the pieces.
+    PenLines,
     /// A file for pen plotters as well.
     Plotter,
 }
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 16] = [
+    pub const NAMED: [(&'static str, Self); 17] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -68,6 +73,7 @@ impl Choice {
         ("pairs", Self::Pairs),
         ("cut-width", Self::CutWidth),
         ("start-off-corner", Self::StartOffCorner),
+        ("pen-lines", Self::PenLines),
         ("plotter", Self::Plotter),
     ];
 

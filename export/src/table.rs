@@ -1,8 +1,8 @@
 //! Every kind of file that a pattern is written as: one row each.
 
 use crate::choice::Choice::{
-    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Notches, OnePage, Overlap, Pairs, Paper, Plotter,
-    StartOffCorner, Tolerance, Turn,
+    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Notches, OnePage, Overlap, Pairs, Paper, PenLines,
+    Plotter, StartOffCorner, Tolerance, Turn,
 };
 use crate::choice::{Choice, EXACT, Follows, Options, ROLL, always, unless};
 use crate::cutter::CutterError;
@@ -132,9 +132,10 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Pairs),
             always(CutWidth),
             always(StartOffCorner),
+            always(PenLines),
         ],
         advice: CUTTER,
-        write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting)?.into_bytes().into()),
+        write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting, options.pen)?.into_bytes().into()),
     },
     Exporter {
         ending: "-pieces.dxf",
@@ -147,7 +148,7 @@ pub static EXPORTERS: &[Exporter] = &[
     },
     Exporter {
         ending: ".svg",
-        purpose: "to look at",
+        purpose: "a picture to look at",
         mark: Mark::SvgComment,
         written: Written::Always,
         follows: &[],

@@ -7,6 +7,7 @@ use clap::{ArgMatches, Args};
 use engine::sheet::Print;
 use export::choice::{Choice, Options};
 use export::dxf;
+use export::svg::PenLines;
 
 /// The flags.
 #[derive(Debug, Args)]
@@ -24,20 +25,23 @@ pub struct FileChoices {
     pub paper: PaperUse,
     /// For cutters and plotters.
     pub cut: dxf::Options,
+    /// For home cutting machines alone.
+    pub pen: PenLines,
     /// What was typed, whether or not it is as by itself.
     pub given: Vec<Choice>,
 }
 
 impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
-        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), given }
+        let pen = self.cutter.pen();
+        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), pen, given }
     }
 }
 
 impl FileChoices {
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
-        Options { print: self.paper.options(print), cut: self.cut.clone() }
+        Options { print: self.paper.options(print), cut: self.cut.clone(), pen: self.pen }
     }
 }
 
