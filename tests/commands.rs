@@ -4,16 +4,18 @@
 
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
+#[path = "commands/borders.rs"]
+mod borders;
 #[path = "commands/choices.rs"]
 mod choices;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
-#[path = "commands/engine_alone.rs"]
-mod engine_alone;
 #[path = "commands/finishes.rs"]
 mod finishes;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "support/sources.rs"]
+mod sources;
 #[path = "commands/variants.rs"]
 mod variants;
 

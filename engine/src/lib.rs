@@ -49,7 +49,7 @@
 extern crate self as engine;
 
 #[cfg(test)]
-#[path = "../../tests/support/mod.rs"]
+#[path = "../tests/support/mod.rs"]
 mod support;
 
 pub mod base;

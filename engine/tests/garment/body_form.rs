@@ -1,35 +1,14 @@
-//! The body form against tape measurements, closed forms, surfaces of bodies and a development by
-//! another program.
+//! The body form against tape measurements and closed forms.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-#![allow(clippy::print_stdout, reason = "the table is what the outside check is for")]
-
-#[path = "outside/python.rs"]
-mod python;
-mod support;
-
+use crate::support::numbers::Numbers;
+use crate::support::seven::used;
+use crate::support::{Measures, mm, ordinary, planned, random, sheet};
 use engine::base::Base;
 use engine::body::{Form, Half, Lower, rigid_share};
 use engine::drawing::on_body::{Ink, Seen, View};
 use engine::plan::{BodyPlan, Plan};
-use engine::terms::WaistLevel;
-use serde_json::{Value, json};
-use std::path::Path;
-use std::process::Command;
-use support::numbers::Numbers;
-use support::seven::used;
-use support::{Measures, mm, ordinary, random, sheet};
 
 const HALVES: [Half; 2] = [Half::Front, Half::Back];
-
-fn body(m: &Measures) -> BodyPlan {
-    Plan::of(&sheet(m, Base::all().next().unwrap())).unwrap().body
-}
-
-fn random_bodies(seed: u64, many: usize) -> Vec<BodyPlan> {
-    let mut n = Numbers::seeded(seed);
-    (0..many).map(|_| body(&random::body(&mut n))).collect()
-}
 
 /// Levels from above the waist to below the hip.
 fn levels(b: &BodyPlan) -> impl Iterator<Item = f64> + use<> {
@@ -50,7 +29,7 @@ fn tape(form: &Form, level: f64) -> f64 {
 
 #[test]
 fn every_section_is_as_long_round_as_the_tape() {
-    for b in random_bodies(31, 12) {
+    for b in random::planned(31, 12) {
         let form = Form::of(&b);
         for level in levels(&b) {
             let (wanted, round) = (form.torso.girth(level), tape(&form, level));
@@ -62,7 +41,7 @@ fn every_section_is_as_long_round_as_the_tape() {
 
 #[test]
 fn a_section_is_convex_and_runs_square_over_the_centres() {
-    for b in random_bodies(32, 60) {
+    for b in random::planned(32, 60) {
         let form = Form::of(&b);
         for (level, half) in levels(&b).flat_map(|l| HALVES.map(|h| (l, h))) {
             let section = form.torso.section(level);
@@ -78,7 +57,7 @@ fn a_section_is_convex_and_runs_square_over_the_centres() {
 
 #[test]
 fn measured_breadths_and_depths_are_kept() {
-    let mut b = body(&ordinary());
+    let mut b = planned(&ordinary());
     (b.waist_breadth, b.waist_depth, b.hip_breadth, b.hip_depth) = (262.0, 190.0, 345.0, 225.0);
     let form = Form::of(&b);
     let (waist, hip) = (form.torso.section(0.0), form.torso.section(b.waist_to_hip));
@@ -90,7 +69,7 @@ fn measured_breadths_and_depths_are_kept() {
 
 #[test]
 fn a_cylinder_has_no_rise() {
-    let mut b = body(&Measures { waist: 900.0, hip: 900.0, ..ordinary() });
+    let mut b = planned(&Measures { waist: 900.0, hip: 900.0, ..ordinary() });
     (b.waist_breadth, b.hip_breadth, b.waist_depth, b.hip_depth) = (320.0, 320.0, 220.0, 220.0);
     let form = Form::of(&b);
     for level in levels(&b) {
@@ -104,7 +83,7 @@ fn a_cylinder_has_no_rise() {
 
 #[test]
 fn the_trade_would_know_the_numbers() {
-    let form = Form::of(&body(&ordinary()));
+    let form = Form::of(&planned(&ordinary()));
     // Common practice raises a skirt's waist at the side by 10 to 15 mm; a torso of superellipses
     // from 1,986 women gave 6–19 mm in front and 2–40 at the back for a rigid shell, natural
     // waists more.
@@ -129,7 +108,7 @@ const MEASURES: [fn(&mut BodyPlan) -> &mut f64; 7] = [
 #[test]
 fn a_tenth_of_a_millimetre_of_tape_moves_no_level_line_by_half_a_millimetre() {
     let mut worst = (0.0_f64, String::new());
-    for b in random_bodies(33, 150) {
+    for b in random::planned(33, 150) {
         let form = Form::of(&b);
         for measure in MEASURES {
             let mut next = b.clone();
@@ -150,7 +129,7 @@ fn a_tenth_of_a_millimetre_of_tape_moves_no_level_line_by_half_a_millimetre() {
 
 #[test]
 fn the_lift_has_one_slope_at_every_level() {
-    for b in random_bodies(34, 40) {
+    for b in random::planned(34, 40) {
         let form = Form::of(&b);
         for panel in [&form.front, &form.back] {
             let slope = |level: f64| (panel.lift(level + 0.05) - panel.lift(level - 0.05)) / 0.1;
@@ -167,7 +146,7 @@ fn the_lift_has_one_slope_at_every_level() {
 fn impossible_bodies_still_have_a_form() {
     let mut n = Numbers::seeded(35);
     for _ in 0..3000 {
-        let mut b = body(&ordinary());
+        let mut b = planned(&ordinary());
         // The keys' own ranges.
         (b.waist, b.hip, b.waist_to_hip) = (n.between(200.0, 3000.0), n.between(200.0, 3000.0), n.between(20.0, 800.0));
         b.crotch = n.between(200.0, 2500.0);
@@ -192,7 +171,7 @@ fn impossible_bodies_still_have_a_form() {
 
 #[test]
 fn the_tape_between_the_legs_fits_the_form() {
-    let bodies = random_bodies(36, 300);
+    let bodies = random::planned(36, 300);
     let fits = |b: &&BodyPlan| Lower::of(&Form::of(b), b).residual.iter().all(|r| r.abs() < 0.01);
     let fitting = bodies.iter().filter(fits).count();
     assert!(fitting * 100 >= bodies.len() * 95, "{fitting} of {}", bodies.len());
@@ -300,72 +279,4 @@ fn moving_a_knob_moves_the_picture_and_a_little_of_it_a_little() {
     };
     assert!(moved(20.0) > 15.0, "{}", moved(20.0));
     assert!(moved(0.1) < 1.0, "{}", moved(0.1));
-}
-
-/// Bodies for the other program: the eight of the fixtures by their own rulers, and random ones.
-fn dumped() -> Vec<Value> {
-    let table = include_str!("../fixtures/bodies/mesh_bodies.csv");
-    let mut all: Vec<(String, BodyPlan)> = table.lines().skip(1).map(surface).collect();
-    all.extend(random_bodies(37, 6).into_iter().enumerate().map(|(i, b)| (format!("random {i}"), b)));
-    all.into_iter().map(|(name, b)| dump(&name, &b)).collect()
-}
-
-fn surface(line: &str) -> (String, BodyPlan) {
-    let (name, numbers) = line.split_once(',').unwrap();
-    let v: Vec<f64> = numbers.split(',').map(|n| n.parse().unwrap()).collect();
-    let mut b = body(&Measures {
-        waist: v[0],
-        level: WaistLevel::Natural,
-        hip: v[1],
-        waist_to_hip: v[9],
-        crotch: v[10],
-        crotch_front: Some(v[11]),
-        thigh: None,
-    });
-    (b.waist_breadth, b.waist_depth, b.hip_breadth, b.hip_depth) = (v[2], v[3], v[4], v[5]);
-    (name.to_owned(), b)
-}
-
-fn dump(name: &str, b: &BodyPlan) -> Value {
-    const DOWN: u32 = 16;
-    const ROUND: u32 = 24;
-    let form = Form::of(b);
-    let at = |i: u32| b.waist_to_hip * f64::from(i) / f64::from(DOWN);
-    let quarter = |level: f64, half: Half| -> Vec<[f64; 2]> {
-        let section = form.torso.section(level);
-        (0..=ROUND).map(|j| section.at(half, f64::from(j) / f64::from(ROUND))).map(|p| [p.x, p.y]).collect()
-    };
-    let level = |i: u32| {
-        let depth = at(i);
-        let (front, back) = (quarter(depth, Half::Front), quarter(depth, Half::Back));
-        json!({ "height": form.torso.height(depth), "girth": form.torso.girth(depth), "front": front, "back": back })
-    };
-    let said = |panel: &engine::body::Panel| {
-        let (top, hip) = (at(DOWN / 4), at(DOWN));
-        let way = panel.side(hip) - panel.side(top);
-        json!({ "rise_top": panel.rise(top), "rise_hip": panel.rise(hip), "lean": (way.x / way.y).atan().to_degrees() })
-    };
-    let levels: Vec<Value> = (0..=DOWN).map(level).collect();
-    json!({ "name": name, "levels": levels, "front": said(&form.front), "back": said(&form.back) })
-}
-
-/// A development by numpy and scipy on a net of triangles, every point free, and the eight
-/// surfaces of the fixtures, laid over the form.
-#[test]
-fn another_program_develops_the_form_alike() {
-    let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
-    let folder = tempfile::tempdir_in(base).unwrap();
-    let file = folder.path().join("forms.json");
-    std::fs::write(&file, serde_json::to_vec(&dumped()).unwrap()).unwrap();
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let output = Command::new(python::environment(base).unwrap())
-        .args(["-I", "-B"])
-        .arg(here.join("../tests/outside/body_form.py"))
-        .arg(&file)
-        .arg(here.join("../fixtures/bodies"))
-        .output()
-        .unwrap();
-    let said = String::from_utf8_lossy(&output.stdout);
-    println!("{said}");
-    assert!(output.status.success(), "{said}\n{}", String::from_utf8_lossy(&output.stderr));
 }

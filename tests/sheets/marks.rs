@@ -1,8 +1,6 @@
 //! Marks on elastics and notches on edges: in what is cut and sewn, alike on both sides of a seam,
 //! wherever the stretch changes, and where an elastic is threaded through.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
 use engine::finding::{Finding, Help};
 use engine::garment::{Garment, Mark, Meeting, Notch, OpeningWalk, Piece};
 use engine::sheet::{Opening, Section, Sheet, Spread};

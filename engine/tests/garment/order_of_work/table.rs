@@ -2,7 +2,7 @@
 //! another. It knows pieces, seams, layers and edges, and what each step needs physically; it knows
 //! nothing of how an order is planned.
 
-use crate::choices::{Choices, Edge, Layers};
+use super::choices::{Choices, Edge, Layers};
 use engine::sheet::{Opening, PutOn};
 use std::collections::BTreeSet;
 

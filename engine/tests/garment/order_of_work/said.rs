@@ -1,6 +1,6 @@
 //! What the steps say: allowances and their direction, marks and the places they meet, stitches.
 
-use crate::choices::{Choices, Edge, KINDS, Layers};
+use super::choices::{Choices, Edge, KINDS, Layers};
 use engine::finish::task::Caution;
 use engine::garment::{Garment, Step};
 use engine::quantity::Units;
@@ -185,7 +185,7 @@ fn units_and_fractions(text: &str) -> (Vec<String>, Vec<(u32, u32)>) {
 #[test]
 fn every_step_speaks_one_unit() {
     let mut told = 0;
-    for choices in crate::samples() {
+    for choices in super::samples() {
         let garment = made(&choices);
         for (units, unit) in [(Units::Cm, "cm"), (Units::Mm, "mm"), (Units::In, "in")] {
             for step in &garment.order_of_work {
@@ -227,7 +227,7 @@ fn an_elastic_is_laid_the_right_way_up() {
 /// A ring that is not shortened is as long as its edge; nobody can stretch it by nothing.
 #[test]
 fn what_is_not_shortened_is_never_stretched() {
-    for choices in crate::samples() {
+    for choices in super::samples() {
         let garment = made(&choices);
         for step in &garment.order_of_work {
             let text = said(step);
@@ -239,7 +239,7 @@ fn what_is_not_shortened_is_never_stretched() {
 /// Whatever is sewn by machine has its settings and one needle, by the cloth.
 #[test]
 fn every_row_has_settings_and_a_needle() {
-    for choices in crate::samples() {
+    for choices in super::samples() {
         let steps = made(&choices).order_of_work;
         let needles: Vec<_> = steps.iter().filter_map(|s| s.needle).collect();
         let needle = if choices.cloth == ClothKind::Woven { Needle::Sharp } else { Needle::Stretch };

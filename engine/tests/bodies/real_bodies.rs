@@ -1,22 +1,14 @@
 //! 260 real women, six bases: each drafts with every property of the design, or is refused with
 //! the measurement that stands in the way.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-#![allow(clippy::print_stdout, reason = "the table is what this test is for")]
-
-#[path = "outside/python.rs"]
-mod python;
-mod support;
-#[path = "support/women.rs"]
-mod women;
-
+use crate::support::seven::{Worst, measure};
+use crate::{support, women};
 use engine::base::Base;
 use engine::finding::Place;
 use engine::sheet::Sheet;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::io::Write as _;
-use support::seven::{Worst, measure};
 
 #[derive(Default)]
 struct Tally {

@@ -1,23 +1,14 @@
 //! Every finish on every opening of every base, over 260 real women: a garment that holds in all
 //! its properties, or a refusal that says what to change.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-#![allow(unreachable_pub, reason = "a test program has no outside")]
-#![allow(clippy::print_stdout, reason = "building the environment takes a while and says so")]
-
-#[path = "outside/python.rs"]
-mod python;
-mod support;
-#[path = "support/women.rs"]
-mod women;
-
+use crate::support::seven::{Worst, measure};
+use crate::{support, women};
 use engine::base::Base;
 use engine::finish::FinishKind;
 use engine::sheet::{PerOpening, Sheet};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::io::Write as _;
-use support::seven::{Worst, measure};
 
 /// What came of many sheets.
 #[derive(Default)]

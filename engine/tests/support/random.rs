@@ -4,6 +4,7 @@ use super::numbers::Numbers;
 use super::seven::used;
 use super::{Measures, elastic, elastic_finish, hem, mm, sheet};
 use engine::base::Base;
+use engine::plan::BodyPlan;
 use engine::quantity::Ratio;
 use engine::sheet::{FinishSpec, PerOpening, Reach, Sheet, WaistLevel};
 
@@ -32,6 +33,12 @@ pub fn body(n: &mut Numbers) -> Measures {
         crotch_front: Some(crotch * n.normal(0.449, 0.02)),
         thigh: Some(0.691 * hip - 89.0 + n.normal(0.0, 19.0)),
     }
+}
+
+/// Random bodies with their estimates filled in.
+pub fn planned(seed: u64, many: usize) -> Vec<BodyPlan> {
+    let mut n = Numbers::seeded(seed);
+    (0..many).map(|_| super::planned(&body(&mut n))).collect()
 }
 
 fn finish(n: &mut Numbers, widths: &[f64]) -> FinishSpec {

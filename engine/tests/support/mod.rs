@@ -13,6 +13,7 @@ pub mod seven;
 use engine::base::Base;
 use engine::finding::Finding;
 use engine::finish::FinishKind;
+use engine::plan::{BodyPlan, Plan};
 use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{
     Basis, Body, ClothKind, Elastic, Fabric, FinishSpec, Gusset, PerOpening, Print, Seams, Sheet, Style, WaistLevel,
@@ -102,6 +103,11 @@ pub fn body(m: &Measures) -> Body {
         elastic_top: None,
         child: None,
     }
+}
+
+/// What the body form is made from: this body, with its estimates filled in.
+pub fn planned(m: &Measures) -> BodyPlan {
+    Plan::of(&sheet(m, Base::all().next().unwrap())).unwrap().body
 }
 
 fn jersey() -> Fabric {

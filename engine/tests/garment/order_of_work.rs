@@ -1,17 +1,11 @@
 //! The order of work, tried on a work table that knows only what cloth, needle and iron allow.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-#![allow(unreachable_pub, reason = "a test program has no outside")]
-
-mod support;
-
-#[path = "order_of_work/choices.rs"]
 mod choices;
-#[path = "order_of_work/said.rs"]
 mod said;
-#[path = "order_of_work/table.rs"]
 mod table;
 
+use crate::support::measure::{length, resolve, sewing};
+use crate::support::numbers::Numbers;
 use choices::{Choices, Edge, KINDS, Layers};
 use engine::finding::Finding;
 use engine::garment::{Garment, Step};
@@ -21,8 +15,6 @@ use engine::work::step::StepId;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::Write as _;
-use support::measure::{length, resolve, sewing};
-use support::numbers::Numbers;
 use table::sewn;
 
 /// The steps as a person reads them: the work table knows nothing of how they are planned.
@@ -152,7 +144,7 @@ impl Tally {
 /// A refusal says where, why and what to do, and is not a fault of the planning itself.
 fn explained(findings: &[Finding]) -> Result<(), String> {
     if findings.is_empty()
-        || !findings.iter().all(support::is_told)
+        || !findings.iter().all(crate::support::is_told)
         || findings.iter().any(|f| f.code.starts_with("work."))
     {
         return Err(format!("refused without a reason: {findings:?}"));
@@ -356,7 +348,7 @@ fn impossible_choices_are_refused_with_the_reason() {
         seams: SeamKind::Overlock,
     };
     let mut sheet = choices.sheet();
-    sheet.finish.left_leg.overlap = Some(support::mm(400.0));
+    sheet.finish.left_leg.overlap = Some(crate::support::mm(400.0));
     let found = engine::make(&sheet).unwrap_err().findings;
     assert_eq!(
         (found[0].code, found[0].place.to_string().as_str()),
@@ -365,6 +357,6 @@ fn impossible_choices_are_refused_with_the_reason() {
     choices.edges.right_leg = Edge { kind: "tunnel", put_on: PutOn::Flat, reduction: 5 };
     let found = engine::make(&choices.sheet()).unwrap_err().findings;
     assert_eq!((found[0].code, found[0].place.to_string().as_str()), ("finish.round_only", "finish.right_leg.put_on"));
-    let text = support::said(&found[0]).text;
+    let text = crate::support::said(&found[0]).text;
     assert!(text.contains("closed first"), "{text}");
 }

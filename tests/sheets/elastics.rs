@@ -1,7 +1,5 @@
 //! Lengths and marks of elastics and bands, against figures worked out by hand.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
 use engine::garment::{ElasticCut, Ends, Garment, Meeting, OpeningWalk};
 use engine::sheet::Opening;
 

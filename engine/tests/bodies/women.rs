@@ -9,7 +9,7 @@ use std::process::Command;
 /// The women as the Python side prints them: waist, hip, thigh, stature, mm.
 pub fn all() -> Vec<[f64; 4]> {
     let python = python::environment(Path::new(env!("CARGO_TARGET_TMPDIR"))).unwrap();
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/real_bodies.py");
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bodies/women.py");
     let output = Command::new(python).args(["-I", "-B"]).arg(script).output().unwrap();
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     let text = String::from_utf8(output.stdout).unwrap();

@@ -1,7 +1,5 @@
 //! Curves against what is known in closed form, over decades of size and tolerance.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
 use engine::curve::{Path, outward};
 use kurbo::{CubicBez, ParamCurve, ParamCurveArea, ParamCurveNearest, PathSeg, Point, QuadBez, Vec2};
 use std::f64::consts::PI;

@@ -1,6 +1,41 @@
-//! What a compiler does not hold: how much of the engine each exporter may see.
+//! What a compiler does not hold: what each crate, and each exporter, may know of the others.
 
-use std::path::{Path, PathBuf};
+use crate::sources::sources;
+
+/// The engine is a library that others can call: it knows no file format, no terminal and no clock.
+#[test]
+fn the_engine_knows_no_files() {
+    let manifest = include_str!("../../engine/Cargo.toml");
+    let (_, needed) = manifest.split_once("[dependencies]").unwrap();
+    let needed = needed.split_once("\n[").map_or(needed, |(needed, _)| needed);
+    assert!(needed.contains("kurbo"), "{needed}");
+    for word in ["serde", "toml", "printpdf", "lopdf", "dxf", "svg", "clap"] {
+        assert!(!needed.lines().any(|l| l.starts_with(word)), "the engine depends on {word}");
+    }
+    for (file, text) in sources("engine/src") {
+        for word in ["std::fs", "std::env", "std::time", "println!"] {
+            assert!(!text.contains(word), "{file} uses {word}");
+        }
+    }
+}
+
+/// A sheet is read without the command line: its reader, the commented sheet and the schema know
+/// nothing of what a person types at a prompt.
+#[test]
+fn a_sheet_is_read_without_the_command_line() {
+    let reading = |file: &str| {
+        let top = file.split(['/', '.']).next();
+        top.is_some_and(|top| ["sheet", "template", "schema", "file_name"].contains(&top))
+    };
+    let mut seen = 0;
+    for (file, text) in sources("cli/src").into_iter().filter(|(file, _)| reading(file)) {
+        seen += 1;
+        for word in ["clap", "crate::args", "crate::commands", "crate::output", "crate::terminal", "crate::answer"] {
+            assert!(!text.contains(word), "{file} uses {word}");
+        }
+    }
+    assert!(seen > 15, "{seen} files");
+}
 
 /// Exporters draw a drawing: they see nothing of how it was drafted. The record is of the garment,
 /// findings are told in the record, a print is asked for by its paper, and the table hands both on. Names
@@ -24,29 +59,10 @@ fn may_use(file: &str, module: &str) -> bool {
     }
 }
 
-fn sources(folder: &Path) -> Vec<PathBuf> {
-    let mut all = Vec::new();
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            all.extend(sources(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            all.push(path);
-        }
-    }
-    all
-}
-
 #[test]
 fn exporters_see_the_drawing_alone() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let (mut seen, mut wrong) = (0, Vec::new());
-    for path in sources(&root) {
-        let file = path.strip_prefix(&root).unwrap().to_string_lossy().replace('\\', "/");
-        if file == "borders.rs" {
-            continue;
-        }
-        let text = std::fs::read_to_string(&path).unwrap();
+    for (file, text) in sources("export/src") {
         for (at, _) in text.match_indices("engine::") {
             let rest = &text[at + "engine::".len()..];
             let module: String = rest.chars().take_while(|c| c.is_ascii_lowercase() || *c == '_').collect();
