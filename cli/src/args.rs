@@ -3,6 +3,7 @@
 mod card;
 mod cutter;
 mod files;
+mod lay;
 mod paper;
 mod request;
 mod words;

@@ -7,6 +7,7 @@ mod drawn;
 mod exports;
 mod finishes;
 mod input;
+mod lays;
 mod licences;
 mod man;
 mod new;
@@ -62,6 +63,8 @@ pub fn misuse(e: &clap::Error) -> Answer {
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
 /// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
 pub fn files(source: &str) -> Option<Vec<Ready>> {
-    let read = reading::Read::of(source)?;
-    exports::all(&read, &FileChoices::default()).ok().map(|files| files.ready)
+    let mut read = reading::Read::of(source)?;
+    let choices = FileChoices::default();
+    lays::lay(&mut read, &choices).ok()?;
+    exports::all(&read, &choices).ok().map(|files| files.ready)
 }

@@ -16,6 +16,8 @@ import crossings
 import cutter_files
 import draft
 import drawing_files
+import lay
+import lay_forms
 import lengths
 import lines
 import loops
@@ -32,8 +34,8 @@ from record import Record
 from sheet import Sheet
 
 # On the record's paths, and on the other files.
-ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines]
-ON_FILES = [drawing_files, cutter_files, picture, paper, schema]
+ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines, lay]
+ON_FILES = [drawing_files, cutter_files, picture, paper, schema, lay_forms]
 
 
 def run(module, record, sheet, job):

@@ -28,7 +28,7 @@ pub(super) struct Task<'a> {
 
 impl Task<'_> {
     /// Where the origin of a piece can be on a strip of some length.
-    pub(super) fn room(&self, piece: usize, is_turned: bool, length: f64) -> Rect {
+    fn room(&self, piece: usize, is_turned: bool, length: f64) -> Rect {
         let b = self.bounds(piece, is_turned);
         let (x1, y1) = ((self.width - b.x1).max(-b.x0), (length - b.y1).max(-b.y0));
         Rect::new(-b.x0, -b.y0, x1, y1)
@@ -137,7 +137,6 @@ fn stacked(task: &Task<'_>) -> Vec<Place> {
     let one = |i: usize| {
         let room = task.room(i, false, 0.0);
         let at = Point::new(room.x0, room.y0 + top);
-        // Twice what any gap and stray take.
         top += task.shapes[task.pieces[i]].bounds.height() + task.table.apart();
         Place { at, is_turned: false }
     };
