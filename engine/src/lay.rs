@@ -238,13 +238,15 @@ fn distinct(outlines: &[Outline]) -> (Vec<Shape>, Vec<usize>) {
     (shapes, which)
 }
 
-/// Steps grow with the square of the pieces, up to [`MOST_A_PIECE`] for each: a single pair takes
-/// some milliseconds, ten pairs some seconds, twenty people half a minute at most.
+/// The fewest and the most steps for each piece, steps for each pair of pieces between them, and
+/// the most of all: a single pair takes some hundredths of a second, ten pairs some seconds, twenty
+/// people less than half a minute.
+const STEPS_A_PIECE: (u64, u64) = (400, 1000);
+const STEPS_A_PAIR: u64 = 60;
+const MOST_STEPS: u64 = 60_000;
+
+/// As many as is usual for so many pieces.
 fn usual_steps(pieces: usize) -> u64 {
     let n = pieces as u64;
-    n * MOST_A_PIECE.min(STEPS_A_PAIR * n)
+    MOST_STEPS.min(n * (STEPS_A_PAIR * n).clamp(STEPS_A_PIECE.0, STEPS_A_PIECE.1))
 }
-
-/// Steps for each pair of pieces, and at most for each piece.
-const STEPS_A_PAIR: u64 = 30;
-const MOST_A_PIECE: u64 = 600;

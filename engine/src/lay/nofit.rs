@@ -14,7 +14,7 @@ use kurbo::{Point, Rect, Vec2};
 const SLACK: f64 = 0.02;
 
 /// Corners of a no-fit polygon are left out where it strays no further than this from them, mm.
-const FEWER: f64 = 0.05;
+const FEWER: f64 = 0.03;
 
 /// All that a pair of polygons has to keep apart, mm: the gap, what both stray, corners left out, the
 /// slack, places on whole micrometres, and what the proof asks for over the gap.

@@ -7,9 +7,9 @@ use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 /// Micrometres to the millimetre: the grid on which polygons are laid.
 const GRID: f64 = 1000.0;
 /// Chords of the curves stray so far from them, and are then made fewer, mm.
-pub(super) const CHORD: f64 = 0.02;
+pub(super) const CHORD: f64 = 0.01;
 /// Corners are left out where a longer chord strays no further than this from them, mm.
-const FEWER: f64 = 0.1;
+const FEWER: f64 = 0.06;
 
 /// Corners of what stands for a circle.
 const ROUND: usize = 24;

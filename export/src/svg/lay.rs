@@ -21,8 +21,8 @@ const LINE: f64 = 30.0;
 /// The em of a piece's name, and from line to line, mm on the cloth.
 const NAME: f64 = 15.0;
 const NAME_LINE: f64 = 18.0;
-/// Half the length of the arrow beside a name, its head, and its distance from it, mm on the cloth.
-const ARROW: f64 = 14.0;
+/// Half the length of the arrow at a name, its head, and its distance beside it, mm on the cloth.
+const ARROW: f64 = 12.0;
 const HEAD: f64 = 6.0;
 const BESIDE: f64 = 12.0;
 /// A name takes no more than this share of its piece's width.
@@ -100,18 +100,24 @@ fn laid(piece: &Piece, placed: &Placed, corner: Vec2) -> Group {
     named(group, &piece.name, at, turned.bounds(), up)
 }
 
-/// The name, on as many lines as its piece is wide for, and the arrow beside it.
+/// The name, on as many lines as its piece is narrow for, under an arrow; beside it on a low piece.
 fn named(group: Group, name: &str, at: Point, bounds: Rect, up: f64) -> Group {
+    let longest_word = name.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
     let letters = (SHARE * bounds.width() / (NAME * fit::LETTER)) as usize;
-    let lines = fit::wrap(name, letters.max(1));
-    let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(0);
-    let first = at.y - 0.5 * NAME_LINE * (lines.len() as f64 - 1.0) + 0.35 * NAME;
-    let middle = at.x + 0.5 * BESIDE;
+    let lines = fit::wrap(name, letters.max(longest_word));
+    let high = NAME_LINE * lines.len() as f64;
+    let (words, arrow_at) = if bounds.height() < 2.0 * (high + 2.0 * ARROW) {
+        let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(0) as f64;
+        let left = 0.5 * longest * NAME * fit::LETTER + BESIDE;
+        (at, at - Vec2::new(left, 0.0))
+    } else {
+        (at + Vec2::new(0.0, ARROW), at - Vec2::new(0.0, 0.5 * high))
+    };
+    let first = words.y - 0.5 * (high - NAME_LINE) + 0.35 * NAME;
     let group = lines.iter().enumerate().fold(group, |group, (i, line)| {
-        group.add(centred(line, Point::new(middle, first + NAME_LINE * i as f64), NAME))
+        group.add(centred(line, Point::new(words.x, first + NAME_LINE * i as f64), NAME))
     });
-    let left = middle - 0.5 * longest as f64 * NAME * fit::LETTER - BESIDE;
-    group.add(arrow(Point::new(left, at.y), up))
+    group.add(arrow(arrow_at, up))
 }
 
 fn arrow(middle: Point, up: f64) -> Path {
