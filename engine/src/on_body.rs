@@ -1,6 +1,7 @@
 //! The garment on the body form: the finished edges of the draft taken back onto the surface, and
 //! seen from the front, the side, the back and below.
 
+pub mod figure;
 mod spline;
 mod views;
 mod worn;
