@@ -6,6 +6,7 @@
 
 pub use crate::finish::profile;
 
+pub mod card;
 mod label;
 mod numbers;
 pub mod on_body;
@@ -37,6 +38,8 @@ pub struct Drawing {
     pub variants: Vec<Variant>,
     /// The garment on the body form, of the sheet itself.
     pub on_body: on_body::OnBody,
+    /// What lies beside the machine while the sheet's own is sewn.
+    pub card: card::Card,
 }
 
 /// The pieces of a variant of the sheet.
@@ -229,7 +232,7 @@ impl Piece {
 impl Drawing {
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, notes, variants, on_body } = self;
+        let Self { name, date, pieces, notes, variants, on_body, card } = self;
         let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
         let variant = |a: &Variant| Variant { name: a.name.clone(), pieces: unfolded(&a.pieces) };
         Self {
@@ -239,6 +242,7 @@ impl Drawing {
             notes: notes.clone(),
             variants: variants.iter().map(variant).collect(),
             on_body: on_body.clone(),
+            card: card.clone(),
         }
     }
 }

@@ -384,6 +384,9 @@ pub struct ElasticTotal {
     pub width: f64,
     /// Cut lengths of one pair, added up, mm.
     pub cut_length: f64,
+    /// What to have of it for one pair, mm: the same, but where it is laid on flat and cut after sewing, as
+    /// much as that takes in hand.
+    pub in_hand: f64,
 }
 
 /// A matching mark on elastic and edge.

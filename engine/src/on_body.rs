@@ -3,6 +3,8 @@
 
 pub mod figure;
 mod spline;
+#[cfg(test)]
+mod tests;
 mod views;
 mod worn;
 

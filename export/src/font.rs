@@ -12,6 +12,9 @@ use unicode_bidi::{BidiClass, BidiInfo, Level, ParagraphInfo, bidi_class};
 use unicode_bidi_mirroring::get_mirrored;
 use unicode_normalization::UnicodeNormalization;
 
+/// Its licence: whoever hands on the face, as every print does, hands on its terms.
+pub const LICENCE: &str = include_str!("../LICENSE-DEJAVU");
+
 /// Stands where the face has no picture of a letter.
 pub const REPLACEMENT: char = '\u{FFFD}';
 

@@ -103,7 +103,7 @@ impl<'a> Form<'a> {
     fn set(&mut self, text: &str, setting: Setting, tag: Tag) {
         self.canvas.part(tag);
         self.room.y0 = self.lines(text, setting, self.room);
-        self.canvas.decoration();
+        self.canvas.done();
     }
 
     /// Words wrapped into a box from its top; answers where they end.
@@ -136,7 +136,7 @@ impl<'a> Form<'a> {
             self.blank(Rect::from_origin_size((x, self.room.y0), (share * unit, height)));
             x += share * unit + 5.5;
         }
-        self.canvas.decoration();
+        self.canvas.done();
         self.room.y0 += height;
     }
 }

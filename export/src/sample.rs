@@ -102,7 +102,7 @@ fn on_body() -> OnBody {
         shape(Ink::Contour, square(120.0)),
         shape(Ink::TopEdge, edge),
     ];
-    OnBody { views: vec![View { seen: Seen::Front, shapes }] }
+    OnBody { views: vec![View { seen: Seen::Front, shapes, labels: Vec::new() }] }
 }
 
 /// The sample, complete.
@@ -110,6 +110,7 @@ pub(crate) fn drawing() -> Drawing {
     Drawing {
         variants: Vec::new(),
         on_body: on_body(),
+        card: Default::default(),
         name: "first pair".to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![front(), gusset()],

@@ -179,7 +179,7 @@ fn totals(garment: &Garment, say: Speech) -> String {
 }
 
 /// Beside the table of openings as worn.
-const SHORTER: &str = "  shorter: at rest against the body, by the ease of the cloth and the reduction together\n";
+const SHORTER: &str = "shorter: at rest against the body, by the ease of the cloth and the reduction together";
 
 /// How every opening sits on the body. What is not known is left empty.
 fn worn(garment: &Garment, say: Speech) -> String {
@@ -208,7 +208,9 @@ fn worn(garment: &Garment, say: Speech) -> String {
             known(worn.pressure_kpa),
         ]);
     }
-    heading("Worn (pressure is an indicative average, and only where a pull test is given)") + &table.text() + SHORTER
+    heading("Worn (pressure is an indicative average, and only where a pull test is given)")
+        + &table.text()
+        + &format!("  {}\n", wrapped(SHORTER, 2))
 }
 
 /// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike

@@ -147,7 +147,12 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), width: 12.0, cut_length: 780.0 }],
+        elastics: vec![engine::garment::ElasticTotal {
+            name: "soft 12".into(),
+            width: 12.0,
+            cut_length: 780.0,
+            in_hand: 780.0,
+        }],
         checks: vec![
             BodyFact::Child.into(),
             WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into(),

@@ -11,6 +11,7 @@ use crate::on_body::on_body;
 use crate::plan::Plan;
 use crate::sheet::Trial;
 use crate::topology::OutlineEdge;
+use crate::words::card::card;
 use kurbo::Line;
 
 /// Draws a garment; its variants each have a plan of their own.
@@ -28,6 +29,7 @@ pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Pl
         notes: texts::notes(garment, plan, variants, trials),
         pieces: own,
         on_body: on_body(draft, plan),
+        card: card(garment, plan),
     }
 }
 

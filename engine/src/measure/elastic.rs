@@ -162,8 +162,10 @@ const NEAR_END: f64 = 0.5;
 pub(crate) fn totals(openings: &[OpeningWalk]) -> Vec<ElasticTotal> {
     let mut by_name: BTreeMap<&str, ElasticTotal> = BTreeMap::new();
     for e in openings.iter().filter_map(|o| o.elastic.as_ref()) {
-        let none = || ElasticTotal { name: e.name.clone(), width: e.width, cut_length: 0.0 };
-        by_name.entry(&e.name).or_insert_with(none).cut_length += e.cut_length;
+        let none = || ElasticTotal { name: e.name.clone(), width: e.width, cut_length: 0.0, in_hand: 0.0 };
+        let total = by_name.entry(&e.name).or_insert_with(none);
+        total.cut_length += e.cut_length;
+        total.in_hand += e.in_hand.unwrap_or(e.cut_length);
     }
     by_name.into_values().collect()
 }

@@ -60,5 +60,5 @@ fn table(form: &mut Form<'_>, place: Rect) {
         let at = Point::new(place.x0 + 1.5, heads + row * (i as f64 + 0.5) + 0.36 * SMALL);
         form.canvas.text(form.setter, at, Setting::level(SMALL), &(i + 1).to_string());
     }
-    form.canvas.decoration();
+    form.canvas.done();
 }

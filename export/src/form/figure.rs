@@ -35,7 +35,7 @@ pub(super) fn draw(form: &mut Form<'_>, place: Rect) {
         form.canvas.text(form.setter, caption, setting, view.seen.name());
         x += room;
     }
-    form.canvas.decoration();
+    form.canvas.done();
 }
 
 fn one(form: &mut Form<'_>, view: &View, on_page: impl Fn(Point) -> Point) {

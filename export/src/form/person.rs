@@ -87,7 +87,7 @@ fn row(form: &mut Form<'_>, letter: &str, row: &Row) -> Rect {
     form.canvas.text(form.setter, base, Setting::level(BODY), &name(row));
     let words = Rect::new(left + LETTER + NAME, top + AIR, right - BOX - 2.0, top + height);
     form.lines(&told(row), Setting::level(SMALL), words);
-    form.canvas.decoration();
+    form.canvas.done();
     form.room.y0 += height;
     form.canvas.pen(Pen::Grid);
     form.canvas.line(Point::new(left, form.room.y0), Point::new(right, form.room.y0));
@@ -113,7 +113,7 @@ fn waist_level(form: &mut Form<'_>) {
         let under = Setting::level(0.75 * SMALL).anchored(Anchor::Middle);
         form.canvas.text(form.setter, middle + kurbo::Vec2::new(0.0, 2.6), under, word);
     }
-    form.canvas.decoration();
+    form.canvas.done();
 }
 
 /// What the tests take, mm.

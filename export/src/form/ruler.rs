@@ -97,7 +97,7 @@ impl Ruler {
             form.canvas.line(left + Vec2::new(x, 0.0), left + Vec2::new(x, 3.0));
             words(form, x, 3.4 + BODY, SMALL, &format!("{percent} %"));
         }
-        form.canvas.decoration();
+        form.canvas.done();
         form.room.y0 += Self::HEIGHT;
     }
 }

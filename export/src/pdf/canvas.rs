@@ -110,6 +110,8 @@ pub(crate) struct Canvas {
     /// The parts so far; none on a form, which is a part as a whole.
     parts: Option<Vec<Tag>>,
     part: Open,
+    /// Are words no parts of their own?
+    decorating: bool,
     /// The y of this surface that lies at y = 0 of the file.
     base: f64,
 }
@@ -128,7 +130,15 @@ impl Canvas {
     /// A page of this height in mm, its origin at the top left, that always shows.
     pub(crate) fn page(height: f64) -> Self {
         let (operations, parts) = (Vec::new(), Some(Vec::new()));
-        Self { operations, layers: Layers::Always, open: None, parts, part: Open::Nothing, base: height }
+        Self {
+            operations,
+            layers: Layers::Always,
+            open: None,
+            parts,
+            part: Open::Nothing,
+            decorating: false,
+            base: height,
+        }
     }
 
     /// What follows lies on this layer, or always shows.
@@ -154,14 +164,20 @@ impl Canvas {
         let Some(parts) = &mut self.parts else { return };
         let (name, number) = (tag.name(), parts.len() as i64);
         parts.push(tag);
-        self.part = Open::Part;
+        (self.part, self.decorating) = (Open::Part, false);
         let number = Object::Dictionary(dictionary! { "MCID" => number });
         self.push("BDC", vec![Object::Name(name.into()), number]);
     }
 
-    /// What follows is no part: joins, page names, rules.
-    pub(crate) fn decoration(&mut self) {
+    /// The part ends here. What is drawn until the next is none; every line of text is a paragraph.
+    pub(crate) fn done(&mut self) {
         self.leave();
+    }
+
+    /// What follows is no part, text included: joins and page names.
+    pub(super) fn decoration(&mut self) {
+        self.leave();
+        self.decorating = true;
     }
 
     fn leave(&mut self) {
@@ -183,7 +199,7 @@ impl Canvas {
         self.push("cm", [1, 0, 0, 1].map(Object::Integer).into_iter().chain([x, y]).collect());
         self.push("Do", vec![Object::Name(form_name(number).into_bytes())]);
         self.push("Q", vec![]);
-        self.decoration();
+        self.done();
     }
 
     /// What follows belongs to this layer (ISO 32000-1, 8.11.3.2).
@@ -224,7 +240,11 @@ impl Canvas {
     /// Sets the pen for the strokes that follow.
     pub(crate) fn pen(&mut self, pen: Pen) {
         self.enter_for(Layer::of(pen));
-        let LineStyle { width, dash, grey } = pen.style();
+        self.draw_as(pen.style());
+    }
+
+    /// Sets the look of the strokes that follow.
+    pub(super) fn draw_as(&mut self, LineStyle { width, dash, grey }: LineStyle) {
         self.push("w", vec![number(width)]);
         self.push("d", vec![Object::Array(dash.iter().map(|v| number(*v)).collect()), Object::Integer(0)]);
         self.push("G", vec![plain(grey)]);
@@ -257,8 +277,13 @@ impl Canvas {
     }
 
     /// Fills what was traced, in black.
-    pub(crate) fn fill(&mut self) {
-        self.push("g", vec![Object::Integer(0)]);
+    pub(super) fn fill(&mut self) {
+        self.fill_with(0.0);
+    }
+
+    /// Fills what was traced; 1 is white.
+    pub(super) fn fill_with(&mut self, grey: f64) {
+        self.push("g", vec![plain(grey)]);
         self.push("f", vec![]);
     }
 
@@ -305,8 +330,22 @@ impl Canvas {
         self.push("f", vec![]);
     }
 
+    /// Draws something of which only what lies in a rectangle shows.
+    pub(super) fn within(&mut self, window: Rect, draw: impl FnOnce(&mut Self)) {
+        self.push("q", vec![]);
+        self.rectangle(window);
+        self.push("W", vec![]);
+        self.push("n", vec![]);
+        draw(self);
+        self.push("Q", vec![]);
+    }
+
     /// Sets one line of text; `at` is on its base line. Black.
     pub(crate) fn text(&mut self, setter: &mut Typesetter, at: Point, setting: Setting, text: &str) {
+        let is_own_part = self.parts.is_some() && self.part != Open::Part && !self.decorating;
+        if is_own_part {
+            self.part(Tag::Paragraph);
+        }
         self.enter_for(Layer::Text);
         let text = setter.face.settable(text);
         let width = setter.face.width(&text) * setting.size;
@@ -328,6 +367,9 @@ impl Canvas {
         self.push("Tm", vec![plain(cos), plain(sin), plain(-sin), plain(cos), x, y]);
         self.push("Tj", vec![glyphs]);
         self.push("ET", vec![]);
+        if is_own_part {
+            self.done();
+        }
     }
 
     fn heavy(&mut self, size: f64) {

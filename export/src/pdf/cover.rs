@@ -95,7 +95,7 @@ impl Flow<'_> {
             self.canvas.text(self.setter, Point::new(self.area().x0, self.y + setting.size), setting, line);
             self.y += LEADING * setting.size;
         }
-        self.canvas.decoration();
+        self.canvas.done();
     }
 
     fn heading(&mut self, text: &str) {
@@ -193,7 +193,7 @@ impl Told<'_> {
             }
             y += BETWEEN * size;
         }
-        flow.canvas.decoration();
+        flow.canvas.done();
         y
     }
 
@@ -207,7 +207,7 @@ impl Told<'_> {
         let room = room + kurbo::Vec2::new(0.0, top);
         flow.canvas.part(Tag::Figure(self.map_in_words()));
         let drawn = map::draw(&mut flow.canvas, flow.setter, &self.overlay.whole, self.layout, room);
-        flow.canvas.decoration();
+        flow.canvas.done();
         let setting = Setting::level(self.size);
         if !beside {
             flow.y = drawn.y1 + AIR;
@@ -225,7 +225,7 @@ impl Told<'_> {
             }
             y += BETWEEN * self.size;
         }
-        flow.canvas.decoration();
+        flow.canvas.done();
         flow.y = drawn.y1.max(y) + AIR;
     }
 

@@ -56,7 +56,7 @@ fn squares_as(shape: Shape, canvas: &mut Canvas, setter: &mut Typesetter, at: Po
         let below = square.center() + (0.0, 1.5 * HEADING);
         canvas.text(setter, below, Setting::level(BODY).anchored(Anchor::Middle), "measure before cutting");
     }
-    canvas.decoration();
+    canvas.done();
     Rect::from_origin_size(at, shape.squares())
 }
 
@@ -132,7 +132,7 @@ pub(super) fn draw(canvas: &mut Canvas, proof: &Proof, layout: &Layout, name: &s
     let squares = squares_as(proof.shape, canvas, setter, place.origin() + (0.0, words.above()));
     canvas.part(Tag::Paragraph);
     lines(&words.advice, Setting::level(BODY), canvas, setter, squares.y1 + 1.0);
-    canvas.decoration();
+    canvas.done();
 }
 
 /// Places round a proof, for labels to keep off it.

@@ -12,6 +12,7 @@ pub(super) fn drawing(name: &str) -> Drawing {
     Drawing {
         variants: Vec::new(),
         on_body: Default::default(),
+        card: Default::default(),
         name: name.to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![half("front", 1.0, name), half("back", 1.15, name), gusset(name)],

@@ -117,6 +117,7 @@ pub(super) fn draw(tile: &Tile, bounds: &[Rect], setter: &mut Typesetter) -> Can
             canvas.form(i, at.to_point(), clip);
         }
     }
+    canvas.decoration();
     canvas.lie_on(Some(Layer::Frames));
     for side in PageSide::ALL {
         let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.joins(tile.cell, *c)) else { continue };

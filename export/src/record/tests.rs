@@ -132,7 +132,12 @@ fn garment() -> Garment {
             angle: 180.0,
         }],
         openings: vec![opening()],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), width: 8.0, cut_length: 1200.5 }],
+        elastics: vec![engine::garment::ElasticTotal {
+            name: "soft 8".into(),
+            width: 8.0,
+            cut_length: 1200.5,
+            in_hand: 1200.5,
+        }],
         checks: vec![finding()],
         order_of_work: vec![Step {
             id: StepId::LastLook,
