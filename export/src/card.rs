@@ -3,7 +3,7 @@
 use crate::choice::Measures;
 use crate::mark::PROGRAM;
 use engine::drawing::Drawing;
-use engine::drawing::card::{Card, Part};
+use engine::drawing::card::{Card, Line, Part};
 use engine::words::card as words;
 
 /// The card of a drawing in Markdown (CommonMark, with the tables of its usual extension).
@@ -41,7 +41,11 @@ fn lines(lines: &[String]) -> String {
 }
 
 fn part(part: &Part) -> String {
-    let steps: Vec<String> = part.lines.iter().map(|l| format!("{}. {}", l.number, plain(&l.text))).collect();
+    let step = |line: &Line| {
+        let setting = line.setting.as_ref().map(|set| format!(" – {set}")).unwrap_or_default();
+        format!("{}. {}{setting}", line.number, plain(&line.text))
+    };
+    let steps: Vec<String> = part.lines.iter().map(step).collect();
     format!("### {}\n\n{}", part.heading, steps.join("\n"))
 }
 

@@ -11,6 +11,7 @@ use crate::garment::{Garment, Source, Value};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::words::{Speech, work};
+pub use edges::STRIP_ROW;
 
 /// Over the cells of [`Card::edges`].
 pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends", "how it is to feel"];
@@ -19,9 +20,6 @@ pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends
 pub const EDGES: &str = "What goes onto each edge";
 /// Over the strips.
 pub const STRIPS: &str = "Elastic at true size";
-/// What to do with a strip.
-pub const STRIPS_USE: &str = "Measure the first centimetres or inches with a tape: print at 100 %. Lay the elastic along \
-    the rows, slack, cut end at 0; where a row ends, tick it and go on at the same number in the next.";
 /// Over the order of work.
 pub const WORK: &str = "Order of work";
 /// Over the block for the trial.
@@ -49,6 +47,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         edges,
         in_hand: garment.elastics.iter().map(|total| edges::in_hand(total, speech)).collect(),
         strips,
+        strips_use: edges::strips_use(speech),
         setting_up: setting_up(garment),
         work: with_pictures(steps::parts(garment, speech), plan),
         trial: Opening::ALL.map(|o| o.name().to_owned()).to_vec(),
@@ -76,8 +75,8 @@ fn setting_up(garment: &Garment) -> Vec<String> {
     needle.into_iter().chain([SCRAP.to_owned(), PICTURES.to_owned()]).collect()
 }
 
-const SCRAP: &str = "Widths and lengths of stitches are numbers of the dials, to start from: sew on a scrap first.";
-const PICTURES: &str = "Pictures: the edge cut across, the body below, the finished edge dashed.";
+const SCRAP: &str = "Stitch settings are numbers of the dials, to start from: try them on a scrap.";
+const PICTURES: &str = "Pictures: edges cut across, body below, finished edge dashed.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

@@ -99,15 +99,15 @@ fn front(drawing: &Drawing, size: Size, cautions: &Block, setter: &mut Typesette
     let edges = table::Table::of(&side.setter.face, &card.edges, width);
     let in_hand = Block::text(&side.setter.face, &card.in_hand.join(" "), BODY, width);
     let mut strips = ruler::Strips::of(&side.setter.face, card, width);
-    let fixed = edges.height() + in_hand.height() + 2.0 * AIR;
+    let fixed = edges.height() + in_hand.height() + 3.0 * AIR;
     let room = side.room.height() - fixed - figure::LEAST;
     strips.fit(room);
     let spare = room - strips.height();
     let with_cautions = spare >= cautions.height() + AIR;
     let more = spare - if with_cautions { cautions.height() + AIR } else { 0.0 };
-    side.add((figure::LEAST + more).min(figure::MOST), |canvas, setter, place| {
-        figure::draw(canvas, setter, &drawing.on_body, place);
-    });
+    let tall = (figure::LEAST + more).min(figure::most(&drawing.on_body, width));
+    side.add(tall, |canvas, setter, place| figure::draw(canvas, setter, &drawing.on_body, place));
+    side.room.y0 += AIR;
     side.add(edges.height(), |canvas, setter, place| edges.draw(canvas, setter, place.origin()));
     side.room.y0 += AIR;
     side.say(&in_hand, AIR);
@@ -123,7 +123,9 @@ fn front(drawing: &Drawing, size: Size, cautions: &Block, setter: &mut Typesette
 fn back(card: &Card, size: Size, measures: Measures, cautions: Option<&Block>, setter: &mut Typesetter) -> Canvas {
     let mut side = Side::of(size, setter);
     let width = side.room.width();
-    let heading = Block::text(&side.setter.face, words::WORK, HEADING, width).heavy();
+    let heading =
+        Block::text(&side.setter.face, &format!("{}: {}", card.title, words::WORK.to_lowercase()), HEADING, width)
+            .heavy();
     side.say(&heading, 0.0);
     let setting = Block::text(&side.setter.face, &card.setting_up.join(" "), BODY, width);
     side.say(&setting, AIR);

@@ -104,6 +104,18 @@ pub(super) fn in_hand(total: &ElasticTotal, speech: Speech) -> String {
     format!("{}: have {} in hand for one pair.", total.name, speech.tape(total.in_hand))
 }
 
+/// How strips are used; their rows are this long.
+pub(super) fn strips_use(speech: Speech) -> String {
+    format!(
+        "Print at 100 %: the first row is {} long. Lay the elastic along it, slack, cut end at 0; where a row ends, tick \
+         the elastic and go on from there in the next.",
+        speech.round(STRIP_ROW.0, STRIP_ROW.1)
+    )
+}
+
+/// The length of a row, mm and inches: on A4 and on Letter.
+pub const STRIP_ROW: (f64, f64) = (180.0, 7.0);
+
 /// One strip for each elastic that is cut to length.
 pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
     let strips = told(garment, |walk| {

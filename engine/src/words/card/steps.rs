@@ -51,6 +51,19 @@ impl Place {
     }
 }
 
+/// What is done in one go, and how the machine is set for it.
+#[derive(PartialEq)]
+struct Said {
+    text: String,
+    setting: Option<String>,
+}
+
+impl Said {
+    const fn plain(text: String) -> Self {
+        Self { text, setting: None }
+    }
+}
+
 /// What is done at one place in a row.
 struct Run<'a> {
     place: Place,
@@ -62,7 +75,7 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
     let runs = runs(&garment.order_of_work);
     let mut number = 0;
     let mut out: Vec<(Part, Option<Opening>)> = Vec::new();
-    let mut before: Vec<(&Run<'_>, Vec<String>, usize)> = Vec::new();
+    let mut before: Vec<(&Run<'_>, Vec<Said>, usize)> = Vec::new();
     for run in &runs {
         let mut lines = lines(run, speech);
         let twin = before.iter().find(|(other, ..)| are_twins(other.place, run.place));
@@ -75,16 +88,16 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
                 continue;
             }
             if let Some(line) = as_before(other, run, (theirs, &lines), *first) {
-                lines = vec![line];
+                lines = vec![Said::plain(line)];
             }
         }
         let first = number + 1;
-        let numbered = lines.iter().map(|text| {
+        let numbered = lines.iter().map(|Said { text, setting }| {
             number += 1;
-            Line { number, text: text.clone() }
+            Line { number, text: capital(text), setting: setting.clone() }
         });
-        let lines_of = numbered.collect();
-        out.push((Part { heading: run.place.heading(), picture: None, lines: lines_of }, run.place.opening()));
+        let part = Part { heading: run.place.heading(), picture: None, lines: numbered.collect() };
+        out.push((part, run.place.opening()));
         before.push((run, lines, first));
     }
     out
@@ -119,7 +132,7 @@ const fn both(place: Place) -> &'static str {
 }
 
 /// A second side seam that differs from the first in the edges that meet there, and a leg like the other.
-fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[String], &[String]), from: usize) -> Option<String> {
+fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[Said], &[Said]), from: usize) -> Option<String> {
     let to = from + theirs.len() - 1;
     if theirs == own {
         return Some(format!("as the {}, lines {from} to {to}", first.place.heading().to_lowercase()));
@@ -142,17 +155,16 @@ fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[String], &[Str
 }
 
 /// The lines of a run.
-fn lines(run: &Run<'_>, speech: Speech) -> Vec<String> {
+fn lines(run: &Run<'_>, speech: Speech) -> Vec<Said> {
     match run.place {
-        Place::Cutting => cutting(&run.steps),
+        Place::Cutting => cutting(&run.steps).into_iter().map(Said::plain).collect(),
         Place::Edge(_) => edge(&run.steps, speech),
         _ => run.steps.iter().map(|step| line(step, speech)).collect(),
     }
 }
 
-fn line(step: &Step, speech: Speech) -> String {
-    let text = does(step, speech);
-    step.sewing.as_ref().map_or_else(|| text.clone(), |set| format!("{text}: {}", setting(set)))
+fn line(step: &Step, speech: Speech) -> Said {
+    Said { text: does(step, speech), setting: step.sewing.as_ref().map(setting) }
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
@@ -182,7 +194,7 @@ fn cutting(steps: &[&Step]) -> Vec<String> {
                 StretchRuns::RoundTheBody => "round the body",
                 StretchRuns::AlongTheStrip => "along the strip",
             };
-            format!("{cloth}, greatest stretch {along}: {}", listed(&pieces))
+            format!("from {cloth}, greatest stretch {along}: {}", listed(&pieces))
         })
         .collect();
     out.push(notches(&marked));
@@ -201,17 +213,14 @@ fn notches(marked: &[&Notches]) -> String {
 }
 
 /// An elastic is marked against its strip before its ends are joined.
-fn edge(steps: &[&Step], speech: Speech) -> Vec<String> {
-    let marks = steps.iter().find_map(|s| match &s.doing {
-        Doing::Mark { what: Strip::Elastic, marks, .. } => Some(marks.len()),
-        _ => None,
-    });
-    let is_marking = |s: &&&Step| !matches!(&s.doing, Doing::Mark { what: Strip::Elastic, .. });
-    let said = steps.iter().filter(is_marking).map(|step| match (&step.doing, marks) {
-        (Doing::CutElastic { .. }, Some(_)) => format!("{}; mark it against its strip", line(step, speech)),
-        _ => line(step, speech),
-    });
-    said.collect()
+fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
+    let is_marking = |step: &Step| matches!(&step.doing, Doing::Mark { what: Strip::Elastic, .. });
+    let is_marked = steps.iter().any(|step| is_marking(step));
+    let mut said: Vec<Said> = steps.iter().filter(|step| !is_marking(step)).map(|step| line(step, speech)).collect();
+    if let Some(cut) = said.first_mut().filter(|_| is_marked) {
+        cut.text += "; mark it against its strip overleaf";
+    }
+    said
 }
 
 fn does(step: &Step, speech: Speech) -> String {
@@ -290,8 +299,8 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
             format!("gusset on {panel}, right sides together, {notches} matched; sew {allowance} from the raw edges")
         }
         Layers::PanelBetween => format!(
-            "{panel} between gusset (right side) and lining (wrong side), right sides towards it, {notches} matched; sew \
-             {allowance} from the raw edges"
+            "{panel} between the layers: gusset on its right side, lining on its wrong side, right sides towards it, \
+             {notches} matched; sew {allowance} from the raw edges"
         ),
         Layers::AroundRoll => format!("sew all three {allowance} from the raw edges, the roll loose inside"),
         Layers::LiningAside => {
@@ -332,7 +341,7 @@ fn spread_out(spread: &Spread, speech: Speech) -> String {
         }
         Spread::Alike(percent) if percent.abs() < UNFELT => "stretch neither it nor the cloth".to_owned(),
         Spread::Alike(percent) if *percent < 0.0 => "ease it in".to_owned(),
-        Spread::Alike(percent) => format!("stretch it {} % from mark to mark, never the cloth", short(*percent, 1)),
+        Spread::Alike(percent) => format!("stretch it from mark to mark ({} %), never the cloth", short(*percent, 1)),
         Spread::BySection(parts) => by_section(parts),
     }
 }

@@ -4,7 +4,7 @@ use super::cross;
 use crate::font::Face;
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::text::{LEADING, wrap};
-use engine::drawing::card::Part;
+use engine::drawing::card::{Line, Part};
 use kurbo::{Point, Rect};
 
 /// Sizes of text, mm; the smallest is nine points, to be read beside a machine.
@@ -46,10 +46,14 @@ impl Block {
     }
 
     /// A numbered line; what does not fit goes on under its first word.
-    fn numbered(face: &Face, number: usize, text: &str, width: f64) -> Self {
-        let mut block = Self::text(face, text, BODY, (width - NUMBER) / 0.97);
+    fn numbered(face: &Face, line: &Line, width: f64) -> Self {
+        let paragraph = |text: &str| Self::text(face, text, BODY, (width - NUMBER) / 0.97);
+        let mut block = paragraph(&line.text);
+        if let Some(setting) = &line.setting {
+            block = block.and(paragraph(&format!("– {setting}")));
+        }
         block.rows.iter_mut().for_each(|row| row.indent = NUMBER);
-        block.rows.insert(0, Row { text: number.to_string(), size: 0.0, indent: 0.0, heavy: true });
+        block.rows.insert(0, Row { text: line.number.to_string(), size: 0.0, indent: 0.0, heavy: true });
         block
     }
 
@@ -122,7 +126,7 @@ fn groups<'c>(face: &Face, part: &'c Part, width: f64) -> Vec<Vec<Item<'c>>> {
     let mut out = vec![head];
     for (i, line) in part.lines.iter().enumerate() {
         let after = BODY * if i == last { BEFORE_HEADING } else { AFTER_LINE };
-        let item = Item::Words { block: Block::numbered(face, line.number, &line.text, width), after };
+        let item = Item::Words { block: Block::numbered(face, line, width), after };
         match out.as_mut_slice() {
             [head] if i == 0 => head.push(item),
             _ => out.push(vec![item]),
