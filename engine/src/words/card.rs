@@ -23,7 +23,7 @@ pub const STRIPS: &str = "Elastic at true size";
 /// Over the order of work.
 pub const WORK: &str = "Order of work";
 /// Over the block for the trial.
-pub const TRIAL: &str = "The trial: worn for an hour";
+pub const TRIAL: &str = "The trial";
 /// Over its columns.
 pub const VERDICTS: [&str; 3] = ["loose", "right", "tight"];
 /// Over the room beside them.
@@ -75,8 +75,8 @@ fn setting_up(garment: &Garment) -> Vec<String> {
     needle.into_iter().chain([SCRAP.to_owned(), PICTURES.to_owned()]).collect()
 }
 
-const SCRAP: &str = "Stitch settings are numbers of the dials, to start from: try them on a scrap.";
-const PICTURES: &str = "Pictures: edges cut across, body below, finished edge dashed.";
+const SCRAP: &str = "Stitches in numbers of the dials, to start from: try them on a scrap.";
+const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

@@ -101,7 +101,7 @@ fn pulled(percent: f64) -> String {
 
 /// What one pair takes of an elastic.
 pub(super) fn in_hand(total: &ElasticTotal, speech: Speech) -> String {
-    format!("{}: have {} in hand for one pair.", total.name, speech.tape(total.in_hand))
+    format!("For one pair have {} of {}.", speech.tape(total.in_hand), total.name)
 }
 
 /// How strips are used; their rows are this long.

@@ -1,7 +1,8 @@
 //! The order of work as short numbered lines under headings.
 
-use super::acts::act;
+use super::acts::{act, lays};
 use crate::drawing::card::{Line, Part};
+use crate::finish::task::Act;
 use crate::garment::{Garment, Step};
 use crate::stitch::{Sewing, Span, Stitch};
 use crate::terms::{Extent, Opening, PutOn};
@@ -55,7 +56,7 @@ impl Place {
 #[derive(PartialEq)]
 struct Said {
     text: String,
-    setting: Option<String>,
+    setting: Option<Sewing>,
 }
 
 impl Said {
@@ -73,7 +74,7 @@ struct Run<'a> {
 /// Every part, with the opening that it finishes.
 pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Opening>)> {
     let runs = runs(&garment.order_of_work);
-    let mut number = 0;
+    let (mut number, mut machines) = (0, Machines::default());
     let mut out: Vec<(Part, Option<Opening>)> = Vec::new();
     let mut before: Vec<(&Run<'_>, Vec<Said>, usize)> = Vec::new();
     for run in &runs {
@@ -92,9 +93,12 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
             }
         }
         let first = number + 1;
+        if run.place == Place::Cutting {
+            lines.extend(made_ready(garment));
+        }
         let numbered = lines.iter().map(|Said { text, setting }| {
             number += 1;
-            Line { number, text: capital(text), setting: setting.clone() }
+            Line { number, text: capital(text), setting: setting.map(|set| machines.set(set)) }
         });
         let part = Part { heading: run.place.heading(), picture: None, lines: numbered.collect() };
         out.push((part, run.place.opening()));
@@ -164,7 +168,45 @@ fn lines(run: &Run<'_>, speech: Speech) -> Vec<Said> {
 }
 
 fn line(step: &Step, speech: Speech) -> Said {
-    Said { text: does(step, speech), setting: step.sewing.as_ref().map(setting) }
+    Said { text: does(step, speech), setting: step.sewing }
+}
+
+/// What is put on is told with how it lies, which its first row needs no more.
+fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
+    let here: Vec<&Step> = steps.iter().copied().filter(|step| !is_made_ready(step)).collect();
+    let laid = |i: usize| match here.get(i).map(|step| &step.doing) {
+        Some(Doing::Finish { acts, .. }) => acts.first().copied().filter(|act| lays(*act)),
+        _ => None,
+    };
+    let is_pin = |i: usize| matches!(here.get(i).map(|step| &step.doing), Some(Doing::Pin { .. }));
+    let mut out = Vec::new();
+    for (i, step) in here.iter().enumerate() {
+        let mut said = line(step, speech);
+        if let Some(laid) = laid(i + 1).filter(|_| is_pin(i)) {
+            said.text = format!("{}; {}", act(laid, speech, step.id.opening()), said.text);
+        }
+        if let (Doing::Finish { acts, runs, spread }, Some(_), true) = (&step.doing, laid(i), i > 0 && is_pin(i - 1)) {
+            said.text = finish(&acts[1..], *runs, spread.as_ref(), step.id.opening(), speech);
+        }
+        out.push(said);
+    }
+    out.retain(|said| !said.text.is_empty());
+    out
+}
+
+/// Elastics are cut, marked and joined before anything is sewn.
+const fn is_made_ready(step: &Step) -> bool {
+    matches!(&step.doing, Doing::CutElastic { .. } | Doing::Mark { what: Strip::Elastic, .. } | Doing::JoinRing { .. })
+}
+
+/// The elastics, made ready: the table and the strips say the lengths.
+fn made_ready(garment: &Garment) -> Vec<Said> {
+    let steps = || garment.order_of_work.iter();
+    let cut = steps().any(|s| matches!(&s.doing, Doing::CutElastic { .. }));
+    let ring = steps().find(|s| matches!(&s.doing, Doing::JoinRing { .. }));
+    let cut = cut.then(|| Said::plain("cut and mark the elastics against their strips".to_owned()));
+    let joined = "lap their ends as the table says, untwisted; sew across twice".to_owned();
+    cut.into_iter().chain(ring.map(|step| Said { text: joined, setting: step.sewing })).collect()
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
@@ -212,110 +254,88 @@ fn notches(marked: &[&Notches]) -> String {
     }
 }
 
-/// An elastic is marked against its strip before its ends are joined.
-fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
-    let is_marking = |step: &Step| matches!(&step.doing, Doing::Mark { what: Strip::Elastic, .. });
-    let is_marked = steps.iter().any(|step| is_marking(step));
-    let mut said: Vec<Said> = steps.iter().filter(|step| !is_marking(step)).map(|step| line(step, speech)).collect();
-    if let Some(cut) = said.first_mut().filter(|_| is_marked) {
-        cut.text += "; mark it against its strip overleaf";
-    }
-    said
-}
-
 fn does(step: &Step, speech: Speech) -> String {
     match &step.doing {
         Doing::GussetSeam { panel, how, allowance, ends } => {
-            format!("{}; {}", gusset(*panel, *how, &speech.tool(*allowance)), secured(*ends))
+            gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
         }
         Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw front and back out through one open leg edge".to_owned(),
+        Doing::TurnOut => "draw them out through a leg edge".to_owned(),
         Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
         Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
         Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),
         Doing::TackLining => {
-            "lay the lining over the front seam; tack its end to the allowances at the sides and in the \
-                              middle"
-                .to_owned()
+            "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!(
-                "both layers flat, as one from here: hold them along both leg edges, {} inside the raw edges",
-                speech.tool(*inside)
-            )
+            format!("hold both layers along the leg edges, {} inside: from here one layer", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!(
-                "front on back, right sides together; pin across where edges and rows of the {} meet",
-                openings(edges)
-            )
+            format!("right sides together; pin across where edges and rows of the {} meet", openings(edges))
         }
         Doing::SideSeam { allowance, ends } => {
             format!(
-                "right sides together, notches matched, sew {} from the raw edges; {}",
+                "right sides together, notches matched, sew {} from the edges{}",
                 speech.tool(*allowance),
                 secured(*ends)
             )
         }
-        Doing::TrimEnds { .. } => "trim what stands out at the edges".to_owned(),
-        Doing::PressSide { .. } => "press, allowances towards the back".to_owned(),
-        Doing::TackAllowances { .. } => "tack the allowances down at the edges".to_owned(),
-        Doing::CutElastic { name, length, .. } => format!("cut {} of {name}, slack", speech.tape(*length)),
-        Doing::CutOff { into } => {
-            format!("cut the elastic off, {} into the allowance at either end", speech.tool(*into))
-        }
-        Doing::JoinRing { overlap } => {
-            format!("lap its ends {} to a ring, untwisted, and sew across twice", speech.tool(*overlap))
-        }
+        Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
+        Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
+        Doing::TackAllowances { .. } => "tack them down at the edges".to_owned(),
+        Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
-        Doing::FoldBand { width } => {
-            format!("fold the band lengthwise to {} and its allowance; press", speech.tool(*width))
-        }
+        Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
         Doing::Mark { .. } => "mark the band at its notches".to_owned(),
         Doing::Pin { put_on, ends, .. } => match put_on {
-            PutOn::Round => format!("pin it on, mark on mark, its joint {}", ends.name()),
-            PutOn::Flat => format!("pin it on, mark on mark, both ends {}, slack in the allowances", ends.name()),
+            PutOn::Round => format!("pin mark on mark, joint {}", ends.name()),
+            PutOn::Flat => format!("pin mark on mark, ends slack {}", ends.name()),
         },
-        Doing::Finish { acts, runs, spread } => {
-            let acts: Vec<String> = acts.iter().map(|a| act(*a, speech, step.id.opening())).collect();
-            let runs = runs.map(|runs| row(runs, speech));
-            let spread = spread.as_ref().map(|spread| spread_out(spread, speech));
-            acts.into_iter().chain(runs).chain(spread).collect::<Vec<_>>().join("; ")
-        }
-        Doing::LastLook => "cut the threads, press, try on: edges lie flat, nothing bites, no seam cracks".to_owned(),
+        Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), step.id.opening(), speech),
+        Doing::LastLook => "cut threads, press, try on: edges flat, nothing bites, no seam cracks".to_owned(),
         // Said together.
-        Doing::Cut { .. } => String::new(),
+        Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
     }
 }
 
-const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up between the \
-    layers, bring the lining round the roll onto the wrong side of the back, pin all three";
+fn finish(
+    acts: &[Act],
+    runs: Option<Runs>,
+    spread: Option<&Spread>,
+    opening: Option<Opening>,
+    speech: Speech,
+) -> String {
+    let acts: Vec<String> = acts.iter().map(|a| act(*a, speech, opening)).collect();
+    let row = runs.map(|runs| format!(", {}", row(runs, speech))).unwrap_or_default();
+    let spread = spread.map(|spread| format!("; {}", spread_out(spread, speech))).unwrap_or_default();
+    format!("{}{row}{spread}", acts.join("; "))
+}
+
+const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll both up between the layers, \
+    lining round the roll onto the wrong side of the back; pin";
 
 fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
-    let notches = if panel == PieceId::Back { "double notches" } else { "centre notches" };
+    let notches = if panel == PieceId::Back { "double notches matched" } else { "centre notches matched" };
     let panel = panel.name();
     match how {
-        Layers::Single => {
-            format!("gusset on {panel}, right sides together, {notches} matched; sew {allowance} from the raw edges")
-        }
+        Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
         Layers::PanelBetween => format!(
-            "{panel} between the layers: gusset on its right side, lining on its wrong side, right sides towards it, \
-             {notches} matched; sew {allowance} from the raw edges"
+            "{panel} between gusset (on its right side) and lining, their right sides towards it, {notches}; sew \
+             {allowance} from the edges"
         ),
-        Layers::AroundRoll => format!("sew all three {allowance} from the raw edges, the roll loose inside"),
+        Layers::AroundRoll => format!("sew all three, {allowance}, catching nothing of the roll"),
         Layers::LiningAside => {
-            format!(
-                "lining aside; gusset on {panel}, right sides together, {notches} matched; sew {allowance} from the raw edges"
-            )
+            format!("lining aside, gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges")
         }
     }
 }
 
+/// The chain of an overlocked seam is told where it has to be run back; else a row or a tack catches it.
 const fn secured(ends: Ends) -> &'static str {
     match ends {
-        Ends::ToAndFro => "to and fro at both ends",
-        Ends::ChainCrossed | Ends::ChainTacked => "leave chain at both ends",
-        Ends::ChainRunBack => "run the chain back into the seam at a raw edge",
+        Ends::ToAndFro => ", to and fro at the ends",
+        Ends::ChainCrossed | Ends::ChainTacked => ", leaving chain",
+        Ends::ChainRunBack => ", running the chain back at a raw edge",
     }
 }
 
@@ -329,19 +349,19 @@ const fn lies(towards: GussetLies) -> &'static str {
 
 fn row(runs: Runs, speech: Speech) -> String {
     match runs {
-        Runs::FromRawEdge(mm) => format!("the row {} from the raw edge", speech.tool(mm)),
-        Runs::InsideFinishedEdge(mm) => format!("the row {} inside the finished edge", speech.tool(mm)),
+        Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
+        Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
     }
 }
 
 fn spread_out(spread: &Spread, speech: Speech) -> String {
     match spread {
         Spread::LaidOn(hand) => {
-            format!("no stretch, from {} in hand, over the allowances at both ends", speech.tape(*hand))
+            format!("unstretched, from {} in hand, over the allowances at both ends", speech.tape(*hand))
         }
-        Spread::Alike(percent) if percent.abs() < UNFELT => "stretch neither it nor the cloth".to_owned(),
+        Spread::Alike(percent) if percent.abs() < UNFELT => "stretch neither".to_owned(),
         Spread::Alike(percent) if *percent < 0.0 => "ease it in".to_owned(),
-        Spread::Alike(percent) => format!("stretch it from mark to mark ({} %), never the cloth", short(*percent, 1)),
+        Spread::Alike(percent) => format!("stretch it {} %, never the cloth", short(*percent, 1)),
         Spread::BySection(parts) => by_section(parts),
     }
 }
@@ -358,20 +378,39 @@ fn by_section(parts: &[(SectionId, f64)]) -> String {
     together(parts.iter().map(|(section, percent)| (section.name(), how(*percent)))).join(", ")
 }
 
-/// A stitch with its settings.
-fn setting(set: &Sewing) -> String {
-    let span = |Span { from, to }: Span| {
-        if from < to { format!("{}–{}", short(from, 1), short(to, 1)) } else { short(from, 1) }
-    };
-    let stitch = match set.stitch {
+/// How the machines stand: an overlocker, and one for everything else.
+#[derive(Default)]
+struct Machines {
+    overlocker: Option<Sewing>,
+    other: Option<Sewing>,
+}
+
+impl Machines {
+    /// A stitch with its settings; by name alone where the machine is set so already.
+    fn set(&mut self, set: Sewing) -> String {
+        let machine = if set.stitch == Stitch::Overlock { &mut self.overlocker } else { &mut self.other };
+        if machine.replace(set) == Some(set) { format!("same {}", name(set.stitch)) } else { setting(&set) }
+    }
+}
+
+const fn name(stitch: Stitch) -> &'static str {
+    match stitch {
         Stitch::Lockstitch => "straight stitch",
         Stitch::Zigzag => "zigzag",
         Stitch::ThreeStep => "three-step zigzag",
         Stitch::Overlock => "overlock / serger",
+    }
+}
+
+fn setting(set: &Sewing) -> String {
+    let span = |Span { from, to }: Span| match from < to {
+        true => format!("{}–{}", short(from, 1), short(to, 1)),
+        false => short(from, 1),
     };
     let width = set.width.map(|w| format!("width {}", span(w)));
     let feed = set.differential.map(|d| format!("differential {}", span(d)));
     let length = format!("{} {}", if set.stitch == Stitch::ThreeStep { "steps" } else { "length" }, span(set.length));
-    let said: Vec<String> = [Some(stitch.to_owned()), width, Some(length), feed].into_iter().flatten().collect();
+    let said: Vec<String> =
+        [Some(name(set.stitch).to_owned()), width, Some(length), feed].into_iter().flatten().collect();
     said.join(", ")
 }

@@ -5,7 +5,7 @@ use crate::font::Face;
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::text::{LEADING, wrap};
 use engine::drawing::card::{Line, Part};
-use kurbo::{Point, Rect};
+use kurbo::{Point, Vec2};
 
 /// Sizes of text, mm; the smallest is nine points, to be read beside a machine.
 pub(super) const BODY: f64 = 3.2;
@@ -102,21 +102,40 @@ impl Item<'_> {
 }
 
 /// The order of work in two columns. A heading keeps company with its picture and its first line.
-pub(super) fn work(canvas: &mut Canvas, setter: &mut Typesetter, parts: &[Part], place: Rect) {
-    let width = 0.5 * (place.width() - GUTTER);
-    let groups: Vec<Vec<Item<'_>>> = parts.iter().flat_map(|part| groups(&setter.face, part, width)).collect();
-    let heights: Vec<f64> = groups.iter().map(|group| group.iter().map(Item::height).sum()).collect();
-    let split = split(&heights);
-    for (column, groups) in [&groups[..split], &groups[split..]].into_iter().enumerate() {
-        let mut at = Point::new(place.x0 + column as f64 * (width + GUTTER), place.y0);
-        for item in groups.iter().flatten() {
-            match item {
-                Item::Words { block, .. } => block.draw(canvas, setter, at),
-                Item::Picture(profile) => cross::draw(canvas, profile, at, width),
+pub(super) struct Work<'c> {
+    columns: [Vec<Item<'c>>; 2],
+    width: f64,
+}
+
+impl<'c> Work<'c> {
+    pub(super) fn of(face: &Face, parts: &'c [Part], width: f64) -> Self {
+        let width = 0.5 * (width - GUTTER);
+        let mut groups: Vec<Vec<Item<'c>>> = parts.iter().flat_map(|part| groups(face, part, width)).collect();
+        let heights: Vec<f64> = groups.iter().map(|group| column_height(group)).collect();
+        let second = groups.split_off(split(&heights));
+        Self { columns: [groups, second].map(|groups| groups.into_iter().flatten().collect()), width }
+    }
+
+    pub(super) fn height(&self) -> f64 {
+        self.columns.iter().map(|column| column_height(column)).fold(0.0, f64::max)
+    }
+
+    pub(super) fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point) {
+        for (number, column) in self.columns.iter().enumerate() {
+            let mut at = at + Vec2::new(number as f64 * (self.width + GUTTER), 0.0);
+            for item in column {
+                match item {
+                    Item::Words { block, .. } => block.draw(canvas, setter, at),
+                    Item::Picture(profile) => cross::draw(canvas, profile, at, self.width),
+                }
+                at.y += item.height();
             }
-            at.y += item.height();
         }
     }
+}
+
+fn column_height(items: &[Item<'_>]) -> f64 {
+    items.iter().map(Item::height).sum()
 }
 
 fn groups<'c>(face: &Face, part: &'c Part, width: f64) -> Vec<Vec<Item<'c>>> {

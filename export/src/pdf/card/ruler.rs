@@ -73,8 +73,15 @@ impl<'c> Strips<'c> {
         Self { head, strips, scale: Scale::of(card.units), pitch: PITCHES[0] }
     }
 
+    /// Can all be drawn in a room of this height?
+    pub(super) fn fits(&mut self, room: f64) -> bool {
+        self.pitch = PITCHES[1];
+        self.height() <= room
+    }
+
     /// Draws them closer together, and leaves strips out, the last first, until the others fit.
     pub(super) fn fit(&mut self, room: f64) {
+        self.pitch = PITCHES[0];
         self.pitch = PITCHES[usize::from(self.height() > room)];
         for i in (0..self.strips.len()).rev() {
             if self.height() <= room {
