@@ -17,7 +17,7 @@ mod variant;
 mod walk;
 pub(crate) mod words;
 
-pub use file::{MAX_BYTES, ReadError, read_file};
+pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
 pub use text::read;

@@ -2,6 +2,7 @@
 
 use crate::dxf::{self, Curves};
 use crate::pdf;
+use crate::svg::PenLines;
 use engine::sheet::Paper;
 
 /// Everything that is chosen, each exporter's own.
@@ -11,6 +12,8 @@ pub struct Options {
     pub print: pdf::Options,
     /// Of the files for cutters and plotters.
     pub cut: dxf::Options,
+    /// Of the file for home cutting machines alone.
+    pub pen: PenLines,
     /// Which of the files.
     pub only: Only,
     /// Of the work card: with the measurements?
@@ -77,6 +80,8 @@ pub enum Choice {
     CutWidth,
     /// Outlines begin away from corners.
     StartOffCorner,
+    /// Lines for a pen inside the pieces.
+    PenLines,
     /// A file for pen plotters as well.
     Plotter,
     /// Some of the files alone.
@@ -87,7 +92,7 @@ pub enum Choice {
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 18] = [
+    pub const NAMED: [(&'static str, Self); 19] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -103,6 +108,7 @@ impl Choice {
         ("pairs", Self::Pairs),
         ("cut-width", Self::CutWidth),
         ("start-off-corner", Self::StartOffCorner),
+        ("pen-lines", Self::PenLines),
         ("plotter", Self::Plotter),
         ("only", Self::Only),
         ("measures", Self::Measures),

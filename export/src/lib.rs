@@ -1,8 +1,6 @@
 //! Writes a drawing as PDF, DXF and SVG, and the record as JSON: [`table::EXPORTERS`] has them all.
 
 mod biarc;
-#[cfg(test)]
-mod borders;
 pub mod card;
 pub mod choice;
 pub mod cutter;

@@ -18,6 +18,8 @@ pub enum Mark {
     HpglLabel,
     /// A comment in the first line of a Markdown text.
     MarkdownComment,
+    /// A comment in the first line of a manual page.
+    RoffComment,
 }
 
 impl Mark {
@@ -30,6 +32,7 @@ impl Mark {
             Self::JsonProgram => is_in_json(bytes),
             Self::HpglLabel => is_in_hpgl(bytes),
             Self::MarkdownComment => bytes.starts_with(format!("<!-- {PROGRAM} -->\n").as_bytes()),
+            Self::RoffComment => bytes.starts_with(format!(".\\\" {PROGRAM}\n").as_bytes()),
         }
     }
 }
@@ -84,6 +87,7 @@ mod tests {
         assert!(!Mark::HpglLabel.is_in(b"IN;SP1;LBmine\x03LBquarterpin\x03"));
         assert!(Mark::MarkdownComment.is_in(b"<!-- quarterpin -->\n\n# a pair\n"));
         assert!(!Mark::MarkdownComment.is_in(b"# mine\n<!-- quarterpin -->\n"));
+        assert!(Mark::RoffComment.is_in(b".\\\" quarterpin\n.TH"));
         assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
     }
 
@@ -102,6 +106,7 @@ mod tests {
             Mark::JsonProgram,
             Mark::HpglLabel,
             Mark::MarkdownComment,
+            Mark::RoffComment,
         ] {
             assert!(!mark.is_in(b""), "{mark:?}");
             assert!(!mark.is_in(b"\xff\xfe\x00"), "{mark:?}");

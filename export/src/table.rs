@@ -3,7 +3,7 @@
 use crate::card;
 use crate::choice::Choice::{
     Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Measures, Notches, OnePage, Overlap, Pairs, Paper,
-    Plotter, StartOffCorner, Tolerance, Turn,
+    PenLines, Plotter, StartOffCorner, Tolerance, Turn,
 };
 use crate::choice::{Choice, EXACT, Follows, Only, Options, ROLL, always, unless};
 use crate::cutter::CutterError;
@@ -168,9 +168,10 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Pairs),
             always(CutWidth),
             always(StartOffCorner),
+            always(PenLines),
         ],
         advice: CUTTER,
-        write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting)?.into_bytes().into()),
+        write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting, options.pen)?.into_bytes().into()),
     },
     Exporter {
         ending: "-pieces.dxf",
@@ -184,7 +185,7 @@ pub static EXPORTERS: &[Exporter] = &[
     },
     Exporter {
         ending: ".svg",
-        purpose: "to look at",
+        purpose: "a picture to look at",
         mark: Mark::SvgComment,
         part: Part::Pattern,
         written: Written::Always,

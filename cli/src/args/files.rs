@@ -8,6 +8,7 @@ use clap::{ArgMatches, Args};
 use engine::sheet::Print;
 use export::choice::{Choice, Measures, Only, Options};
 use export::dxf;
+use export::svg::PenLines;
 
 /// The flags.
 #[derive(Debug, Args)]
@@ -31,6 +32,8 @@ pub struct FileChoices {
     pub only: Only,
     /// On the work card.
     pub measures: Measures,
+    /// For home cutting machines alone.
+    pub pen: PenLines,
     /// What was typed, whether or not it is as by itself.
     pub given: Vec<Choice>,
 }
@@ -38,14 +41,16 @@ pub struct FileChoices {
 impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
         let (only, measures) = self.card.meaning();
-        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), only, measures, given }
+        let pen = self.cutter.pen();
+        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), pen, only, measures, given }
     }
 }
 
 impl FileChoices {
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
-        Options { print: self.paper.options(print), cut: self.cut.clone(), only: self.only, measures: self.measures }
+        let (print, cut) = (self.paper.options(print), self.cut.clone());
+        Options { print, cut, pen: self.pen, only: self.only, measures: self.measures }
     }
 }
 

@@ -84,6 +84,7 @@ fn piece(name: &str, title: &str, loops: Vec<(Role, Vec<Edge>)>) -> Piece {
         loops: loops.into_iter().map(|(role, edges)| Loop { role, edges }).collect(),
         lines: vec![],
         notches: vec![],
+        numbers: vec![],
         text: vec![
             TextLine { style: TextStyle::Title, text: format!("{title} – {name}") },
             body("cut 1 of cotton jersey, right side up"),

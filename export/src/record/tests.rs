@@ -75,7 +75,7 @@ fn opening() -> OpeningWalk {
             basis: Basis::Body,
             finished_length: 540.0,
             cut_length: 554.0,
-            joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, from_first_mark: 0.0 },
+            joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, to_first_mark: 0.0 },
             growth: None,
             in_hand: None,
             marks: vec![Mark {
