@@ -16,7 +16,7 @@ pub struct Card {
     /// What goes onto each edge: the cells under [`COLUMNS`](crate::words::card::COLUMNS).
     pub edges: Vec<[String; 6]>,
     /// What one pair takes of each elastic.
-    pub in_hand: Vec<String>,
+    pub in_hand: String,
     /// Elastics at true size.
     pub strips: Vec<Strip>,
     /// What to do with them.

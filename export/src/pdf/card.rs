@@ -100,7 +100,7 @@ fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) 
     let about = Block::text(&side.setter.face, &card.about, BODY, width);
     side.say(&about, AIR);
     let edges = table::Table::of(&side.setter.face, &card.edges, width);
-    let in_hand = Block::text(&side.setter.face, &card.in_hand.join(" "), BODY, width);
+    let in_hand = Block::text(&side.setter.face, &card.in_hand, BODY, width);
     let mut strips = ruler::Strips::of(&side.setter.face, card, width);
     let room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
     let most = figure::most(&drawing.on_body, width);
@@ -131,9 +131,11 @@ fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesette
     side.say(&heading, 0.0);
     let setting = Block::text(&side.setter.face, &card.setting_up.join(" "), BODY, width);
     side.say(&setting, AIR);
-    let work = block::Work::of(&side.setter.face, &card.work, width);
-    side.add(work.height(), |canvas, setter, place| work.draw(canvas, setter, place.origin()));
     let trial = table::Trial::of(&side.setter.face, card);
+    let least = if with_figure { figure::LEAST + AIR } else { 0.0 };
+    let room = side.room.height() - trial.height() - AIR - least;
+    let work = block::Work::of(&side.setter.face, &card.work, width, room);
+    side.add(work.height(), |canvas, setter, place| work.draw(canvas, setter, place.origin()));
     let spare = side.room.height() - trial.height() - 2.0 * AIR;
     if with_figure && spare >= figure::LEAST {
         side.room.y0 += AIR;

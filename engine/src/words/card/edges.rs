@@ -5,6 +5,7 @@ use crate::finish::Takes;
 use crate::garment::{ElasticCut, ElasticTotal, Ends, Garment, OpeningWalk, SectionWalk};
 use crate::plan::Plan;
 use crate::terms::Opening;
+use crate::topology::MarkPlace;
 use crate::words::number::{Fineness, short};
 use crate::words::{Speech, capital, together};
 use crate::work::doing::{Distance, Doing, Strip as What};
@@ -99,9 +100,10 @@ fn pulled(percent: f64) -> String {
     format!("{how}, {} %", short(percent, 1))
 }
 
-/// What one pair takes of an elastic.
-pub(super) fn in_hand(total: &ElasticTotal, speech: Speech) -> String {
-    format!("For one pair have {} of {}.", speech.tape(total.in_hand), total.name)
+/// What one pair takes of each elastic.
+pub(super) fn in_hand(totals: &[ElasticTotal], speech: Speech) -> String {
+    let each: Vec<String> = totals.iter().map(|t| format!("{} of {}", speech.tape(t.in_hand), t.name)).collect();
+    if each.is_empty() { String::new() } else { format!("For one pair: {}.", each.join("; ")) }
 }
 
 /// How strips are used; their rows are this long.
@@ -156,11 +158,17 @@ fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
         .filter(|m| at_end(m))
         .map(|m| StripMark { label: m.label.clone(), at: elastic.cut_length - before - m.along });
     let marks: Vec<StripMark> = first.chain(last).collect();
-    let told: Vec<String> =
-        marks.iter().map(|m| format!("{} at {}", m.label, speech.bare(m.at, Fineness::Tape))).collect();
+    let place = |label: &str| elastic.marks.iter().find(|m| m.label == label).and_then(|m| junction(&m.place));
+    let told: Vec<String> = marks
+        .iter()
+        .map(|m| match place(&m.label) {
+            Some(place) => format!("{} {place} {}", m.label, speech.bare(m.at, Fineness::Tape)),
+            None => format!("{} {}", m.label, speech.bare(m.at, Fineness::Tape)),
+        })
+        .collect();
     let told = match told.as_slice() {
         [] => String::new(),
-        told => format!("Marks {} {}.", told.join(", "), speech.unit()),
+        told => format!("Marks: {} {}.", told.join("; "), speech.unit()),
     };
     Strip {
         heading: format!("{}, {}", elastic.name, speech.tape(elastic.cut_length)),
@@ -171,3 +179,8 @@ fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
 }
 
 const NO_ALLOWANCE: f64 = 0.0;
+
+/// The name of a mark at a seam or a centre; between them its number is enough.
+fn junction(place: &MarkPlace) -> Option<String> {
+    matches!(place, MarkPlace::Junction(..)).then(|| place.name())
+}

@@ -94,7 +94,7 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
         }
         let first = number + 1;
         if run.place == Place::Cutting {
-            lines.extend(made_ready(garment));
+            lines.extend(made_ready(garment, speech));
         }
         let numbered = lines.iter().map(|Said { text, setting }| {
             number += 1;
@@ -163,8 +163,24 @@ fn lines(run: &Run<'_>, speech: Speech) -> Vec<Said> {
     match run.place {
         Place::Cutting => cutting(&run.steps).into_iter().map(Said::plain).collect(),
         Place::Edge(_) => edge(&run.steps, speech),
-        _ => run.steps.iter().map(|step| line(step, speech)).collect(),
+        Place::Seam(_) => seam(&run.steps, speech),
+        Place::Gusset | Place::End => run.steps.iter().map(|step| line(step, speech)).collect(),
     }
+}
+
+/// A side seam is laid by its first step, whichever that is.
+fn seam(steps: &[&Step], speech: Speech) -> Vec<Said> {
+    let mut lines: Vec<Said> = steps.iter().map(|step| line(step, speech)).collect();
+    if let (Some(first), Some(Doing::SideSeam { .. })) = (lines.first_mut(), steps.first().map(|step| &step.doing)) {
+        first.text = format!("right sides together, notches matched, {}", first.text);
+    }
+    lines
+}
+
+/// Is the chain of a seam left to be caught?
+pub(super) fn leaves_chain(step: &Step) -> bool {
+    let (Doing::GussetSeam { ends, .. } | Doing::SideSeam { ends, .. }) = &step.doing else { return false };
+    matches!(ends, Ends::ChainCrossed | Ends::ChainTacked)
 }
 
 fn line(step: &Step, speech: Speech) -> Said {
@@ -199,14 +215,23 @@ const fn is_made_ready(step: &Step) -> bool {
     matches!(&step.doing, Doing::CutElastic { .. } | Doing::Mark { what: Strip::Elastic, .. } | Doing::JoinRing { .. })
 }
 
-/// The elastics, made ready: the table and the strips say the lengths.
-fn made_ready(garment: &Garment) -> Vec<Said> {
-    let steps = || garment.order_of_work.iter();
-    let cut = steps().any(|s| matches!(&s.doing, Doing::CutElastic { .. }));
-    let ring = steps().find(|s| matches!(&s.doing, Doing::JoinRing { .. }));
-    let cut = cut.then(|| Said::plain("cut and mark the elastics against their strips".to_owned()));
-    let joined = "lap their ends as the table says, untwisted; sew across twice".to_owned();
-    cut.into_iter().chain(ring.map(|step| Said { text: joined, setting: step.sewing })).collect()
+/// The elastics, made ready: the strips say the lengths.
+fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
+    let is_cut = garment.order_of_work.iter().any(|s| matches!(&s.doing, Doing::CutElastic { .. }));
+    let mut rings: Vec<(f64, Option<Sewing>, Vec<Opening>)> = Vec::new();
+    for step in &garment.order_of_work {
+        let (Doing::JoinRing { overlap }, Some(opening)) = (&step.doing, step.id.opening()) else { continue };
+        match rings.iter_mut().find(|(known, ..)| known == overlap) {
+            Some((.., openings)) => openings.push(opening),
+            None => rings.push((*overlap, step.sewing, vec![opening])),
+        }
+    }
+    let ring = |(overlap, setting, of): (f64, Option<Sewing>, Vec<Opening>)| {
+        let (of, lap) = (openings(&of), speech.tool(overlap));
+        Said { text: format!("for the {of}, lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
+    };
+    let cut = is_cut.then(|| Said::plain("cut and mark the elastics against their strips".to_owned()));
+    cut.into_iter().chain(rings.into_iter().map(ring)).collect()
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
@@ -271,18 +296,17 @@ fn does(step: &Step, speech: Speech) -> String {
             format!("hold both layers along the leg edges, {} inside: from here one layer", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!("right sides together; pin across where edges and rows of the {} meet", openings(edges))
+            format!(
+                "right sides together, notches matched; pin across where edges and rows of the {} meet",
+                openings(edges)
+            )
         }
         Doing::SideSeam { allowance, ends } => {
-            format!(
-                "right sides together, notches matched, sew {} from the edges{}",
-                speech.tool(*allowance),
-                secured(*ends)
-            )
+            format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
         Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { .. } => "tack them down at the edges".to_owned(),
+        Doing::TackAllowances { .. } => "tack the allowances down at the edges".to_owned(),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
@@ -311,8 +335,8 @@ fn finish(
     format!("{}{row}{spread}", acts.join("; "))
 }
 
-const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll both up between the layers, \
-    lining round the roll onto the wrong side of the back; pin";
+const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up between the \
+    layers, lining round the roll onto the wrong side of the back; pin";
 
 fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     let notches = if panel == PieceId::Back { "double notches matched" } else { "centre notches matched" };
@@ -330,11 +354,12 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     }
 }
 
-/// The chain of an overlocked seam is told where it has to be run back; else a row or a tack catches it.
+/// The chain of an overlocked seam is told where it has to be run back; else a row or a tack catches it, and
+/// that it is left is told once.
 const fn secured(ends: Ends) -> &'static str {
     match ends {
         Ends::ToAndFro => ", to and fro at the ends",
-        Ends::ChainCrossed | Ends::ChainTacked => ", leaving chain",
+        Ends::ChainCrossed | Ends::ChainTacked => "",
         Ends::ChainRunBack => ", running the chain back at a raw edge",
     }
 }
@@ -398,7 +423,7 @@ const fn name(stitch: Stitch) -> &'static str {
         Stitch::Lockstitch => "straight stitch",
         Stitch::Zigzag => "zigzag",
         Stitch::ThreeStep => "three-step zigzag",
-        Stitch::Overlock => "overlock / serger",
+        Stitch::Overlock => "overlock",
     }
 }
 

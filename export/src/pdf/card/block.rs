@@ -5,6 +5,7 @@ use crate::font::Face;
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::text::{LEADING, wrap};
 use engine::drawing::card::{Line, Part};
+use engine::drawing::profile::Profile;
 use kurbo::{Point, Vec2};
 
 /// Sizes of text, mm; the smallest is nine points, to be read beside a machine.
@@ -45,13 +46,15 @@ impl Block {
         Self::text(face, heading, HEADING, width).heavy().and(Self::text(face, &lines.join(" "), BODY, width))
     }
 
-    /// A numbered line; what does not fit goes on under its first word.
-    fn numbered(face: &Face, line: &Line, width: f64) -> Self {
+    /// A numbered line; what does not fit goes on under its first word, and the stitch stands under it where
+    /// there is room.
+    fn numbered(face: &Face, line: &Line, width: f64, settings: Settings) -> Self {
         let paragraph = |text: &str| Self::text(face, text, BODY, (width - NUMBER) / 0.97);
-        let mut block = paragraph(&line.text);
-        if let Some(setting) = &line.setting {
-            block = block.and(paragraph(&format!("– {setting}")));
-        }
+        let mut block = match (&line.setting, settings) {
+            (None, _) => paragraph(&line.text),
+            (Some(set), Settings::Below) => paragraph(&line.text).and(paragraph(&format!("– {set}"))),
+            (Some(set), Settings::RunOn) => paragraph(&format!("{} – {set}", line.text)),
+        };
         block.rows.iter_mut().for_each(|row| row.indent = NUMBER);
         block.rows.insert(0, Row { text: line.number.to_string(), size: 0.0, indent: 0.0, heavy: true });
         block
@@ -86,17 +89,42 @@ const GUTTER: f64 = 7.0;
 const AFTER_LINE: f64 = 0.22;
 const BEFORE_HEADING: f64 = 0.6;
 
-/// What cannot be torn apart in a column.
-enum Item<'c> {
-    Words { block: Block, after: f64 },
-    Picture(&'c engine::drawing::profile::Profile),
+/// Where the stitch of a line is told.
+#[derive(Clone, Copy)]
+enum Settings {
+    /// On a line of its own.
+    Below,
+    /// After its words.
+    RunOn,
 }
+
+/// What cannot be torn apart in a column: a heading with its picture beside it, or a line.
+enum Item<'c> {
+    Head { block: Block, picture: Option<&'c Profile> },
+    Words { block: Block, after: f64 },
+}
+
+/// Where a picture stands beside its heading, mm.
+const BESIDE: f64 = 31.0;
 
 impl Item<'_> {
     fn height(&self) -> f64 {
         match self {
+            Self::Head { block, picture } => picture.map_or(0.0, cross::height).max(block.height()),
             Self::Words { block, after } => block.height() + after,
-            Self::Picture(profile) => cross::height(profile),
+        }
+    }
+
+    fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point, width: f64) {
+        match self {
+            Self::Words { block, .. } => block.draw(canvas, setter, at),
+            Self::Head { block, picture } => {
+                let low = self.height() - block.height();
+                block.draw(canvas, setter, at + Vec2::new(0.0, low));
+                if let Some(profile) = picture {
+                    cross::draw(canvas, profile, at + Vec2::new(BESIDE, 0.0), width - BESIDE);
+                }
+            }
         }
     }
 }
@@ -108,9 +136,16 @@ pub(super) struct Work<'c> {
 }
 
 impl<'c> Work<'c> {
-    pub(super) fn of(face: &Face, parts: &'c [Part], width: f64) -> Self {
+    /// As high as it may be, stitches on lines of their own.
+    pub(super) fn of(face: &Face, parts: &'c [Part], width: f64, room: f64) -> Self {
+        let open = Self::set(face, parts, width, Settings::Below);
+        if open.height() <= room { open } else { Self::set(face, parts, width, Settings::RunOn) }
+    }
+
+    fn set(face: &Face, parts: &'c [Part], width: f64, settings: Settings) -> Self {
         let width = 0.5 * (width - GUTTER);
-        let mut groups: Vec<Vec<Item<'c>>> = parts.iter().flat_map(|part| groups(face, part, width)).collect();
+        let groups = parts.iter().flat_map(|part| groups(face, part, width, settings));
+        let mut groups: Vec<Vec<Item<'c>>> = groups.collect();
         let heights: Vec<f64> = groups.iter().map(|group| column_height(group)).collect();
         let second = groups.split_off(split(&heights));
         Self { columns: [groups, second].map(|groups| groups.into_iter().flatten().collect()), width }
@@ -124,10 +159,7 @@ impl<'c> Work<'c> {
         for (number, column) in self.columns.iter().enumerate() {
             let mut at = at + Vec2::new(number as f64 * (self.width + GUTTER), 0.0);
             for item in column {
-                match item {
-                    Item::Words { block, .. } => block.draw(canvas, setter, at),
-                    Item::Picture(profile) => cross::draw(canvas, profile, at, self.width),
-                }
+                item.draw(canvas, setter, at, self.width);
                 at.y += item.height();
             }
         }
@@ -138,14 +170,14 @@ fn column_height(items: &[Item<'_>]) -> f64 {
     items.iter().map(Item::height).sum()
 }
 
-fn groups<'c>(face: &Face, part: &'c Part, width: f64) -> Vec<Vec<Item<'c>>> {
-    let mut head = vec![Item::Words { block: Block::text(face, &part.heading, HEADING, width).heavy(), after: 0.0 }];
-    head.extend(part.picture.iter().map(Item::Picture));
+fn groups<'c>(face: &Face, part: &'c Part, width: f64, settings: Settings) -> Vec<Vec<Item<'c>>> {
+    let heading = Block::text(face, &part.heading, HEADING, width).heavy();
+    let head = vec![Item::Head { block: heading, picture: part.picture.as_ref() }];
     let last = part.lines.len().saturating_sub(1);
     let mut out = vec![head];
     for (i, line) in part.lines.iter().enumerate() {
         let after = BODY * if i == last { BEFORE_HEADING } else { AFTER_LINE };
-        let item = Item::Words { block: Block::numbered(face, line, width), after };
+        let item = Item::Words { block: Block::numbered(face, line, width, settings), after };
         match out.as_mut_slice() {
             [head] if i == 0 => head.push(item),
             _ => out.push(vec![item]),

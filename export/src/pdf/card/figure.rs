@@ -9,7 +9,7 @@ use engine::drawing::on_body::{Ink, Label, OnBody, Part, Seen, View};
 use kurbo::{Affine, Point, Rect};
 
 /// How high the picture is at least, mm, with its words.
-pub(super) const LEAST: f64 = 36.0;
+pub(super) const LEAST: f64 = 30.0;
 /// Under the views, for what they show.
 const NAME: f64 = 6.0;
 /// Beside a view, for the names of its edges.

@@ -10,7 +10,7 @@ use engine::words::card::{STRIP_ROW, STRIPS};
 use kurbo::{Point, Vec2};
 
 /// From one row to the next, mm: where there is room, and at least.
-const PITCHES: [f64; 2] = [12.2, 10.4];
+const PITCHES: [f64; 2] = [12.2, 9.7];
 /// From the top of a row to its line.
 const LINE: f64 = 4.6;
 /// After a strip.
@@ -79,11 +79,15 @@ impl<'c> Strips<'c> {
         self.height() <= room
     }
 
-    /// Draws them closer together, and leaves strips out, the last first, until the others fit.
+    /// Draws them closer together, and leaves rulers out, the last first, until the others fit: marks are told
+    /// in any case.
     pub(super) fn fit(&mut self, room: f64) {
         self.pitch = PITCHES[0];
         self.pitch = PITCHES[usize::from(self.height() > room)];
-        for i in (0..self.strips.len()).rev() {
+        // One without marks is measured as well with a tape.
+        let (plain, marked): (Vec<usize>, Vec<usize>) =
+            (0..self.strips.len()).rev().partition(|i| self.strips[*i].strip.marks.is_empty());
+        for i in plain.into_iter().chain(marked) {
             if self.height() <= room {
                 return;
             }
