@@ -1,5 +1,6 @@
 //! What a person may type, and what it means.
 
+mod card;
 mod cutter;
 mod files;
 mod paper;

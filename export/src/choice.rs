@@ -14,6 +14,37 @@ pub struct Options {
     pub cut: dxf::Options,
     /// Of the file for home cutting machines alone.
     pub pen: PenLines,
+    /// Which of the files.
+    pub only: Only,
+    /// Of the work card: with the measurements?
+    pub measures: Measures,
+}
+
+/// Which of the files are written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Only {
+    /// All of them.
+    #[default]
+    All,
+    /// All but the work card.
+    Pattern,
+    /// The work card alone.
+    Card,
+}
+
+impl Only {
+    /// With the words for them.
+    pub const NAMED: [(&'static str, Self); 3] = [("all", Self::All), ("pattern", Self::Pattern), ("card", Self::Card)];
+}
+
+/// Does the work card tell the measurements of the body?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Measures {
+    /// It is handed on: no.
+    #[default]
+    Left,
+    /// It stays with the maker: yes.
+    Told,
 }
 
 /// One choice; on the command line a flag of the same name.
@@ -53,11 +84,15 @@ pub enum Choice {
     PenLines,
     /// A file for pen plotters as well.
     Plotter,
+    /// Some of the files alone.
+    Only,
+    /// The measurements on the work card.
+    Measures,
 }
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 17] = [
+    pub const NAMED: [(&'static str, Self); 19] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -75,6 +110,8 @@ impl Choice {
         ("start-off-corner", Self::StartOffCorner),
         ("pen-lines", Self::PenLines),
         ("plotter", Self::Plotter),
+        ("only", Self::Only),
+        ("measures", Self::Measures),
     ];
 
     /// Its name.
@@ -138,6 +175,6 @@ mod tests {
             assert_eq!(choice.name(), *name);
             assert_eq!(*choice as usize, i, "in the order of the choices, so that none is left out");
         }
-        assert_eq!(Choice::Plotter as usize + 1, Choice::NAMED.len());
+        assert_eq!(Choice::Measures as usize + 1, Choice::NAMED.len());
     }
 }

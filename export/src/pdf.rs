@@ -6,15 +6,16 @@
 
 mod book;
 mod canvas;
+mod card;
 mod cover;
 mod embed;
 mod error;
 mod file;
-mod finish;
 mod label;
 mod layer;
 mod layout;
 mod map;
+mod mark;
 mod options;
 mod overlay;
 mod pack;
@@ -34,6 +35,7 @@ mod way;
 use crate::font::{Face, Used};
 use book::{Book, Form, Page};
 use canvas::Typesetter;
+pub use card::card;
 use engine::drawing::Drawing;
 use engine::sheet::Paper;
 pub use error::PdfError;

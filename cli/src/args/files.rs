@@ -1,11 +1,12 @@
 //! What a person may choose about the files of a pattern.
 
+use super::card::CardArgs;
 use super::cutter::CutterArgs;
 use super::paper::{PaperArgs, PaperUse};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args};
 use engine::sheet::Print;
-use export::choice::{Choice, Options};
+use export::choice::{Choice, Measures, Only, Options};
 use export::dxf;
 use export::svg::PenLines;
 
@@ -16,6 +17,8 @@ pub(super) struct FileArgs {
     paper: PaperArgs,
     #[command(flatten)]
     cutter: CutterArgs,
+    #[command(flatten)]
+    card: CardArgs,
 }
 
 /// What is chosen; what is not said here is said by the sheet.
@@ -25,6 +28,10 @@ pub struct FileChoices {
     pub paper: PaperUse,
     /// For cutters and plotters.
     pub cut: dxf::Options,
+    /// Which files.
+    pub only: Only,
+    /// On the work card.
+    pub measures: Measures,
     /// For home cutting machines alone.
     pub pen: PenLines,
     /// What was typed, whether or not it is as by itself.
@@ -33,15 +40,17 @@ pub struct FileChoices {
 
 impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
+        let (only, measures) = self.card.meaning();
         let pen = self.cutter.pen();
-        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), pen, given }
+        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), pen, only, measures, given }
     }
 }
 
 impl FileChoices {
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
-        Options { print: self.paper.options(print), cut: self.cut.clone(), pen: self.pen }
+        let (print, cut) = (self.paper.options(print), self.cut.clone());
+        Options { print, cut, pen: self.pen, only: self.only, measures: self.measures }
     }
 }
 
