@@ -26,7 +26,8 @@ use std::fs;
 
 /// Every file that a draft of the sheet writes, sorted.
 fn files() -> Vec<String> {
-    let mut names: Vec<String> = export::table::written(&[]).iter().map(|e| e.file("first-pair")).collect();
+    let mut names: Vec<String> =
+        export::table::written(&[], &export::choice::Options::default()).iter().map(|e| e.file("first-pair")).collect();
     names.sort();
     names
 }
