@@ -4,11 +4,13 @@ mod cutter;
 mod files;
 mod paper;
 mod request;
+mod trial;
 mod words;
 
 pub use files::FileChoices;
 pub use paper::PaperUse;
-pub use request::{AnswerAs, MarkLists, Reading, Reasons, Request, Warnings};
+pub use request::{AnswerAs, Apply, Judgements, MarkLists, Reading, Reasons, Request, Warnings};
+pub(crate) use trial::judged;
 
 use crate::output::Replace;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
@@ -54,6 +56,8 @@ enum Command {
     Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
+    /// Record how a test garment felt, and say what to sew next
+    Trial(trial::TrialArgs),
     /// Print the JSON Schema of a sheet (draft 2020-12), for editors and programs
     Schema,
 }
@@ -177,6 +181,7 @@ impl Typed {
                 Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
             }
             Command::New(NewArgs { file, units }) => Request::New { file, units },
+            Command::Trial(trial) => trial.meaning(),
             Command::Schema => Request::Schema,
         }
     }

@@ -9,6 +9,7 @@ mod new;
 mod reading;
 mod record;
 mod stop;
+mod trial;
 mod walk;
 mod work;
 
@@ -28,6 +29,7 @@ pub fn run(request: &Request) -> Answer {
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
+        Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
     };
     result.unwrap_or_else(|Stop(answer)| answer)

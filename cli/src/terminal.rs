@@ -7,6 +7,7 @@ pub mod marks;
 pub mod refusal;
 pub mod summary;
 pub mod table;
+pub mod trial;
 pub mod walk;
 pub mod work;
 

@@ -13,7 +13,7 @@ use engine::sheet::Sheet;
 pub(super) struct Read {
     pub(super) sheet: Sheet,
     pub(super) made: Made,
-    source: String,
+    pub(super) source: String,
 }
 
 /// Reads the sheet and makes the garment.
