@@ -14,6 +14,8 @@ mod engine_alone;
 mod finishes;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/trial.rs"]
+mod trial;
 #[path = "commands/variants.rs"]
 mod variants;
 

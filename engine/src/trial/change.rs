@@ -70,12 +70,14 @@ fn change(key: Key, differs: bool, from: Value, to: Option<Value>) -> Option<Cha
 fn of_edges(old: &Sheet, new: &Sheet, garment: &Garment) -> Vec<Change> {
     let of = |opening: Opening, edges: Edges| of_edge((old, new), garment, opening, edges);
     let [left, right] = [Opening::LeftLeg, Opening::RightLeg].map(|leg| of(leg, Edges::Legs));
-    let legs = if left == right {
-        left
-    } else {
-        [of(Opening::LeftLeg, Edges::LeftLeg), of(Opening::RightLeg, Edges::RightLeg)].concat()
+    let both: Vec<Change> = left.iter().filter(|change| right.contains(change)).cloned().collect();
+    let alone = |edges: Edges, own: &[Change], opening: Opening| {
+        let is_own = own.iter().map(|change| !both.contains(change));
+        of(opening, edges).into_iter().zip(is_own).filter(|(_, own)| *own).map(|(change, _)| change).collect::<Vec<_>>()
     };
-    [of(Opening::Top, Edges::Top), legs].concat()
+    let left = alone(Edges::LeftLeg, &left, Opening::LeftLeg);
+    let right = alone(Edges::RightLeg, &right, Opening::RightLeg);
+    [of(Opening::Top, Edges::Top), both, left, right].concat()
 }
 
 fn of_edge((old, new): (&Sheet, &Sheet), garment: &Garment, opening: Opening, edges: Edges) -> Vec<Change> {

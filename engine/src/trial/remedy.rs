@@ -136,18 +136,20 @@ fn conflicts(wanted: &[(Said, Vec<Turn>)]) -> Vec<Conflict> {
     all
 }
 
-/// What is turned in all, knob by knob.
+/// What is turned in all, knob by knob. What goes along stays where what it goes along with does.
 fn together(wanted: &[(Said, Vec<Turn>)], conflicts: &[Conflict]) -> Vec<(Knob, f64)> {
-    let turns: Vec<Turn> = wanted.iter().flat_map(|(_, turns)| turns).copied().collect();
+    let is_open = |turn: &Turn| turn.part == Part::Asked && !conflicts.iter().any(|c| c.knob == turn.knob);
+    let of_remark = |turns: &Vec<Turn>| {
+        let goes = turns.iter().any(is_open);
+        turns.iter().filter(|turn| is_open(turn) || (goes && turn.part == Part::Along)).copied().collect::<Vec<_>>()
+    };
+    let turns: Vec<Turn> = wanted.iter().flat_map(|(_, turns)| of_remark(turns)).collect();
     let knobs: BTreeSet<Knob> = turns.iter().map(|turn| turn.knob).collect();
     let most = |knob: Knob, part: Part| {
         let own = turns.iter().filter(|t| t.knob == knob && t.part == part).map(|t| t.by);
         own.fold(0.0, |most: f64, by| if by.abs() > most.abs() { by } else { most })
     };
-    let all = knobs.into_iter().map(|knob| {
-        let is_open = conflicts.iter().any(|conflict| conflict.knob == knob);
-        (knob, if is_open { 0.0 } else { most(knob, Part::Asked) } + most(knob, Part::Along))
-    });
+    let all = knobs.into_iter().map(|knob| (knob, most(knob, Part::Asked) + most(knob, Part::Along)));
     all.filter(|(_, by)| *by != 0.0).collect()
 }
 

@@ -46,10 +46,12 @@ fn because(remark: Remark, knob: Knob) -> &'static str {
         }
         (Remark::GussetTooWide | Remark::GussetTooNarrow, _) => "its ends keep their shape and follow (geometry)",
         (Remark::GussetTooLong | Remark::GussetTooShort, _) => {
-            "front and back take up what it loses or gains, so that the crotch length stays (geometry)"
+            "front and back take up what it loses or gains, so that the crotch length stays; a top edge that the base \
+             places follows a little (geometry)"
         }
         (Remark::GussetTooFarForward | Remark::GussetTooFarBack, _) => {
-            "both of its seams are moved by the same, and its length stays (geometry)"
+            "both of its seams are moved by the same, and its length stays; a top edge that the base places follows a \
+             little (geometry)"
         }
         (Remark::TopRolls, Knob::TopHem) => "a deeper hem is stiffer across (common practice)",
         (Remark::TopRolls, _) => "an edge that is held too hard slides to a narrower place and rolls (common practice)",
