@@ -54,6 +54,15 @@ impl Panel {
         even + late
     }
 
+    /// How much steeper than a parabola of the same length and rise the level line at this depth arrives
+    /// at the side, as a slope: a body is flat at its centres and turns towards its sides. That of the
+    /// line of second and fourth order that passes the same place between.
+    pub fn late(&self, depth: f64) -> f64 {
+        let (side, between) = (self.level_line(depth, 1.0), self.level_line(depth, BETWEEN));
+        let square = (between.x / side.x).powi(2);
+        2.0 * (side.y * square - between.y) / (square * (1.0 - square) * side.x)
+    }
+
     fn turns(&self, depth: f64) -> Turn {
         Turn::of(&self.bend, eased(depth / self.torso.waist_to_hip()))
     }
@@ -80,6 +89,12 @@ impl Panel {
         at.place * self.length(depth)
     }
 
+    /// How much lower the level line at this depth lies at a share of the way to the side than a parabola of
+    /// the same rise, mm.
+    pub fn sag(&self, depth: f64, share: f64) -> f64 {
+        share * share * self.rise(depth) - self.level_line(depth, share).y
+    }
+
     /// Where the side lies at this depth along it.
     pub fn side(&self, depth: f64) -> Point {
         self.place(depth, 1.0)
@@ -98,6 +113,8 @@ impl Panel {
     }
 }
 
+/// Where a line of second and fourth order is furthest off a parabola, as a share of the way to the side.
+const BETWEEN: f64 = 0.7;
 /// Slopes are taken over this much depth to either side, mm.
 const LEAN_OVER: f64 = 1.0;
 const NEWTON_STEPS: usize = 5;
