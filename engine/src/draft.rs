@@ -84,7 +84,7 @@ struct Target {
     y_back: f64,
     /// Where the form has the top of the side seam on paper, front and back.
     y_side: [f64; 2],
-    /// How much steeper than a parabola the form has a level line arrive there, front and back.
+    /// How much of their rise the form's level lines there make late ([`crate::body::Panel::late`]).
     late: [f64; 2],
     y_front_gusset: f64,
     y_back_gusset: f64,
@@ -130,7 +130,7 @@ impl Target {
             y_front: knobs.drop_front * stretch_y,
             y_back: knobs.drop_back * stretch_y,
             y_side: panels.map(|panel| (knobs.drop_side - share * panel.lift(knobs.drop_side)) * stretch_y),
-            late: panels.map(|panel| share * panel.late(knobs.drop_side) * stretch_y / wide),
+            late: panels.map(|panel| share * panel.late(knobs.drop_side) * stretch_y),
             y_front_gusset: knobs.drop_front * stretch_y + front * along,
             y_back_gusset: knobs.drop_back * stretch_y + back * along,
             across,

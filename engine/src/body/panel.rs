@@ -54,13 +54,12 @@ impl Panel {
         even + late
     }
 
-    /// How much steeper than a parabola of the same length and rise the level line at this depth arrives
-    /// at the side, as a slope: a body is flat at its centres and turns towards its sides. That of the
-    /// line of second and fourth order that passes the same place between.
+    /// The part of the rise that comes late, mm: a body is flat at its centres and turns towards its
+    /// sides, and the level line at this depth rises nearly by (rise − late)·σ² + late·σ⁴ at a share σ of
+    /// its length.
     pub fn late(&self, depth: f64) -> f64 {
-        let (side, between) = (self.level_line(depth, 1.0), self.level_line(depth, BETWEEN));
-        let square = (between.x / side.x).powi(2);
-        2.0 * (side.y * square - between.y) / (square * (1.0 - square) * side.x)
+        let square = BETWEEN * BETWEEN;
+        self.sag(depth, BETWEEN) / (square * (1.0 - square))
     }
 
     fn turns(&self, depth: f64) -> Turn {
@@ -113,7 +112,7 @@ impl Panel {
     }
 }
 
-/// Where a line of second and fourth order is furthest off a parabola, as a share of the way to the side.
+/// Where a late rise shows most, as a share of the way to the side.
 const BETWEEN: f64 = 0.7;
 /// Slopes are taken over this much depth to either side, mm.
 const LEAN_OVER: f64 = 1.0;

@@ -25,9 +25,9 @@ pub(super) struct Top {
 /// Both side seams together lean by up to this much other than their own at the top, rad: 10° each, by
 /// which a side seam of 90 mm curves by 4 mm.
 const SEAMS_GIVE: f64 = 0.36;
-/// Both slopes together give up to this much, rad. Halves 220 mm wide are then off by 4/27·220·0.02 =
-/// 0.65 mm between centre and side.
-const SLOPES_GIVE: f64 = 0.04;
+/// Both slopes together give up to this much, rad. Halves 220 mm wide are then off by 4/27·220·0.04 =
+/// 1.3 mm between centre and side.
+const SLOPES_GIVE: f64 = 0.08;
 /// A parabola's slope is p = 2·rise/width. The form's is taken this much of p over it or under it, and
 /// the slopes may give by [`MORE`] of p besides: that is as far as [`sweep`] bends to one side only.
 const OVER_PARABOLA: f64 = 1.2;
@@ -86,7 +86,7 @@ impl Rough {
         Self {
             width,
             lean: soft_min((out + 4.0 * target.bow).atan2(down), MOST_LEAN, SOFT_LEAN),
-            slope: sweeping(2.0 * rise / width, half.late).atan(),
+            slope: sweeping(2.0 * rise / width, 2.0 * half.late / width).atan(),
         }
     }
 }
