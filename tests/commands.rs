@@ -12,12 +12,16 @@ mod choices;
 mod cutter_files;
 #[path = "commands/finishes.rs"]
 mod finishes;
+#[path = "commands/lay.rs"]
+mod lay;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "support/sources.rs"]
 mod sources;
 #[path = "commands/terminal.rs"]
 mod terminal;
+#[path = "commands/trial.rs"]
+mod trial;
 #[path = "commands/variants.rs"]
 mod variants;
 
@@ -26,7 +30,8 @@ use std::fs;
 
 /// Every file that a draft of the sheet writes, sorted.
 fn files() -> Vec<String> {
-    let mut names: Vec<String> = export::table::written(&[]).iter().map(|e| e.file("first-pair")).collect();
+    let mut names: Vec<String> =
+        export::table::written(&[], &export::choice::Options::default()).iter().map(|e| e.file("first-pair")).collect();
     names.sort();
     names
 }

@@ -14,11 +14,13 @@ pub(crate) mod plot;
 mod room;
 mod shared;
 mod texts;
+mod turned;
 
 use crate::curve::Path;
 pub use crate::terms::Extent;
 use crate::words::piece;
 use kurbo::{Line, Point, Rect, Vec2};
+pub use turned::QuarterTurns;
 
 /// All that is drawn of one garment.
 #[derive(Clone, Debug)]
@@ -306,7 +308,11 @@ impl Piece {
             mirror: self.mirror.map(line),
             grain: line(self.grain),
             stretch: line(self.stretch),
-            loops: self.loops.iter().map(|l| Loop { role: l.role, edges: l.edges.iter().map(edge).collect() }).collect(),
+            loops: self
+                .loops
+                .iter()
+                .map(|l| Loop { role: l.role, edges: l.edges.iter().map(edge).collect() })
+                .collect(),
             lines: self.lines.iter().map(|o| Open { path: o.path.map(there), ..o.clone() }).collect(),
             notches: self.notches.iter().map(notch).collect(),
             text_box: Rect::new(-b.x1, -b.y1, -b.x0, -b.y0),

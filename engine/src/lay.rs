@@ -94,6 +94,8 @@ pub struct Lay {
     pub pairs: u32,
     /// The least distance between two pieces, mm.
     pub gap: f64,
+    /// Steps that the search could take.
+    pub steps: u64,
     /// Every piece, in the order wanted.
     pub placed: Vec<Placed>,
 }
@@ -215,7 +217,7 @@ pub fn on_cloth(
     let placed: Vec<Placed> = each.iter().zip(&places).map(|(i, place)| at_place(wanted, *i, *place)).collect();
     proof::check(&outlines, &placed, (cloth.width, length), rules.gap)?;
     let use_percent = if placed.is_empty() { 0.0 } else { 100.0 * area / (cloth.width * length) };
-    Ok(Lay { cloth, length, use_percent, pairs: 1, gap: rules.gap, placed })
+    Ok(Lay { cloth, length, use_percent, pairs: 1, gap: rules.gap, steps, placed })
 }
 
 fn at_place(wanted: &[Wanted<'_>], i: usize, place: Place) -> Placed {

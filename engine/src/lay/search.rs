@@ -9,8 +9,8 @@
 //! Only sums, products, quotients and roots are taken, and chance has a seed: the same everywhere.
 
 use super::nofit::{Place, Table};
-use super::shape::Shape;
 use super::pairs::Pairs;
+use super::shape::Shape;
 use fastrand::Rng;
 use kurbo::{Point, Rect, Vec2};
 
@@ -295,10 +295,7 @@ impl<'a> Search<'a> {
     fn anywhere(&mut self, i: usize) -> Place {
         let is_turned = self.any_turn();
         let room = self.task.room(i, is_turned, self.length);
-        let at = Point::new(
-            room.x0 + self.rng.f64() * room.width(),
-            room.y0 + self.rng.f64() * room.height(),
-        );
+        let at = Point::new(room.x0 + self.rng.f64() * room.width(), room.y0 + self.rng.f64() * room.height());
         Place { at, is_turned }
     }
 

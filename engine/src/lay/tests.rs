@@ -25,9 +25,8 @@ fn points(polygon: &[Corner], by: (i32, i32)) -> Vec<Point> {
 
 /// Do two polygons have a point in common? Told by their sides and corners alone.
 fn meet(a: &[Point], b: &[Point]) -> bool {
-    let sides = |p: &[Point]| -> Vec<(Point, Point)> {
-        p.iter().copied().zip(p.iter().copied().cycle().skip(1)).collect()
-    };
+    let sides =
+        |p: &[Point]| -> Vec<(Point, Point)> { p.iter().copied().zip(p.iter().copied().cycle().skip(1)).collect() };
     let others = sides(b);
     let inside = |p: Point, of: &[Point]| Bands::of(of).place(p) == Where::Inside;
     sides(a).iter().any(|s| others.iter().any(|t| polygon::cross(*s, *t))) || inside(a[0], b) || inside(b[0], a)

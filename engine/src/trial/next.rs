@@ -87,7 +87,8 @@ fn spots(sheet: &Sheet, garment: &Garment) -> Vec<Spot> {
 /// Is the same sewn on to both legs, so that what one teaches holds for the other?
 fn legs_alike(garment: &Garment) -> bool {
     let what = |walk: &OpeningWalk| (walk.finish, walk.elastic.as_ref().map(|e| e.name.clone()));
-    let [left, right] = [Edges::LeftLeg, Edges::RightLeg].map(|edge| setting::walk(garment, Spot::whole(edge).opening()));
+    let [left, right] =
+        [Edges::LeftLeg, Edges::RightLeg].map(|edge| setting::walk(garment, Spot::whole(edge).opening()));
     left.map(what) == right.map(what)
 }
 
@@ -104,11 +105,8 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
     let within = |percent: f64| percent.clamp(least, most);
     let wanted = if judged.is_empty() { 0.5 * (start.0 + start.1) } else { belief.quantile(0.5) };
     let proposal = within(rounded(wanted));
-    let (low, high) = if judged.is_empty() {
-        start
-    } else {
-        (belief.quantile(INTERVAL.0), belief.quantile(INTERVAL.1))
-    };
+    let (low, high) =
+        if judged.is_empty() { start } else { (belief.quantile(INTERVAL.0), belief.quantile(INTERVAL.1)) };
     let chance = belief.chance(proposal);
     let converged = chance >= SURE;
     let pair = (spot.edge == Edges::Legs).then(|| match (converged, judged.is_empty()) {

@@ -48,9 +48,8 @@ pub(super) fn boxes<'a>(sets: &'a [Set], cutting: &Cutting) -> Result<Arranged<'
         Some(width) => (layout::on_sheet(&rooms, width, SHEET_GAP)?, 0.0),
         None => (layout::in_a_row(&rooms, ROW_GAP), ROW_GAP),
     };
-    let origin = |(set, corner): (&'a Set, &Point)| {
-        (set, Vec2::new(corner.x - set.bounds.x0, corner.y + set.bounds.y1))
-    };
+    let origin =
+        |(set, corner): (&'a Set, &Point)| (set, Vec2::new(corner.x - set.bounds.x0, corner.y + set.bounds.y1));
     Ok(Arranged {
         copies: copies.into_iter().zip(&laid.corners).map(origin).collect(),
         width: wide.unwrap_or(laid.width),

@@ -178,7 +178,15 @@ impl Cutting {
             ("pairs", pairs),
             ("cut-width", self.sheet_width.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3))),
             ("start-off-corner", yes_no(self.start == Start::AwayFromCorners)),
+            ("lay", yes_no(!self.lays.is_empty())),
+            ("gap", self.of_lay(|lay| decimal(lay.gap, 3))),
+            ("lay-steps", self.of_lay(|lay| lay.steps.to_string())),
         ]
+    }
+
+    /// What all lays have in common.
+    fn of_lay(&self, told: impl Fn(&Lay) -> String) -> String {
+        self.lays.first().map_or_else(|| NONE.to_owned(), told)
     }
 
     /// The tolerance likewise.

@@ -2,8 +2,8 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Lay, Machine, Mark, Notch, Opening, Piece, Placed, Seam, Section,
-    Step, Total, Used, Value, Worn,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Lay, Machine, Mark, Notch, Opening, Piece, Placed, Seam,
+    Section, Step, Total, Used, Value, Worn,
 };
 use engine::garment as from;
 use engine::lay;

@@ -124,13 +124,6 @@ fn arrow(middle: Point, up: f64) -> Path {
     let (tip, foot) = (middle + Vec2::new(0.0, up * ARROW), middle - Vec2::new(0.0, up * ARROW));
     let barb = |side: f64| tip + Vec2::new(side * 0.6 * HEAD, -up * HEAD);
     let point = |p: Point| format!("{} {}", number(p.x), number(p.y));
-    let d = format!(
-        "M{} L{} M{} L{} L{}",
-        point(foot),
-        point(tip),
-        point(barb(-1.0)),
-        point(tip),
-        point(barb(1.0))
-    );
+    let d = format!("M{} L{} M{} L{} L{}", point(foot), point(tip), point(barb(-1.0)), point(tip), point(barb(1.0)));
     Path::new().set("d", d).set("fill", "none").set("stroke", INK).set("stroke-width", "1.5")
 }
