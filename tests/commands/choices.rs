@@ -1,6 +1,6 @@
 //! Choices about the files: each changes the files that the table says, or is refused.
 
-use crate::program::{Folder, SHEET, draft};
+use crate::program::{Folder, SHEET, draft, edited};
 use export::choice::Choice;
 use export::table::{self, EXPORTERS, Part, Written};
 use std::collections::{BTreeMap, BTreeSet};
@@ -36,7 +36,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
 
 /// Every file that a draft with these flags writes, by its ending.
 fn files(flags: &[&str]) -> BTreeMap<&'static str, Vec<u8>> {
-    let folder = Folder::with_sheet(SHEET);
+    let folder = Folder::with_sheet(edited("fabric", "width", Some("150")));
     let run = draft(&folder, flags);
     assert_eq!(run.code, 0, "{flags:?}: {}", run.err);
     let read = |ending: &str| fs::read(folder.path("out").join(format!("first-pair{ending}"))).ok();

@@ -1,8 +1,13 @@
 //! Pieces laid on the cloth: what is said, what is written, and what is refused.
 
-use crate::program::{Folder, SHEET, draft, edited};
+use crate::program::{Folder, SHEET, draft, edited, edited_in};
 use serde_json::Value;
 use std::fs;
+
+/// The sheet with a width of cloth.
+fn wide() -> String {
+    edited("fabric", "width", Some("150"))
+}
 
 fn record(folder: &Folder) -> Value {
     serde_json::from_slice(&fs::read(folder.path("out").join("first-pair.json")).unwrap()).unwrap()
@@ -10,7 +15,7 @@ fn record(folder: &Folder) -> Value {
 
 #[test]
 fn the_cloth_to_buy_is_told_and_the_lay_drawn_when_asked() {
-    let folder = Folder::with_sheet(SHEET);
+    let folder = Folder::with_sheet(wide());
     let run = draft(&folder, &[]);
     assert_eq!(run.code, 0, "{}", run.err);
     assert!(run.out.contains("Cloth to buy") && run.out.contains("for 1 pair:"), "{}", run.out);
@@ -34,14 +39,14 @@ fn a_nap_lets_nothing_be_turned() {
         let placed = record["lays"][0]["placed"].as_array().unwrap();
         placed.iter().filter(|p| p["turn"] != 0.0).count()
     };
-    assert!(turned(SHEET.to_owned()) > 0);
-    assert_eq!(turned(edited("fabric", "nap", Some("true"))), 0);
+    assert!(turned(wide()) > 0);
+    assert_eq!(turned(edited_in(&wide(), "fabric", "nap", Some("true"))), 0);
 }
 
 #[test]
 fn the_same_lay_every_time() {
     let lays = || {
-        let folder = Folder::with_sheet(SHEET);
+        let folder = Folder::with_sheet(wide());
         assert_eq!(draft(&folder, &["--pairs", "2", "--lay", "--gap", "7"]).code, 0);
         (record(&folder)["lays"].clone(), fs::read(folder.path("out").join("first-pair-lay.svg")).unwrap())
     };
@@ -56,7 +61,7 @@ fn what_cannot_be_laid_is_refused_where_it_was_asked_for() {
         (&["--lay", "--halves"], 2, "leave out --halves or --lay"),
         (&["--gap", "400"], 2, "from 0 to 100 mm"),
     ] {
-        let folder = Folder::with_sheet(SHEET);
+        let folder = Folder::with_sheet(wide());
         let run = draft(&folder, flags);
         assert_eq!(run.code, code, "{flags:?}: {}", run.err);
         assert!(run.err.contains(says), "{flags:?}: {}", run.err);
@@ -66,7 +71,7 @@ fn what_cannot_be_laid_is_refused_where_it_was_asked_for() {
 
 #[test]
 fn a_cloth_of_unknown_or_little_width_is_told() {
-    let folder = Folder::with_sheet(edited("fabric", "width", None));
+    let folder = Folder::with_sheet(SHEET);
     let run = draft(&folder, &[]);
     assert!(run.code == 0 && !run.out.contains("Cloth to buy"), "{}", run.out);
     assert!(record(&folder).get("lays").is_none());
