@@ -297,29 +297,6 @@ impl Piece {
 }
 
 impl Piece {
-    /// The same piece turned by half a turn about its origin.
-    pub fn turned(&self) -> Self {
-        let there = |p: Point| Point::new(-p.x, -p.y);
-        let line = |l: Line| Line::new(there(l.p0), there(l.p1));
-        let edge = |e: &Edge| Edge { name: e.name.clone(), path: e.path.map(there), start: e.start };
-        let notch = |n: &Notch| Notch { at: there(n.at), inward: -n.inward, ..n.clone() };
-        let b = self.text_box;
-        Self {
-            mirror: self.mirror.map(line),
-            grain: line(self.grain),
-            stretch: line(self.stretch),
-            loops: self
-                .loops
-                .iter()
-                .map(|l| Loop { role: l.role, edges: l.edges.iter().map(edge).collect() })
-                .collect(),
-            lines: self.lines.iter().map(|o| Open { path: o.path.map(there), ..o.clone() }).collect(),
-            notches: self.notches.iter().map(notch).collect(),
-            text_box: Rect::new(-b.x1, -b.y1, -b.x0, -b.y0),
-            ..self.clone()
-        }
-    }
-
     /// Unfolded, it is cut whole.
     fn unfolded_text(&self, line: &TextLine) -> TextLine {
         match line.style {

@@ -12,6 +12,7 @@ mod proof;
 mod search;
 mod shape;
 mod sides;
+mod task;
 #[cfg(test)]
 mod tests;
 
@@ -22,8 +23,8 @@ use crate::sheet::Fabric;
 use kurbo::{Point, Shape as _};
 use nofit::{Place, Table};
 use proof::Outline;
-use search::Task;
 use shape::Shape;
+use task::Task;
 
 /// Between pieces that are cut one by one with scissors, mm. Common practice.
 pub const GAP: f64 = 5.0;

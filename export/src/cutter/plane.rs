@@ -6,7 +6,7 @@ use super::{arrange, notches, start};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Drawing, Edge, Open, Piece, Role, TextLine, TextStyle};
+use engine::drawing::{Drawing, Edge, Open, Piece, QuarterTurns, Role, TextLine, TextStyle};
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// What a line is for.
@@ -111,7 +111,8 @@ pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting, notes: &[String]) -> Res
     if cutting.lays.is_empty() {
         return Ok(arrange::boxes(&sets, cutting)?.plane(notes));
     }
-    let turned = drawn.pieces.iter().map(|p| Set::of(&p.turned(), cutting)).collect::<Result<Vec<_>, _>>()?;
+    let turned =
+        drawn.pieces.iter().map(|p| Set::of(&p.turned(QuarterTurns::Two), cutting)).collect::<Result<Vec<_>, _>>()?;
     Ok(arrange::laid(&sets, &turned, &cutting.lays).plane(notes))
 }
 

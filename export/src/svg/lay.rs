@@ -4,7 +4,7 @@ use super::document;
 use super::shape::{centred, clean, closed, number, text, upwards};
 use crate::fit;
 use crate::outline::joined;
-use engine::drawing::{Drawing, Piece};
+use engine::drawing::{Drawing, Piece, QuarterTurns};
 use engine::garment::Garment;
 use engine::lay::{Lay, Placed, Turn};
 use engine::words::Speech;
@@ -88,7 +88,7 @@ fn sheet(corner: Vec2, size: Size) -> Rectangle {
 fn laid(piece: &Piece, placed: &Placed, corner: Vec2) -> Group {
     let (turned, tone, up) = match placed.turn {
         Turn::AsDrawn => (piece.clone(), AS_DRAWN, -1.0),
-        Turn::Half => (piece.turned(), TURNED, 1.0),
+        Turn::Half => (piece.turned(QuarterTurns::Two), TURNED, 1.0),
     };
     let shift = corner + placed.at.to_vec2();
     let group = Group::new().set("data-piece", clean(&piece.name)).add(Title::new(clean(&piece.name)));
