@@ -101,7 +101,7 @@ fn marks(ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
         .iter()
         .enumerate()
         .map(|(k, m)| Mark {
-            label: (k + 1).to_string(),
+            number: k + 1,
             place: m.place,
             along_elastic: before(lengths, m.arc, m.share),
             along_edge: before(&as_cut, m.arc, m.share),

@@ -119,7 +119,7 @@ fn distances(edge: EdgePlan<'_>, marks: &[Mark]) -> Vec<Distance> {
             let along = (m.along_elastic - start).rem_euclid(whole);
             // A whole turn is no way at all.
             let along = allowance(edge) + if whole - along < NEAR { 0.0 } else { along };
-            Distance { label: m.label.clone(), along }
+            Distance { number: m.number, along }
         })
         .collect();
     all.sort_by(|a, b| a.along.total_cmp(&b.along));
