@@ -4,6 +4,7 @@ use super::*;
 use crate::template::commented_sheet;
 use engine::finding::fact::{DraftFact, Part, WornFact};
 use engine::finish::FinishKind;
+use engine::keys::Edges;
 use engine::quantity::{Length, Units};
 use engine::sheet::{Basis, Opening, Paper, Section, Sheet};
 use std::path::Path;
@@ -88,7 +89,7 @@ fn a_sheet_becomes_typed_quantities() {
     assert_eq!(sheet.finish.left_leg.sections.get(&Section::Back).map(|r| r.percent()), Some(10.0));
     assert_eq!(sheet.elastics["soft 12"].pull.len(), 2);
     assert_eq!(sheet.print.paper, Some(Paper::A4));
-    assert_eq!(sheet.trials[0].edge, Opening::LeftLeg);
+    assert_eq!(sheet.trials[0].edge, Edges::LeftLeg);
 }
 
 #[test]
