@@ -18,6 +18,8 @@ mod program;
 mod sources;
 #[path = "commands/terminal.rs"]
 mod terminal;
+#[path = "commands/trial.rs"]
+mod trial;
 #[path = "commands/variants.rs"]
 mod variants;
 
