@@ -5,9 +5,9 @@ pub mod card;
 mod findings;
 pub mod finish;
 mod measured;
-pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
+pub(crate) mod tried;
 pub mod work;
 
 pub use findings::Said;
