@@ -14,6 +14,7 @@ mod new;
 mod reading;
 mod record;
 mod stop;
+mod trial;
 mod walk;
 mod work;
 
@@ -43,6 +44,7 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
+        Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
         Request::Completions { shell } => Ok(completions::run(*shell)),
         Request::Man { into, replace } => man::run(into, *replace),

@@ -7,6 +7,7 @@ pub mod finish;
 mod measured;
 pub mod number;
 pub(crate) mod piece;
+pub mod trial;
 pub(crate) mod tried;
 pub mod work;
 
