@@ -14,7 +14,7 @@ use crate::words::{Speech, work};
 pub use edges::STRIP_ROW;
 
 /// Over the cells of [`Card::edges`].
-pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends", "how it is to feel"];
+pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends", "how it is to feel"];
 
 /// Over the blocks of the card.
 pub const EDGES: &str = "What goes onto each edge";
@@ -72,12 +72,13 @@ fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> 
 fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
-    let chain = garment.order_of_work.iter().any(steps::leaves_chain).then(|| CHAIN.to_owned());
-    needle.into_iter().chain([SCRAP.to_owned()]).chain(chain).chain([PICTURES.to_owned()]).collect()
+    let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
+    let more = [SCRAP, STRETCH, PICTURES].map(str::to_owned);
+    needle.into_iter().chain(ends).chain(more).collect()
 }
 
-const SCRAP: &str = "Stitches as on the dials: try them on a scrap.";
-const CHAIN: &str = "Leave chain at overlocked / serged ends.";
+const SCRAP: &str = "Try stitches on a scrap.";
+const STRETCH: &str = "Never stretch the cloth.";
 const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.

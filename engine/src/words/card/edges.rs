@@ -44,7 +44,7 @@ fn cells(walk: &OpeningWalk, plan: &Plan, speech: Speech) -> [String; 5] {
     match (&walk.elastic, &walk.band) {
         (Some(e), _) => {
             let cut = e.in_hand.map_or_else(|| speech.tape(e.cut_length), |_| "after sewing".to_owned());
-            [finish, format!("{}, {}", e.name, speech.tool(e.width)), cut, ends(e, plan, walk.opening, speech), feel]
+            [finish, format!("{}, {}", speech.tool(e.width), e.name), cut, ends(e, plan, walk.opening, speech), feel]
         }
         (None, Some(band)) => {
             let ends = match band.joining.ends {
@@ -148,12 +148,12 @@ fn strip(elastic: &ElasticCut, is_marked: bool, speech: Speech) -> Strip {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     let tell = |(at, mark): &(f64, &Mark)| {
         let place = junction(&mark.place).map(|name| format!(" {name}")).unwrap_or_default();
-        format!("{}{place} {}", mark.label, speech.bare(*at, Fineness::Tape))
+        format!("{}{place} at {}", mark.label, speech.bare(*at, Fineness::Tape))
     };
     let told: Vec<String> = places.iter().map(tell).collect();
     let told = if told.is_empty() { String::new() } else { format!("Marks: {} {}.", told.join("; "), speech.unit()) };
     Strip {
-        heading: format!("{}, {}", elastic.name, speech.tape(elastic.cut_length)),
+        heading: format!("{} of {}", speech.tape(elastic.cut_length), elastic.name),
         length: elastic.cut_length,
         marks: places.iter().map(|(at, mark)| StripMark { label: mark.label.clone(), at: *at }).collect(),
         told,

@@ -177,10 +177,18 @@ fn seam(steps: &[&Step], speech: Speech) -> Vec<Said> {
     lines
 }
 
-/// Is the chain of a seam left to be caught?
-pub(super) fn leaves_chain(step: &Step) -> bool {
-    let (Doing::GussetSeam { ends, .. } | Doing::SideSeam { ends, .. }) = &step.doing else { return false };
-    matches!(ends, Ends::ChainCrossed | Ends::ChainTacked)
+/// How the ends of seams are secured: told once, but for a seam at a raw edge.
+pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
+    steps.iter().find_map(|step| match &step.doing {
+        Doing::GussetSeam { ends: Ends::ToAndFro, .. } | Doing::SideSeam { ends: Ends::ToAndFro, .. } => {
+            Some("Sew seams to and fro at their ends.")
+        }
+        Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
+        | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
+            Some("Leave chain at overlocked / serged ends.")
+        }
+        _ => None,
+    })
 }
 
 fn line(step: &Step, speech: Speech) -> Said {
@@ -199,10 +207,10 @@ fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
     for (i, step) in here.iter().enumerate() {
         let mut said = line(step, speech);
         if let Some(laid) = laid(i + 1).filter(|_| is_pin(i)) {
-            said.text = format!("{}; {}", act(laid, speech, step.id.opening()), said.text);
+            said.text = format!("{}; {}", act(laid, speech), said.text);
         }
         if let (Doing::Finish { acts, runs, spread }, Some(_), true) = (&step.doing, laid(i), i > 0 && is_pin(i - 1)) {
-            said.text = finish(&acts[1..], *runs, spread.as_ref(), step.id.opening(), speech);
+            said.text = finish(&acts[1..], *runs, spread.as_ref(), speech);
         }
         out.push(said);
     }
@@ -293,13 +301,10 @@ fn does(step: &Step, speech: Speech) -> String {
             "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!("hold both layers along the leg edges, {} inside: from here one layer", speech.tool(*inside))
+            format!("hold both layers along the leg edges, {} inside", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!(
-                "right sides together, notches matched; pin across where edges and rows of the {} meet",
-                openings(edges)
-            )
+            format!("right sides together, notches matched; pin across the edges of {}", openings(edges))
         }
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
@@ -311,25 +316,18 @@ fn does(step: &Step, speech: Speech) -> String {
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
         Doing::Mark { .. } => "mark the band at its notches".to_owned(),
-        Doing::Pin { put_on, ends, .. } => match put_on {
-            PutOn::Round => format!("pin mark on mark, joint {}", ends.name()),
-            PutOn::Flat => format!("pin mark on mark, ends slack {}", ends.name()),
-        },
-        Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), step.id.opening(), speech),
-        Doing::LastLook => "cut threads, press, try on: edges flat, nothing bites, no seam cracks".to_owned(),
+        // The marks say where the ends come to lie.
+        Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
+        Doing::Pin { put_on: PutOn::Flat, .. } => "pin mark on mark, ends slack".to_owned(),
+        Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), speech),
+        Doing::LastLook => "cut threads, press, try on: nothing bites, no seam cracks".to_owned(),
         // Said together.
         Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
     }
 }
 
-fn finish(
-    acts: &[Act],
-    runs: Option<Runs>,
-    spread: Option<&Spread>,
-    opening: Option<Opening>,
-    speech: Speech,
-) -> String {
-    let acts: Vec<String> = acts.iter().map(|a| act(*a, speech, opening)).collect();
+fn finish(acts: &[Act], runs: Option<Runs>, spread: Option<&Spread>, speech: Speech) -> String {
+    let acts: Vec<String> = acts.iter().map(|a| act(*a, speech)).collect();
     let row = runs.map(|runs| format!(", {}", row(runs, speech))).unwrap_or_default();
     let spread = spread.map(|spread| format!("; {}", spread_out(spread, speech))).unwrap_or_default();
     format!("{}{row}{spread}", acts.join("; "))
@@ -354,12 +352,10 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     }
 }
 
-/// The chain of an overlocked seam is told where it has to be run back; else a row or a tack catches it, and
-/// that it is left is told once.
+/// What is told at the seam itself: a row, a tack or stitches to and fro secure every other end.
 const fn secured(ends: Ends) -> &'static str {
     match ends {
-        Ends::ToAndFro => ", to and fro at the ends",
-        Ends::ChainCrossed | Ends::ChainTacked => "",
+        Ends::ToAndFro | Ends::ChainCrossed | Ends::ChainTacked => "",
         Ends::ChainRunBack => ", running the chain back at a raw edge",
     }
 }
@@ -386,7 +382,7 @@ fn spread_out(spread: &Spread, speech: Speech) -> String {
         }
         Spread::Alike(percent) if percent.abs() < UNFELT => "stretch neither".to_owned(),
         Spread::Alike(percent) if *percent < 0.0 => "ease it in".to_owned(),
-        Spread::Alike(percent) => format!("stretch it {} %, never the cloth", short(*percent, 1)),
+        Spread::Alike(percent) => format!("stretch it {} %", short(*percent, 1)),
         Spread::BySection(parts) => by_section(parts),
     }
 }
