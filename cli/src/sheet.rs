@@ -2,6 +2,7 @@
 //! everything that is wrong with it at once, each with its place and what to do.
 
 mod build;
+mod edit;
 mod file;
 mod finish;
 mod locate;
@@ -17,6 +18,7 @@ mod variant;
 mod walk;
 pub(crate) mod words;
 
+pub use edit::{Edit, edited};
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};

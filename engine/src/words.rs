@@ -8,6 +8,7 @@ mod measured;
 pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
+pub mod trial;
 pub mod work;
 
 pub use findings::Said;

@@ -34,12 +34,10 @@ pub fn card(drawing: &Drawing, paper: Paper, measures: Measures) -> Result<Vec<u
     let mut setter = Typesetter { face, used: Used::default() };
     let size = size(paper);
     let sides = sides(drawing, size, measures, &mut setter);
-    let page = |(canvas, name): (Canvas, &str)| {
-        let front = content(canvas)?;
-        Ok(Page { size, placed: Vec::new(), clip: Rect::ZERO, front, name: name.to_owned() })
-    };
+    let page = |(canvas, name): (Canvas, &str)| Ok(Page { size, content: content(canvas)?, name: name.to_owned() });
     let pages = sides.into_iter().zip(["front", "back"]).map(page).collect::<Result<Vec<_>, PdfError>>()?;
-    file::write(Book { drawing, forms: Vec::new(), pages, bookmarks: Vec::new() }, &setter)
+    let title = drawing.card.title.clone();
+    file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
 }
 
 fn size(paper: Paper) -> Size {
