@@ -10,7 +10,7 @@ use super::style::{BODY, HEADING, LEGEND, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, proof};
-use engine::drawing::{Drawing, Piece, Shown, TextStyle};
+use engine::drawing::{Piece, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
 
@@ -262,16 +262,17 @@ impl Told<'_> {
 
     /// What the trials taught, a line each, which can be hidden.
     fn trials(&self, flow: &mut Flow) {
-        let drawing: &Drawing = &self.overlay.whole;
+        let trials = &self.overlay.whole.trials;
         let mut hidden = (0..).map(Layer::Line);
-        for note in drawing.notes.iter().filter(|note| note.shown == Shown::LineByLine) {
-            flow.heading(&note.heading);
-            for line in &note.lines {
-                flow.canvas.lie_on(hidden.next());
-                flow.paragraph(line, Setting::level(self.size), Tag::Paragraph);
-                flow.canvas.lie_on(None);
-                flow.y += BETWEEN * self.size;
-            }
+        if trials.lines.is_empty() {
+            return;
+        }
+        flow.heading(&trials.heading);
+        for line in &trials.lines {
+            flow.canvas.lie_on(hidden.next());
+            flow.paragraph(line, Setting::level(self.size), Tag::Paragraph);
+            flow.canvas.lie_on(None);
+            flow.y += BETWEEN * self.size;
         }
     }
 }
