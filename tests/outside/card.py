@@ -6,13 +6,11 @@ pictures, nothing is taken from the file's own numbers.
 """
 
 import re
-import subprocess
-import tempfile
-from pathlib import Path
 
 import numpy as np
 import pypdfium2
 
+from other_renderer import rendered
 from tally import Facts, Tally
 
 DPI = 600
@@ -32,7 +30,8 @@ def checks(record, sheet, job):
     yield same_as_text(document, job["file"]("-card.md"))
     wanted = expected(record)
     pdfium = 1.0 - document[0].render(scale=DPI / 72, grayscale=True).to_numpy().squeeze() / 255.0
-    for name, picture in (("pypdfium2", pdfium), ("hayro", drawn(job["renderer"], path))):
+    _, pictures = rendered(job["renderer"], path.read_bytes(), [0], DPI / 72)
+    for name, picture in (("pypdfium2", pdfium), ("hayro", pictures[0])):
         yield from rulers(picture, wanted, ROWS[record_units(sheet)], name)
 
 
@@ -92,15 +91,6 @@ def expected(record):
         if not (opening["name"] == "right leg" and found and found[-1] == ("left leg", strip)):
             found.append((opening["name"], strip))
     return [strip for _, strip in found]
-
-
-def drawn(renderer, path):
-    """The first page as hayro draws it, as ink."""
-    with tempfile.TemporaryDirectory() as folder:
-        subprocess.run([renderer, str(path), folder, str(DPI / 72), "0"], check=True, capture_output=True)
-        kind, size, most, grey = (Path(folder) / "0.pgm").read_bytes().split(b"\n", 3)
-        width, height = map(int, size.split())
-        return 1.0 - np.frombuffer(grey, dtype=np.uint8).reshape(height, width).astype(np.float32) / 255.0
 
 
 class Row:

@@ -3,6 +3,8 @@
 
 mod acts;
 mod edges;
+mod machine;
+mod says;
 mod steps;
 
 use crate::drawing::card::{Card, Part};
@@ -16,7 +18,13 @@ pub use edges::STRIP_ROW;
 /// Over the cells of [`Card::edges`].
 pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends", "how it is to feel"];
 
-/// Over the blocks of the card.
+/// What the figure shows, for who does not see it.
+pub const FIGURE: &str = "The garment on the body, from the front and from the back, its edges named";
+/// What the picture of an edge shows.
+pub const CROSS: &str = "The edge cut across, the body below: cloth, elastic and rows of stitches";
+/// What a ruler shows.
+pub const RULER: &str = "The elastic at true size, with its marks";
+/// Over the table.
 pub const EDGES: &str = "What goes onto each edge";
 /// Over the strips.
 pub const STRIPS: &str = "Elastic at true size";

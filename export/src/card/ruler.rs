@@ -4,9 +4,10 @@ use super::block::{BODY, Block};
 use crate::font::Face;
 use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
 use crate::pdf::style::LineStyle;
+use crate::pdf::tags::Tag;
 use engine::drawing::card::{Card, Strip, StripMark};
 use engine::quantity::Units;
-use engine::words::card::{STRIP_ROW, STRIPS};
+use engine::words::card::{RULER, STRIP_ROW, STRIPS};
 use kurbo::{Point, Vec2};
 
 /// From one row to the next, mm: where there is room, and at least.
@@ -106,7 +107,9 @@ impl<'c> Strips<'c> {
             measured.head.draw(canvas, setter, at);
             if measured.drawn {
                 let under = at + Vec2::new(LEFT, measured.head.height());
+                canvas.part(Tag::Figure(RULER.to_owned()));
                 self.one(canvas, setter, measured.strip, under);
+                canvas.done();
             }
             at.y += self.one_height(measured);
         }
