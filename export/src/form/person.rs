@@ -68,7 +68,9 @@ fn words_width(form: &Form<'_>) -> f64 {
 fn row_height(form: &Form<'_>, row: &Row) -> f64 {
     let words = Words::of(&form.setter.face, &told(row));
     let lines = words.lines(&form.setter.face, SMALL, 0.98 * words_width(form)).count();
-    (LEADING * SMALL * lines as f64 + 2.0 * AIR).max(ROW)
+    // The words to be ticked stand under each other.
+    let ticked = if row.name == body::WAIST_LEVEL.name() { WaistLevel::ALL.len() } else { 0 };
+    (LEADING * SMALL * lines.max(ticked) as f64 + 2.0 * AIR).max(ROW)
 }
 
 fn table_height(form: &Form<'_>) -> f64 {
