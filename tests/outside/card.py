@@ -107,6 +107,16 @@ class Row:
         points = [(left + m, wide) for m, wide in runs(at(-0.9)) if wide > 0.6 * PX]
         self.points = [x for x, _ in points if not any(abs(x - bar) < 0.4 * PX for bar in self.bars)]
 
+    def is_ruler(self, unit):
+        """Ticks from its first end on, a unit from one to the next; the bar at a cut end is none."""
+        ticks = [x for x in self.ticks if not self.is_cut_off(x)]
+        gaps = [b - a for a, b in zip(ticks, ticks[1:])]
+        starts = bool(ticks) and abs(ticks[0] - self.x0) < 0.4 * PX
+        return starts and all(abs(gap - unit * PX) < 0.3 * PX for gap in gaps)
+
+    def is_cut_off(self, x):
+        return any(abs(x - bar) < 0.3 * PX and bar > self.x0 + PX for bar in self.bars)
+
     def is_ink(self, ink, x):
         """All the way up from the line."""
         return bool((ink[self.y - round(2.6 * PX) : self.y, round(x)] > INK).all())
@@ -119,8 +129,8 @@ def runs(line):
     return [(0.5 * (a + b - 1), b - a) for a, b in zip(edges[::2], edges[1::2])]
 
 
-def rows_of(ink):
-    """Rulers from the top down: level lines with many ticks."""
+def rows_of(ink, unit):
+    """Rulers from the top down: level lines with ticks."""
     found = []
     for y in np.flatnonzero((ink > INK).sum(axis=1) > 3.0 * PX):
         if found and y - found[-1].y < 3.0 * PX:
@@ -129,7 +139,7 @@ def rows_of(ink):
             if wide < 2.5 * PX:
                 continue
             row = Row(ink, y, round(middle - wide / 2), round(middle + wide / 2))
-            if row.bars or len(row.ticks) > 10:
+            if row.is_ruler(unit):
                 found.append(row)
                 break
     return found
@@ -139,7 +149,7 @@ def rulers(ink, wanted, full, reader):
     lengths = Tally(f"elastics on the card are as long as in the record, as {reader} draws them at {DPI} dpi", 0.1)
     places = Tally(f"marks on the card lie where the record has them, as {reader} draws them at {DPI} dpi", 0.1)
     units = Tally(f"rulers of the card are true to size, as {reader} draws them at {DPI} dpi", 0.1)
-    drawn = strips(rows_of(ink))
+    drawn = strips(rows_of(ink, 25.4 if full < 179 else 10.0))
     ruled = [strip for strip in wanted if strip[1]]
     plain = [strip for strip in wanted if not strip[1]]
     facts = Facts(f"every elastic that is marked has its ruler on the card, as {reader} draws it")
@@ -169,7 +179,8 @@ def strips(rows):
             found.append([])
         if found:
             found[-1].append(row)
-    return found
+    # Lines of the figure are none.
+    return [strip for strip in found if any(bar > strip[-1].x0 + PX for bar in strip[-1].bars)]
 
 
 def measured(strip, full):
@@ -178,7 +189,7 @@ def measured(strip, full):
     unit = 25.4 if full < 179 else 10.0
     for number, row in enumerate(strip):
         # The line of the ruler ends in the middle of its outer ticks.
-        origin = min(row.ticks)
+        origin = row.ticks[0]
         for tick in row.ticks:
             along = before + (tick - origin) / PX
             ticks.append((along, unit * round(along / unit)))

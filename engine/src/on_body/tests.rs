@@ -82,21 +82,3 @@ fn a_knob_moves_what_it_is_for() {
         assert!(top < 1.5, "{top}");
     }
 }
-
-#[test]
-fn timing() {
-    let sheet = sheet(&support::ordinary(), Base::named("brief").unwrap());
-    let plan = Plan::of(&sheet).unwrap();
-    let draft = solve_leg_edge(&plan).unwrap();
-    let garment = crate::record(&sheet).unwrap();
-    let start = std::time::Instant::now();
-    for _ in 0..500 {
-        std::hint::black_box(super::on_body(&draft, &plan));
-    }
-    println!("on_body {:?}", start.elapsed() / 500);
-    let start = std::time::Instant::now();
-    for _ in 0..500 {
-        std::hint::black_box(crate::words::card::card(&garment, &plan));
-    }
-    println!("card {:?}", start.elapsed() / 500);
-}

@@ -35,7 +35,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         }
         Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { .. } => "tack the allowances down at the edges".to_owned(),
+        Doing::TackAllowances { .. } => "tack the allowances down".to_owned(),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
@@ -70,7 +70,7 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
             "{panel} between gusset (on its right side) and lining, their right sides towards it, {notches}; sew \
              {allowance} from the edges"
         ),
-        Layers::AroundRoll => format!("sew all three, {allowance}, catching nothing of the roll"),
+        Layers::AroundRoll => format!("sew all three, {allowance}, the roll free"),
         Layers::LiningAside => {
             format!("lining aside, gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges")
         }

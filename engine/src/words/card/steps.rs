@@ -243,7 +243,7 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     }
     let ring = |(overlap, setting, of): (f64, Option<Sewing>, Vec<Opening>)| {
         let (of, lap) = (openings(&of), speech.tool(overlap));
-        Said { text: format!("for the {of}, lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
+        Said { text: format!("{of}: lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
     };
     cut.map(|text| Said::plain(text.to_owned())).into_iter().chain(rings.into_iter().map(ring)).collect()
 }
