@@ -12,6 +12,7 @@ from pathlib import Path
 
 import allowance
 import alternatives
+import card
 import crossings
 import cutter_files
 import draft
@@ -37,7 +38,7 @@ from sheet import Sheet
 
 # On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines]
-ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema]
+ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema, card]
 
 
 def run(module, record, sheet, job):
