@@ -27,7 +27,10 @@ use stop::Stop;
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
     let Call { request, voice } = call;
-    let answer = done(request).unwrap_or_else(|stop| stop.told(request.answer()));
+    let answer = done(request).unwrap_or_else(|stop| match request {
+        Request::Draft { reading, .. } => draft::stopped(stop, reading.answer),
+        _ => stop.told(request.answer()),
+    });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
         _ => answer,
