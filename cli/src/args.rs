@@ -4,6 +4,7 @@ mod card;
 mod cutter;
 mod files;
 mod form;
+mod lay;
 mod paper;
 mod request;
 mod trial;

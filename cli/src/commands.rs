@@ -8,6 +8,7 @@ mod exports;
 mod finishes;
 mod form;
 mod input;
+mod lays;
 mod licences;
 mod man;
 mod new;
@@ -69,6 +70,8 @@ pub fn misuse(e: &clap::Error) -> Answer {
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
 /// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
 pub fn files(source: &str) -> Option<Vec<Ready>> {
-    let read = reading::Read::of(source)?;
-    exports::all(&read, &FileChoices::default()).ok().map(|files| files.ready)
+    let mut read = reading::Read::of(source)?;
+    let choices = FileChoices::default();
+    lays::lay(&mut read, &choices).ok()?;
+    exports::all(&read, &choices).ok().map(|files| files.ready)
 }
