@@ -113,7 +113,7 @@ impl Target {
         let back = (b.crotch - b.crotch_front - knobs.drop_back) * (1.0 + c.ease_along) - (g.length - forward);
         long_enough(front, Part::Front)?;
         long_enough(back, Part::Back)?;
-        let top_level = (knobs.drop_front + 2.0 * knobs.drop_side + knobs.drop_back) / 4.0;
+        let top_level = knobs.top_level();
         let foot = knobs.drop_side + knobs.side_seam;
         let half = knobs.drop_side + 0.5 * knobs.side_seam;
         // Half and half at the top edge, the back's full share at the hip.

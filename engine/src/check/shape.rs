@@ -40,6 +40,15 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
     shortened.then(|| ShapeFact::LevelLeg { asked, drawn }.into()).into_iter().collect()
 }
 
+/// Does the top edge meet the side seam where it was asked for?
+pub(super) fn side_depth(s: &Subject<'_>) -> Vec<Finding> {
+    let raised = s.draft.side_raised;
+    (raised.abs() > CLOSE).then(|| ShapeFact::SideDepth { raised, seen: CLOSE }.into()).into_iter().collect()
+}
+
+/// Closer than this nobody lays a tape to a body, mm.
+const CLOSE: f64 = 2.0;
+
 /// Does the front leg leave the side seam other than square, so that it keeps one hollow?
 pub(super) fn foot_angle(s: &Subject<'_>) -> Vec<Finding> {
     let degrees = s.draft.flatter.to_degrees();

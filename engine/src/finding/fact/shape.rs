@@ -25,6 +25,11 @@ pub enum ShapeFact {
         asked: f64,
         drawn: f64,
     },
+    /// The top of the side seam lies so much higher than asked, or lower where negative.
+    SideDepth {
+        raised: f64,
+        seen: f64,
+    },
     /// The front leg leaves the side seam flatter than square by this angle, the back leg steeper.
     FootAngle {
         degrees: f64,
@@ -56,6 +61,10 @@ impl ShapeFact {
                 .measured(*drawn, *asked, Unit::Mm)
                 .help(Do::Nothing)
                 .help(Do::RaiseTopAtSide),
+            Self::SideDepth { raised, seen } => note("shape.side_depth", style::TOP_DROP_SIDE)
+                .measured(raised.abs(), *seen, Unit::Mm)
+                .help(Do::Nothing)
+                .help(Help::Larger(style::SIDE_SEAM.into())),
             Self::FootAngle { degrees, seen } => note("shape.foot_angle", style::SIDE_SEAM)
                 .measured(degrees.abs(), *seen, Unit::Degrees)
                 .help(Do::Nothing)
