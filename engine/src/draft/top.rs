@@ -25,15 +25,22 @@ pub(super) struct Top {
 /// Both side seams together lean by up to this much other than their own at the top, rad: 10° each, by
 /// which a side seam of 90 mm curves by 4 mm.
 const SEAMS_GIVE: f64 = 0.36;
+/// And no short one curves with a smaller radius for it, mm.
+const SEAM_RADIUS: f64 = 80.0;
 /// A parabola's slope is p = 2·rise/width. The form's is taken this much of p over it or under it, which
 /// is as far as [`line`] bends to one side only.
 const OVER_PARABOLA: f64 = 1.2;
 const UNDER_PARABOLA: f64 = 0.15;
-/// The slopes may give as far as this much of p: the line still rises, or falls, all the way.
-const FLATTEST: f64 = 0.1;
+/// The slopes may give as far as this much of p.
 const STEEPEST: f64 = 2.2;
+/// And the other way until the line turns back before the side by a millimetre or so, which is this slope
+/// for a steep parabola, half of it for one of slope [`EAR_HALF`].
+const EAR: f64 = 0.12;
+const EAR_HALF: f64 = 0.1;
 /// How gently those bounds set in, rad.
 const GENTLE: f64 = 0.02;
+/// Steps to where the corners lie; ordinary sheets need none.
+const CORNER_STEPS: u32 = 4;
 /// The side seam leans out at its top by no more, rad, 25°: a short one, which a few millimetres lean
 /// over, does so lower down instead.
 const MOST_LEAN: f64 = 0.44;
@@ -42,23 +49,27 @@ const SOFT_LEAN: f64 = 0.1;
 impl Top {
     pub(super) fn of(target: &Target) -> Self {
         let halves = target.halves();
-        let asked = halves.map(|h| Rough::of(target, &h, h.y_side));
-        let differ = lacking(&asked);
-        let after_seams = beyond(differ, SEAMS_GIVE, GENTLE);
-        let by_seams = differ - after_seams;
-        let pliant = asked[0].room(after_seams) + asked[1].room(after_seams);
-        let by_corners = beyond(after_seams, pliant, GENTLE);
-        let raised = 0.125 * (asked[0].width + asked[1].width) * by_corners;
-        let corners = halves.map(|h| h.y_side - raised);
-        let moved = [0, 1].map(|i| Rough::of(target, &halves[i], corners[i]));
+        let at = |raised: f64| halves.map(|h| Rough::of(target, &h, h.y_side - raised));
+        let mut drawn = at(0.0);
+        let differ = lacking(&drawn);
+        let by_seams = differ - beyond(differ, SEAMS_GIVE.min(target.side_seam / SEAM_RADIUS), GENTLE);
+        let mut raised = 0.0;
+        // What seams and slopes cannot give, the corners do: a millimetre turns a half by 2/width.
+        for _ in 0..CORNER_STEPS {
+            let left = lacking(&drawn) - by_seams;
+            let pliant = drawn[0].room(left) + drawn[1].room(left);
+            raised += 0.125 * (drawn[0].width + drawn[1].width) * beyond(left, pliant, GENTLE);
+            drawn = at(raised);
+        }
         // Whatever seams and corners leave over, to the last bit; more where there is more room.
-        let by_slopes = lacking(&moved) - by_seams;
-        let [front, back] = moved.each_ref().map(|half| half.room(by_slopes) + GENTLE);
+        let by_slopes = lacking(&drawn) - by_seams;
+        let [front, back] = drawn.each_ref().map(|half| half.room(by_slopes) + f64::EPSILON);
         let shares = [front / (front + back), back / (front + back)];
-        let arrives = |i: usize| moved[i].slope + shares[i] * by_slopes;
-        let leans = moved.each_ref().map(|half| half.lean - 0.5 * by_seams);
+        let arrives = |i: usize| drawn[i].slope + shares[i] * by_slopes;
+        let leans = drawn.each_ref().map(|half| half.lean - 0.5 * by_seams);
         // Of both halves the same but for the last bits, which would be a corner at the seam.
         let steeper = 0.5 * (arrives(0) - leans[0] - (arrives(1) - leans[1]));
+        let corners = halves.map(|h| h.y_side - raised);
         Self { corners, slopes: [leans[0] + steeper, leans[1] - steeper], leans, raised }
     }
 }
@@ -97,9 +108,10 @@ impl Rough {
 
     /// How much steeper or, where `by` is negative, flatter the slope may become, rad.
     fn room(&self, by: f64) -> f64 {
-        let ends = [FLATTEST, STEEPEST].map(|of| (of * self.parabola).atan());
-        let end = if by > 0.0 { ends[0].max(ends[1]) } else { ends[0].min(ends[1]) };
-        ((end - self.slope) * by.signum()).max(0.0)
+        let p = self.parabola;
+        let (ear, steepest) = (-EAR * p / (p.abs() + EAR_HALF), STEEPEST * p);
+        let end = if by > 0.0 { ear.max(steepest) } else { ear.min(steepest) };
+        ((end.atan() - self.slope) * by.signum()).max(0.0)
     }
 }
 
