@@ -65,8 +65,8 @@ impl Form {
 /// A garment is cut to the body's girths at its top and at the foot of its side seams, and a ring between
 /// two girths lies on paper as an arc whose side seams lean as those girths have it: by 31° in all, the
 /// median over six bases on 560 women (ANSUR II, Gordon et al. 2014; Heinz et al. 2003). Level lines meet
-/// them square, without a corner at the side, at this share of the turn that the shell has: 31° as well.
+/// them square, without a corner at the side, at about this share of the turn that the shell has: 29°.
 /// What is left out is what darts take up in a skirt and shear in a knit: the trade raises even a woven
 /// skirt's waist at the side by no more than 10 to 15 mm (common practice), about this share of the rise
 /// of an ordinary body. So no reason holds for another share by stretch.
-pub const RIGID_SHARE: f64 = 0.65;
+pub const RIGID_SHARE: f64 = 0.62;

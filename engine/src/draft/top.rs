@@ -25,8 +25,8 @@ pub(super) struct Top {
 /// Both side seams together lean by up to this much other than their own at the top, rad: 10° each, by
 /// which a side seam of 90 mm curves by 4 mm.
 const SEAMS_GIVE: f64 = 0.36;
-/// And no short one curves with a smaller radius for it, mm.
-const SEAM_RADIUS: f64 = 80.0;
+/// And no short one curves with a smaller radius for it, in widths of a half: 80 mm of 220.
+const SEAM_RADIUS: f64 = 0.36;
 /// A parabola's slope is p = 2·rise/width. The form's is taken this much of p over it or under it, which
 /// is as far as [`line`] bends to one side only.
 const OVER_PARABOLA: f64 = 1.2;
@@ -52,7 +52,8 @@ impl Top {
         let at = |raised: f64| halves.map(|h| Rough::of(target, &h, h.y_side - raised));
         let mut drawn = at(0.0);
         let differ = lacking(&drawn);
-        let by_seams = differ - beyond(differ, SEAMS_GIVE.min(target.side_seam / SEAM_RADIUS), GENTLE);
+        let by_seams =
+            differ - beyond(differ, SEAMS_GIVE.min(target.side_seam / (SEAM_RADIUS * halves[0].top_length)), GENTLE);
         let mut raised = 0.0;
         // What seams and slopes cannot give, the corners do: a millimetre turns a half by 2/width.
         for _ in 0..CORNER_STEPS {
