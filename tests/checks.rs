@@ -484,6 +484,15 @@ fn no_check_is_left_out() {
     assert!(tried.iter().all(|c| known.contains(c)), "{tried:?}");
 }
 
+/// Every code has its entry, and every entry its code.
+#[test]
+fn every_code_is_explained() {
+    let mut known = BTreeSet::new();
+    collect(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../engine/src/finding/fact"), &mut known);
+    let explained: BTreeSet<String> = engine::words::explain::codes().map(|entry| entry.name.to_owned()).collect();
+    assert!(known.len() > 25 && known == explained, "{:?}", known.symmetric_difference(&explained).collect::<Vec<_>>());
+}
+
 fn collect(folder: &Path, codes: &mut BTreeSet<String>) {
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();

@@ -6,12 +6,17 @@
 mod bad_sheets;
 #[path = "commands/choices.rs"]
 mod choices;
+#[path = "commands/compare.rs"]
+mod compare;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
 #[path = "commands/engine_alone.rs"]
 mod engine_alone;
 #[path = "commands/finishes.rs"]
 mod finishes;
+#[cfg(target_os = "linux")]
+#[path = "commands/guided.rs"]
+mod guided;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "commands/trial.rs"]

@@ -1,8 +1,10 @@
 //! The commands: each turns a request into an answer.
 
 mod check;
+mod compare;
 mod draft;
 mod drawn;
+mod explain;
 mod exports;
 mod finishes;
 mod new;
@@ -28,7 +30,11 @@ pub fn run(request: &Request) -> Answer {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
-        Request::New { file, units } => new::run(file, *units),
+        Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
+        Request::Compare { first, second, variant, picture, answer } => {
+            compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
+        }
         Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
     };

@@ -56,6 +56,7 @@ mod support;
 pub mod base;
 pub mod body;
 mod check;
+pub mod compare;
 mod construct;
 pub mod curve;
 mod draft;

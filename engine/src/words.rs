@@ -1,6 +1,7 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
 mod because;
+pub mod explain;
 mod findings;
 pub mod finish;
 mod measured;

@@ -7,6 +7,7 @@ mod group;
 mod ids;
 mod legend;
 mod on_body;
+mod overlay;
 mod pattern;
 mod pen;
 mod shape;
@@ -15,4 +16,5 @@ mod tests;
 
 pub use cut::cut;
 pub use on_body::on_body;
+pub use overlay::overlay;
 pub use pattern::svg;

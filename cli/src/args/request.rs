@@ -71,8 +71,30 @@ pub enum Request {
     New {
         /// Where.
         file: PathBuf,
-        /// In which unit.
-        units: Units,
+        /// In which unit, where it is said.
+        units: Option<Units>,
+        /// By questions?
+        questions: Questions,
+    },
+    /// Say what a code or a term means.
+    Explain {
+        /// Which; else all are listed.
+        code: Option<String>,
+        /// In which shape.
+        answer: AnswerAs,
+    },
+    /// Set two garments side by side.
+    Compare {
+        /// A sheet.
+        first: PathBuf,
+        /// Another one.
+        second: Option<PathBuf>,
+        /// A variant of the second, else of the first.
+        variant: Option<String>,
+        /// The file for a picture of both.
+        picture: Option<PathBuf>,
+        /// In which shape.
+        answer: AnswerAs,
     },
 }
 
@@ -123,6 +145,15 @@ pub enum Reasons {
     Left,
     /// Yes.
     Shown,
+}
+
+/// Is a new sheet written by questions, where there is somebody to answer?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Questions {
+    /// They are asked.
+    Asked,
+    /// The long sheet is written.
+    Left,
 }
 
 /// What was found of a test garment.
