@@ -4,14 +4,14 @@
 
 #[path = "commands/bad_sheets.rs"]
 mod bad_sheets;
+#[path = "commands/borders.rs"]
+mod borders;
 #[path = "commands/choices.rs"]
 mod choices;
 #[path = "commands/compare.rs"]
 mod compare;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
-#[path = "commands/engine_alone.rs"]
-mod engine_alone;
 #[path = "commands/finishes.rs"]
 mod finishes;
 #[cfg(target_os = "linux")]
@@ -19,6 +19,10 @@ mod finishes;
 mod guided;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "support/sources.rs"]
+mod sources;
+#[path = "commands/terminal.rs"]
+mod terminal;
 #[path = "commands/trial.rs"]
 mod trial;
 #[path = "commands/variants.rs"]
@@ -29,7 +33,8 @@ use std::fs;
 
 /// Every file that a draft of the sheet writes, sorted.
 fn files() -> Vec<String> {
-    let mut names: Vec<String> = export::table::written(&[]).iter().map(|e| e.file("first-pair")).collect();
+    let mut names: Vec<String> =
+        export::table::written(&[], &export::choice::Options::default()).iter().map(|e| e.file("first-pair")).collect();
     names.sort();
     names
 }
@@ -133,7 +138,15 @@ fn the_work_is_listed_in_order_with_its_reasons_on_request() {
 #[test]
 fn json_answers_are_the_record_and_its_parts() {
     let folder = Folder::with_sheet(SHEET);
-    let whole = draft(&folder, &["--json"]).json();
+    let mut whole = draft(&folder, &["--json"]).json();
+    let answer = whole.as_object_mut().unwrap();
+    let told = ["folder", "files", "older"].map(|key| answer.remove(key).unwrap());
+    let mut names: Vec<&str> = told[1].as_array().unwrap().iter().map(|f| f["name"].as_str().unwrap()).collect();
+    names.sort_unstable();
+    assert_eq!(
+        (&told[0], names, &told[2]),
+        (&"out".into(), files().iter().map(String::as_str).collect(), &Vec::<String>::new().into())
+    );
     let file = fs::read(folder.path("out/first-pair.json")).unwrap();
     assert_eq!(whole, serde_json::from_slice::<serde_json::Value>(&file).unwrap());
 

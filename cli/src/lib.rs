@@ -11,6 +11,3 @@ pub mod schema;
 pub mod sheet;
 pub mod template;
 pub mod terminal;
-
-#[cfg(test)]
-mod borders;

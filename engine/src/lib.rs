@@ -50,7 +50,7 @@
 extern crate self as engine;
 
 #[cfg(test)]
-#[path = "../../tests/support/mod.rs"]
+#[path = "../tests/support/mod.rs"]
 mod support;
 
 pub mod base;
@@ -83,4 +83,5 @@ pub mod work;
 
 pub use draft::{Draft, Gusset as NetGusset, Panel};
 pub use make::{Made, make, pieces as draft_pieces, record};
+pub use on_body::figure;
 pub use refused::{Reached, Refused};

@@ -30,7 +30,7 @@
 use crate::construct::pieces::{Pieces, band, layer};
 use crate::construct::ring::Rings;
 use crate::construct::rings::rings;
-use crate::draft::{Draft, draft_with, solve_leg_edge};
+use crate::draft::{Draft, draft_on, solve_leg_edge};
 use crate::drawing::Drawing;
 use crate::drawing::plot;
 use crate::finding::Finding;
@@ -182,9 +182,8 @@ fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<
             same.quantity += 1;
             continue;
         }
-        let lengths: Vec<f64> = walk.sections.iter().filter_map(|s| s.elastic_length).collect();
         let finish = plan.finish.get(walk.opening);
-        extra.push(band(finish, cut, &elastic::band_notches(finish, cut, &lengths), &plan.cloth.name));
+        extra.push(band(finish, cut, &elastic::band_notches(cut), &plan.cloth.name));
     }
     extra
 }
@@ -196,5 +195,5 @@ fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
     // A woven top is widened until it passes the hips; the body under it is not.
     flat.cloth.kind = ClothKind::Knit;
     // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
-    draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
+    draft_on(&draft.form, &flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
 }

@@ -1,13 +1,13 @@
 //! Writes a drawing as PDF, DXF and SVG, and the record as JSON: [`table::EXPORTERS`] has them all.
 
 mod biarc;
-#[cfg(test)]
-mod borders;
+pub mod card;
 pub mod choice;
 pub mod cutter;
 pub mod dxf;
 mod fit;
 pub mod font;
+pub mod form;
 pub mod hpgl;
 mod kerf;
 mod layout;

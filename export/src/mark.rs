@@ -16,6 +16,10 @@ pub enum Mark {
     JsonProgram,
     /// The first label of a plotter file.
     HpglLabel,
+    /// A comment in the first line of a Markdown text.
+    MarkdownComment,
+    /// A comment in the first line of a manual page.
+    RoffComment,
 }
 
 impl Mark {
@@ -27,6 +31,8 @@ impl Mark {
             Self::SvgComment => is_in_svg(bytes),
             Self::JsonProgram => is_in_json(bytes),
             Self::HpglLabel => is_in_hpgl(bytes),
+            Self::MarkdownComment => bytes.starts_with(format!("<!-- {PROGRAM} -->\n").as_bytes()),
+            Self::RoffComment => bytes.starts_with(format!(".\\\" {PROGRAM}\n").as_bytes()),
         }
     }
 }
@@ -79,6 +85,9 @@ mod tests {
         assert!(Mark::SvgComment.is_in(b"<svg xmlns=\"http://www.w3.org/2000/svg\">\n<!-- quarterpin -->"));
         assert!(Mark::HpglLabel.is_in(b"IN;\nSP8;\nSI0.1,0.1;PU1,1;LBquarterpin\x03\n"));
         assert!(!Mark::HpglLabel.is_in(b"IN;SP1;LBmine\x03LBquarterpin\x03"));
+        assert!(Mark::MarkdownComment.is_in(b"<!-- quarterpin -->\n\n# a pair\n"));
+        assert!(!Mark::MarkdownComment.is_in(b"# mine\n<!-- quarterpin -->\n"));
+        assert!(Mark::RoffComment.is_in(b".\\\" quarterpin\n.TH"));
         assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
     }
 
@@ -90,7 +99,15 @@ mod tests {
         assert!(!Mark::SvgComment.is_in(b"<svg><title>quarterpin</title></svg>"));
         assert!(!Mark::JsonProgram.is_in(br#"{"name": "quarterpin"}"#));
         assert!(!Mark::JsonProgram.is_in(br#"["quarterpin"]"#));
-        for mark in [Mark::PdfComment, Mark::DxfComment, Mark::SvgComment, Mark::JsonProgram, Mark::HpglLabel] {
+        for mark in [
+            Mark::PdfComment,
+            Mark::DxfComment,
+            Mark::SvgComment,
+            Mark::JsonProgram,
+            Mark::HpglLabel,
+            Mark::MarkdownComment,
+            Mark::RoffComment,
+        ] {
             assert!(!mark.is_in(b""), "{mark:?}");
             assert!(!mark.is_in(b"\xff\xfe\x00"), "{mark:?}");
         }

@@ -14,7 +14,7 @@ mod shape;
 #[cfg(test)]
 mod tests;
 
-pub use cut::cut;
+pub use cut::{PenLines, cut};
 pub use on_body::on_body;
 pub use overlay::overlay;
 pub use pattern::svg;

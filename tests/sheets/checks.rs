@@ -1,0 +1,546 @@
+//! Every coded check: a sheet that it speaks on, and the nearest one that it has nothing to say to.
+
+use crate::sources::sources;
+use engine::finding::{Finding, Level};
+use engine::words::{Said, Speech};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Section, key, value; an empty value takes the key out.
+type Edit = (&'static str, &'static str, &'static str);
+
+/// An invented body in the middle of published ones, in centimetres, on cotton jersey.
+const PLAIN: &[Edit] = &[
+    ("sheet", "version", "1"),
+    ("sheet", "name", "\"checked pair\""),
+    ("sheet", "units", "\"cm\""),
+    ("body", "waist_girth", "74"),
+    ("body", "waist_level", "\"natural\""),
+    ("body", "hip_girth", "99"),
+    ("body", "waist_to_hip", "20"),
+    ("body", "crotch_length", "71"),
+    ("body", "crotch_length_front", "32"),
+    ("body", "thigh_girth", "58"),
+    ("fabric", "kind", "\"knit\""),
+    ("fabric", "stretch_across", "60"),
+    ("fabric", "stretch_along", "40"),
+    ("style", "base", "\"brief\""),
+    ("gusset", "layers", "2"),
+    ("seams", "kind", "\"overlock\""),
+    ("finish.top", "kind", "\"turned\""),
+    ("finish.top", "elastic", "\"soft\""),
+    ("finish.top", "reduction", "8"),
+    ("finish.legs", "kind", "\"turned\""),
+    ("finish.legs", "elastic", "\"soft\""),
+    ("finish.legs", "reduction", "5"),
+    ("elastic.soft", "width", "0.8"),
+    ("elastic.soft", "stretch", "100"),
+    ("elastic.soft", "growth", "4"),
+];
+
+/// A woven that can be drafted: everything that a knit alone can do is taken out.
+const WOVEN: &[Edit] = &[
+    ("fabric", "kind", "\"woven\""),
+    ("fabric", "stretch_across", "4"),
+    ("fabric", "stretch_along", "1"),
+    ("finish.top", "kind", "\"tunnel\""),
+    ("finish.top", "reduction", "18"),
+    ("finish.legs", "kind", "\"binding\""),
+    ("finish.legs", "reduction", "10"),
+];
+
+struct Case {
+    code: &'static str,
+    level: Level,
+    speaks: &'static [Edit],
+    silent: &'static [Edit],
+}
+
+const fn case(code: &'static str, level: Level, speaks: &'static [Edit], silent: &'static [Edit]) -> Case {
+    Case { code, level, speaks, silent }
+}
+
+use Level::{Note, Refusal, Warning};
+
+static CASES: &[Case] = &[
+    case(
+        "body.unlike_published",
+        Warning,
+        &[("body", "hip_girth", "151"), ("body", "waist_girth", "120")],
+        &[("body", "hip_girth", "120"), ("body", "waist_girth", "100")],
+    ),
+    // 29 in and 39 in.
+    case(
+        "body.units",
+        Warning,
+        &[
+            ("body", "waist_girth", "29"),
+            ("body", "hip_girth", "39"),
+            ("body", "waist_to_hip", "8"),
+            ("body", "crotch_length", "28"),
+            ("body", "crotch_length_front", "12.5"),
+            ("body", "thigh_girth", "23"),
+        ],
+        &[],
+    ),
+    // One number out of step: 23 in of thigh.
+    case("body.one_in_another_unit", Warning, &[("body", "thigh_girth", "23")], &[]),
+    case("body.unusual", Note, &[("body", "thigh_girth", "70")], &[("body", "thigh_girth", "63")]),
+    case("body.hip_level", Refusal, &[("body", "waist_to_hip", "36")], &[("body", "waist_to_hip", "24")]),
+    case("body.hip_below_waist", Refusal, &[("body", "waist_girth", "131")], &[("body", "waist_girth", "100")]),
+    case("body.crotch_front_estimated", Warning, &[("body", "crotch_length_front", "")], &[]),
+    case("body.child", Note, &[("body", "child", "true")], &[("body", "child", "false")]),
+    case("draft.centre_too_short", Refusal, &[("body", "crotch_length", "40")], &[]),
+    case(
+        "draft.gusset_too_wide",
+        Refusal,
+        &[("gusset", "front_width", "29"), ("body", "hip_girth", "70"), ("body", "waist_girth", "52")],
+        &[],
+    ),
+    case(
+        "draft.back_leg",
+        Refusal,
+        &[("gusset", "back_width", "39"), ("body", "hip_girth", "70"), ("body", "waist_girth", "52")],
+        &[],
+    ),
+    case(
+        "draft.side_seam",
+        Refusal,
+        &[("style", "top_drop_side", "30"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
+        &[],
+    ),
+    case("draft.gusset_widths", Refusal, &[("gusset", "width", "9"), ("gusset", "front_width", "7")], &[]),
+    case("draft.leg_edge_out_of_reach", Refusal, &[("style", "leg_edge", "30")], &[("style", "leg_edge", "57")]),
+    case(
+        "draft.leg_too_level",
+        Refusal,
+        &[("style", "top_drop_side", "26"), ("body", "crotch_length", "60"), ("body", "crotch_length_front", "27")],
+        &[],
+    ),
+    case(
+        "shape.side_seam_short",
+        Refusal,
+        &[("style", "side_seam", "1.5"), ("elastic.soft", "width", "1.6"), ("finish.top", "kind", "\"binding\"")],
+        &[],
+    ),
+    case(
+        "shape.edges_overlap",
+        Warning,
+        &[
+            ("style", "side_seam", "2.2"),
+            ("elastic.soft", "width", "1.2"),
+            ("finish.top", "kind", "\"encased\""),
+            ("finish.legs", "kind", "\"encased\""),
+        ],
+        &[
+            ("style", "side_seam", "2.6"),
+            ("elastic.soft", "width", "1.2"),
+            ("finish.top", "kind", "\"encased\""),
+            ("finish.legs", "kind", "\"encased\""),
+        ],
+    ),
+    case("shape.level_leg", Note, &[("style", "side_seam", "17")], &[]),
+    // By more than a fifth.
+    case("shape.level_leg", Warning, &[("style", "side_seam", "22")], &[("style", "side_seam", "12")]),
+    case("shape.foot_angle", Note, &[("style", "side_seam", "1.5")], &[]),
+    case(
+        "shape.gusset_width_not_kept",
+        Refusal,
+        &[("gusset", "width", "6"), ("gusset", "front_width", "6.05"), ("gusset", "back_width", "6.05")],
+        &[("gusset", "width", "6")],
+    ),
+    case(
+        "shape.gusset_narrow",
+        Refusal,
+        &[("finish.legs", "kind", "\"tunnel\""), ("elastic.soft", "width", "2.6"), ("gusset", "width", "6")],
+        &[("finish.legs", "kind", "\"tunnel\""), ("gusset", "width", "6")],
+    ),
+    case(
+        "cloth.lockstitch_on_knit",
+        Warning,
+        &[("seams", "kind", "\"lockstitch\"")],
+        &[("seams", "kind", "\"zigzag\"")],
+    ),
+    // Reduced by all of its stretch, cloth does not reach the body: 20 % less needs 25 % more.
+    case(
+        "cloth.reduction_trap",
+        Refusal,
+        &[("fabric", "stretch_across", "20"), ("fabric", "ease_across", "-20")],
+        &[("fabric", "stretch_across", "26"), ("fabric", "ease_across", "-20"), ("body", "thigh_girth", "50")],
+    ),
+    // 0.2 typed for 0.2 in; and 6 typed for 6 mm, which then causes all that is refused.
+    case("elastic.width_in_another_unit", Warning, &[("elastic.soft", "width", "0.2")], &[]),
+    case("elastic.width_in_another_unit", Refusal, &[("elastic.soft", "width", "6")], &[]),
+    case("elastic.latex", Warning, &[("elastic.soft", "latex", "true")], &[("elastic.soft", "latex", "false")]),
+    case(
+        "elastic.on_childs_skin",
+        Warning,
+        &[("body", "child", "true")],
+        &[("body", "child", "true"), ("finish.top", "kind", "\"encased\""), ("finish.legs", "kind", "\"encased\"")],
+    ),
+    case(
+        "elastic.cannot_reach_edge",
+        Refusal,
+        &[("finish.top", "reduction", "52")],
+        &[("finish.top", "reduction", "48")],
+    ),
+    case("elastic.longer_than_edge", Warning, &[("finish.top", "reduction", ""), ("finish.top", "length", "95")], &[]),
+    case("elastic.no_sample", Note, &[("elastic.soft", "growth", "")], &[]),
+    case(
+        "elastic.flutes",
+        Warning,
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.6")],
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "0.7")],
+    ),
+    // The same edging lies flat where cloth and reduction stretch it out as far.
+    case(
+        "elastic.flutes",
+        Warning,
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.1"), ("finish.legs", "reduction", "0")],
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.1"), ("finish.legs", "reduction", "10")],
+    ),
+    // A wanted leg line that is larger on the body stretches it out too.
+    case(
+        "elastic.flutes",
+        Warning,
+        &[("finish.legs", "kind", "\"trim\""), ("elastic.soft", "width", "1.1"), ("finish.legs", "reduction", "0")],
+        &[
+            ("finish.legs", "kind", "\"trim\""),
+            ("elastic.soft", "width", "1.1"),
+            ("finish.legs", "reduction", "0"),
+            ("body", "leg_line_girth", "68"),
+        ],
+    ),
+    case(
+        "finish.fold_on_curve",
+        Refusal,
+        &[("finish.legs", "kind", "\"encased\""), ("fabric", "stretch_across", "9"), ("fabric", "stretch_along", "5")],
+        &[
+            ("finish.legs", "kind", "\"encased\""),
+            ("fabric", "stretch_across", "20"),
+            ("fabric", "stretch_along", "15"),
+        ],
+    ),
+    case(
+        "finish.cloth_cannot",
+        Refusal,
+        &[("finish.legs", "kind", "\"raw\""), ("fabric", "kind", "\"woven\"")],
+        &[("finish.legs", "kind", "\"raw\"")],
+    ),
+    case(
+        "finish.round_only",
+        Refusal,
+        &[("finish.top", "kind", "\"tunnel\""), ("finish.top", "put_on", "\"flat\"")],
+        &[("finish.top", "kind", "\"tunnel\""), ("finish.top", "put_on", "\"round\"")],
+    ),
+    case(
+        "finish.two_spreads",
+        Refusal,
+        &[("finish.legs", "spread", "\"equal\""), ("finish.legs", "sections", "{ back = 9 }")],
+        &[("finish.legs", "spread", "\"even\""), ("finish.legs", "sections", "{ back = 9 }")],
+    ),
+    case(
+        "finish.two_lengths",
+        Refusal,
+        &[
+            ("finish.legs", "reduction", ""),
+            ("finish.legs", "length", "55"),
+            ("finish.legs", "sections", "{ front = 0, gusset = 2, back = 9 }"),
+        ],
+        &[
+            ("finish.legs", "reduction", ""),
+            ("finish.legs", "length", "55"),
+            ("finish.legs", "sections", "{ front = 0, gusset = 2 }"),
+        ],
+    ),
+    // The back, longer than its line, takes more than the whole.
+    case(
+        "finish.rest_out_of_reach",
+        Refusal,
+        &[
+            ("finish.legs", "reduction", ""),
+            ("finish.legs", "length", "36"),
+            ("finish.legs", "sections", "{ back = -10 }"),
+        ],
+        &[
+            ("finish.legs", "reduction", ""),
+            ("finish.legs", "length", "52"),
+            ("finish.legs", "sections", "{ back = 9 }"),
+        ],
+    ),
+    // A top edge far down over a short front, deeply cut away: the leg rises over it.
+    case(
+        "outline.edges_cross",
+        Refusal,
+        &[
+            ("body", "waist_girth", "80.42"),
+            ("body", "waist_level", "\"navel\""),
+            ("body", "hip_girth", "95.19"),
+            ("body", "waist_to_hip", "12.04"),
+            ("body", "crotch_length", "59.9"),
+            ("body", "crotch_length_front", "24.48"),
+            ("body", "thigh_girth", "56.71"),
+            ("fabric", "stretch_across", "40.5"),
+            ("fabric", "stretch_along", "12"),
+            ("style", "base", "\"small brief\""),
+            ("style", "top_drop_front", "14.52"),
+            ("style", "top_drop_side", "13.93"),
+            ("style", "front_scoop", "0.79"),
+            ("style", "back_cover", "0.34"),
+            ("style", "back_share", "0.473"),
+            ("finish.top", "kind", "\"raw\""),
+            ("finish.legs", "kind", "\"raw\""),
+        ],
+        &[("style", "base", "\"small brief\"")],
+    ),
+    // The stitches of a deep band rise over those of the legs.
+    case(
+        "outline.out_of_order",
+        Refusal,
+        &[
+            ("body", "waist_girth", "74.9"),
+            ("body", "waist_level", "\"midway\""),
+            ("body", "hip_girth", "98.54"),
+            ("body", "waist_to_hip", "16.26"),
+            ("body", "crotch_length", "61.89"),
+            ("body", "crotch_length_front", "30.02"),
+            ("fabric", "stretch_across", "93.4"),
+            ("fabric", "stretch_along", "91.8"),
+            ("style", "base", "\"tanga\""),
+            ("finish.top", "kind", "\"band\""),
+            ("finish.top", "width", "4.46"),
+            ("finish.legs", "kind", "\"encased\""),
+            ("finish.legs", "reduction", "20.7"),
+            ("elastic.soft", "width", "4.24"),
+            ("elastic.soft", "picot", "1.09"),
+            ("seams", "side", "0.7"),
+            ("seams", "gusset", "0.91"),
+        ],
+        &[("style", "base", "\"tanga\"")],
+    ),
+    case("finish.too_tight", Refusal, &[("elastic.soft", "width", "9"), ("finish.legs", "kind", "\"encased\"")], &[]),
+    case(
+        "work.overlap_too_long",
+        Refusal,
+        &[
+            ("finish.top", "put_on", "\"round\""),
+            ("finish.top", "overlap", "9"),
+            ("finish.top", "reduction", ""),
+            ("finish.top", "length", "16"),
+            ("elastic.soft", "stretch", "450"),
+        ],
+        &[("finish.top", "put_on", "\"round\""), ("finish.top", "overlap", "3")],
+    ),
+    case("gusset.as_worn", Warning, &[("gusset", "width", "5")], &[("gusset", "width", "5.6")]),
+    case(
+        "opening.cloth_cannot_pass",
+        Warning,
+        &[("style", "base", "\"full brief\""), ("body", "waist_girth", "60")],
+        &[],
+    ),
+    case(
+        "opening.elastic_cannot_pass",
+        Warning,
+        &[("elastic.soft", "stretch", "20")],
+        &[("elastic.soft", "stretch", "40")],
+    ),
+    case(
+        "worn.loose",
+        Warning,
+        &[("fabric", "ease_across", "6"), ("finish.top", "reduction", "0")],
+        &[("fabric", "ease_across", "6"), ("finish.top", "reduction", "8")],
+    ),
+    case("worn.tight", Warning, &[("finish.top", "reduction", "40")], &[("finish.top", "reduction", "20")]),
+    case("worn.pressure", Warning, &[("elastic.soft", "pull", "[[20, 300], [50, 900]]")], &[]),
+    case(
+        "worn.pull_test_ends",
+        Note,
+        &[("elastic.soft", "pull", "[[2, 5], [4, 9]]")],
+        &[("elastic.soft", "pull", "[[25, 60], [50, 110]]")],
+    ),
+];
+
+/// The sheet with edits laid over it, as a person would have written it.
+fn sheet(edits: &[&[Edit]]) -> String {
+    let mut sections: BTreeMap<&str, BTreeMap<&str, &str>> = BTreeMap::new();
+    for (section, key, value) in PLAIN.iter().chain(edits.iter().copied().flatten()) {
+        sections.entry(section).or_default().insert(key, value);
+    }
+    for keys in sections.values_mut() {
+        let without_elastic = matches!(keys.get("kind"), Some(&"\"raw\"" | &"\"hem\"" | &"\"band\""));
+        keys.retain(|key, _| !without_elastic || !["elastic", "reduction"].contains(key));
+    }
+    let mut text = String::new();
+    for (section, keys) in sections {
+        text += &format!("[{section}]\n");
+        for (key, value) in keys.iter().filter(|(_, v)| !v.is_empty()) {
+            text += &format!("{key} = {value}\n");
+        }
+    }
+    text
+}
+
+/// Code and level of everything that is said of a sheet.
+fn said(edits: &[&[Edit]]) -> Vec<(&'static str, Level, String)> {
+    let text = sheet(edits);
+    let sheet = quarterpin::sheet::read(&text, "sheet.toml")
+        .unwrap_or_else(|p| panic!("{}\n{text}", p.render(&text, "sheet.toml", false)));
+    let findings = match engine::make(&sheet) {
+        Ok(made) => made.garment.checks,
+        Err(refused) => refused.findings,
+    };
+    let told = |f: &Finding| {
+        let Said { place, text, next } = Speech(sheet.units).finding(f);
+        assert!(!text.is_empty() && !next.is_empty() && !place.is_empty(), "{f:?}");
+        (f.code, f.level, text)
+    };
+    findings.iter().flat_map(Finding::all).map(told).collect()
+}
+
+#[test]
+fn every_check_speaks_where_it_should_and_only_there() {
+    let mut faults = Vec::new();
+    for Case { code, level, speaks, silent } in CASES {
+        let found = said(&[speaks]);
+        if !found.iter().any(|(c, l, _)| (c, l) == (code, level)) {
+            faults.push(format!("{code} has nothing to say of {speaks:?}: {found:?}"));
+        }
+        let found = said(&[silent]);
+        if found.iter().any(|(c, l, _)| (c, l) == (code, level)) {
+            faults.push(format!("{code} speaks on {silent:?}: {found:?}"));
+        }
+        if found.iter().any(|(_, l, _)| *l == Refusal) {
+            faults.push(format!("{code}: the sheet that should pass is refused: {found:?}"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// Of a woven: drafted larger than the body, over the hip as cloth, drawn in by elastic; what it
+/// cannot do is refused with what can.
+#[test]
+fn a_woven_is_eased_gathered_and_refused_what_it_cannot() {
+    let found = said(&[WOVEN]);
+    assert!(found.iter().all(|(_, level, _)| *level != Refusal), "{found:?}");
+    for kind in ["hem", "band", "raw"] {
+        let edits: &[Edit] = match kind {
+            "hem" => &[("finish.legs", "kind", "\"hem\"")],
+            "band" => &[("finish.legs", "kind", "\"band\"")],
+            _ => &[("finish.legs", "kind", "\"raw\"")],
+        };
+        let found = said(&[WOVEN, edits]);
+        assert!(found.iter().any(|(code, ..)| *code == "finish.cloth_cannot"), "{kind}: {found:?}");
+    }
+    // A leg edge folded in on its curve wants more than a woven gives.
+    let found = said(&[WOVEN, &[("finish.legs", "kind", "\"encased\"")]]);
+    assert!(found.iter().any(|(code, ..)| *code == "finish.fold_on_curve"), "{found:?}");
+}
+
+/// 96 cm of hip over a top edge of 61 cm needs 57.4 % (common practice, worked out).
+#[test]
+fn passing_the_hips_is_counted_from_the_edge_at_rest() {
+    let edits: &[Edit] = &[
+        ("style", "base", "\"full brief\""),
+        ("body", "hip_girth", "96"),
+        ("body", "waist_girth", "61"),
+        ("body", "top_edge_girth", "61"),
+        ("fabric", "ease_across", "0"),
+        ("fabric", "stretch_across", "50"),
+        ("finish.top", "reduction", "0"),
+        ("elastic.soft", "stretch", "57"),
+    ];
+    let found = said(&[edits]);
+    for code in ["opening.cloth_cannot_pass", "opening.elastic_cannot_pass"] {
+        let (_, _, text) = found.iter().find(|(c, ..)| *c == code).unwrap_or_else(|| panic!("{code}: {found:?}"));
+        assert!(text.contains("57.4 %"), "{text}");
+    }
+    let enough: &[Edit] = &[("fabric", "stretch_across", "60"), ("elastic.soft", "stretch", "58")];
+    let found = said(&[edits, enough]);
+    assert!(found.iter().all(|(c, ..)| !c.starts_with("opening.")), "{found:?}");
+}
+
+/// No check without its two sheets: the codes are read from the engine's own source.
+#[test]
+fn no_check_is_left_out() {
+    let facts = sources("engine/src/finding/fact");
+    let known: BTreeSet<String> = facts.iter().flat_map(|(_, text)| codes_in(text)).collect();
+    let tried: BTreeSet<String> = CASES.iter().map(|c| c.code.to_owned()).collect();
+    // Nets under the draft and the order of work, which no sheet is known to fall into: tried beside
+    // their code on what is damaged by hand. The reader of sheets refuses a missing elastic first, and
+    // parts of what runs freely.
+    let nets = [
+        "finish.runs_freely",
+        "outline.not_simple",
+        "seam.unequal",
+        "finish.elastic_missing",
+        "work.missing_step",
+        "work.no_order",
+        "construction.unsound",
+    ];
+    let nets = nets.map(str::to_owned);
+    let missing: Vec<&String> = known.iter().filter(|c| !tried.contains(*c) && !nets.contains(c)).collect();
+    assert!(known.len() > 25 && missing.is_empty(), "{missing:?} of {}", known.len());
+    assert!(tried.iter().all(|c| known.contains(c)), "{tried:?}");
+}
+
+/// Every code has its entry, and every entry its code.
+#[test]
+fn every_code_is_explained() {
+    let facts = sources("engine/src/finding/fact");
+    let known: BTreeSet<String> = facts.iter().flat_map(|(_, text)| codes_in(text)).collect();
+    let explained: BTreeSet<String> = engine::words::explain::codes().map(|entry| entry.name.to_owned()).collect();
+    assert!(known.len() > 25 && known == explained, "{:?}", known.symmetric_difference(&explained).collect::<Vec<_>>());
+}
+
+/// The first argument of everything that a fact is about.
+fn codes_in(source: &str) -> Vec<String> {
+    ["note(", "warning(", "refusal("]
+        .iter()
+        .flat_map(|start| source.match_indices(start).map(move |(at, _)| &source[at + start.len()..]))
+        .filter_map(|rest| rest.trim_start().strip_prefix('"')?.split_once('"').map(|(code, _)| code.to_owned()))
+        .filter(|code| code.contains('.'))
+        .collect()
+}
+
+/// What else comes of a cause is listed under it, not beside it.
+#[test]
+fn one_cause_gives_one_refusal() {
+    let refused = |edits: &[Edit]| {
+        let text = sheet(&[edits]);
+        let sheet = quarterpin::sheet::read(&text, "sheet.toml").unwrap();
+        let refused = engine::make(&sheet).unwrap_err();
+        assert!(refused.reached.plan.is_some() && refused.reached.draft.is_some(), "the geometry that exists is kept");
+        let told = |f: &Finding| (f.code, f.level, f.effects.len(), Speech(sheet.units).finding(f).text);
+        refused.findings.iter().map(told).collect::<Vec<_>>()
+    };
+    // Both leg finishes meet across the gusset.
+    let wide: &[Edit] =
+        &[("finish.legs", "kind", "\"tunnel\""), ("elastic.soft", "width", "3.2"), ("gusset", "width", "6")];
+    for found in [refused(wide), refused(&[("style", "side_seam", "1.5"), ("finish.top", "kind", "\"lapped\"")])] {
+        assert!(found.len() == 1 && found[0].1 == Refusal && found[0].2 > 0, "{found:?}");
+        assert!(!found[0].3.contains('-') && !found[0].3.contains("0.0"), "{found:?}");
+    }
+    // A number in another unit explains what cannot be drawn, and says so first.
+    let front = refused_alone(&[("body", "crotch_length_front", "12.5")]);
+    assert_eq!((front[0].code, front[0].level), ("body.one_in_another_unit", Refusal), "{front:?}");
+    assert!(!front[0].effects.is_empty() && front.len() == 1, "{front:?}");
+    let next = Speech(engine::quantity::Units::Cm).finding(&front[0]).next;
+    assert_eq!(next, "is it inches? Then write 31.75");
+}
+
+fn refused_alone(edits: &[Edit]) -> Vec<Finding> {
+    let sheet = quarterpin::sheet::read(&sheet(&[edits]), "sheet.toml").unwrap();
+    engine::make(&sheet).unwrap_err().findings
+}
+
+#[test]
+fn swapped_is_said_only_where_no_other_unit_explains_it() {
+    let next = |waist: &'static str, hip: &'static str| {
+        let edits: &[Edit] = &[("body", "waist_girth", waist), ("body", "hip_girth", hip)];
+        let found = refused_alone(edits);
+        let one = found.iter().find(|f| f.code == "body.hip_below_waist").unwrap_or_else(|| panic!("{found:?}"));
+        Speech(engine::quantity::Units::Cm).finding(one).next
+    };
+    assert_eq!(next("74", "39"), "is it inches? Then write 99.06");
+    assert_eq!(next("187.96", "99"), "was it converted from inches twice? Then write 74");
+    assert!(next("99", "74").contains("swapped"));
+}
