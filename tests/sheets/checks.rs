@@ -485,6 +485,15 @@ fn no_check_is_left_out() {
     assert!(tried.iter().all(|c| known.contains(c)), "{tried:?}");
 }
 
+/// Every code has its entry, and every entry its code.
+#[test]
+fn every_code_is_explained() {
+    let facts = sources("engine/src/finding/fact");
+    let known: BTreeSet<String> = facts.iter().flat_map(|(_, text)| codes_in(text)).collect();
+    let explained: BTreeSet<String> = engine::words::explain::codes().map(|entry| entry.name.to_owned()).collect();
+    assert!(known.len() > 25 && known == explained, "{:?}", known.symmetric_difference(&explained).collect::<Vec<_>>());
+}
+
 /// The first argument of everything that a fact is about.
 fn codes_in(source: &str) -> Vec<String> {
     ["note(", "warning(", "refusal("]
