@@ -27,7 +27,10 @@ use stop::Stop;
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
     let Call { request, voice } = call;
-    let answer = done(request).unwrap_or_else(|stop| stop.told(request.answer()));
+    let answer = done(request).unwrap_or_else(|stop| match request {
+        Request::Draft { reading, .. } => draft::stopped(stop, reading.answer),
+        _ => stop.told(request.answer()),
+    });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
         _ => answer,
@@ -59,7 +62,7 @@ pub fn misuse(e: &clap::Error) -> Answer {
     let what = parts.next().unwrap_or_default().trim_start_matches("error: ");
     let next: Vec<&str> = parts.map(str::trim).collect();
     let mut stop = Stop::unusable(e.render().ansi().to_string());
-    stop.doubts = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
+    stop.troubles = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
     stop.told(AnswerAs::Json)
 }
 
