@@ -1,6 +1,8 @@
 //! Marks and gaps on rings of straight lines, worked out by hand.
 
 use super::*;
+use crate::base::Base;
+use crate::support;
 use crate::topology::{EdgeId, End, Half, pair};
 use kurbo::Point;
 
@@ -96,4 +98,20 @@ fn a_mark_is_notched_where_it_lies_beside_the_edge() {
     assert_eq!(leg.on_edge(&mark(2, 0.25), EdgeId::BackLeg, Half::Plus, &net()), None);
     assert_eq!(leg.on_edge(&mark(2, 0.25), EdgeId::GussetLeg, Half::Minus, &net()), None);
     assert_eq!(leg.on_edge(&mark(0, 0.0), EdgeId::FrontLeg, Half::Plus, &net()), None, "a seam is notch enough");
+}
+
+/// An elastic of 8 mm is threaded through 30 mm (common practice), but through no more than half of the back.
+#[test]
+fn a_gap_is_no_longer_than_half_of_the_back() {
+    let plan = |kind| {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.finish.left_leg = support::finish(kind, "soft 8");
+        Plan::of(&sheet).unwrap()
+    };
+    let arcs = pair().unwrap().arcs(Opening::LeftLeg);
+    let of = |kind, back: f64| {
+        let lines = [upright(0.0, 500.0), upright(0.0, 300.0), upright(0.0, back)];
+        gap(&plan(kind).finish.left_leg, arcs, &lines)
+    };
+    assert_eq!((of("tunnel", 140.0), of("tunnel", 40.0), of("trim", 140.0)), (Some(30.0), Some(20.0), None));
 }
