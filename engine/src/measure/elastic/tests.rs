@@ -115,7 +115,9 @@ fn what_is_not_shortened_is_laid_on_from_the_hand() {
     assert!(e.in_hand.is_some_and(|hand| near(hand, 1.05 * e.cut_length + 50.0)), "{e:?}");
     assert_eq!(leg(&plan(round), &EDGE, &[]).in_hand, None, "a ring is cut first");
     assert_eq!(leg(&flat, &[105.0, 84.0, 231.0], &[]).in_hand, None, "eased in");
-    let parted = plan(|s| drop(s.finish.left_leg.sections.insert(Section::Back, Ratio::from_percent(8.0))));
+    let parted = plan(|s| {
+        s.finish.left_leg.sections.insert(Section::Back, Ratio::from_percent(8.0));
+    });
     assert_eq!(leg(&parted, &EDGE, &[]).in_hand, None, "each part has its length");
     let laid_on = &flat.finish.left_leg;
     assert!(is_laid_on(laid_on, 0.5 * UNREDUCED) && !is_laid_on(laid_on, UNREDUCED));
