@@ -7,6 +7,7 @@ use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
 use crate::finish::FinishKind;
 use crate::keys::Key;
+use crate::lay::Lay;
 use crate::quantity::Units;
 use crate::sheet::Basis;
 use crate::terms::{Extent, Opening, PutOn};
@@ -43,6 +44,8 @@ pub struct Garment {
     pub order_of_work: Vec<Step>,
     /// What the variants of the sheet make.
     pub variants: Vec<Variant>,
+    /// How its pieces lie on the cloth, where its width is known and they were laid.
+    pub lays: Vec<Lay>,
 }
 
 /// The garment of a variant of the sheet.

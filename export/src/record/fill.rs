@@ -2,10 +2,11 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Machine, Mark, Notch, Opening, Piece, Seam, Section,
-    Step, Total, Used, Value, Worn,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Lay, Machine, Mark, Notch, Opening, Piece, Placed, Seam,
+    Section, Step, Total, Used, Value, Worn,
 };
 use engine::garment as from;
+use engine::lay;
 use engine::sheet::PutOn;
 use engine::stitch::{Needle, Sewing, Span};
 use engine::terms::Extent;
@@ -29,6 +30,31 @@ impl<'g> Fill<'g, from::Variant> for Alternative<'g> {
             openings: list(&garment.openings, &at.key("openings"))?,
             elastics: list(&garment.elastics, &at.key("elastics"))?,
             order_of_work: list(&garment.order_of_work, &at.key("order_of_work"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, lay::Lay> for Lay<'g> {
+    fn fill(lay: &'g lay::Lay, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            cloth: &lay.cloth.name,
+            width_mm: at.key("width_mm").number(lay.cloth.width)?,
+            length_mm: at.key("length_mm").number(lay.length)?,
+            use_percent: at.key("use_percent").number(lay.use_percent)?,
+            pairs: lay.pairs,
+            gap_mm: at.key("gap_mm").number(lay.gap)?,
+            placed: list(&lay.placed, &at.key("placed"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, lay::Placed> for Placed<'g> {
+    fn fill(placed: &'g lay::Placed, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            piece: &placed.piece,
+            x: at.key("x").number(placed.at.x)?,
+            y: at.key("y").number(placed.at.y)?,
+            turn: placed.turn.degrees(),
         })
     }
 }
