@@ -12,6 +12,8 @@ mod choices;
 mod cutter_files;
 #[path = "commands/finishes.rs"]
 mod finishes;
+#[path = "commands/lay.rs"]
+mod lay;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "support/sources.rs"]

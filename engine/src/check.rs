@@ -6,7 +6,7 @@ mod cloth;
 mod edge;
 mod nesting;
 mod outline;
-mod polygon;
+pub(crate) mod polygon;
 mod shape;
 mod units;
 mod worn;

@@ -4,6 +4,7 @@ mod because;
 pub mod card;
 mod findings;
 pub mod finish;
+mod lay;
 mod measured;
 pub mod number;
 pub(crate) mod piece;

@@ -15,6 +15,8 @@ rows! { Single = Single::Fabric;
         "The same fold test along the length of the cloth.";
     WIDTH "width": Kind::Size(200.0, 6000.0), Absent::Nothing(""),
         "Usable width of the cloth, from selvedge to selvedge." .example(Sample::Mm(1500.0));
+    NAP "nap": Kind::YesNo, Absent::Nothing("no"),
+        "Does the cloth have a nap, or a print with an upper end? Then all pieces lie the same way round.";
     EASE_ACROSS "ease_across": Kind::Percent(-50.0, 60.0), Absent::Default("by its stretch"),
         "How much larger (+) or smaller (−) than the body the cloth is, round the body."
         .advice("By stretch: under 25\u{a0}% 0, 25–50 −4, 50–75 −8, more −10; woven +4.");

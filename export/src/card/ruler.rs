@@ -201,9 +201,10 @@ impl Row {
         let tip = self.place(mark.at);
         canvas.solid(&[tip, tip + Vec2::new(-0.9, -1.7), tip + Vec2::new(0.9, -1.7)]);
         // At the end of a row it stands before the point, clear of the arrow.
-        let wide = setter.face.width(&mark.label) * BODY;
+        let number = mark.number.to_string();
+        let wide = setter.face.width(&number) * BODY;
         let beside = if self.from + self.row - mark.at < NEAR_END { -1.2 - wide } else { 1.3 };
-        canvas.text(setter, tip + Vec2::new(beside, -0.5), Setting::level(BODY).heavy(), &mark.label);
+        canvas.text(setter, tip + Vec2::new(beside, -0.5), Setting::level(BODY).heavy(), &number);
     }
 }
 

@@ -148,14 +148,14 @@ fn strip(elastic: &ElasticCut, is_marked: bool, speech: Speech) -> Strip {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     let tell = |(at, mark): &(f64, &Mark)| {
         let place = junction(&mark.place).map(|name| format!(" {name}")).unwrap_or_default();
-        format!("{}{place} at {}", mark.label, speech.bare(*at, Fineness::Tape))
+        format!("{}{place} at {}", mark.number, speech.bare(*at, Fineness::Tape))
     };
     let told: Vec<String> = places.iter().map(tell).collect();
     let told = if told.is_empty() { String::new() } else { format!("Marks: {} {}.", told.join("; "), speech.unit()) };
     Strip {
         heading: format!("{} of {}", speech.tape(elastic.cut_length), elastic.name),
         length: elastic.cut_length,
-        marks: places.iter().map(|(at, mark)| StripMark { label: mark.label.clone(), at: *at }).collect(),
+        marks: places.iter().map(|(at, mark)| StripMark { number: mark.number, at: *at }).collect(),
         told,
     }
 }
