@@ -74,7 +74,6 @@ fn a_card_is_short_whatever_is_sewn() {
         }
     });
     assert!(worst.0 <= MOST, "{worst:?}");
-    println!("{worst:?}");
 }
 
 #[test]

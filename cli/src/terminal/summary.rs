@@ -176,7 +176,7 @@ fn totals(garment: &Garment, say: Speech) -> String {
     columns.extend(heads.iter().map(|head| (head.as_str(), Right)));
     let mut table = Columns::new(&columns);
     for total in &garment.elastics {
-        let lengths = PAIRS.map(|n| say.bare(f64::from(n) * total.cut_length, Fineness::Tape));
+        let lengths = PAIRS.map(|n| say.bare(f64::from(n) * total.in_hand, Fineness::Tape));
         table.line([total.name.clone(), say.bare(total.width, Fineness::Tool)].into_iter().chain(lengths));
     }
     format!("\n{}", table.text())

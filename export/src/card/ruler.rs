@@ -121,9 +121,10 @@ impl<'c> Strips<'c> {
     }
 
     fn one(&self, canvas: &mut Canvas, setter: &mut Typesetter, strip: &Strip, at: Point) {
-        for n in 0..rows(strip, &self.scale) {
+        let count = rows(strip, &self.scale);
+        for n in 0..count {
             let from = n as f64 * self.scale.row;
-            let to = strip.length.min(from + self.scale.row);
+            let to = if n + 1 == count { strip.length } else { from + self.scale.row };
             let row = Row { from, to, row: self.scale.row, at: at + Vec2::new(0.0, n as f64 * self.pitch + LINE) };
             row.ruler(canvas, setter, &self.scale);
             row.ends(canvas, strip.length);
@@ -135,8 +136,11 @@ impl<'c> Strips<'c> {
     }
 }
 
+/// mm; so little makes no row of its own, but lengthens the one before.
+const SHORT: f64 = 3.5;
+
 fn rows(strip: &Strip, scale: &Scale) -> usize {
-    (strip.length / scale.row).ceil() as usize
+    ((strip.length - SHORT) / scale.row).ceil().max(1.0) as usize
 }
 
 /// A part of a strip, its line on this place.
@@ -217,7 +221,7 @@ mod tests {
         let strip = |length| Strip { heading: String::new(), length, marks: Vec::new(), told: String::new() };
         for (units, row) in [(Units::Cm, 180.0), (Units::Mm, 180.0), (Units::In, 177.8)] {
             let scale = Scale::of(units);
-            for (length, count) in [(1.0, 1), (row, 1), (row + 0.1, 2), (3.5 * row, 4)] {
+            for (length, count) in [(1.0, 1), (row, 1), (row + 3.4, 1), (row + 3.6, 2), (3.5 * row, 4)] {
                 assert_eq!(rows(&strip(length), &scale), count, "{units:?} {length}");
             }
         }
