@@ -5,7 +5,6 @@ use crate::drawing::{TextLine, TextStyle, Trials};
 use crate::garment::{Garment, Piece};
 use crate::plan::Plan;
 use crate::sheet::Trial;
-use crate::terms::Extent;
 use crate::words::{Speech, piece, tried};
 
 fn body(text: String) -> TextLine {
@@ -15,11 +14,10 @@ fn body(text: String) -> TextLine {
 /// Every line on a piece.
 pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLine> {
     let speech = Speech(garment.units);
-    let extent = if p.on_fold { Extent::HalfOnFold } else { Extent::Full };
     let mut lines = vec![
         TextLine { style: TextStyle::Title, text: p.id.name().to_owned() },
         TextLine { style: TextStyle::Pattern, text: piece::pattern(&garment.name, garment.date.as_deref()) },
-        TextLine { style: TextStyle::Cutting, text: piece::cutting(p.quantity, &p.material, extent) },
+        TextLine { style: TextStyle::Cutting, text: piece::cutting(p.quantity, &p.material, p.extent) },
     ];
     lines.extend(details(p, garment, plan, speech).into_iter().map(body));
     lines

@@ -83,10 +83,11 @@ pub(super) fn doubts<'g>(found: &'g [Doubt], at: &At) -> Result<Vec<Check<'g>>, 
 }
 
 fn doubt<'g>(doubt: &Doubt, at: &At) -> Result<Check<'g>, RecordError> {
-    let Doubt { code, level, place, measured: number, text, next } = doubt.clone();
-    let (value, limit, unit) = measured(number, at)?;
+    let Said { place, text, next } = doubt.said();
+    let (value, limit, unit) = measured(doubt.measured, at)?;
     let (variant, helps, effects) = (None, Vec::new(), Vec::new());
-    Ok(Check { code, level: level.name(), place, variant, value, limit, unit, text, next, helps, effects })
+    let (code, level) = (doubt.code, doubt.level.name());
+    Ok(Check { code, level, place, variant, value, limit, unit, text, next, helps, effects })
 }
 
 type Numbers = (Option<f64>, Option<f64>, &'static str);
