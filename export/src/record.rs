@@ -40,11 +40,13 @@ pub enum Part {
     OrderOfWork,
     /// `alternatives`: the variants of the sheet, where there are some.
     Alternatives,
+    /// `lays`: how the pieces lie on the cloth, where they were laid.
+    Lays,
 }
 
 impl Part {
     /// Every part, in the record's order.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Used,
         Self::Pieces,
         Self::Seams,
@@ -53,6 +55,7 @@ impl Part {
         Self::Checks,
         Self::OrderOfWork,
         Self::Alternatives,
+        Self::Lays,
     ];
 }
 
@@ -95,6 +98,9 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     }
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {
         record.alternatives = Some(list(&garment.variants, &root.key("alternatives"))?);
+    }
+    if wanted.contains(&Part::Lays) && !garment.lays.is_empty() {
+        record.lays = Some(list(&garment.lays, &root.key("lays"))?);
     }
     print(&record)
 }

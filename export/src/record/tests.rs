@@ -102,6 +102,7 @@ fn opening() -> OpeningWalk {
 fn garment() -> Garment {
     Garment {
         variants: Vec::new(),
+        lays: Vec::new(),
         name: "erste Größe ≤ 2".into(),
         date: None,
         units: Units::Cm,
