@@ -176,7 +176,7 @@ impl Row {
             canvas.line(self.place(along), self.place(along) + Vec2::new(0.0, depth));
             let units = n / scale.ticks;
             let is_start = (along - self.from).abs() < 1e-6;
-            if n % scale.ticks == 0 && (units % scale.figure == 0 || is_start) {
+            if n % scale.ticks == 0 && (units.is_multiple_of(scale.figure) || is_start) {
                 let under = self.place(along) + Vec2::new(0.0, 2.4 + 0.75 * BODY);
                 let setting = Setting::level(BODY).anchored(Anchor::Middle);
                 canvas.text(setter, under, setting, &(units * scale.counts).to_string());
