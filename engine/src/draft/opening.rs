@@ -224,6 +224,7 @@ impl Frame {
             let steepest = ((3.0 * wider + unseen) / length).min(1.0);
             let slope = outward * curve.heading(at).normalize().x;
             if slope > steepest && matches!(flare, Condition::Free) {
+                let steepest = (2.0 * steepest - slope).max(EVEN_FLARE * wider / length);
                 *flare = Condition::Along(Vec2::new(outward * steepest, (1.0 - steepest * steepest).sqrt()));
                 limits = true;
             }
@@ -295,6 +296,8 @@ fn even_lengths(curve: &Spline) -> [f64; SPANS] {
     lengths
 }
 
+/// The further beyond, the straighter it is set to run, down to a little over a parabola's slope.
+const EVEN_FLARE: f64 = 2.2;
 /// How much narrower nobody sees, in lengths of the gusset: 0.02 mm of 140.
 const UNSEEN: f64 = 1.4e-4;
 
