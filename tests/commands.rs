@@ -17,6 +17,8 @@ mod finishes;
 #[cfg(target_os = "linux")]
 #[path = "commands/guided.rs"]
 mod guided;
+#[path = "commands/lay.rs"]
+mod lay;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "support/sources.rs"]

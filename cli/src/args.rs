@@ -4,6 +4,7 @@ mod card;
 mod cutter;
 mod files;
 mod form;
+mod lay;
 mod paper;
 mod request;
 mod trial;
@@ -92,7 +93,7 @@ enum Command {
 
 #[derive(Debug, Args)]
 struct AnswerArgs {
-    /// Take a warning for a refusal: exit 1, and write no file
+    /// Take a warning for a refusal, with exit code 1
     #[arg(long)]
     strict: bool,
     /// Answer in JSON on standard output, whatever the exit code

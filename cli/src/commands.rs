@@ -10,6 +10,7 @@ mod exports;
 mod finishes;
 mod form;
 mod input;
+mod lays;
 mod licences;
 mod man;
 mod new;
@@ -29,7 +30,10 @@ use stop::Stop;
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
     let Call { request, voice } = call;
-    let answer = done(request).unwrap_or_else(|stop| stop.told(request.answer()));
+    let answer = done(request).unwrap_or_else(|stop| match request {
+        Request::Draft { reading, .. } => draft::stopped(stop, reading.answer),
+        _ => stop.told(request.answer()),
+    });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
         _ => answer,
@@ -65,13 +69,15 @@ pub fn misuse(e: &clap::Error) -> Answer {
     let what = parts.next().unwrap_or_default().trim_start_matches("error: ");
     let next: Vec<&str> = parts.map(str::trim).collect();
     let mut stop = Stop::unusable(e.render().ansi().to_string());
-    stop.doubts = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
+    stop.troubles = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
     stop.told(AnswerAs::Json)
 }
 
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
 /// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
 pub fn files(source: &str) -> Option<Vec<Ready>> {
-    let read = reading::Read::of(source)?;
-    exports::all(&read, &FileChoices::default()).ok().map(|files| files.ready)
+    let mut read = reading::Read::of(source)?;
+    let choices = FileChoices::default();
+    lays::lay(&mut read, &choices).ok()?;
+    exports::all(&read, &choices).ok().map(|files| files.ready)
 }

@@ -7,10 +7,13 @@ use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
 use crate::finish::FinishKind;
 use crate::keys::Key;
+use crate::lay::Lay;
 use crate::quantity::Units;
 use crate::sheet::Basis;
-use crate::terms::{Opening, PutOn};
-use crate::topology::{CrossingId, Fault, MarkPlace, NotchId, OutlineEdge, PairJunction, PieceId, SeamId, SectionId};
+use crate::terms::{Extent, Opening, PutOn};
+use crate::topology::{
+    CrossingId, Fault, Half, MarkPlace, NotchId, OutlineEdge, PairJunction, PieceId, SeamId, SectionId, Way,
+};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
 
@@ -41,6 +44,8 @@ pub struct Garment {
     pub order_of_work: Vec<Step>,
     /// What the variants of the sheet make.
     pub variants: Vec<Variant>,
+    /// How its pieces lie on the cloth, where its width is known and they were laid.
+    pub lays: Vec<Lay>,
 }
 
 /// The garment of a variant of the sheet.
@@ -132,8 +137,8 @@ pub struct Piece {
     pub quantity: u32,
     /// The cloth's name.
     pub material: String,
-    /// A half piece, its centre (x = 0) laid on the fold.
-    pub on_fold: bool,
+    /// Cut as a half on the fold, or whole.
+    pub extent: Extent,
     /// Unfolded, inside the cut line.
     pub area_mm2: f64,
     /// Unfolded, round the cut line.
@@ -185,10 +190,10 @@ pub struct EdgeRef {
     pub piece: PieceId,
     /// The edge there.
     pub edge: OutlineEdge,
-    /// Read against the outline's direction.
-    pub reverse: bool,
-    /// On the unfolded −x half of a half piece.
-    pub mirrored: bool,
+    /// Which way it is read, seen from the outline's direction.
+    pub way: Way,
+    /// Which half of a half piece it is on, unfolded; of a whole one always the outline's own.
+    pub half: Half,
 }
 
 impl EdgeRef {
@@ -198,8 +203,14 @@ impl EdgeRef {
     /// [`Fault::NotDrawn`] where the outline has no such edge.
     pub fn path(&self, outline: &Outline) -> Result<Path, Fault> {
         let edge = outline.edge(self.edge).ok_or_else(|| self.not_drawn())?;
-        let path = if self.mirrored { edge.path.mirrored() } else { edge.path.clone() };
-        Ok(if self.reverse { path.reversed() } else { path })
+        let path = match self.half {
+            Half::Plus => edge.path.clone(),
+            Half::Minus => edge.path.mirrored(),
+        };
+        Ok(match self.way {
+            Way::Along => path,
+            Way::Back => path.reversed(),
+        })
     }
 
     /// What there is to say where it cannot be found.
@@ -328,6 +339,20 @@ pub struct ElasticCut {
     pub marks: Vec<Mark>,
 }
 
+impl ElasticCut {
+    /// Where a mark lies on the elastic as it is cut, from its first cut end, mm: a mark where the ends meet
+    /// lies near both.
+    pub fn from_cut_end(&self, mark: &Mark) -> Vec<f64> {
+        let before = match self.joining.ends {
+            Ends::Lapped(by) => 0.5 * by,
+            Ends::ThroughAllowances(width) => width,
+            Ends::Seamed | Ends::CaughtInSeam => 0.0,
+        };
+        let other = (mark.along_elastic < crate::work::NEAR).then_some(self.cut_length - before);
+        std::iter::once(before + mark.along_elastic).chain(other).collect()
+    }
+}
+
 /// How and where the ends of an elastic or a band meet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Joining {
@@ -392,8 +417,8 @@ pub struct ElasticTotal {
 /// A matching mark on elastic and edge.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
-    /// Its number, counted from where the ends of what is put on meet.
-    pub label: String,
+    /// Its number, from 1, counted from where the ends of what is put on meet.
+    pub number: usize,
     /// Where on the edge it is matched.
     pub place: MarkPlace,
     /// From where the ends meet, along what is put on, mm.

@@ -8,6 +8,7 @@ mod fill;
 mod number;
 mod shape;
 
+pub use check::Trouble;
 pub use number::RecordError;
 pub use shape::VERSION;
 
@@ -39,11 +40,13 @@ pub enum Part {
     OrderOfWork,
     /// `alternatives`: the variants of the sheet, where there are some.
     Alternatives,
+    /// `lays`: how the pieces lie on the cloth, where they were laid.
+    Lays,
 }
 
 impl Part {
     /// Every part, in the record's order.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Used,
         Self::Pieces,
         Self::Seams,
@@ -52,6 +55,7 @@ impl Part {
         Self::Checks,
         Self::OrderOfWork,
         Self::Alternatives,
+        Self::Lays,
     ];
 }
 
@@ -95,6 +99,9 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {
         record.alternatives = Some(list(&garment.variants, &root.key("alternatives"))?);
     }
+    if wanted.contains(&Part::Lays) && !garment.lays.is_empty() {
+        record.lays = Some(list(&garment.lays, &root.key("lays"))?);
+    }
     print(&record)
 }
 
@@ -115,6 +122,16 @@ pub fn findings(name: &str, units: Units, found: &[Finding]) -> Result<String, R
 pub fn doubts(name: &str, found: &[Doubt]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
     record.checks = Some(check::doubts(found, &At::root(Speech(Units::Mm)).key("checks"))?);
+    print(&record)
+}
+
+/// What stopped a command, in the same shape.
+///
+/// # Errors
+/// As [`json`].
+pub fn troubles(found: &[Trouble]) -> Result<String, RecordError> {
+    let mut record = Record::head("");
+    record.checks = Some(check::troubles(found));
     print(&record)
 }
 

@@ -5,6 +5,7 @@ mod cut;
 mod document;
 mod group;
 mod ids;
+mod lay;
 mod legend;
 mod on_body;
 mod overlay;
@@ -15,6 +16,7 @@ mod shape;
 mod tests;
 
 pub use cut::{PenLines, cut};
+pub use lay::lay;
 pub use on_body::on_body;
 pub use overlay::overlay;
 pub use pattern::svg;

@@ -110,6 +110,10 @@ fn json_is_answered_on_every_exit_code() {
     ] {
         answered(&folder.run(args), 2);
     }
+    for (sheet, code) in [("refused.toml", 1), ("wrong.toml", 2)] {
+        let stopped = answered(&folder.run(&["draft", sheet, "-o", "none", "--json"]), code);
+        assert_eq!(stopped["files"], Value::Array(Vec::new()));
+    }
     // Its own words stand in the place of the command line's.
     let misused = answered(&folder.run(&["check", "--json", "--stric", "sheet.toml"]), 2);
     assert!(misused["checks"][0]["text"].as_str().unwrap().contains("--stric"), "{misused:#}");

@@ -2,9 +2,11 @@
 
 use super::card::CardArgs;
 use super::cutter::CutterArgs;
+use super::lay::LayArgs;
 use super::paper::{PaperArgs, PaperUse};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args};
+use engine::lay::Rules;
 use engine::sheet::Print;
 use export::choice::{Choice, Measures, Only, Options};
 use export::dxf;
@@ -18,6 +20,8 @@ pub(super) struct FileArgs {
     #[command(flatten)]
     cutter: CutterArgs,
     #[command(flatten)]
+    lay: LayArgs,
+    #[command(flatten)]
     card: CardArgs,
 }
 
@@ -28,6 +32,8 @@ pub struct FileChoices {
     pub paper: PaperUse,
     /// For cutters and plotters.
     pub cut: dxf::Options,
+    /// For the lay.
+    pub lay: Rules,
     /// Which files.
     pub only: Only,
     /// On the work card.
@@ -42,7 +48,8 @@ impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
         let (only, measures) = self.card.meaning();
         let pen = self.cutter.pen();
-        FileChoices { paper: self.paper.meaning(), cut: self.cutter.meaning(), pen, only, measures, given }
+        let (paper, lay) = (self.paper.meaning(), self.lay.meaning());
+        FileChoices { paper, cut: self.cutter.meaning(), lay, pen, only, measures, given }
     }
 }
 
@@ -50,7 +57,7 @@ impl FileChoices {
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
         let (print, cut) = (self.paper.options(print), self.cut.clone());
-        Options { print, cut, pen: self.pen, only: self.only, measures: self.measures }
+        Options { print, cut, lay: self.lay, pen: self.pen, only: self.only, measures: self.measures }
     }
 }
 

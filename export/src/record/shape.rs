@@ -31,6 +31,8 @@ pub(super) struct Record<'g> {
     pub(super) order_of_work: Option<Vec<Step>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) alternatives: Option<Vec<Alternative<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) lays: Option<Vec<Lay<'g>>>,
 }
 
 impl<'g> Record<'g> {
@@ -50,6 +52,7 @@ impl<'g> Record<'g> {
             checks: None,
             order_of_work: None,
             alternatives: None,
+            lays: None,
         }
     }
 }
@@ -66,6 +69,27 @@ pub(super) struct Alternative<'g> {
     pub(super) openings: Vec<Opening<'g>>,
     pub(super) elastics: Vec<Total<'g>>,
     pub(super) order_of_work: Vec<Step>,
+}
+
+/// How whole pieces lie on a length of cloth.
+#[derive(Serialize)]
+pub(super) struct Lay<'g> {
+    pub(super) cloth: &'g str,
+    pub(super) width_mm: f64,
+    pub(super) length_mm: f64,
+    pub(super) use_percent: f64,
+    pub(super) pairs: u32,
+    pub(super) gap_mm: f64,
+    pub(super) placed: Vec<Placed<'g>>,
+}
+
+/// The whole piece is turned about its origin by so many degrees, then moved.
+#[derive(Serialize)]
+pub(super) struct Placed<'g> {
+    pub(super) piece: &'g str,
+    pub(super) x: f64,
+    pub(super) y: f64,
+    pub(super) turn: f64,
 }
 
 #[derive(Serialize)]
@@ -153,7 +177,7 @@ pub(super) struct Opening<'g> {
     pub(super) path: Vec<EdgeRef>,
     pub(super) sections: Vec<Section>,
     pub(super) elastic: Option<Elastic<'g>>,
-    pub(super) band: Option<Band<'g>>,
+    pub(super) band: Option<Band>,
     /// Left open in the row of stitches to thread an elastic through.
     pub(super) gap: Option<Gap>,
     pub(super) worn: Worn,
@@ -182,7 +206,7 @@ pub(super) struct Elastic<'g> {
     pub(super) cut_length: f64,
     pub(super) in_hand: Option<f64>,
     pub(super) joining: String,
-    pub(super) marks: Vec<Mark<'g>>,
+    pub(super) marks: Vec<Mark>,
 }
 
 #[derive(Serialize)]
@@ -194,22 +218,25 @@ pub(super) struct Total<'g> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Mark<'g> {
-    pub(super) label: &'g str,
+pub(super) struct Mark {
+    pub(super) label: String,
     pub(super) place: String,
     pub(super) along_elastic: f64,
     pub(super) along_edge: f64,
+    /// Of an elastic; a band has notches.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) from_cut_end: Vec<f64>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Band<'g> {
+pub(super) struct Band {
     pub(super) piece: &'static str,
     pub(super) length: f64,
     pub(super) width: f64,
     pub(super) cut_length: f64,
     pub(super) reduction: f64,
     pub(super) joining: String,
-    pub(super) marks: Vec<Mark<'g>>,
+    pub(super) marks: Vec<Mark>,
 }
 
 #[derive(Serialize)]
