@@ -11,7 +11,7 @@ const TYPED: &str = "Ada\n\n\n29\nno\n72,5\n98\n20\n71\n\n57\nrib\n\n60\n40\n\n\
 fn on_a_terminal_it_asks_and_writes_what_was_said() {
     let folder = Folder::empty();
     let said = on_a_terminal(&folder, &["new", "ada.toml"], TYPED);
-    for part in ["In in that would be 73.7 cm", "understood as 72.5 cm", "found on real bodies", "is written"] {
+    for part in ["As inches that would be 73.65 cm", "understood as 72.5 cm", "found on real bodies", "is written"] {
         assert!(said.contains(part), "no {part} in\n{said}");
     }
     let text = fs::read_to_string(folder.path("ada.toml")).unwrap();

@@ -11,7 +11,7 @@ use svg::node::element::{Group, Path as Drawn, Text};
 /// Round everything and between pieces, mm.
 const MARGIN: f64 = 15.0;
 /// Height of a line of text, mm.
-const LINE: f64 = 6.0;
+const LINE: f64 = 9.0;
 
 /// Colour and dashes of the first and the second garment; told apart in black and white too.
 const LOOKS: [(&str, &str); 2] = [("#000000", ""), ("#c2410c", "5 2.5")];
@@ -47,7 +47,7 @@ pub fn overlay(first: (&str, &Drawing), second: (&str, &Drawing)) -> Result<Stri
     for (i, ((name, _), look)) in [first, second].into_iter().zip(LOOKS).enumerate() {
         let y = tall + 2.0 * MARGIN + LINE * (i as f64 + 1.0);
         let sample = format!("M{} {} L{} {}", number(MARGIN), number(y), number(MARGIN + 20.0), number(y));
-        document = document.add(drawn(sample, look)).add(text(name, MARGIN + 24.0, y + 1.5));
+        document = document.add(drawn(sample, look)).add(text(name, MARGIN + 24.0, y + 2.5));
     }
     Ok(document::written(&document))
 }
@@ -71,6 +71,6 @@ fn text(words: &str, x: f64, y: f64) -> Text {
         .set("x", number(x))
         .set("y", number(y))
         .set("font-family", "sans-serif")
-        .set("font-size", "4")
+        .set("font-size", "7")
         .set("fill", "#000000")
 }

@@ -99,8 +99,8 @@ fn length<R: BufRead, W: Write>(
             Some(Doubt::Impossible) => dialogue.say("  that cannot be; measure again")?,
             Some(Doubt::OtherUnit(other, meant)) => {
                 let ask = format!(
-                    "  In {} that would be {}, which is usual. Is it that? [yes]",
-                    other.name(),
+                    "  As {} that would be {}, which is usual. Is it that? [yes]",
+                    spoken(other),
                     say.tool(meant.mm())
                 );
                 if dialogue.until(&ask, yes)? {
@@ -141,6 +141,14 @@ fn doubted(answer: &str, length: Length, kind: Kind, usual: Option<(f64, f64)>, 
         Some((unit, length)) => Some(Doubt::OtherUnit(unit, length)),
         None if (least..=most).contains(&length.mm()) => Some(Doubt::Unusual),
         None => Some(Doubt::Impossible),
+    }
+}
+
+const fn spoken(units: Units) -> &'static str {
+    match units {
+        Units::Cm => "centimetres",
+        Units::Mm => "millimetres",
+        Units::In => "inches",
     }
 }
 
