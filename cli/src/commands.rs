@@ -1,9 +1,11 @@
 //! The commands: each turns a request into an answer.
 
 mod check;
+mod compare;
 mod completions;
 mod draft;
 mod drawn;
+mod explain;
 mod exports;
 mod finishes;
 mod form;
@@ -28,7 +30,10 @@ use stop::Stop;
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
     let Call { request, voice } = call;
-    let answer = done(request).unwrap_or_else(|stop| stop.told(request.answer()));
+    let answer = done(request).unwrap_or_else(|stop| match request {
+        Request::Draft { reading, .. } => draft::stopped(stop, reading.answer),
+        _ => stop.told(request.answer()),
+    });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
         _ => answer,
@@ -43,7 +48,11 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
-        Request::New { file, units } => new::run(file, *units),
+        Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
+        Request::Compare { first, second, variant, picture, answer } => {
+            compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
+        }
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
         Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
@@ -60,7 +69,7 @@ pub fn misuse(e: &clap::Error) -> Answer {
     let what = parts.next().unwrap_or_default().trim_start_matches("error: ");
     let next: Vec<&str> = parts.map(str::trim).collect();
     let mut stop = Stop::unusable(e.render().ansi().to_string());
-    stop.doubts = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
+    stop.troubles = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
     stop.told(AnswerAs::Json)
 }
 

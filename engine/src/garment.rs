@@ -339,6 +339,20 @@ pub struct ElasticCut {
     pub marks: Vec<Mark>,
 }
 
+impl ElasticCut {
+    /// Where a mark lies on the elastic as it is cut, from its first cut end, mm: a mark where the ends meet
+    /// lies near both.
+    pub fn from_cut_end(&self, mark: &Mark) -> Vec<f64> {
+        let before = match self.joining.ends {
+            Ends::Lapped(by) => 0.5 * by,
+            Ends::ThroughAllowances(width) => width,
+            Ends::Seamed | Ends::CaughtInSeam => 0.0,
+        };
+        let other = (mark.along_elastic < crate::work::NEAR).then_some(self.cut_length - before);
+        std::iter::once(before + mark.along_elastic).chain(other).collect()
+    }
+}
+
 /// How and where the ends of an elastic or a band meet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Joining {

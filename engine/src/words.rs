@@ -2,14 +2,15 @@
 
 mod because;
 pub mod card;
+pub mod explain;
 mod findings;
 pub mod finish;
 mod lay;
 mod measured;
-pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
 pub mod trial;
+pub(crate) mod tried;
 pub mod work;
 
 pub use findings::Said;

@@ -8,7 +8,6 @@
 mod block;
 pub(crate) mod book;
 pub(crate) mod canvas;
-mod card;
 mod cover;
 mod embed;
 mod error;
@@ -41,7 +40,6 @@ use crate::font::{Face, Used};
 use block::Sizes;
 use book::{Book, Form, Page};
 use canvas::{Canvas, Content, Typesetter};
-pub use card::card;
 use engine::drawing::{Drawing, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;

@@ -120,7 +120,7 @@ pub static EXPORTERS: &[Exporter] = &[
         written: Written::Always,
         follows: &[always(Paper), always(Choice::Only), always(Measures)],
         advice: "look at the sheet",
-        write: |pattern, options| Ok(pdf::card(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
+        write: |pattern, options| Ok(card::pdf(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
     },
     Exporter {
         ending: "-card.md",

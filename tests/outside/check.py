@@ -12,10 +12,12 @@ from pathlib import Path
 
 import allowance
 import alternatives
+import card
 import crossings
 import cutter_files
 import draft
 import drawing_files
+import form
 import lay
 import lay_forms
 import lengths
@@ -24,6 +26,7 @@ import loops
 import other_renderer
 import outlines
 import paper
+import parts
 import prints
 import picture
 import schema
@@ -31,12 +34,13 @@ import selftest
 import sizes
 import terminal
 import trials
+import written
 from record import Record
 from sheet import Sheet
 
 # On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines, lay]
-ON_FILES = [drawing_files, cutter_files, picture, paper, schema, lay_forms]
+ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema, card, lay_forms]
 
 
 def run(module, record, sheet, job):
@@ -72,7 +76,7 @@ def results(job):
     if record.data.get("alternatives"):
         yield from run(alternatives, record, sheet, job)
     if job.get("prints"):
-        for module in (prints, sizes, other_renderer, terminal):
+        for module in (prints, sizes, other_renderer, form, terminal):
             yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from run(trials, record, sheet, job)

@@ -181,9 +181,20 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
             cut_length: at.key("cut_length").number(elastic.cut_length)?,
             in_hand: at.key("in_hand").maybe(elastic.in_hand)?,
             joining: joining(elastic, at.speech),
-            marks: list(&elastic.marks, &at.key("marks"))?,
+            marks: marks(elastic, &at.key("marks"))?,
         })
     }
+}
+
+/// The marks of an elastic, each with where it lies as the elastic is cut.
+fn marks(elastic: &from::ElasticCut, at: &At) -> Result<Vec<Mark>, RecordError> {
+    let mut marks: Vec<Mark> = list(&elastic.marks, at)?;
+    for (i, (mark, of)) in marks.iter_mut().zip(&elastic.marks).enumerate() {
+        let places = elastic.from_cut_end(of);
+        mark.from_cut_end =
+            places.into_iter().map(|mm| at.item(i).key("from_cut_end").number(mm)).collect::<Result<_, _>>()?;
+    }
+    Ok(marks)
 }
 
 impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
@@ -204,6 +215,7 @@ impl<'g> Fill<'g, from::Mark> for Mark {
             place: mark.place.name(),
             along_elastic: at.key("along_elastic").number(mark.along_elastic)?,
             along_edge: at.key("along_edge").number(mark.along_edge)?,
+            from_cut_end: Vec::new(),
         })
     }
 }

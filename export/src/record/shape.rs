@@ -223,6 +223,9 @@ pub(super) struct Mark {
     pub(super) place: String,
     pub(super) along_elastic: f64,
     pub(super) along_edge: f64,
+    /// Of an elastic; a band has notches.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) from_cut_end: Vec<f64>,
 }
 
 #[derive(Serialize)]
