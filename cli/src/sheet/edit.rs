@@ -37,7 +37,7 @@ pub fn edited(source: &str, edit: Edit<'_>) -> Result<String, TomlError> {
     let mut doc: DocumentMut = endings.unified().parse()?;
     for change in edit.changes {
         for home in homes(&doc, &change.key) {
-            write(&mut doc, &home, change, edit);
+            write(&mut doc, home, change, edit);
         }
     }
     let old = edit.sheet.trials.len().saturating_sub(edit.new_trials);
