@@ -167,7 +167,7 @@ impl Row {
             let along = n as f64 * step;
             let depth = if n.is_multiple_of(scale.ticks) {
                 2.2
-            } else if 2 * n.is_multiple_of(scale.ticks) {
+            } else if (2 * n).is_multiple_of(scale.ticks) {
                 1.5
             } else {
                 0.9
