@@ -8,10 +8,15 @@ mod bad_sheets;
 mod borders;
 #[path = "commands/choices.rs"]
 mod choices;
+#[path = "commands/compare.rs"]
+mod compare;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
 #[path = "commands/finishes.rs"]
 mod finishes;
+#[cfg(target_os = "linux")]
+#[path = "commands/guided.rs"]
+mod guided;
 #[path = "commands/lay.rs"]
 mod lay;
 #[path = "commands/program.rs"]

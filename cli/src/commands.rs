@@ -1,9 +1,11 @@
 //! The commands: each turns a request into an answer.
 
 mod check;
+mod compare;
 mod completions;
 mod draft;
 mod drawn;
+mod explain;
 mod exports;
 mod finishes;
 mod form;
@@ -46,7 +48,11 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
-        Request::New { file, units } => new::run(file, *units),
+        Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
+        Request::Compare { first, second, variant, picture, answer } => {
+            compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
+        }
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
         Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),

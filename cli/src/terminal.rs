@@ -2,6 +2,7 @@
 
 pub mod checks;
 pub mod cloth;
+pub mod compare;
 pub mod cutter;
 pub mod drawn;
 pub mod marks;

@@ -57,6 +57,7 @@ mod support;
 pub mod base;
 pub mod body;
 mod check;
+pub mod compare;
 mod construct;
 pub mod curve;
 mod draft;

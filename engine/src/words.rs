@@ -2,6 +2,7 @@
 
 mod because;
 pub mod card;
+pub mod explain;
 mod findings;
 pub mod finish;
 mod lay;

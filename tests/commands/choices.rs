@@ -12,7 +12,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Paper => &["--paper", "letter"],
         Choice::Margin => &["--margin", "14"],
         Choice::Overlap => &["--overlap", "16"],
-        Choice::Turn => &["--turn", "landscape"],
+        Choice::Turn => &["--turn", "portrait"],
         Choice::KeepApart => &["--keep-apart"],
         Choice::OnePage => &["--one-page"],
         Choice::DxfVersion => &["--dxf-version", "r12"],

@@ -163,7 +163,8 @@ fn there_is_a_manual_page_for_every_command() {
     let listed = help.split("Commands:").nth(1).unwrap().split("Options:").next().unwrap();
     let mut want: Vec<String> = listed
         .lines()
-        .filter_map(|l| l.strip_prefix("  ")?.split_whitespace().next())
+        // A description that goes on stands further in.
+        .filter_map(|l| l.strip_prefix("  ").filter(|rest| !rest.starts_with(' '))?.split_whitespace().next())
         .filter(|name| *name != "help")
         .map(|name| format!("quarterpin-{name}.1"))
         .chain(["quarterpin.1".to_owned()])

@@ -236,11 +236,15 @@ fn marks(garment: &Garment, say: Speech) -> String {
             table.line([(*opening).to_owned(), mark.number.to_string(), mark.place.name(), along, edge]);
         }
     }
-    if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() + COUNTED }
+    if told.is_empty() {
+        String::new()
+    } else {
+        heading("Marks to pin at") + &table.text() + &format!("  {}\n", wrapped(COUNTED, 2))
+    }
 }
 
 /// Under the table of marks.
-const COUNTED: &str = "  counted from the cut end of the elastic, of a ring from the middle of its joint\n";
+const COUNTED: &str = "counted from the cut end of the elastic, of a ring from the middle of its joint";
 
 fn alike(garment: &Garment) -> Vec<(&'static str, &ElasticCut)> {
     let mut told: Vec<(&'static str, &ElasticCut)> = Vec::new();
