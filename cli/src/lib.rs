@@ -5,6 +5,7 @@ pub mod args;
 pub mod commands;
 pub mod file_name;
 pub mod output;
+pub mod people;
 pub mod schema;
 pub mod sheet;
 pub mod template;

@@ -1,7 +1,9 @@
 //! Reads a measurement sheet: from the text a person wrote to the engine's typed sheet, or to
 //! everything that is wrong with it at once, each with its place and what to do.
 
+mod base;
 mod build;
+mod cell;
 mod file;
 mod finish;
 mod locate;
@@ -17,7 +19,10 @@ mod variant;
 mod walk;
 pub(crate) mod words;
 
+pub use base::{Base, Entry, Fault};
 pub use file::{MAX_BYTES, ReadError, read_file};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
+pub(crate) use value::flaw_of_name;
+pub(crate) use value::length::unit_named;
 pub use text::read;

@@ -69,20 +69,25 @@ impl ReadError {
 /// # Errors
 /// [`ReadError`] where the file cannot be read or is no sheet.
 pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
-    let bytes = bytes_of(path)?;
-    if bytes.iter().all(u8::is_ascii_whitespace) {
-        return Err(ReadError::Empty(path.to_owned()));
-    }
-    let source = String::from_utf8(bytes).map_err(|bad| {
-        let good = bad.utf8_error().valid_up_to();
-        let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
-        ReadError::NotUtf8 { path: path.to_owned(), line }
-    })?;
+    let source = read_text(path)?;
     let path_label = path.display().to_string();
     match read(&source, &path_label) {
         Ok(sheet) => Ok((source, sheet)),
         Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
     }
+}
+
+/// The text of a file.
+pub(super) fn read_text(path: &Path) -> Result<String, ReadError> {
+    let bytes = bytes_of(path)?;
+    if bytes.iter().all(u8::is_ascii_whitespace) {
+        return Err(ReadError::Empty(path.to_owned()));
+    }
+    String::from_utf8(bytes).map_err(|bad| {
+        let good = bad.utf8_error().valid_up_to();
+        let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
+        ReadError::NotUtf8 { path: path.to_owned(), line }
+    })
 }
 
 fn bytes_of(path: &Path) -> Result<Vec<u8>, ReadError> {
