@@ -1,5 +1,6 @@
 //! What a person may type, and what it means.
 
+mod class;
 mod cutter;
 mod files;
 mod paper;
@@ -8,7 +9,7 @@ mod words;
 
 pub use files::FileChoices;
 pub use paper::PaperUse;
-pub use request::{AnswerAs, MarkLists, Reading, Reasons, Request, Warnings};
+pub use request::{AnswerAs, ClassRequest, MarkLists, Reading, Reasons, Redo, Request, Warnings};
 
 use crate::output::Replace;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
@@ -50,6 +51,8 @@ enum Command {
     Inspect(ReadingArgs),
     /// Run the checks alone, and write nothing
     Check(SheetArgs),
+    /// Draft for everybody in a table of people: a folder each, a list, and what to buy
+    Class(Box<class::ClassArgs>),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
@@ -152,7 +155,7 @@ impl Typed {
     /// Wrong use, with a hint; and a call for help, which is no error but ends the program as well.
     pub fn read(words: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Result<Request, clap::Error> {
         let matches = Self::command().try_get_matches_from(words)?;
-        let given = matches.subcommand_matches("draft").map(files::given).unwrap_or_default();
+        let given = matches.subcommand().map(|(_, typed)| files::given(typed)).unwrap_or_default();
         Ok(Self::from_arg_matches(&matches)?.meaning(given))
     }
 
@@ -173,6 +176,7 @@ impl Typed {
             }
             Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
+            Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
             Command::Finishes(FinishesArgs { picture, json }) => {
                 Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
             }

@@ -1,6 +1,7 @@
 //! The commands: each turns a request into an answer.
 
 mod check;
+pub(crate) mod class;
 mod draft;
 mod drawn;
 mod exports;
@@ -26,6 +27,7 @@ pub fn run(request: &Request) -> Answer {
         Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
+        Request::Class(class) => class::run(class),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),

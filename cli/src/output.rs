@@ -61,6 +61,9 @@ impl WriteError {
     }
 }
 
+/// What the name of a file begins with that is not in its place yet.
+pub(crate) const TEMPORARY: &str = ".quarterpin-";
+
 fn at(path: &Path) -> impl FnOnce(io::Error) -> WriteError {
     let path = path.to_owned();
     move |cause| WriteError::Io { path, cause }
@@ -136,7 +139,7 @@ fn put_beside(dir: &Path, bytes: &[u8]) -> Result<NamedTempFile, WriteError> {
 /// are, so that the usual mask decides.
 fn temporary(dir: &Path) -> io::Result<NamedTempFile> {
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".quarterpin-");
+    builder.prefix(TEMPORARY);
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
     builder.tempfile_in(dir)

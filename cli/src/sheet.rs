@@ -23,6 +23,6 @@ pub use base::{Base, Entry, Fault};
 pub use file::{MAX_BYTES, ReadError, read_file};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
+pub use text::read;
 pub(crate) use value::flaw_of_name;
 pub(crate) use value::length::unit_named;
-pub use text::read;

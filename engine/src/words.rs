@@ -7,6 +7,7 @@ mod measured;
 pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
+pub mod shopping;
 pub mod work;
 
 pub use findings::Said;

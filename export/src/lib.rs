@@ -2,6 +2,7 @@
 
 mod biarc;
 pub mod choice;
+pub mod cloth;
 pub mod cutter;
 pub mod dxf;
 mod fit;

@@ -16,6 +16,8 @@ pub enum Mark {
     JsonProgram,
     /// The first label of a plotter file.
     HpglLabel,
+    /// The first line of a table, of which nobody else's is the same.
+    Head(&'static str),
 }
 
 impl Mark {
@@ -27,6 +29,7 @@ impl Mark {
             Self::SvgComment => is_in_svg(bytes),
             Self::JsonProgram => is_in_json(bytes),
             Self::HpglLabel => is_in_hpgl(bytes),
+            Self::Head(head) => bytes.starts_with(head.as_bytes()),
         }
     }
 }
@@ -80,6 +83,7 @@ mod tests {
         assert!(Mark::HpglLabel.is_in(b"IN;\nSP8;\nSI0.1,0.1;PU1,1;LBquarterpin\x03\n"));
         assert!(!Mark::HpglLabel.is_in(b"IN;SP1;LBmine\x03LBquarterpin\x03"));
         assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
+        assert!(Mark::Head("row,name").is_in(b"row,name\n1,Anna\n") && !Mark::Head("row,name").is_in(b"name,row\n"));
     }
 
     #[test]

@@ -6,6 +6,7 @@
 
 mod book;
 mod canvas;
+mod count;
 mod cover;
 mod embed;
 mod error;
@@ -34,6 +35,7 @@ mod way;
 use crate::font::{Face, Used};
 use book::{Book, Form, Page};
 use canvas::Typesetter;
+pub use count::pages;
 use engine::drawing::Drawing;
 use engine::sheet::Paper;
 pub use error::PdfError;

@@ -118,7 +118,8 @@ fn meaning(header: &str, words: &str) -> Meaning {
     // The very name of a key says more than its words.
     let exact = || one_home(header.trim());
     let known = || KEYS.iter().find(|(_, synonyms)| synonyms.contains(&words)).and_then(|(key, _)| Key::named(key));
-    let spaced = || if UNCLEAR.iter().any(|(word, _)| *word == words) { None } else { one_home(&words.replace(' ', "_")) };
+    let spaced =
+        || if UNCLEAR.iter().any(|(word, _)| *word == words) { None } else { one_home(&words.replace(' ', "_")) };
     match dotted().or_else(exact).or_else(known).or_else(spaced) {
         Some(key) if key == Key::from(head::NAME) => Meaning::Name,
         Some(key) if key == Key::from(head::UNITS) => Meaning::Units,

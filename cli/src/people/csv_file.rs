@@ -20,8 +20,12 @@ pub(super) fn grids(path: &Path, bytes: Vec<u8>) -> Result<Vec<Grid>, TableError
 }
 
 fn by(path: &Path, text: &str, sign: u8) -> Result<Grid, TableError> {
-    let mut reader =
-        ReaderBuilder::new().delimiter(sign).has_headers(false).flexible(true).trim(Trim::All).from_reader(text.as_bytes());
+    let mut reader = ReaderBuilder::new()
+        .delimiter(sign)
+        .has_headers(false)
+        .flexible(true)
+        .trim(Trim::All)
+        .from_reader(text.as_bytes());
     let mut lines = Vec::new();
     for record in reader.records() {
         let record = record.map_err(|e| TableError::Spreadsheet { path: path.to_owned(), cause: e.to_string() })?;

@@ -22,15 +22,30 @@ pub(super) const KEYS: &[(&str, &[&str])] = &[
     (
         "body.hip_girth",
         &[
-            "hip", "hips", "hip girth", "hip circumference", "full hip", "full hips", "seat", "round the hips",
+            "hip",
+            "hips",
+            "hip girth",
+            "hip circumference",
+            "full hip",
+            "full hips",
+            "seat",
+            "round the hips",
             "hip measurement",
         ],
     ),
     ("body.waist_to_hip", &["waist to hip", "waist to hips", "waist to seat", "waist to hip level", "hip drop"]),
     (
         "body.crotch_length",
-        &["crotch length", "crotch", "total crotch length", "total crotch", "full crotch length", "total rise",
-            "between the legs", "through the legs"],
+        &[
+            "crotch length",
+            "crotch",
+            "total crotch length",
+            "total crotch",
+            "full crotch length",
+            "total rise",
+            "between the legs",
+            "through the legs",
+        ],
     ),
     (
         "body.crotch_length_front",
@@ -56,7 +71,10 @@ pub(super) const UNCLEAR: &[(&str, &str)] = &[
         "write waist_to_hip for the depth of the hip level under the waist, or hip_depth for front to back between \
          two rulers",
     ),
-    ("waist depth", "write waist_depth for front to back between two rulers, or waist_to_hip for how far the hip is below"),
+    (
+        "waist depth",
+        "write waist_depth for front to back between two rulers, or waist_to_hip for how far the hip is below",
+    ),
     ("rise", "write crotch_length for the whole way between the legs, or crotch_length_front for its front part"),
     ("back rise", "write crotch_length for the whole way between the legs; the back is what the front leaves of it"),
     (

@@ -27,7 +27,8 @@ fn said(text: &str) -> Vec<String> {
 #[test]
 fn three_ways_to_write_a_table_give_the_same_sheets() {
     let comma = "name,waist,hips,waist to hip,crotch length,thigh\nAnna,74.93,101.6,20.32,71.12,57.15\n";
-    let semicolon = "\u{feff}Thigh (cm);Hips;Name;Crotch Length;Waist;Waist-to-hip\n57,15;101,6;Anna;71,12;74,93;20,32\n";
+    let semicolon =
+        "\u{feff}Thigh (cm);Hips;Name;Crotch Length;Waist;Waist-to-hip\n57,15;101,6;Anna;71,12;74,93;20,32\n";
     let tab = "A class in spring\n\nname\tunits\twaist_girth\tfull hip\twaist_to_hip\tcrotch_length\tthigh\n\
                Anna\tin\t29 1/2\t40\t8\t28\t22½\n";
     let base = base();
@@ -73,7 +74,10 @@ fn any_key_may_have_a_column_for_those_who_differ() {
 fn each_fault_is_told_with_its_row_its_column_the_text_and_what_to_do() {
     let head = "name,waist,hips,waist to hip,crotch length,units,base\n";
     let rows = [
-        ("Anna,seventy,98,20,71,,", ["row 2, column B (waist), “seventy”", "has to be a number", "write a plain number"]),
+        (
+            "Anna,seventy,98,20,71,,",
+            ["row 2, column B (waist), “seventy”", "has to be a number", "write a plain number"],
+        ),
         ("Bea,740,98,20,71,,", ["column B (waist), “740”", "out of range", "was it typed in millimetres"]),
         ("Cleo,74,,20,71,,", ["column C (hips)", "is missing", "measure it"]),
         ("Dora,74,98,20,71,ells,", ["column F (units), “ells”", "no unit", "cm, mm or in"]),
@@ -98,9 +102,15 @@ fn a_header_that_is_not_clear_is_refused_before_anything_is_made() {
     assert!(matches!(refused("1,2\n3,4\n"), TableError::NoHeader));
     assert!(matches!(refused("name,waist\n"), TableError::Nobody));
     assert!(matches!(refused("waist,hips\n74,98\n"), TableError::NoName { row: 1 }));
-    assert!(said("name,waist,hip depth\nA,1,2\n").contains("write waist_to_hip"), "{}", said("name,waist,hip depth\nA,1,2\n"));
+    assert!(
+        said("name,waist,hip depth\nA,1,2\n").contains("write waist_to_hip"),
+        "{}",
+        said("name,waist,hip depth\nA,1,2\n")
+    );
     assert!(said("name,waist,hipps\nA,1,2\n").contains("did you mean “hips”"), "{}", said("name,waist,hipps\nA,1,2\n"));
-    assert!(said("name,waist,hips,hip girth\nA,1,2,3\n").contains("C (hips) and D (hip girth) both mean `body.hip_girth`"));
+    assert!(
+        said("name,waist,hips,hip girth\nA,1,2,3\n").contains("C (hips) and D (hip girth) both mean `body.hip_girth`")
+    );
     assert!(said("name,waist,width\nA,1,2\n").contains("fabric.width"));
     assert!(said("name,waist,body.hipps\nA,1,2\n").contains("no such key"));
     assert!(matches!(refused(""), TableError::NoHeader));
@@ -117,11 +127,16 @@ fn names_in_two_parts_are_said_with_the_given_name_first() {
 
 #[test]
 fn what_is_no_table_is_refused_without_a_panic() {
-    for bytes in [&b"PK\x03\x04nonsense"[..], b"PK", b"PK\x03\x04mimetypeapplication/vnd.oasis.opendocument.spreadsheet"] {
+    for bytes in
+        [&b"PK\x03\x04nonsense"[..], b"PK", b"PK\x03\x04mimetypeapplication/vnd.oasis.opendocument.spreadsheet"]
+    {
         let refused = spreadsheet::grids(Path::new("people.xlsx"), bytes.to_vec());
         assert!(matches!(refused, Err(TableError::Spreadsheet { .. })));
     }
-    assert!(matches!(csv_file::grids(Path::new("a"), b"name,waist\n\xff,1\n".to_vec()), Err(TableError::NotUtf8 { line: 2, .. })));
+    assert!(matches!(
+        csv_file::grids(Path::new("a"), b"name,waist\n\xff,1\n".to_vec()),
+        Err(TableError::NotUtf8 { line: 2, .. })
+    ));
     assert!(matches!(grid::read(Path::new("no such file")), Err(TableError::Unreadable { .. })));
     let wide = "a,".repeat(600);
     assert!(matches!(people(&wide), Err(TableError::TooLarge(_))));
