@@ -35,8 +35,17 @@ pub struct Reason {
     pub code: String,
     /// A dotted key of the sheet, or a part of the garment.
     pub key: String,
-    /// With its place in the table, and what to do.
+    /// Where in the table: `row 5, column C (hips), “98”`.
+    pub place: String,
+    /// What it is, and what to do.
     pub text: String,
+}
+
+impl Reason {
+    /// With its place.
+    pub fn whole(&self) -> String {
+        format!("{}: {}", self.place, self.text)
+    }
 }
 
 impl Person {
@@ -103,24 +112,22 @@ impl Person {
             reasons.push(Reason {
                 code: "table.name".to_owned(),
                 key: "sheet.name".to_owned(),
-                text: format!("row {}, column {column}: the name is missing; write who it is", self.row),
+                place: format!("row {}, column {column}", self.row),
+                text: "the name is missing; write who it is".to_owned(),
             });
         } else if let Some((label, help)) = crate::sheet::flaw_of_name(&self.name) {
             reasons.push(Reason {
                 code: "table.name".to_owned(),
                 key: "sheet.name".to_owned(),
-                text: format!("row {}: the name “{}” {label}; {help}", self.row, short(&self.name)),
+                place: format!("row {}", self.row),
+                text: format!("the name “{}” {label}; {help}", short(&self.name)),
             });
         }
         reasons.extend(self.bad_units.iter().map(|(column, cell)| Reason {
             code: "table.units".to_owned(),
             key: "sheet.units".to_owned(),
-            text: format!(
-                "row {}, column {}, “{}”: this is no unit; write cm, mm or in",
-                self.row,
-                column.shown(),
-                short(cell)
-            ),
+            place: format!("row {}, column {}, “{}”", self.row, column.shown(), short(cell)),
+            text: "this is no unit; write cm, mm or in".to_owned(),
         }));
         reasons
     }
@@ -134,7 +141,12 @@ impl Person {
             (None, None) if *code == "table.missing" => ", no column for it".to_owned(),
             (None, None) => String::new(),
         };
-        Reason { code: (*code).to_owned(), key: key.clone(), text: format!("row {}{place}: {text}; {next}", self.row) }
+        Reason {
+            code: (*code).to_owned(),
+            key: key.clone(),
+            place: format!("row {}{place}", self.row),
+            text: format!("{text}; {next}"),
+        }
     }
 }
 

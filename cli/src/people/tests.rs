@@ -19,7 +19,7 @@ fn said(text: &str) -> Vec<String> {
     let (people, base) = (people(text).unwrap(), base());
     let one = |p: &super::Person| match p.sheet(&base, &people.columns) {
         Ok(_) => String::new(),
-        Err(reasons) => reasons.into_iter().map(|r| format!("{} {}: {}\n", r.code, r.key, r.text)).collect(),
+        Err(reasons) => reasons.into_iter().map(|r| format!("{} {}: {}\n", r.code, r.key, r.whole())).collect(),
     };
     people.persons.iter().map(one).collect()
 }

@@ -3,6 +3,7 @@
 use super::{heading, plain, wrapped};
 use crate::commands::class::entry::{Entry, Files, Status};
 use crate::commands::class::total::{ClothBuy, Total};
+use crate::people::Reason;
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use engine::words::{Speech, shopping};
@@ -23,11 +24,9 @@ pub(crate) struct Shown<'a> {
 /// Pages first, then what became of everybody, and what to buy.
 pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> String {
     let mut out = format!("{}\n{}", pages(total, shown), count(entries, shown));
-    for (title, status) in
-        [("Cannot be read", Status::Unreadable), ("Refused", Status::Refused), ("Odd, to look at", Status::Done)]
-    {
-        out += &told(title, entries, status);
-    }
+    out += &told("Cannot be read", entries, Status::Unreadable);
+    out += &told("Refused", entries, Status::Refused);
+    out += &odd(entries);
     if !shown.unused.is_empty() {
         let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
         out += &format!("\n{}\n", wrapped(&format!("Columns that are not used: {}", columns.join(", ")), 0));
@@ -75,11 +74,44 @@ fn told(title: &str, entries: &[Entry], status: Status) -> String {
         let name = if entry.name.is_empty() { "(no name)".to_owned() } else { plain(&entry.name) };
         out += &format!("  {name}\n");
         for reason in &entry.reasons {
-            out += &format!("    {}\n", wrapped(&format!("{} [{}]", reason.text, reason.code), 6));
+            out += &format!("    {}\n", wrapped(&format!("{} [{}]", reason.whole(), reason.code), 6));
         }
     }
     out
 }
+
+/// What is odd of those who were made, once for all of whom it is said.
+fn odd(entries: &[Entry]) -> String {
+    let mut said: Vec<(&Reason, Vec<&Entry>)> = Vec::new();
+    for entry in entries.iter().filter(|e| e.status == Status::Done) {
+        for reason in &entry.reasons {
+            match said.iter_mut().find(|(other, _)| other.code == reason.code && other.text == reason.text) {
+                Some((_, of)) => of.push(entry),
+                None => said.push((reason, vec![entry])),
+            }
+        }
+    }
+    if said.is_empty() {
+        return String::new();
+    }
+    let of = |(reason, of): (&Reason, Vec<&Entry>)| {
+        let who = match of.as_slice() {
+            [one] => format!("{}, {}", one.name, reason.place),
+            all if all.len() == entries.len() => "everybody".to_owned(),
+            all => {
+                let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
+                let more = all.len().saturating_sub(NAMED);
+                let more = if more == 0 { String::new() } else { format!(" and {more} more") };
+                format!("{}{more}", names.join(", "))
+            }
+        };
+        format!("  {}\n", wrapped(&format!("{who}: {} [{}]", reason.text, reason.code), 4))
+    };
+    heading("Odd, to look at") + &said.into_iter().map(of).collect::<String>()
+}
+
+/// So many are named of whom the same is said; the others stand in the summary.
+const NAMED: usize = 8;
 
 fn to_buy(total: &Total, units: Units) -> String {
     let speech = Speech(units);

@@ -166,6 +166,7 @@ fn reason(person: &Person, finding: &Finding, units: Units) -> Reason {
     Reason {
         code: finding.code.to_owned(),
         key: say.place(finding),
-        text: format!("row {}{cell}: {text}{next}", person.row),
+        place: format!("row {}{cell}", person.row),
+        text: format!("{text}{next}"),
     }
 }

@@ -44,7 +44,7 @@ pub(super) fn json(entries: &[Entry], total: &Total) -> Result<String, Stop> {
 }
 
 fn person(entry: &Entry) -> Value {
-    let reason = |Reason { code, key, text }: &Reason| json!({ "code": code, "key": key, "text": text });
+    let reason = |r: &Reason| json!({ "code": r.code, "key": r.key, "text": r.whole() });
     json!({
         "row": entry.row,
         "name": entry.name,

@@ -4,6 +4,7 @@ use super::entry::Entry;
 use super::total::Total;
 use crate::commands::record::broken;
 use crate::commands::stop::Stop;
+use crate::people::Reason;
 use engine::quantity::Units;
 use engine::terms::Opening;
 use engine::words::number::short;
@@ -46,7 +47,7 @@ pub(super) fn csv(entries: &[Entry], total: &Total, units: Units) -> Result<Vec<
                 pair.and_then(|p| p.needs.elastics.iter().find(|e| e.name == buy.name && same(e.width, buy.width)));
             own.map_or_else(String::new, |e| number(e.cut))
         }));
-        let reasons: Vec<&str> = entry.reasons.iter().map(|r| r.text.as_str()).collect();
+        let reasons: Vec<String> = entry.reasons.iter().map(Reason::whole).collect();
         cells.push(text(&reasons.join(" | ")));
         writer.write_record(&cells).map_err(|e| broken(&e))?;
     }
