@@ -8,6 +8,8 @@ mod bad_sheets;
 mod borders;
 #[path = "commands/choices.rs"]
 mod choices;
+#[path = "commands/class.rs"]
+mod class;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
 #[path = "commands/finishes.rs"]
@@ -16,6 +18,8 @@ mod finishes;
 mod program;
 #[path = "support/sources.rs"]
 mod sources;
+#[path = "commands/terminal.rs"]
+mod terminal;
 #[path = "commands/variants.rs"]
 mod variants;
 
@@ -128,7 +132,15 @@ fn the_work_is_listed_in_order_with_its_reasons_on_request() {
 #[test]
 fn json_answers_are_the_record_and_its_parts() {
     let folder = Folder::with_sheet(SHEET);
-    let whole = draft(&folder, &["--json"]).json();
+    let mut whole = draft(&folder, &["--json"]).json();
+    let answer = whole.as_object_mut().unwrap();
+    let told = ["folder", "files", "older"].map(|key| answer.remove(key).unwrap());
+    let mut names: Vec<&str> = told[1].as_array().unwrap().iter().map(|f| f["name"].as_str().unwrap()).collect();
+    names.sort_unstable();
+    assert_eq!(
+        (&told[0], names, &told[2]),
+        (&"out".into(), files().iter().map(String::as_str).collect(), &Vec::<String>::new().into())
+    );
     let file = fs::read(folder.path("out/first-pair.json")).unwrap();
     assert_eq!(whole, serde_json::from_slice::<serde_json::Value>(&file).unwrap());
 

@@ -1,5 +1,6 @@
 //! What a person may type, and what it means.
 
+mod card;
 mod class;
 mod cutter;
 mod files;
@@ -9,10 +10,11 @@ mod words;
 
 pub use files::FileChoices;
 pub use paper::PaperUse;
-pub use request::{AnswerAs, ClassRequest, MarkLists, Reading, Reasons, Redo, Request, Warnings};
+pub use request::{AnswerAs, Call, ClassRequest, MarkLists, Reading, Reasons, Redo, Request, Voice, Warnings};
 
 use crate::output::Replace;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
+use clap_complete::Shell;
 use engine::quantity::Units;
 use export::choice::Choice;
 use export::table::{EXPORTERS, Exporter, Written};
@@ -29,13 +31,24 @@ Exit codes:
 Start with `quarterpin new my-sheet.toml`, fill in the measurements, then
 `quarterpin draft my-sheet.toml -o my-pattern`.";
 
+/// With the licences that go with the program.
+const LONG_VERSION: &str = concat!(
+    env!("CARGO_PKG_VERSION"),
+    "\n",
+    env!("CARGO_PKG_LICENSE"),
+    "; the face in every print is DejaVu Sans.\nAll licences: quarterpin licences"
+);
+
 /// The command line as typed.
 #[derive(Debug, Parser)]
-#[command(name = "quarterpin", version, about = "Knickers to measure: from a measurement sheet to a pattern that fits")]
-#[command(after_help = EXIT_CODES, max_term_width = 100)]
+#[command(name = "quarterpin", version, long_version = LONG_VERSION, about = "Knickers to measure: from a measurement sheet to a pattern that fits")]
+#[command(after_help = EXIT_CODES, max_term_width = 120)]
 pub struct Typed {
     #[command(subcommand)]
     command: Command,
+    /// Say nothing where all goes well; warnings are not told, refusals and errors are
+    #[arg(short, long, global = true)]
+    quiet: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -48,7 +61,7 @@ enum Command {
     /// List the order of work alone: every step in full
     Work(WorkArgs),
     /// Check whether a DXF is laid out after ASTM D6673
-    Inspect(ReadingArgs),
+    Inspect(InspectArgs),
     /// Run the checks alone, and write nothing
     Check(SheetArgs),
     /// Draft for everybody in a table of people: a folder each, a list, and what to buy
@@ -59,24 +72,45 @@ enum Command {
     New(NewArgs),
     /// Print the JSON Schema of a sheet (draft 2020-12), for editors and programs
     Schema,
+    /// Print what makes a shell complete the words of this program
+    Completions(CompletionsArgs),
+    /// Write the manual pages, one for each command
+    Man(ManArgs),
+    /// Print the licences of the program and of the face that it prints with
+    Licences,
 }
 
 #[derive(Debug, Args)]
-struct ReadingArgs {
-    /// The measurement sheet (TOML); for `walk` also a DXF or SVG, for `inspect` a DXF
-    sheet: PathBuf,
+struct AnswerArgs {
     /// Take a warning for a refusal: exit 1, and write no file
     #[arg(long)]
     strict: bool,
-    /// Answer in JSON on standard output
+    /// Answer in JSON on standard output, whatever the exit code
     #[arg(long)]
     json: bool,
 }
 
 #[derive(Debug, Args)]
-struct SheetArgs {
+struct InspectArgs {
+    /// The DXF; - reads it from standard input
+    #[arg(value_name = "DXF")]
+    file: PathBuf,
     #[command(flatten)]
-    reading: ReadingArgs,
+    answer: AnswerArgs,
+}
+
+#[derive(Debug, Args)]
+struct SheetArgs {
+    /// The measurement sheet (TOML); - reads it from standard input
+    sheet: PathBuf,
+    #[command(flatten)]
+    answer: AnswerArgs,
+    #[command(flatten)]
+    of: VariantArgs,
+}
+
+#[derive(Debug, Args)]
+struct VariantArgs {
     /// Take this variant of the sheet in place of the sheet itself
     #[arg(long, value_name = "NAME", visible_alias = "alternative")]
     variant: Option<String>,
@@ -98,8 +132,14 @@ struct DraftArgs {
 
 #[derive(Debug, Args)]
 struct WalkArgs {
+    /// The measurement sheet (TOML), - for one from standard input; or a DXF or SVG of this program,
+    /// edited or not
+    #[arg(value_name = "SHEET|DXF|SVG")]
+    file: PathBuf,
     #[command(flatten)]
-    reading: SheetArgs,
+    answer: AnswerArgs,
+    #[command(flatten)]
+    of: VariantArgs,
     /// List the lengths between notches along each edge as well
     #[arg(long)]
     marks: bool,
@@ -133,6 +173,22 @@ struct NewArgs {
     units: Units,
 }
 
+#[derive(Debug, Args)]
+struct CompletionsArgs {
+    /// Which shell
+    shell: Shell,
+}
+
+#[derive(Debug, Args)]
+struct ManArgs {
+    /// The folder for the pages; it is made if it is not there
+    #[arg(short, long, value_name = "DIR")]
+    out: PathBuf,
+    /// Replace files that this program did not write
+    #[arg(long)]
+    force: bool,
+}
+
 /// The files that come out, each with the flags that it follows.
 fn files_help() -> String {
     let one = |exporter: &Exporter| {
@@ -153,10 +209,12 @@ impl Typed {
     ///
     /// # Errors
     /// Wrong use, with a hint; and a call for help, which is no error but ends the program as well.
-    pub fn read(words: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Result<Request, clap::Error> {
+    pub fn read(words: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Result<Call, clap::Error> {
         let matches = Self::command().try_get_matches_from(words)?;
         let given = matches.subcommand().map(|(_, typed)| files::given(typed)).unwrap_or_default();
-        Ok(Self::from_arg_matches(&matches)?.meaning(given))
+        let typed = Self::from_arg_matches(&matches)?;
+        let voice = if typed.quiet { Voice::Quiet } else { Voice::Usual };
+        Ok(Call { request: typed.meaning(given), voice })
     }
 
     fn meaning(self, given: Vec<Choice>) -> Request {
@@ -164,43 +222,53 @@ impl Typed {
             Command::Draft(DraftArgs { reading, out, force, files }) => Request::Draft {
                 reading: reading.meaning(),
                 into: out,
-                replace: if force { Replace::Any } else { Replace::OwnOnly },
+                replace: replacing(force),
                 files: files.meaning(given),
             },
-            Command::Walk(WalkArgs { reading, marks }) => Request::Walk {
-                reading: reading.meaning(),
+            Command::Walk(WalkArgs { file, answer, of, marks }) => Request::Walk {
+                reading: answer.reading(file, of.variant),
                 marks: if marks { MarkLists::Shown } else { MarkLists::Left },
             },
             Command::Work(WorkArgs { reading, why }) => {
                 Request::Work { reading: reading.meaning(), reasons: if why { Reasons::Shown } else { Reasons::Left } }
             }
-            Command::Inspect(reading) => Request::Inspect { reading: reading.meaning() },
+            Command::Inspect(InspectArgs { file, answer }) => Request::Inspect { reading: answer.reading(file, None) },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
-            Command::Finishes(FinishesArgs { picture, json }) => {
-                Request::Finishes { picture, answer: if json { AnswerAs::Json } else { AnswerAs::Text } }
-            }
+            Command::Finishes(FinishesArgs { picture, json }) => Request::Finishes { picture, answer: shape(json) },
             Command::New(NewArgs { file, units }) => Request::New { file, units },
             Command::Schema => Request::Schema,
+            Command::Completions(CompletionsArgs { shell }) => Request::Completions { shell },
+            Command::Man(ManArgs { out, force }) => Request::Man { into: out, replace: replacing(force) },
+            Command::Licences => Request::Licences,
         }
     }
 }
 
-impl ReadingArgs {
-    fn meaning(self) -> Reading {
-        Reading {
-            sheet: self.sheet,
-            answer: if self.json { AnswerAs::Json } else { AnswerAs::Text },
-            warnings: if self.strict { Warnings::Refused } else { Warnings::Allowed },
-            variant: None,
-        }
+impl AnswerArgs {
+    fn reading(self, sheet: PathBuf, variant: Option<String>) -> Reading {
+        let warnings = if self.strict { Warnings::Refused } else { Warnings::Allowed };
+        Reading { sheet, answer: shape(self.json), warnings, variant }
     }
 }
 
 impl SheetArgs {
     fn meaning(self) -> Reading {
-        Reading { variant: self.variant, ..self.reading.meaning() }
+        self.answer.reading(self.sheet, self.of.variant)
     }
+}
+
+const fn shape(json: bool) -> AnswerAs {
+    if json { AnswerAs::Json } else { AnswerAs::Text }
+}
+
+const fn replacing(force: bool) -> Replace {
+    if force { Replace::Any } else { Replace::OwnOnly }
+}
+
+/// Is an answer in JSON asked for? Also told where the rest of the words is wrong.
+pub fn wants_json(words: &[OsString]) -> bool {
+    words.iter().take_while(|word| *word != "--").any(|word| word == "--json")
 }
 
 #[cfg(test)]
@@ -215,7 +283,7 @@ mod tests {
     }
 
     fn read(words: &[&str]) -> Request {
-        Typed::read(std::iter::once(&"quarterpin").chain(words)).unwrap()
+        Typed::read(std::iter::once(&"quarterpin").chain(words)).unwrap().request
     }
 
     #[test]

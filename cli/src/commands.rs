@@ -2,10 +2,14 @@
 
 mod check;
 pub(crate) mod class;
+mod completions;
 mod draft;
 mod drawn;
 mod exports;
 mod finishes;
+mod input;
+mod licences;
+mod man;
 mod new;
 mod reading;
 mod record;
@@ -13,15 +17,24 @@ mod stop;
 mod walk;
 mod work;
 
-use crate::answer::Answer;
-use crate::args::{FileChoices, Request};
+use crate::answer::{Answer, End};
+use crate::args::{AnswerAs, Call, FileChoices, Request, Voice};
 use crate::output::Ready;
 use crate::schema::schema;
 use stop::Stop;
 
 /// Does what is asked.
-pub fn run(request: &Request) -> Answer {
-    let result = match request {
+pub fn run(call: &Call) -> Answer {
+    let Call { request, voice } = call;
+    let answer = done(request).unwrap_or_else(|stop| stop.told(request.answer()));
+    match (voice, request.answer(), answer.end) {
+        (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
+        _ => answer,
+    }
+}
+
+fn done(request: &Request) -> Result<Answer, Stop> {
+    match request {
         Request::Draft { reading, into, replace, files } => draft::run(reading, into, *replace, files),
         Request::Walk { reading, marks } => walk::run(reading, *marks),
         Request::Work { reading, reasons } => work::run(reading, *reasons),
@@ -31,8 +44,21 @@ pub fn run(request: &Request) -> Answer {
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
-    };
-    result.unwrap_or_else(|Stop(answer)| answer)
+        Request::Completions { shell } => Ok(completions::run(*shell)),
+        Request::Man { into, replace } => man::run(into, *replace),
+        Request::Licences => Ok(licences::run()),
+    }
+}
+
+/// The answer to a command line that was not understood, for a program.
+pub fn misuse(e: &clap::Error) -> Answer {
+    let said = e.render().to_string();
+    let mut parts = said.trim_end().split("\n\n");
+    let what = parts.next().unwrap_or_default().trim_start_matches("error: ");
+    let next: Vec<&str> = parts.map(str::trim).collect();
+    let mut stop = Stop::unusable(e.render().ansi().to_string());
+    stop.doubts = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
+    stop.told(AnswerAs::Json)
 }
 
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the

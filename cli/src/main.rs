@@ -1,12 +1,18 @@
 //! The command `quarterpin`.
 
-use quarterpin::{args::Typed, commands};
+use quarterpin::args::{Typed, wants_json};
+use quarterpin::{commands, terminal};
+use std::ffi::OsString;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    match Typed::read(std::env::args_os()) {
-        Ok(request) => commands::run(&request).tell(),
-        // Wrong use ends here, with a hint and exit code 2.
+    terminal::follow();
+    let words: Vec<OsString> = std::env::args_os().collect();
+    match Typed::read(&words) {
+        Ok(call) => commands::run(&call).tell(),
+        // A program that asked for JSON gets it for wrong use as well.
+        Err(e) if e.use_stderr() && wants_json(&words) => commands::misuse(&e).tell(),
+        // Wrong use ends here, with a hint and exit code 2; so does a call for help, with 0.
         Err(e) => e.exit(),
     }
 }

@@ -1,7 +1,10 @@
 //! Files: what they are called, and how they come to lie in a folder all at once or not at all.
 
+mod older;
+
 pub use crate::file_name::stem;
 use export::mark::Mark;
+pub use older::{Older, older};
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};

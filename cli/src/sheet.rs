@@ -20,7 +20,7 @@ mod walk;
 pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
-pub use file::{MAX_BYTES, ReadError, read_file};
+pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
 pub use text::read;

@@ -6,10 +6,13 @@
 
 pub use crate::finish::profile;
 
+pub mod card;
 mod label;
+mod numbers;
 pub mod on_body;
 pub(crate) mod plot;
 mod room;
+mod shared;
 mod texts;
 
 use crate::curve::Path;
@@ -33,6 +36,8 @@ pub struct Drawing {
     pub variants: Vec<Variant>,
     /// The garment on the body form, of the sheet itself.
     pub on_body: on_body::OnBody,
+    /// What lies beside the machine while the sheet's own is sewn.
+    pub card: card::Card,
 }
 
 /// The pieces of a variant of the sheet.
@@ -87,6 +92,8 @@ pub struct Piece {
     pub lines: Vec<Open>,
     /// Matching marks on the cut line.
     pub notches: Vec<Notch>,
+    /// What the marks of its openings are called, each beside its place.
+    pub numbers: Vec<Number>,
     /// What is written on the piece, first line first.
     pub text: Vec<TextLine>,
     /// A part of the piece that is free of lines, for that text.
@@ -168,11 +175,26 @@ pub struct Notch {
     pub kind: NotchKind,
 }
 
+/// What a mark is called on the elastic or band that is pinned there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Number {
+    /// Where it is pinned: on the sewing line, of a band on its edge.
+    pub at: Point,
+    /// Unit vector into the piece.
+    pub inward: Vec2,
+    /// The number; on a half piece both, with their sides, where the other half has another.
+    pub text: String,
+    /// The number on this half and on the other, where those are two places.
+    pub halves: Option<[String; 2]>,
+}
+
 /// How a line of text is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TextStyle {
     /// The piece's name.
     Title,
+    /// The pattern that it belongs to.
+    Pattern,
     /// How many to cut of what, half or whole.
     Cutting,
     /// Everything else.
@@ -208,7 +230,7 @@ impl Piece {
 impl Drawing {
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, notes, variants, on_body } = self;
+        let Self { name, date, pieces, notes, variants, on_body, card } = self;
         let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
         let variant = |a: &Variant| Variant { name: a.name.clone(), pieces: unfolded(&a.pieces) };
         Self {
@@ -218,6 +240,7 @@ impl Drawing {
             notes: notes.clone(),
             variants: variants.iter().map(variant).collect(),
             on_body: on_body.clone(),
+            card: card.clone(),
         }
     }
 }
@@ -264,6 +287,7 @@ impl Piece {
             loops,
             lines,
             notches,
+            numbers: self.numbers.iter().flat_map(Number::unfolded).collect(),
             text: self.text.iter().map(|line| self.unfolded_text(line)).collect(),
             text_box: self.text_box,
         }
@@ -277,8 +301,20 @@ impl Piece {
             TextStyle::Cutting => {
                 TextLine { style: line.style, text: piece::cutting(self.quantity, &self.material, Extent::Full) }
             }
-            TextStyle::Title | TextStyle::Body => line.clone(),
+            TextStyle::Title | TextStyle::Pattern | TextStyle::Body => line.clone(),
         }
+    }
+}
+
+impl Number {
+    /// The numbers of both halves, each at its place.
+    fn unfolded(&self) -> Vec<Self> {
+        let Some([here, there]) = &self.halves else { return vec![self.clone()] };
+        let (at, inward) = (Point::new(-self.at.x, self.at.y), Vec2::new(-self.inward.x, self.inward.y));
+        vec![
+            Self { text: here.clone(), halves: None, ..self.clone() },
+            Self { at, inward, text: there.clone(), halves: None },
+        ]
     }
 }
 

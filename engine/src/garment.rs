@@ -257,7 +257,7 @@ pub struct OpeningWalk {
     pub sewing: f64,
     /// Along the cut line, mm.
     pub cut: f64,
-    /// The ring in order, starting at its first mark.
+    /// The ring in order, from the centre front, of a leg from its side seam.
     pub path: Vec<EdgeRef>,
     /// Its parts in order.
     pub sections: Vec<SectionWalk>,
@@ -335,8 +335,8 @@ pub struct Joining {
     pub ends: Ends,
     /// Where.
     pub at: Meeting,
-    /// How far that is from mark 1 on what is put on, mm.
-    pub from_first_mark: f64,
+    /// How far mark 1 is from there on what is put on, mm.
+    pub to_first_mark: f64,
 }
 
 /// What is done with the ends of an elastic or a band.
@@ -350,6 +350,16 @@ pub enum Ends {
     Seamed,
     /// Caught in the seam there.
     CaughtInSeam,
+}
+
+impl Ends {
+    /// How much of an elastic lies before the place where its ends meet, in the seam allowance, mm.
+    pub const fn in_allowance(self) -> f64 {
+        match self {
+            Self::ThroughAllowances(width) => width,
+            Self::Lapped(_) | Self::Seamed | Self::CaughtInSeam => 0.0,
+        }
+    }
 }
 
 /// Where on its opening the ends of an elastic or a band meet.
@@ -374,16 +384,19 @@ pub struct ElasticTotal {
     pub width: f64,
     /// Cut lengths of one pair, added up, mm.
     pub cut_length: f64,
+    /// What to have of it for one pair, mm: the same, but where it is laid on flat and cut after sewing, as
+    /// much as that takes in hand.
+    pub in_hand: f64,
 }
 
 /// A matching mark on elastic and edge.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
-    /// What it is called.
+    /// Its number, counted from where the ends of what is put on meet.
     pub label: String,
     /// Where on the edge it is matched.
     pub place: MarkPlace,
-    /// From the first mark, mm.
+    /// From where the ends meet, along what is put on, mm.
     pub along_elastic: f64,
     /// From the same place along the ring's measured line, mm.
     pub along_edge: f64,

@@ -10,7 +10,8 @@
 //! 6. [`finding`] is what the checks say: facts, with codes, limits and what would help;
 //! 7. [`work`] puts what is done at the machine in order;
 //! 8. [`drawing`] is what exporters draw, [`garment`] the record of everything;
-//! 9. [`words`] makes sentences of facts, in the unit of the sheet.
+//! 9. [`trial`] learns from test garments what to sew next;
+//! 10. [`words`] makes sentences of facts, in the unit of the sheet.
 //!
 //! [`make`] calls them in turn:
 //!
@@ -76,6 +77,7 @@ pub mod stages;
 pub mod stitch;
 pub mod terms;
 pub mod topology;
+pub mod trial;
 pub mod words;
 pub mod work;
 

@@ -2,6 +2,8 @@
 //! seen from the front, the side, the back and below.
 
 mod spline;
+#[cfg(test)]
+mod tests;
 mod views;
 mod worn;
 

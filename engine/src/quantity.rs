@@ -123,9 +123,10 @@ impl fmt::Debug for Ratio {
 }
 
 /// The unit of every length in a sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Units {
     /// Centimetres.
+    #[default]
     Cm,
     /// Millimetres.
     Mm,

@@ -9,6 +9,7 @@ mod tests;
 
 use crate::base::Base;
 use crate::finish::FinishKind;
+use crate::keys::Edges;
 use crate::quantity::{Length, Ratio, Units};
 pub use crate::terms::{
     ClothKind, Lining, Marks, Opening, PerOpening, PutOn, Reach, SeamKind, Section, Spread, Verdict, WaistLevel,
@@ -329,15 +330,29 @@ pub struct Print {
     pub overlap: Option<Length>,
 }
 
-/// One test garment and what it taught.
+/// What one test garment taught of one edge, and what that edge was.
 #[derive(Clone, Debug)]
 pub struct Trial {
     /// When, as written.
     pub date: Option<String>,
-    /// The opening it is about.
-    pub edge: Opening,
-    /// The reduction that was sewn.
+    /// The edge, or both legs, that it is about.
+    pub edge: Edges,
+    /// The only part of the edge that was judged.
+    pub section: Option<Section>,
+    /// How it was finished.
+    pub finish: Option<FinishKind>,
+    /// The name of its elastic.
+    pub elastic: Option<String>,
+    /// The reduction that was sewn, of all that was judged.
     pub reduction: Option<Ratio>,
+    /// The finished length of the elastic or band.
+    pub length: Option<Length>,
+    /// Each section's own reduction, where they differed.
+    pub sections: BTreeMap<Section, Ratio>,
+    /// How far it was stretched on the body.
+    pub worn_stretch: Option<Ratio>,
+    /// The name of the cloth.
+    pub cloth: Option<String>,
     /// How the edge felt.
     pub verdict: Verdict,
     /// Whatever else is worth keeping.

@@ -182,9 +182,8 @@ fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<
             same.quantity += 1;
             continue;
         }
-        let lengths: Vec<f64> = walk.sections.iter().filter_map(|s| s.elastic_length).collect();
         let finish = plan.finish.get(walk.opening);
-        extra.push(band(finish, cut, &elastic::band_notches(finish, cut, &lengths), &plan.cloth.name));
+        extra.push(band(finish, cut, &elastic::band_notches(cut), &plan.cloth.name));
     }
     extra
 }

@@ -1,6 +1,7 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
 mod because;
+pub mod card;
 mod findings;
 pub mod finish;
 mod measured;
@@ -21,6 +22,19 @@ pub(crate) fn listed(words: &[&str]) -> String {
         [one] => (*one).to_owned(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
+}
+
+/// Parts of which the same is said are named together: `front and gusset flat`.
+pub(crate) fn together<'a>(parts: impl IntoIterator<Item = (&'a str, String)>) -> Vec<String> {
+    let mut groups: Vec<(Vec<&str>, String)> = Vec::new();
+    for (name, said) in parts {
+        match groups.iter_mut().find(|(_, known)| *known == said) {
+            Some((names, _)) if names.contains(&name) => {}
+            Some((names, _)) => names.push(name),
+            None => groups.push((vec![name], said)),
+        }
+    }
+    groups.iter().map(|(names, said)| format!("{} {said}", listed(names))).collect()
 }
 
 /// A sentence's first letter as a capital.

@@ -2,6 +2,7 @@
 
 use crate::dxf::{self, Curves};
 use crate::pdf;
+use crate::svg::PenLines;
 use engine::sheet::Paper;
 
 /// Everything that is chosen, each exporter's own.
@@ -11,6 +12,39 @@ pub struct Options {
     pub print: pdf::Options,
     /// Of the files for cutters and plotters.
     pub cut: dxf::Options,
+    /// Of the file for home cutting machines alone.
+    pub pen: PenLines,
+    /// Which of the files.
+    pub only: Only,
+    /// Of the work card: with the measurements?
+    pub measures: Measures,
+}
+
+/// Which of the files are written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Only {
+    /// All of them.
+    #[default]
+    All,
+    /// All but the work card.
+    Pattern,
+    /// The work card alone.
+    Card,
+}
+
+impl Only {
+    /// With the words for them.
+    pub const NAMED: [(&'static str, Self); 3] = [("all", Self::All), ("pattern", Self::Pattern), ("card", Self::Card)];
+}
+
+/// Does the work card tell the measurements of the body?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Measures {
+    /// It is handed on: no.
+    #[default]
+    Left,
+    /// It stays with the maker: yes.
+    Told,
 }
 
 /// One choice; on the command line a flag of the same name.
@@ -46,13 +80,19 @@ pub enum Choice {
     CutWidth,
     /// Outlines begin away from corners.
     StartOffCorner,
+    /// Lines for a pen inside the pieces.
+    PenLines,
     /// A file for pen plotters as well.
     Plotter,
+    /// Some of the files alone.
+    Only,
+    /// The measurements on the work card.
+    Measures,
 }
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 16] = [
+    pub const NAMED: [(&'static str, Self); 19] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -68,7 +108,10 @@ impl Choice {
         ("pairs", Self::Pairs),
         ("cut-width", Self::CutWidth),
         ("start-off-corner", Self::StartOffCorner),
+        ("pen-lines", Self::PenLines),
         ("plotter", Self::Plotter),
+        ("only", Self::Only),
+        ("measures", Self::Measures),
     ];
 
     /// Its name.
@@ -132,6 +175,6 @@ mod tests {
             assert_eq!(choice.name(), *name);
             assert_eq!(*choice as usize, i, "in the order of the choices, so that none is left out");
         }
-        assert_eq!(Choice::Plotter as usize + 1, Choice::NAMED.len());
+        assert_eq!(Choice::Measures as usize + 1, Choice::NAMED.len());
     }
 }

@@ -15,6 +15,7 @@ pub(crate) mod trace;
 pub use error::CutterError;
 pub(crate) use notches::{VEE, mouth};
 pub use notes::LASER;
-pub(crate) use notes::told;
+pub(crate) use notes::{layered, told};
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
+pub(crate) use options::{in_force, named};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words, lay};

@@ -21,6 +21,16 @@ const LARGEST: f64 = 5.0;
 const SMALLEST: f64 = 1.0;
 const STEP: f64 = 0.1;
 
+/// Where a line of text is about to stand that starts at a place, y up.
+pub(crate) fn covered(at: Point, size: f64, text: &str) -> Rect {
+    let wide = LETTER * size * text.chars().count() as f64;
+    Rect::new(at.x, at.y - DEPTH * size, at.x + wide, at.y + HEIGHT * size)
+}
+
+/// Letters stand so high over the baseline and hang so deep under it, of the em.
+const HEIGHT: f64 = 0.8;
+const DEPTH: f64 = 0.2;
+
 /// One line as set.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Set {

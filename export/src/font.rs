@@ -8,6 +8,9 @@ use subsetter::GlyphRemapper;
 use ttf_parser::{Face as Ttf, FaceParsingError, GlyphId};
 use unicode_normalization::UnicodeNormalization;
 
+/// Its licence: whoever hands on the face, as every print does, hands on its terms.
+pub const LICENCE: &str = include_str!("../LICENSE-DEJAVU");
+
 /// Stands where the face has no picture of a letter.
 pub const REPLACEMENT: char = '\u{FFFD}';
 

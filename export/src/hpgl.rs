@@ -4,7 +4,7 @@
 //! (40 units to the millimetre, 1016 to the inch), y points up.
 
 use crate::cutter::trace::{self, Trace};
-use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Plane, Stroke, Words};
+use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Notches, Plane, Stroke, Words, in_force};
 use crate::fit;
 use crate::mark::PROGRAM;
 use crate::number::decimal;
@@ -41,12 +41,24 @@ const fn pen(layer: Layer) -> u8 {
     }
 }
 
+/// What each pen draws, in words.
+const PENS: [(u8, &str); 8] = [
+    (pen(Layer::Cut), "outlines"),
+    (pen(Layer::Slit), "slits"),
+    (pen(Layer::Sewing), "sewing lines"),
+    (pen(Layer::SecondRow), "second rows"),
+    (pen(Layer::Finished), "finished edges and folds"),
+    (pen(Layer::Notch), "notches"),
+    (pen(Layer::Grain), "arrows of grain and stretch"),
+    (pen(Layer::Text), "text"),
+];
+
 /// The drawing as laid out for a cutter, curves as chords: text and marks first, outlines last.
 ///
 /// # Errors
 /// [`CutterError`] as for the file to cut by.
 pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError> {
-    let plane = cutter::lay(drawing, cutting)?;
+    let plane = cutter::lay(drawing, cutting, &notes(drawing, cutting))?;
     let mut out = format!("IN;\nSP{};\n", pen(Layer::Text)).into_bytes();
     labels(&plane, &mut out);
     let mut strokes: Vec<&Stroke> = plane.strokes.iter().collect();
@@ -62,6 +74,19 @@ pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError
     }
     out.extend_from_slice(b"PU;SP0;\n");
     Ok(out)
+}
+
+/// What is written beside the pieces: the format knows neither comments nor names of pens.
+fn notes(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
+    let blade = match cutting.notches {
+        Notches::Marks | Notches::Vees => "a blade goes in place 1 alone",
+        Notches::Slits => "a blade goes in places 2 and 1 alone",
+    };
+    let pens: Vec<String> = PENS.iter().map(|(pen, lines)| format!("{pen} {lines}")).collect();
+    let mut notes = cutter::told(drawing, cutting, &format!("Pens: {}; {blade}.", pens.join(", ")));
+    let choices = [vec![cutting.tolerance_in_force()], cutting.in_force()].concat();
+    notes.push(in_force(&choices));
+    notes
 }
 
 /// Half the diagonal of a unit is lost in rounding, mm.
@@ -127,6 +152,22 @@ mod tests {
             let first = outline.strip_prefix("PU").unwrap().split(';').next().unwrap();
             assert!(outline.ends_with(&format!(",{first};")), "{outline}");
             assert!(outline.split(';').all(|i| i.matches(',').count() < 2 * POINTS));
+        }
+    }
+
+    #[test]
+    fn what_each_pen_draws_is_written_beside_the_pieces() {
+        let lay = |notches| {
+            let cutting = Cutting { notches, sheet_width: Some(2000.0), ..Cutting::default() };
+            String::from_utf8(hpgl(&sample::drawing(), &cutting).unwrap()).unwrap()
+        };
+        let (marks, slits) = (lay(Notches::Marks), lay(Notches::Slits));
+        assert!(marks.contains("Pens: 1 outlines, 2 slits, 3 sewing lines,"), "{marks}");
+        assert!(marks.contains("a blade goes in place 1 alone") && slits.contains("in places 2 and 1 alone"));
+        assert!(marks.contains("choices: tolerance=0.05 kerf=0 notches=marks"), "{marks}");
+        // Every pen that is taken is told of.
+        for pen in marks.split("SP").skip(1).filter_map(|rest| rest.split(';').next()?.parse::<u8>().ok()) {
+            assert!(pen == 0 || PENS.iter().any(|(told, _)| *told == pen), "{pen}");
         }
     }
 

@@ -1,6 +1,7 @@
 //! Writes a drawing as PDF, DXF and SVG, and the record as JSON: [`table::EXPORTERS`] has them all.
 
 mod biarc;
+pub mod card;
 pub mod choice;
 pub mod cloth;
 pub mod cutter;

@@ -18,6 +18,10 @@ pub enum Mark {
     HpglLabel,
     /// The first line of a table, of which nobody else's is the same.
     Head(&'static str),
+    /// A comment in the first line of a Markdown text.
+    MarkdownComment,
+    /// A comment in the first line of a manual page.
+    RoffComment,
 }
 
 impl Mark {
@@ -30,6 +34,8 @@ impl Mark {
             Self::JsonProgram => is_in_json(bytes),
             Self::HpglLabel => is_in_hpgl(bytes),
             Self::Head(head) => bytes.starts_with(head.as_bytes()),
+            Self::MarkdownComment => bytes.starts_with(format!("<!-- {PROGRAM} -->\n").as_bytes()),
+            Self::RoffComment => bytes.starts_with(format!(".\\\" {PROGRAM}\n").as_bytes()),
         }
     }
 }
@@ -82,6 +88,9 @@ mod tests {
         assert!(Mark::SvgComment.is_in(b"<svg xmlns=\"http://www.w3.org/2000/svg\">\n<!-- quarterpin -->"));
         assert!(Mark::HpglLabel.is_in(b"IN;\nSP8;\nSI0.1,0.1;PU1,1;LBquarterpin\x03\n"));
         assert!(!Mark::HpglLabel.is_in(b"IN;SP1;LBmine\x03LBquarterpin\x03"));
+        assert!(Mark::MarkdownComment.is_in(b"<!-- quarterpin -->\n\n# a pair\n"));
+        assert!(!Mark::MarkdownComment.is_in(b"# mine\n<!-- quarterpin -->\n"));
+        assert!(Mark::RoffComment.is_in(b".\\\" quarterpin\n.TH"));
         assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
         assert!(Mark::Head("row,name").is_in(b"row,name\n1,Anna\n") && !Mark::Head("row,name").is_in(b"name,row\n"));
     }
@@ -94,7 +103,15 @@ mod tests {
         assert!(!Mark::SvgComment.is_in(b"<svg><title>quarterpin</title></svg>"));
         assert!(!Mark::JsonProgram.is_in(br#"{"name": "quarterpin"}"#));
         assert!(!Mark::JsonProgram.is_in(br#"["quarterpin"]"#));
-        for mark in [Mark::PdfComment, Mark::DxfComment, Mark::SvgComment, Mark::JsonProgram, Mark::HpglLabel] {
+        for mark in [
+            Mark::PdfComment,
+            Mark::DxfComment,
+            Mark::SvgComment,
+            Mark::JsonProgram,
+            Mark::HpglLabel,
+            Mark::MarkdownComment,
+            Mark::RoffComment,
+        ] {
             assert!(!mark.is_in(b""), "{mark:?}");
             assert!(!mark.is_in(b"\xff\xfe\x00"), "{mark:?}");
         }

@@ -6,16 +6,17 @@
 
 mod book;
 mod canvas;
+mod card;
 mod count;
 mod cover;
 mod embed;
 mod error;
 mod file;
-mod finish;
 mod label;
 mod layer;
 mod layout;
 mod map;
+mod mark;
 mod options;
 mod overlay;
 mod pack;
@@ -35,6 +36,7 @@ mod way;
 use crate::font::{Face, Used};
 use book::{Book, Form, Page};
 use canvas::Typesetter;
+pub use card::card;
 pub use count::pages;
 use engine::drawing::Drawing;
 use engine::sheet::Paper;

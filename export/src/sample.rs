@@ -64,6 +64,7 @@ fn front() -> Piece {
         loops: vec![front_loop(Role::Cut, 0.0), front_loop(Role::Sewing, 7.0), front_loop(Role::Finished, 3.0)],
         lines: vec![Open { role: Role::SecondRow, edge: "leg".to_owned(), path: second }],
         notches: vec![notch("top centre front", (0.0, 0.0), (0.0, 1.0)), notch("side", (224.0, 25.0), (-1.0, 0.0))],
+        numbers: vec![],
         text: text(&["front", "first pair", "right side up", "legs: edging that stands out", "seam allowance 7 mm"]),
         text_box: Rect::new(36.0, 40.0, 110.0, 100.0),
     }
@@ -81,6 +82,7 @@ fn gusset() -> Piece {
         loops: vec![gusset_loop(Role::Cut, 0.0), gusset_loop(Role::Sewing, 7.0)],
         lines: Vec::new(),
         notches: vec![notch("front gusset seam, centre", (0.0, 0.0), (0.0, 1.0))],
+        numbers: vec![],
         text: text(&["gusset", "cut 2"]),
         text_box: Rect::new(-22.0, 40.0, 14.0, 110.0),
     }
@@ -100,7 +102,7 @@ fn on_body() -> OnBody {
         shape(Ink::Contour, square(120.0)),
         shape(Ink::TopEdge, edge),
     ];
-    OnBody { views: vec![View { seen: Seen::Front, shapes }] }
+    OnBody { views: vec![View { seen: Seen::Front, shapes, labels: Vec::new() }] }
 }
 
 /// The sample, complete.
@@ -108,6 +110,7 @@ pub(crate) fn drawing() -> Drawing {
     Drawing {
         variants: Vec::new(),
         on_body: on_body(),
+        card: Default::default(),
         name: "first pair".to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![front(), gusset()],

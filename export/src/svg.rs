@@ -13,6 +13,6 @@ mod shape;
 #[cfg(test)]
 mod tests;
 
-pub use cut::cut;
+pub use cut::{PenLines, cut};
 pub use on_body::on_body;
 pub use pattern::svg;

@@ -1,10 +1,11 @@
 //! Every kind of file that a pattern is written as: one row each.
 
+use crate::card;
 use crate::choice::Choice::{
-    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Notches, OnePage, Overlap, Pairs, Paper, Plotter,
-    StartOffCorner, Tolerance, Turn,
+    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Measures, Notches, OnePage, Only, Overlap, Pairs,
+    Paper, PenLines, Plotter, StartOffCorner, Tolerance, Turn,
 };
-use crate::choice::{Choice, EXACT, Follows, Options, ROLL, always, unless};
+use crate::choice::{self, Choice, EXACT, Follows, Options, ROLL, always, unless};
 use crate::cutter::CutterError;
 use crate::dxf::{self, CutReport, DxfError};
 use crate::hpgl;
@@ -34,6 +35,8 @@ pub struct Exporter {
     pub purpose: &'static str,
     /// How a file of ours is known again.
     pub mark: Mark,
+    /// Which part of the whole it belongs to.
+    pub part: Part,
     /// Is it always written?
     pub written: Written,
     /// The choices that change it.
@@ -41,6 +44,15 @@ pub struct Exporter {
     /// What to look at where it cannot be made.
     pub advice: &'static str,
     write: fn(&Pattern<'_>, &Options) -> Result<Made, ExportError>,
+}
+
+/// What a file is a part of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The pattern, to print, cut, look at and keep.
+    Pattern,
+    /// The work card.
+    Card,
 }
 
 /// When a file is written.
@@ -86,6 +98,7 @@ pub static EXPORTERS: &[Exporter] = &[
         ending: ".pdf",
         purpose: "to print at true size",
         mark: Mark::PdfComment,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[
             always(Paper),
@@ -94,14 +107,36 @@ pub static EXPORTERS: &[Exporter] = &[
             unless(Turn, &ROLL),
             always(KeepApart),
             always(OnePage),
+            always(Only),
         ],
         advice: PRINT,
         write: |pattern, options| Ok(pdf::print(pattern.drawing, &options.print)?.into()),
     },
     Exporter {
+        ending: "-card.pdf",
+        purpose: "to lie beside the machine: what is cut, marked and sewn",
+        mark: Mark::PdfComment,
+        part: Part::Card,
+        written: Written::Always,
+        follows: &[always(Paper), always(Only), always(Measures)],
+        advice: "look at the sheet",
+        write: |pattern, options| Ok(pdf::card(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
+    },
+    Exporter {
+        ending: "-card.md",
+        purpose: "the same as text",
+        mark: Mark::MarkdownComment,
+        part: Part::Card,
+        written: Written::Always,
+        follows: &[always(Only), always(Measures)],
+        advice: "look at the sheet",
+        write: |pattern, options| Ok(card::markdown(pattern.drawing, options.measures).into_bytes().into()),
+    },
+    Exporter {
         ending: "-cut.dxf",
         purpose: "for a plotter or laser",
         mark: Mark::DxfComment,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[
             always(DxfVersion),
@@ -124,6 +159,7 @@ pub static EXPORTERS: &[Exporter] = &[
         ending: "-cut.svg",
         purpose: "for home cutting machines",
         mark: Mark::SvgComment,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[
             always(Kerf),
@@ -132,14 +168,16 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Pairs),
             always(CutWidth),
             always(StartOffCorner),
+            always(PenLines),
         ],
         advice: CUTTER,
-        write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting)?.into_bytes().into()),
+        write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting, options.pen)?.into_bytes().into()),
     },
     Exporter {
         ending: "-pieces.dxf",
         purpose: "to exchange with other programs",
         mark: Mark::DxfComment,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[always(Notches)],
         advice: CUTTER,
@@ -147,8 +185,9 @@ pub static EXPORTERS: &[Exporter] = &[
     },
     Exporter {
         ending: ".svg",
-        purpose: "to look at",
+        purpose: "a picture to look at",
         mark: Mark::SvgComment,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[],
         advice: CUTTER,
@@ -158,6 +197,7 @@ pub static EXPORTERS: &[Exporter] = &[
         ending: "-on-body.svg",
         purpose: "the garment on the body",
         mark: Mark::SvgComment,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[],
         advice: "look at the sheet",
@@ -167,6 +207,7 @@ pub static EXPORTERS: &[Exporter] = &[
         ending: ".json",
         purpose: "the whole record",
         mark: Mark::JsonProgram,
+        part: Part::Pattern,
         written: Written::Always,
         follows: &[],
         advice: "look at the sheet",
@@ -176,6 +217,7 @@ pub static EXPORTERS: &[Exporter] = &[
         ending: ".plt",
         purpose: "for a pen plotter, in HP-GL",
         mark: Mark::HpglLabel,
+        part: Part::Pattern,
         written: Written::With(Plotter),
         follows: &[
             always(Tolerance),
@@ -212,17 +254,23 @@ impl Exporter {
         (self.write)(pattern, options)
     }
 
-    fn is_written(&self, given: &[Choice]) -> bool {
-        match self.written {
-            Written::Always => true,
-            Written::With(choice) => given.contains(&choice),
-        }
+    fn is_written(&self, given: &[Choice], only: choice::Only) -> bool {
+        let is_wanted = match only {
+            choice::Only::All => true,
+            choice::Only::Pattern => self.part == Part::Pattern,
+            choice::Only::Card => self.part == Part::Card,
+        };
+        is_wanted
+            && match self.written {
+                Written::Always => true,
+                Written::With(choice) => given.contains(&choice),
+            }
     }
 }
 
 /// The exporters whose files are written where these choices are given.
-pub fn written(given: &[Choice]) -> Vec<&'static Exporter> {
-    EXPORTERS.iter().filter(|e| e.is_written(given)).collect()
+pub fn written(given: &[Choice], options: &Options) -> Vec<&'static Exporter> {
+    EXPORTERS.iter().filter(|e| e.is_written(given, options.only)).collect()
 }
 
 /// A choice was given that no file follows.
@@ -253,16 +301,16 @@ impl Unfollowed {
 /// The first [`Unfollowed`].
 pub fn check(given: &[Choice], options: &Options) -> Result<(), Unfollowed> {
     let is_followed = |choice: &Choice| {
-        let all = written(given).into_iter().flat_map(|e| e.follows).filter(|f| f.choice == *choice);
+        let all = written(given, options).into_iter().flat_map(|e| e.follows).filter(|f| f.choice == *choice);
         all.into_iter().any(|f| !f.unless.is_some_and(|case| (case.holds)(options)))
     };
     match given.iter().find(|choice| !is_followed(choice)) {
-        Some(choice) => Err(unfollowed(*choice, given)),
+        Some(choice) => Err(unfollowed(*choice, given, options.only)),
         None => Ok(()),
     }
 }
 
-fn unfollowed(choice: Choice, given: &[Choice]) -> Unfollowed {
+fn unfollowed(choice: Choice, given: &[Choice], only: choice::Only) -> Unfollowed {
     let mut because = String::new();
     let mut by = Vec::new();
     let rows = EXPORTERS.iter().flat_map(|e| e.follows.iter().map(move |f| (e, f)));
@@ -274,7 +322,9 @@ fn unfollowed(choice: Choice, given: &[Choice]) -> Unfollowed {
         if let Some(case) = follows.unless {
             because = format!(": {}", case.because);
         }
-        let needs: Vec<String> = asked.into_iter().chain(follows.unless.map(|c| c.instead.to_owned())).collect();
+        let left_out = (!exporter.is_written(given, only)).then_some("without --only".to_owned());
+        let needs: Vec<String> =
+            asked.or(left_out).into_iter().chain(follows.unless.map(|c| c.instead.to_owned())).collect();
         by.push(format!("{} with {}", exporter.file("NAME"), needs.join(" and ")));
     }
     Unfollowed { choice, because, by }

@@ -162,6 +162,20 @@ mod tests {
         assert!(exchange(&crate::dxf::pieces(&sample::drawing(), Notches::Vees).unwrap()).unwrap().is_empty());
     }
 
+    /// As ezdxf 1.4 and others write the spaces in R12 and later: they are no pieces.
+    #[test]
+    fn blocks_of_spaces_are_no_pieces() {
+        for name in ["$Model_Space", "$PAPER_SPACE", "*Paper_Space0", "*U12"] {
+            let block = format!("BLOCKS\r\n  0\r\nBLOCK\r\n  8\r\n0\r\n  2\r\n{name}\r\n  0\r\nENDBLK\r\n  8\r\n0\r\n");
+            let text = ours().replacen("BLOCKS\r\n", &block, 1);
+            assert!(text.contains(name));
+            assert!(exchange(text.as_bytes()).unwrap().is_empty(), "{name}");
+        }
+        let piece =
+            ours().replacen("BLOCKS\r\n", "BLOCKS\r\n  0\r\nBLOCK\r\n  8\r\n0\r\n  2\r\n$OWN\r\n  0\r\nENDBLK\r\n", 1);
+        assert!(codes(piece.as_bytes()).contains(&"dxf-boundary"));
+    }
+
     #[test]
     fn every_harm_is_found_by_its_own_code() {
         let text = ours();

@@ -24,6 +24,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Pairs => &["--pairs", "3"],
         Choice::CutWidth => &["--cut-width", "900"],
         Choice::StartOffCorner => &["--start-off-corner"],
+        Choice::PenLines => &["--pen-lines"],
         Choice::Plotter => &["--plotter"],
     }
 }
@@ -51,6 +52,37 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
             let follows = exporter.follows.iter().any(|f| f.choice == choice);
             let changes = before.get(exporter.ending) != after.get(exporter.ending);
             assert_eq!(changes, follows, "--{name} and {}", exporter.ending);
+        }
+    }
+}
+
+/// A file that lies about for a while still tells what made it as it is: every choice that it follows,
+/// by its name, and no other.
+#[test]
+fn a_file_to_cut_by_records_the_choices_that_made_it() {
+    let chosen = [
+        (Choice::DxfVersion, "R12"),
+        (Choice::Curves, "arcs"),
+        (Choice::Tolerance, "0.2"),
+        (Choice::Kerf, "0.3"),
+        (Choice::Notches, "vees"),
+        (Choice::Halves, "yes"),
+        (Choice::Pairs, "3"),
+        (Choice::CutWidth, "900"),
+        (Choice::StartOffCorner, "yes"),
+        (Choice::PenLines, "yes"),
+    ];
+    let flags = chosen.iter().flat_map(|(choice, _)| other(*choice)).copied().chain(["--plotter"]);
+    let files = files(&flags.collect::<Vec<_>>());
+    for exporter in EXPORTERS {
+        let text = String::from_utf8_lossy(&files[exporter.ending]);
+        for (choice, value) in chosen {
+            let follows = exporter.follows.iter().any(|f| f.choice == choice);
+            assert_eq!(text.contains(&format!(" {}=", choice.name())), follows, "{choice:?} in {}", exporter.ending);
+            let told = [" ", "\n"].iter().any(|end| {
+                text.replace(['\r', '\u{3}', '<'], "\n").contains(&format!("{}={value}{end}", choice.name()))
+            });
+            assert_eq!(told, follows, "{choice:?} is {value} in {}", exporter.ending);
         }
     }
 }

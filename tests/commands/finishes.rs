@@ -20,7 +20,7 @@ fn json_tells_where_the_lines_run() {
     let run = Folder::empty().run(&["finishes", "--json"]);
     let list = run.json();
     let cut = |name: &str| {
-        let of = list.as_array().unwrap().iter().find(|f| f["name"] == name).unwrap();
+        let of = list["finishes"].as_array().unwrap().iter().find(|f| f["name"] == name).unwrap();
         of["on_a_12_mm_elastic"]["cut"].as_f64().unwrap()
     };
     let found: Vec<f64> = NINE.iter().map(|name| cut(name)).collect();

@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Output};
 use tempfile::TempDir;
 
 /// An invented sheet that drafts without a hitch.
@@ -82,6 +82,13 @@ pub struct Run {
 }
 
 impl Run {
+    pub fn of(ended: Output) -> Self {
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+        let code = ended.status.code().expect("the program was not stopped by a signal");
+        assert_ne!(code, 101, "the program panicked: {}", String::from_utf8_lossy(&ended.stderr));
+        Self { code, out: text(ended.stdout), err: text(ended.stderr) }
+    }
+
     /// The answer, read as JSON.
     pub fn json(&self) -> serde_json::Value {
         serde_json::from_str(&self.out).unwrap_or_else(|e| panic!("{e}\n{}\n{}", self.out, self.err))
@@ -126,11 +133,7 @@ impl Folder {
     }
 
     pub fn run_with(&self, args: &[&str], settings: &[(&str, &str)]) -> Run {
-        let ended = self.command(args).envs(settings.iter().copied()).output().unwrap();
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        let code = ended.status.code().expect("the program was not stopped by a signal");
-        assert_ne!(code, 101, "the program panicked: {}", String::from_utf8_lossy(&ended.stderr));
-        Run { code, out: text(ended.stdout), err: text(ended.stderr) }
+        Run::of(self.command(args).envs(settings.iter().copied()).output().unwrap())
     }
 }
 

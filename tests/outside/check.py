@@ -27,6 +27,7 @@ import picture
 import schema
 import selftest
 import sizes
+import terminal
 from record import Record
 from sheet import Sheet
 
@@ -68,7 +69,7 @@ def results(job):
     if record.data.get("alternatives"):
         yield from run(alternatives, record, sheet, job)
     if job.get("prints"):
-        for module in (prints, sizes, other_renderer):
+        for module in (prints, sizes, other_renderer, terminal):
             yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from selftest.results(record, sheet, job, ON_RECORD, run)

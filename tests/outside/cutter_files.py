@@ -5,6 +5,7 @@ below. The file's outlines lie elsewhere than the record's: their first points t
 """
 
 import re
+from xml.etree import ElementTree
 
 import ezdxf
 import ezdxf.path
@@ -401,10 +402,12 @@ def home_cutters(record, forms):
     exact = Tally("the SVG for home cutters has the record's outlines, both ways", 0.001)
     grown = Tally("the SVG for home cutters has the outlines of the DXF, both ways", 0.002)
     page = Facts("outlines for home cutters lie on a page of the width asked for")
+    kinds = Facts("the SVG for home cutters has its lines in groups, each of one colour; outlines are closed")
     for form in forms:
         text = find(form, "-cut.svg").read_text(encoding="utf-8")
         rings = [ring(d) for d in re.findall(r'<path d="([^"]*)"[^>]*id="[^"]*-outline"', text)]
         entities = outlines(form)
+        grouped(text, form, len(entities), kinds)
         page.add(len(rings) == len(entities), f"{title(form)}: {len(rings)} outlines")
         size = [float(re.search(rf' {key}="([\d.]+)mm"', text).group(1)) for key in ("width", "height")]
         corners = np.concatenate(rings)
@@ -418,7 +421,23 @@ def home_cutters(record, forms):
             if form in plain(forms):
                 curve = wanted(record, list(record.pieces.values())[i], form["extent"])
                 exact.add(apart(own + (curve[0] - own[0]), curve), f"{title(form)}, outline {i + 1}")
-    yield from (t.result() for t in (exact, grown, page))
+    yield from (t.result() for t in (exact, grown, page, kinds))
+
+
+# What README says of the groups.
+COLOURS = {"marks": "#0000ff", "slits": "#ff8000", "cut": "#ff0000"}
+
+
+def grouped(text, form, count, facts):
+    """Read as XML by Python's own reader."""
+    svg = "{http://www.w3.org/2000/svg}"
+    found = {g.get("id"): g.findall(f"{svg}path") for g in ElementTree.fromstring(text.encode()).findall(f"{svg}g")}
+    want = {"marks": ["marks", "cut"], "slits": ["slits", "cut"], "vees": ["cut"]}[form["notches"]]
+    facts.add(list(found) == want, f"{title(form)}: groups {list(found)}")
+    for name, paths in found.items():
+        facts.add({p.get("stroke") for p in paths} == {COLOURS[name]}, f"{title(form)}: colours of {name}")
+    ends = [p.get("d").endswith(" Z") and p.get("d").count("M") == 1 for p in found.get("cut", [])]
+    facts.add(len(ends) == count and all(ends), f"{title(form)}: {ends}")
 
 
 def ring(d):

@@ -1,9 +1,15 @@
 """The DXF files, read and audited by ezdxf; areas by shapely."""
 
-from shapely.geometry import Polygon
+import json
+import subprocess
+import tempfile
+from pathlib import Path
 
 import ezdxf
+from ezdxf import bbox, units
+from shapely.geometry import Polygon
 
+from record import polygon_points
 from tally import Facts, Tally
 
 # The design: area and perimeter within 0.05 % of the record's.
@@ -21,6 +27,8 @@ def checks(record, sheet, job):
     pieces = job["file"]("-pieces.dxf")
     yield audit("the file to exchange", pieces)
     yield from blocks(record, ezdxf.readfile(pieces))
+    yield from headers(record, job, [cut, pieces])
+    yield spaces(job, pieces)
 
 
 def audit(title, path):
@@ -96,3 +104,64 @@ def boundary_sizes(pairs):
         halves = 2 if piece["on_fold"] else 1
         area.add(100 * (halves * polygon.area / piece["area_mm2"] - 1), piece["name"])
     yield area.result()
+
+
+def headers(record, job, paths):
+    """A reader that trusts headers scales by their unit and places by their extents."""
+    said = Facts("headers say millimetres in every version ($INSUNITS 4, $MEASUREMENT 1: DXF reference)")
+    size = Tally("pieces have their size to a reader that trusts the unit", 0.05)
+    holds = Tally("extents hold every line, and end at lines or text", 1.0)
+    for path in [*paths, *(Path(form["folder"]) / paths[0].name for form in job.get("variants") or [])]:
+        doc = ezdxf.readfile(path)
+        header = doc.header
+        where = f"{path.parent.name}/{path.name}, {doc.acad_release}"
+        said.add(doc.units == units.MM and header.get("$MEASUREMENT") == 1, f"{where}: unit {doc.units}")
+        lines = bbox.extents(e for e in doc.modelspace() if e.dxftype() != "TEXT")
+        everything = bbox.extents(doc.modelspace())
+        low, high = header["$EXTMIN"], header["$EXTMAX"]
+        for axis in (0, 1):
+            holds.add(max(low[axis] - lines.extmin[axis], lines.extmax[axis] - high[axis], 0.0) * 1e6, f"{where}: outside")
+            # How wide letters are is the reader's own affair.
+            if axis == 1:
+                holds.add(low[axis] - everything.extmin[axis], f"{where}: foot")
+                holds.add(high[axis] - everything.extmax[axis], f"{where}: head")
+    for path in paths:
+        doc = ezdxf.readfile(path)
+        factor = units.conversion_factor(doc.units, units.MM)
+        for piece, found in zip(record.pieces.values(), sizes_of(doc), strict=True):
+            want = record_size(record, piece, whole=path is paths[0])
+            for axis in (0, 1):
+                size.add(found[axis] * factor - want[axis], f"{piece['name']} in {path.name}")
+    yield from (f.result() for f in (said, size, holds))
+
+
+def sizes_of(doc):
+    """Width and height of every piece's outline, in the file's own units."""
+    cut = [e for e in doc.modelspace() if e.dxf.layer == CUT_LAYER]
+    named = [b for b in doc.blocks if not b.name.startswith("*")]
+    bounds = [e for b in named for e in b if e.dxf.layer == BOUNDARY_LAYER and e.dxftype() in OUTLINES.split()]
+    for entity in cut or bounds:
+        low_x, low_y, high_x, high_y = ring(entity).bounds
+        yield high_x - low_x, high_y - low_y
+
+
+def record_size(record, piece, whole):
+    points = polygon_points([c for _, c in record.loop(piece["name"], "cut")], 0.2)
+    low, high = points.min(axis=0), points.max(axis=0)
+    width = 2 * high[0] if whole and piece["on_fold"] else high[0] - low[0]
+    return width, high[1] - low[1]
+
+
+def spaces(job, path):
+    """Another program writes the file again, with blocks of its own for the spaces: they are no pieces."""
+    facts = Facts("a file to exchange that ezdxf has written again has nothing against it but its version")
+    with tempfile.TemporaryDirectory() as folder:
+        for version in ("R12", "R2000", "R2010"):
+            doc = ezdxf.readfile(path)
+            doc.dxfversion = version
+            again = Path(folder) / f"{version}.dxf"
+            doc.saveas(again)
+            run = subprocess.run([job["program"], "inspect", "--json", str(again)], capture_output=True, text=True)
+            codes = [c["code"] for c in json.loads(run.stdout)["checks"]]
+            facts.add(codes == ([] if version == "R12" else ["dxf-version"]), f"{version}: {codes}")
+    return facts.result()

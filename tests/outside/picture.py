@@ -32,6 +32,22 @@ def checks(record, sheet, job):
         for axis, want in enumerate(points.max(axis=0) - points.min(axis=0)):
             outline.add(found[axis] - want, f"{name}, {'width' if axis == 0 else 'height'} {want:.2f}")
     yield outline.result()
+    yield cut_outlines(record, job["file"]("-cut.svg").read_text(encoding="utf-8"))
+
+
+def cut_outlines(record, text):
+    """Whole pieces, as resvg draws them."""
+    size = Tally("outlines for home cutters as rendered are as large as the record says", 2.0 / PER_MM)
+    head = re.search(r"<svg [^>]*>", text).group(0)
+    for name, piece in record.pieces.items():
+        points = polygon_points([c for _, c in record.loop(name, "cut")], 0.2)
+        wide, high = points.max(axis=0) - points.min(axis=0)
+        wide = 2 * points[:, 0].max() if piece["on_fold"] else wide
+        path = re.search(rf'<path [^>]*id="{name.replace(" ", "-")}-outline"[^>]*>', text).group(0)
+        found = filled(head, path)
+        size.add(found[0] - wide, f"{name}, width {wide:.2f}")
+        size.add(found[1] - high, f"{name}, height {high:.2f}")
+    return size.result()
 
 
 def described(text, sheet):
@@ -53,12 +69,17 @@ def outlines(text, record):
     for name in record.pieces:
         ident = name.replace(" ", "-")
         path = re.search(rf'<path [^>]*id="{ident}-cut-outline"[^>]*>', text).group(0)
-        # Filled, not drawn round: a line's mitre stands out beyond a sharp corner.
-        path = path.replace('fill="none"', 'fill="#000000"').replace('stroke="#000000"', 'stroke="none"')
-        ink = np.array(picture(f"{head}{path}</svg>"))[:, :, 3] > 127
-        marked = [np.flatnonzero(ink.any(axis=axis)) for axis in (0, 1)]
-        found[name] = tuple((m[-1] - m[0] + 1) / PER_MM for m in marked)
+        found[name] = filled(head, path)
     return found
+
+
+def filled(head, path):
+    """Width and height of an outline, mm, in its picture."""
+    # Filled, not drawn round: a line's mitre stands out beyond a sharp corner.
+    path = re.sub(r' stroke="[^"]*"', "", path).replace('fill="none"', 'fill="#000000"')
+    ink = np.array(picture(f"{head}{path}</svg>"))[:, :, 3] > 127
+    marked = [np.flatnonzero(ink.any(axis=axis)) for axis in (0, 1)]
+    return tuple((m[-1] - m[0] + 1) / PER_MM for m in marked)
 
 
 def picture(text):

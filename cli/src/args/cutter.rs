@@ -5,22 +5,18 @@ use clap::Args;
 use clap::builder::TypedValueParser;
 use export::cutter::{Copies, CutExtent, Cutting, Notches, Start};
 use export::dxf::{Curves, Options, Version};
+use export::svg::PenLines;
 use std::num::NonZeroU32;
-
-const VERSIONS: [(&str, Version); 2] = [("R12", Version::R12), ("R2000", Version::R2000)];
-const CURVES: [(&str, Curves); 3] =
-    [("polylines", Curves::Polylines), ("arcs", Curves::Arcs), ("splines", Curves::Splines)];
-const NOTCHES: [(&str, Notches); 3] = [("marks", Notches::Marks), ("slits", Notches::Slits), ("vees", Notches::Vees)];
 
 /// The flags.
 #[derive(Debug, Args)]
 #[command(next_help_heading = "Cutter and plotter files (lengths in mm)")]
 pub(super) struct CutterArgs {
     /// Version of the DXF to cut by
-    #[arg(long, ignore_case = true, default_value = "R2000", value_parser = words(&VERSIONS))]
+    #[arg(long, ignore_case = true, default_value = "R2000", value_parser = words(&Version::NAMED))]
     dxf_version: Version,
     /// Curves as chords, as arcs (far fewer parts) or as exact splines
-    #[arg(long, default_value = "polylines", value_parser = words(&CURVES))]
+    #[arg(long, default_value = "polylines", value_parser = words(&Curves::NAMED))]
     curves: Curves,
     /// How far chords and arcs may stray from the curve
     #[arg(long, value_name = "MM", default_value_t = 0.05, allow_negative_numbers = true)]
@@ -29,7 +25,7 @@ pub(super) struct CutterArgs {
     #[arg(long, value_name = "MM", default_value_t = 0.0, allow_negative_numbers = true)]
     kerf: f64,
     /// Notches as pen marks, as short cuts, or cut out as a V; the file to exchange has slits or Vs
-    #[arg(long, default_value = "marks", value_parser = words(&NOTCHES))]
+    #[arg(long, default_value = "marks", value_parser = words(&Notches::NAMED))]
     notches: Notches,
     /// Symmetric pieces as halves, for templates
     #[arg(long)]
@@ -43,6 +39,9 @@ pub(super) struct CutterArgs {
     /// Start each outline in the middle of its longest edge
     #[arg(long)]
     start_off_corner: bool,
+    /// Draw sewing lines and arrows for a pen into NAME-cut.svg; a machine that is told nothing cuts them
+    #[arg(long)]
+    pen_lines: bool,
     /// Write NAME.plt as well: HP-GL for pen plotters and older cutters
     #[arg(long)]
     #[allow(dead_code, reason = "what counts is whether it was typed")]
@@ -54,6 +53,10 @@ fn pairs() -> impl TypedValueParser<Value = NonZeroU32> {
 }
 
 impl CutterArgs {
+    pub(super) fn pen(&self) -> PenLines {
+        if self.pen_lines { PenLines::Drawn } else { PenLines::Left }
+    }
+
     pub(super) fn meaning(self) -> Options {
         let cutting = Cutting {
             tolerance: self.tolerance,

@@ -1,12 +1,14 @@
 //! What a person may choose about the files of a pattern.
 
+use super::card::CardArgs;
 use super::cutter::CutterArgs;
 use super::paper::{PaperArgs, PaperUse};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args};
 use engine::sheet::Print;
-use export::choice::{Choice, Options};
+use export::choice::{Choice, Measures, Only, Options};
 use export::dxf;
+use export::svg::PenLines;
 
 /// The flags.
 #[derive(Debug, Args)]
@@ -15,6 +17,8 @@ pub(super) struct FileArgs {
     paper: PaperArgs,
     #[command(flatten)]
     cutter: CutterArgs,
+    #[command(flatten)]
+    card: CardArgs,
 }
 
 /// What is chosen; what is not said here is said by the sheet.
@@ -24,25 +28,34 @@ pub struct FileChoices {
     pub paper: PaperUse,
     /// For cutters and plotters.
     pub cut: dxf::Options,
+    /// Which files.
+    pub only: Only,
+    /// On the work card.
+    pub measures: Measures,
+    /// For home cutting machines alone.
+    pub pen: PenLines,
     /// What was typed, whether or not it is as by itself.
     pub given: Vec<Choice>,
 }
 
 impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
-        choices(self.paper, self.cutter, given)
+        let (only, measures) = self.card.meaning();
+        FileChoices { only, measures, ..choices(self.paper, self.cutter, given) }
     }
 }
 
 /// What is chosen by these flags.
 pub(super) fn choices(paper: PaperArgs, cutter: CutterArgs, given: Vec<Choice>) -> FileChoices {
-    FileChoices { paper: paper.meaning(), cut: cutter.meaning(), given }
+    let pen = cutter.pen();
+    FileChoices { paper: paper.meaning(), cut: cutter.meaning(), pen, given, ..FileChoices::default() }
 }
 
 impl FileChoices {
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
-        Options { print: self.paper.options(print), cut: self.cut.clone() }
+        let (print, cut) = (self.paper.options(print), self.cut.clone());
+        Options { print, cut, pen: self.pen, only: self.only, measures: self.measures }
     }
 }
 

@@ -2,8 +2,27 @@
 
 use super::files::FileChoices;
 use crate::output::Replace;
+use clap_complete::Shell;
 use engine::quantity::Units;
 use std::path::PathBuf;
+
+/// A command line that was understood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Call {
+    /// What is to be done.
+    pub request: Request,
+    /// How much is said about it.
+    pub voice: Voice,
+}
+
+/// How much is said where all goes well.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Voice {
+    /// The whole answer.
+    Usual,
+    /// Nothing for a person.
+    Quiet,
+}
 
 /// What is to be done.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,6 +73,20 @@ pub enum Request {
     Class(Box<ClassRequest>),
     /// Print the JSON Schema of a sheet.
     Schema,
+    /// Print what makes a shell complete words.
+    Completions {
+        /// Which shell.
+        shell: Shell,
+    },
+    /// Write the manual pages.
+    Man {
+        /// The folder for them.
+        into: PathBuf,
+        /// Which files may be replaced.
+        replace: Replace,
+    },
+    /// Print the licences.
+    Licences,
     /// Write a sheet to fill in.
     New {
         /// Where.
@@ -61,6 +94,23 @@ pub enum Request {
         /// In which unit.
         units: Units,
     },
+}
+
+impl Request {
+    /// The shape of the answer.
+    pub fn answer(&self) -> AnswerAs {
+        match self {
+            Self::Draft { reading, .. }
+            | Self::Walk { reading, .. }
+            | Self::Work { reading, .. }
+            | Self::Check { reading }
+            | Self::Inspect { reading } => reading.answer,
+            Self::Finishes { answer, .. } => *answer,
+            Self::Class(class) => class.answer,
+            Self::Schema => AnswerAs::Json,
+            Self::New { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => AnswerAs::Text,
+        }
+    }
 }
 
 /// A class, and how it is wanted.
@@ -100,7 +150,7 @@ pub enum Redo {
 /// Which sheet, and how to answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Reading {
-    /// The file.
+    /// The file; `-` is standard input.
     pub sheet: PathBuf,
     /// In which shape.
     pub answer: AnswerAs,

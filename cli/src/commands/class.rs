@@ -26,7 +26,7 @@ use std::path::Path;
 use total::Total;
 
 pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
-    let base = Base::read(&request.base).map_err(|e| Stop::unusable(e.render(true)))?;
+    let base = Base::read(&request.base).map_err(|e| Stop::unread(&e))?;
     let people = People::read(&request.people, request.units.unwrap_or(base.units()))
         .map_err(|e| Stop::plain(&format!("{}: {e}", request.people.display()), &e.next()))?;
     let chosen = only::chosen(&people.persons, &request.only)?;

@@ -1,16 +1,17 @@
 //! Files that were drawn already: read back, measured, looked over.
 
-use super::record;
 use super::stop::Stop;
+use super::{input, record};
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::terminal::{checks, drawn};
 use engine::finding::Level;
+use export::mark::PROGRAM;
 use export::number::millionth;
 use export::read::{Format, LARGEST, Outlines, ReadError, Walked};
+use export::record::VERSION;
 use export::validate::Doubt;
 use serde_json::{Value, json};
-use std::fs::{self, File};
 use std::io::Read;
 use std::path::Path;
 
@@ -48,7 +49,7 @@ pub(super) fn inspect(reading: &Reading) -> Result<Answer, Stop> {
     let bytes = contents(&reading.sheet)?;
     let findings = export::validate::exchange(&bytes).map_err(|e| unreadable(&reading.sheet, &e))?;
     let out = match reading.answer {
-        AnswerAs::Json => record::doubts(&reading.sheet.display().to_string(), &findings)?,
+        AnswerAs::Json => record::doubts(&name(&reading.sheet), &findings)?,
         AnswerAs::Text => checks::doubts(&findings) + verdict(&findings),
     };
     let limit = if reading.warnings == Warnings::Refused { Level::Warning } else { Level::Refusal };
@@ -69,13 +70,13 @@ fn verdict(findings: &[Doubt]) -> &'static str {
 /// At most one byte more than is ever read, whatever the file claims to be.
 fn contents(file: &Path) -> Result<Vec<u8>, Stop> {
     let trouble = |cause: &dyn std::fmt::Display| {
-        Stop::plain(&format!("{} cannot be read: {cause}", file.display()), "check its name and its folder")
+        Stop::plain(&format!("{} cannot be read: {cause}", name(file)), "check its name and its folder")
     };
-    if fs::metadata(file).map_err(|e| trouble(&e))?.is_dir() {
+    if file.is_dir() {
         return Err(trouble(&"it is a folder"));
     }
     let mut bytes = Vec::new();
-    let opened = File::open(file).map_err(|e| trouble(&e))?;
+    let opened = input::open(file).map_err(|e| trouble(&e))?;
     opened.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|e| trouble(&e))?;
     Ok(bytes)
 }
@@ -84,7 +85,11 @@ fn contents(file: &Path) -> Result<Vec<u8>, Stop> {
 fn unreadable(file: &Path, e: &ReadError) -> Stop {
     let said = e.to_string();
     let (what, next) = said.rsplit_once(": ").unwrap_or((&said, "save it again"));
-    Stop::plain(&format!("{} cannot be used: {what}", file.display()), next)
+    Stop::plain(&format!("{} cannot be used: {what}", name(file)), next)
+}
+
+fn name(file: &Path) -> String {
+    input::name(file).display().to_string()
 }
 
 /// Millimetres and percent with six decimals, as everywhere in the record.
@@ -116,7 +121,9 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Doubt]) -> 
                 "unit": unit, "text": f.text, "next": f.next })
     });
     let all = json!({
-        "file": file.display().to_string(),
+        "version": VERSION,
+        "program": PROGRAM,
+        "file": name(file),
         "units": "mm",
         "lines": lines.collect::<Value>(),
         "seams": seams.collect::<Value>(),

@@ -24,7 +24,7 @@ pub(super) fn all(read: &Read, choices: &FileChoices) -> Result<Files, Stop> {
     let options = choices.options(&read.sheet.print);
     let pattern = Pattern { drawing: &read.made.drawing, garment: &read.made.garment };
     table::check(&choices.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
-    let exporters = table::written(&choices.given);
+    let exporters = table::written(&choices.given, &options);
     let made: Vec<Result<Made, ExportError>> = thread::scope(|scope| {
         let running: Vec<_> = exporters.iter().map(|e| scope.spawn(|| e.write(&pattern, &options))).collect();
         running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic))).collect()
@@ -50,7 +50,7 @@ pub(super) fn in_turn(
 ) -> Result<Vec<Ready>, Unmade> {
     let one =
         |exporter: &'static Exporter| named(exporter, stem, exporter.write(pattern, options)).map(|(ready, _)| ready);
-    table::written(&choices.given).into_iter().map(one).collect()
+    table::written(&choices.given, options).into_iter().map(one).collect()
 }
 
 /// A file that cannot be made, and what to do.

@@ -9,7 +9,9 @@ use crate::terminal::{heading, wrapped};
 use engine::finish::{Demand, FinishKind, Settings, Skin, Takes, Ways};
 use engine::keys::finish;
 use engine::sheet::{ClothKind, Opening};
+use export::mark::PROGRAM;
 use export::profile::{Panel, strip};
+use export::record::VERSION;
 use serde_json::{Value, json};
 use std::path::Path;
 
@@ -19,9 +21,13 @@ pub(super) fn run(picture: Option<&Path>, answer: AnswerAs) -> Result<Answer, St
     }
     let text = match answer {
         AnswerAs::Text => text(picture),
-        AnswerAs::Json => format!("{:#}\n", Value::Array(FinishKind::all().map(record).collect())),
+        AnswerAs::Json => format!("{:#}\n", json!({ "version": VERSION, "program": PROGRAM, "finishes": all() })),
     };
     Ok(Answer::done(text))
+}
+
+fn all() -> Value {
+    FinishKind::all().map(record).collect()
 }
 
 fn takes(kind: FinishKind) -> &'static str {

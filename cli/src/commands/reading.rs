@@ -1,13 +1,16 @@
 //! From a sheet's file to a garment, or to the reasons why not.
 
-use super::record;
 use super::stop::Stop;
+use super::{input, record};
 use crate::args::{AnswerAs, Reading, Warnings};
 use crate::sheet::words::{listed, nearest};
+use crate::sheet::{ReadError, read_file, read_from};
 use crate::terminal::{plain, refusal};
 use engine::Made;
 use engine::finding::{Finding, Level};
 use engine::sheet::Sheet;
+use std::io;
+use std::path::Path;
 
 /// A sheet that was read, and what came of it.
 pub(super) struct Read {
@@ -18,7 +21,7 @@ pub(super) struct Read {
 
 /// Reads the sheet and makes the garment.
 pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
-    let (source, sheet) = crate::sheet::read_file(&reading.sheet).map_err(|e| Stop::unusable(e.render(true)))?;
+    let (source, sheet) = from(&reading.sheet).map_err(|e| Stop::unread(&e))?;
     let sheet = match &reading.variant {
         Some(name) => taking(&sheet, name)?,
         None => sheet,
@@ -27,6 +30,10 @@ pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
         Ok(made) => Ok(Read { sheet, made, source }),
         Err(stop) => Err(refused(reading, &sheet, &source, &stop.findings)),
     }
+}
+
+fn from(file: &Path) -> Result<(String, Sheet), ReadError> {
+    if input::is_piped(file) { read_from(io::stdin(), &input::name(file)) } else { read_file(file) }
 }
 
 /// The sheet of one of its variants.
@@ -44,7 +51,7 @@ fn taking(sheet: &Sheet, name: &str) -> Result<Sheet, Stop> {
 }
 
 fn refused(reading: &Reading, sheet: &Sheet, source: &str, findings: &[Finding]) -> Stop {
-    let err = refusal::render(&reading.sheet, source, findings, sheet.units);
+    let err = refusal::render(&input::name(&reading.sheet), source, findings, sheet.units);
     match reading.answer {
         AnswerAs::Text => Stop::refused(String::new(), err),
         AnswerAs::Json => match record::findings(&sheet.name, sheet.units, findings) {

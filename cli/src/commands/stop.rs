@@ -1,25 +1,73 @@
 //! Why a command ends early.
 
+use super::record;
 use crate::answer::{Answer, End};
+use crate::args::AnswerAs;
+use crate::sheet::ReadError;
 use crate::terminal;
+use engine::finding::Level;
+use export::validate::Doubt;
 
 /// Why a command ended early, ready to be shown.
 #[derive(Debug)]
-pub(super) struct Stop(pub(super) Answer);
+pub(super) struct Stop {
+    answer: Answer,
+    /// The same for a program, where the answer has nothing for one yet.
+    pub(super) doubts: Vec<Doubt>,
+}
+
+/// One reason, as programs get it.
+pub(super) fn refusal(code: &'static str, place: &str, what: &str, next: &str) -> Doubt {
+    let [place, text, next] = [place, what, next].map(str::to_owned);
+    Doubt { code, level: Level::Refusal, place, measured: None, text, next }
+}
 
 impl Stop {
     /// The sheet was understood, and refused; `out` is for those who pipe it.
     pub(super) const fn refused(out: String, err: String) -> Self {
-        Self(Answer { out, err, end: End::Refused })
+        Self { answer: Answer { out, err, end: End::Refused }, doubts: Vec::new() }
     }
 
     /// The input cannot be used.
     pub(super) const fn unusable(err: String) -> Self {
-        Self(Answer { out: String::new(), err, end: End::Unusable })
+        Self { answer: Answer { out: String::new(), err, end: End::Unusable }, doubts: Vec::new() }
     }
 
     /// One thing that went wrong, and what to do.
     pub(super) fn plain(what: &str, next: &str) -> Self {
-        Self::unusable(terminal::trouble(what, next))
+        let doubts = vec![refusal("command", "", what, next)];
+        Self { doubts, ..Self::unusable(terminal::trouble(what, next)) }
     }
+
+    /// The sheet cannot be read.
+    pub(super) fn unread(e: &ReadError) -> Self {
+        let doubts = match e {
+            ReadError::Sheet { problems, .. } => {
+                let one = |(line, key, what, next): (usize, &str, &str, &str)| {
+                    let place = if key.is_empty() { format!("line {line}") } else { format!("line {line}, {key}") };
+                    refusal("sheet", &place, what, next)
+                };
+                problems.told().map(one).collect()
+            }
+            other => vec![file(&other.to_string())],
+        };
+        Self { doubts, ..Self::unusable(e.render(true)) }
+    }
+
+    /// The answer, in the shape that was asked for.
+    pub(super) fn told(self, shape: AnswerAs) -> Answer {
+        if shape == AnswerAs::Text || !self.answer.out.is_empty() {
+            return self.answer;
+        }
+        match record::doubts("", &self.doubts) {
+            Ok(out) => Answer { out, ..self.answer },
+            Err(stop) => stop.answer,
+        }
+    }
+}
+
+/// The error's own words end with what to do.
+fn file(said: &str) -> Doubt {
+    let (what, next) = said.split_once("; ").unwrap_or((said, ""));
+    refusal("file", "", what, next)
 }

@@ -69,8 +69,16 @@ impl ReadError {
 /// # Errors
 /// [`ReadError`] where the file cannot be read or is no sheet.
 pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
-    let source = read_text(path)?;
-    let path_label = path.display().to_string();
+    read_from(open(path)?, path)
+}
+
+/// The same from anything that can be read, called by a name in messages.
+///
+/// # Errors
+/// [`ReadError`] where it cannot be read or is no sheet.
+pub fn read_from(from: impl Read, name: &Path) -> Result<(String, Sheet), ReadError> {
+    let source = text_from(from, name)?;
+    let path_label = name.display().to_string();
     match read(&source, &path_label) {
         Ok(sheet) => Ok((source, sheet)),
         Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
@@ -79,31 +87,38 @@ pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
 
 /// The text of a file.
 pub(super) fn read_text(path: &Path) -> Result<String, ReadError> {
-    let bytes = bytes_of(path)?;
+    text_from(open(path)?, path)
+}
+
+fn open(path: &Path) -> Result<File, ReadError> {
+    if path.is_dir() {
+        return Err(ReadError::Folder(path.to_owned()));
+    }
+    File::open(path).map_err(|cause| match cause.kind() {
+        io::ErrorKind::NotFound => ReadError::NotThere(path.to_owned()),
+        _ => ReadError::Unreadable { path: path.to_owned(), cause },
+    })
+}
+
+fn text_from(from: impl Read, name: &Path) -> Result<String, ReadError> {
+    let bytes = bytes_of(from, name)?;
     if bytes.iter().all(u8::is_ascii_whitespace) {
-        return Err(ReadError::Empty(path.to_owned()));
+        return Err(ReadError::Empty(name.to_owned()));
     }
     String::from_utf8(bytes).map_err(|bad| {
         let good = bad.utf8_error().valid_up_to();
         let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
-        ReadError::NotUtf8 { path: path.to_owned(), line }
+        ReadError::NotUtf8 { path: name.to_owned(), line }
     })
 }
 
-fn bytes_of(path: &Path) -> Result<Vec<u8>, ReadError> {
-    let unreadable = |cause: io::Error| match cause.kind() {
-        io::ErrorKind::NotFound => ReadError::NotThere(path.to_owned()),
-        _ => ReadError::Unreadable { path: path.to_owned(), cause },
-    };
-    if path.is_dir() {
-        return Err(ReadError::Folder(path.to_owned()));
-    }
-    let file = File::open(path).map_err(unreadable)?;
+fn bytes_of(from: impl Read, name: &Path) -> Result<Vec<u8>, ReadError> {
     let mut bytes = Vec::new();
     // One byte more than allowed tells "too big" apart, and a device that never ends stops here.
-    file.take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    let read = from.take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes);
+    read.map_err(|cause| ReadError::Unreadable { path: name.to_owned(), cause })?;
     if bytes.len() > MAX_BYTES {
-        return Err(ReadError::TooBig(path.to_owned()));
+        return Err(ReadError::TooBig(name.to_owned()));
     }
     Ok(bytes)
 }

@@ -45,6 +45,11 @@ impl Problems {
         &self.list
     }
 
+    /// Line, key, what is wrong and what to do, of every problem in the order of the file.
+    pub fn told(&self) -> impl Iterator<Item = (usize, &str, &str, &str)> {
+        self.list.iter().zip(&self.lines).map(|(p, line)| (*line, p.key.as_str(), p.title.as_str(), p.help.as_str()))
+    }
+
     /// For people: file, line, the offending text pointed at, and what to do.
     /// `source` is the text that was read; `color` asks for terminal colours.
     pub fn render(&self, source: &str, path_label: &str, color: bool) -> String {

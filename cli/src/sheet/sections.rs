@@ -3,12 +3,14 @@
 use super::value::Value;
 use super::walk::Table;
 use engine::base::Base;
-use engine::keys::{Field, body, elastic, fabric, gusset, print, seams, style, trial};
+use engine::finish::FinishKind;
+use engine::keys::{Edges, Field, body, elastic, fabric, gusset, print, seams, style, trial};
 use engine::quantity::{Length, Ratio};
 use engine::sheet::{
-    Body, ClothKind, Elastic, Fabric, Gusset, Lining, Opening, Print, SeamKind, Seams, Style, Trial, Verdict,
+    Body, ClothKind, Elastic, Fabric, Gusset, Lining, Print, SeamKind, Seams, Section, Style, Trial, Verdict,
     WaistLevel,
 };
+use std::collections::BTreeMap;
 
 /// The section of an alternative.
 pub(super) const ALTERNATIVE: &str = "alternative";
@@ -103,11 +105,17 @@ pub(super) fn print(t: &Table) -> Print {
 }
 
 pub(super) fn trial(t: &Table) -> Option<Trial> {
-    let edge = t.text(trial::EDGE)?;
     Some(Trial {
         date: t.text(trial::DATE),
-        edge: Opening::ALL.into_iter().find(|o| o.name() == edge)?,
+        edge: t.word(trial::EDGE, &Edges::WORDS)?,
+        section: t.word(trial::SECTION, &Section::ALL),
+        finish: t.text(trial::FINISH).and_then(|word| FinishKind::named(&word)),
+        elastic: t.text(trial::ELASTIC),
         reduction: t.percent(trial::REDUCTION),
+        length: t.length(trial::LENGTH),
+        sections: t.parts(trial::SECTIONS),
+        worn_stretch: t.percent(trial::WORN_STRETCH),
+        cloth: t.text(trial::CLOTH),
         verdict: t.word(trial::VERDICT, &Verdict::ALL)?,
         note: t.text(trial::NOTE),
     })
@@ -125,6 +133,10 @@ impl Table {
 
     fn percent<W>(&self, key: Field<W>) -> Option<Ratio> {
         if let Some(Value::Percent(it)) = self.value(key) { Some(*it) } else { None }
+    }
+
+    fn parts<W>(&self, key: Field<W>) -> BTreeMap<Section, Ratio> {
+        if let Some(Value::Sections(it)) = self.value(key) { it.clone() } else { BTreeMap::new() }
     }
 
     fn share<W>(&self, key: Field<W>) -> Option<f64> {

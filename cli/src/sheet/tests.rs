@@ -88,7 +88,7 @@ fn a_sheet_becomes_typed_quantities() {
     assert_eq!(sheet.finish.left_leg.sections.get(&Section::Back).map(|r| r.percent()), Some(10.0));
     assert_eq!(sheet.elastics["soft 12"].pull.len(), 2);
     assert_eq!(sheet.print.paper, Some(Paper::A4));
-    assert_eq!(sheet.trials[0].edge, Opening::LeftLeg);
+    assert_eq!(sheet.trials[0].edge, Edges::LeftLeg);
 }
 
 #[test]

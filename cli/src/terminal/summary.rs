@@ -3,7 +3,7 @@
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{ElasticCut, Garment, Mark, OpeningWalk, Piece, Source, Used, Value, Variant};
+use engine::garment::{ElasticCut, Garment, OpeningWalk, Piece, Source, Used, Value, Variant};
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
@@ -179,7 +179,7 @@ fn totals(garment: &Garment, say: Speech) -> String {
 }
 
 /// Beside the table of openings as worn.
-const SHORTER: &str = "  shorter: at rest against the body, by the ease of the cloth and the reduction together\n";
+const SHORTER: &str = "shorter: at rest against the body, by the ease of the cloth and the reduction together";
 
 /// How every opening sits on the body. What is not known is left empty.
 fn worn(garment: &Garment, say: Speech) -> String {
@@ -208,7 +208,9 @@ fn worn(garment: &Garment, say: Speech) -> String {
             known(worn.pressure_kpa),
         ]);
     }
-    heading("Worn (pressure is an indicative average, and only where a pull test is given)") + &table.text() + SHORTER
+    heading("Worn (pressure is an indicative average, and only where a pull test is given)")
+        + &table.text()
+        + &format!("  {}\n", wrapped(SHORTER, 2))
 }
 
 /// Where to pin: the marks of every elastic, each with its place on the edge. Legs that are alike
@@ -223,20 +225,27 @@ fn marks(garment: &Garment, say: Speech) -> String {
         (&format!("along edge {unit}"), Right),
     ]);
     let told = alike(garment);
-    for (opening, mark) in told.iter().flat_map(|(name, marks)| marks.iter().map(move |mark| (*name, mark))) {
-        let (elastic, edge) = (say.bare(mark.along_elastic, Fineness::Tape), say.bare(mark.along_edge, Fineness::Tape));
-        table.line([opening.to_owned(), mark.label.clone(), mark.place.name(), elastic, edge]);
+    for (opening, elastic) in &told {
+        for mark in &elastic.marks {
+            let along = elastic.joining.ends.in_allowance() + mark.along_elastic;
+            let (along, edge) = (say.bare(along, Fineness::Tape), say.bare(mark.along_edge, Fineness::Tape));
+            table.line([(*opening).to_owned(), mark.label.clone(), mark.place.name(), along, edge]);
+        }
     }
-    if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() }
+    if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() + COUNTED }
 }
 
-fn alike(garment: &Garment) -> Vec<(&'static str, &[Mark])> {
-    let mut told: Vec<(&'static str, &[Mark])> = Vec::new();
+/// Under the table of marks.
+const COUNTED: &str = "  counted from the cut end of the elastic, of a ring from the middle of its joint\n";
+
+fn alike(garment: &Garment) -> Vec<(&'static str, &ElasticCut)> {
+    let mut told: Vec<(&'static str, &ElasticCut)> = Vec::new();
+    let is_alike = |a: &ElasticCut, b: &ElasticCut| a.marks == b.marks && a.joining.ends == b.joining.ends;
     for (opening, elastic) in garment.openings.iter().filter_map(|o| o.elastic.as_ref().map(|e| (o.opening, e))) {
         match told.last_mut() {
-            Some((name, marks)) if opening == Opening::RightLeg && *marks == elastic.marks => *name = "either leg",
+            Some((name, left)) if opening == Opening::RightLeg && is_alike(left, elastic) => *name = "either leg",
             _ if elastic.marks.is_empty() => {}
-            _ => told.push((opening.name(), &elastic.marks)),
+            _ => told.push((opening.name(), elastic)),
         }
     }
     told

@@ -102,7 +102,7 @@ fn elastic() -> ElasticCut {
         basis: Basis::Body,
         finished_length: 736.0,
         cut_length: 750.0,
-        joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::RightSideSeam, from_first_mark: 552.0 },
+        joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::RightSideSeam, to_first_mark: 0.0 },
         growth: None,
         in_hand: None,
         marks: vec![
@@ -147,7 +147,12 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 12".into(), width: 12.0, cut_length: 780.0 }],
+        elastics: vec![engine::garment::ElasticTotal {
+            name: "soft 12".into(),
+            width: 12.0,
+            cut_length: 780.0,
+            in_hand: 780.0,
+        }],
         checks: vec![
             BodyFact::Child.into(),
             WornFact::Tight { opening: Opening::Top, stretch: 62.5, most: 50.0 }.into(),
@@ -198,14 +203,14 @@ fn legs_that_are_alike_are_told_once() {
         garment.used.push(used(finish::BITE.on(leg), Value::Mm(3.0), Source::Default, ""));
     }
     let text = stripped(&summary::render(&garment, Units::Cm, Path::new("out"), &[]));
-    has(&text, &["either leg", "1/4", "centre front", "18.4", "20.0"]);
+    has(&text, &["either leg", "1/4", "centre front", "19.1", "20.0"]);
     has(&text, &["finish of either leg: bite 0.3 cm"]);
     assert_eq!(text.matches("centre front").count(), 2, "{text}");
     if let Some(right) = &mut garment.openings[2].elastic {
         right.marks.pop();
     }
     let text = stripped(&summary::render(&garment, Units::Cm, Path::new("out"), &[]));
-    has(&text, &["right leg", "0", "left side seam", "0.0", "0.0"]);
+    has(&text, &["right leg", "0", "left side seam", "0.7", "0.0"]);
     assert!(!text.contains("either leg  "), "{text}");
 }
 

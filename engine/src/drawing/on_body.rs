@@ -42,6 +42,45 @@ pub struct View {
     pub seen: Seen,
     /// Tones and lines.
     pub shapes: Vec<Shape>,
+    /// What the edges are called, for a picture that names them.
+    pub labels: Vec<Label>,
+}
+
+/// The name of a part, at a place on it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Label {
+    /// Which part.
+    pub part: Part,
+    /// On it.
+    pub at: Point,
+}
+
+/// A part of the garment that a picture names. Left and right are the wearer's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The edge round the body.
+    TopEdge,
+    /// The edge round the left leg.
+    LeftLeg,
+    /// The edge round the right leg.
+    RightLeg,
+    /// Where front and back meet.
+    SideSeam,
+    /// Between the legs.
+    Gusset,
+}
+
+impl Part {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::TopEdge => "top edge",
+            Self::LeftLeg => "left leg",
+            Self::RightLeg => "right leg",
+            Self::SideSeam => "side seam",
+            Self::Gusset => "gusset",
+        }
+    }
 }
 
 /// A tone, closed, or a line, open.
@@ -80,6 +119,10 @@ impl Ink {
 }
 
 impl View {
+    pub(crate) const fn of(seen: Seen) -> Self {
+        Self { seen, shapes: Vec::new(), labels: Vec::new() }
+    }
+
     /// The smallest box round everything.
     pub fn bounds(&self) -> Rect {
         self.shapes.iter().map(|s| s.path.bounds()).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
@@ -99,6 +142,9 @@ impl View {
     pub(crate) fn mirrored(mut self) -> Self {
         for shape in &mut self.shapes {
             shape.path = shape.path.map(|p: Point| Point::new(-p.x, p.y));
+        }
+        for label in &mut self.labels {
+            label.at.x = -label.at.x;
         }
         self
     }

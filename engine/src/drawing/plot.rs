@@ -1,14 +1,17 @@
 //! From the record to the neutral drawing: roles, notches, text and where it stands.
 
-use super::{label, texts};
+use super::{label, numbers, texts};
 use crate::curve::Path;
 use crate::draft::Draft;
-use crate::drawing::{Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, Variant, Vertex};
+use crate::drawing::{
+    Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Variant, Vertex,
+};
 use crate::garment::{self, Garment, Outline};
 use crate::on_body::on_body;
 use crate::plan::Plan;
 use crate::sheet::Trial;
 use crate::topology::OutlineEdge;
+use crate::words::card::card;
 use kurbo::Line;
 
 /// Draws a garment; its variants each have a plan of their own.
@@ -16,7 +19,7 @@ pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Pl
     let own = pieces(garment, plan);
     let others = garment.variants.iter().zip(variants);
     let variant = |(a, plan): (&garment::Variant, &Plan)| {
-        let pieces = pieces(&a.garment, plan).into_iter().map(|p| same_title_where_alike(p, &own)).collect();
+        let pieces = pieces(&a.garment, plan).into_iter().map(|p| same_pattern_where_alike(p, &own)).collect();
         Variant { name: a.name.clone(), pieces }
     };
     Drawing {
@@ -26,15 +29,18 @@ pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Pl
         notes: texts::notes(garment, plan, variants, trials),
         pieces: own,
         on_body: on_body(draft, plan),
+        card: card(garment, plan),
     }
 }
 
-/// A piece that a variant leaves as it is carries no other name either.
-fn same_title_where_alike(mut piece: Piece, own: &[Piece]) -> Piece {
+/// A piece that a variant leaves as it is belongs to no other pattern either.
+fn same_pattern_where_alike(mut piece: Piece, own: &[Piece]) -> Piece {
     let Some(other) = own.iter().find(|other| other.name == piece.name) else { return piece };
     let text = std::mem::replace(&mut piece.text, other.text.clone());
-    // The title is the first line.
-    if piece != *other || text.get(1..) != other.text.get(1..) {
+    let told = |text: &[TextLine]| -> Vec<TextLine> {
+        text.iter().filter(|line| line.style != TextStyle::Pattern).cloned().collect()
+    };
+    if piece != *other || told(&text) != told(&other.text) {
         piece.text = text;
     }
     piece
@@ -73,6 +79,7 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
             .chain(p.folds.iter().map(|e| open(Role::Finished, e)))
             .collect(),
         notches: p.notches.iter().map(notch).collect(),
+        numbers: numbers::on_piece(p, garment),
         text: texts::on_piece(p, garment, plan),
         text_box,
     }

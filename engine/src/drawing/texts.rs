@@ -17,11 +17,11 @@ pub(super) fn on_piece(p: &Piece, garment: &Garment, plan: &Plan) -> Vec<TextLin
     let speech = Speech(garment.units);
     let extent = if p.on_fold { Extent::HalfOnFold } else { Extent::Full };
     let mut lines = vec![
-        TextLine { style: TextStyle::Title, text: piece::title(&garment.name, p.id.name()) },
+        TextLine { style: TextStyle::Title, text: p.id.name().to_owned() },
+        TextLine { style: TextStyle::Pattern, text: piece::pattern(&garment.name, garment.date.as_deref()) },
         TextLine { style: TextStyle::Cutting, text: piece::cutting(p.quantity, &p.material, extent) },
     ];
     lines.extend(details(p, garment, plan, speech).into_iter().map(body));
-    lines.extend(garment.date.iter().map(|d| body(d.clone())));
     lines
 }
 

@@ -57,12 +57,12 @@ impl Edges {
     /// Every section of finishes, in the order of a sheet; what comes later lies over it.
     pub const ALL: [Self; 4] = [Self::Top, Self::Legs, Self::LeftLeg, Self::RightLeg];
 
-    /// Every choice, with the words an alternative uses.
+    /// Every choice, with the words an alternative or a trial uses.
     pub const WORDS: [(&'static str, Self); 4] = [
-        (Opening::Top.name(), Self::Top),
-        ("legs", Self::Legs),
-        (Opening::LeftLeg.name(), Self::LeftLeg),
-        (Opening::RightLeg.name(), Self::RightLeg),
+        (Self::Top.name(), Self::Top),
+        (Self::Legs.name(), Self::Legs),
+        (Self::LeftLeg.name(), Self::LeftLeg),
+        (Self::RightLeg.name(), Self::RightLeg),
     ];
 
     /// The openings these edges are.
@@ -72,6 +72,16 @@ impl Edges {
             Self::Legs => &[Opening::LeftLeg, Opening::RightLeg],
             Self::LeftLeg => &[Opening::LeftLeg],
             Self::RightLeg => &[Opening::RightLeg],
+        }
+    }
+
+    /// The word of an alternative or a trial.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Top => Opening::Top.name(),
+            Self::Legs => "legs",
+            Self::LeftLeg => Opening::LeftLeg.name(),
+            Self::RightLeg => Opening::RightLeg.name(),
         }
     }
 

@@ -1,6 +1,6 @@
 //! How long an elastic or a band is cut, how it is joined, and where it is marked.
 
-use crate::construct::ring::Ring;
+use crate::construct::ring::{MarkAt, Ring};
 use crate::finish::Takes;
 use crate::garment::{BandCut, ElasticCut, ElasticTotal, Ends, Joining, Mark, Meeting, OpeningWalk};
 use crate::plan::{FinishPlan, Plan};
@@ -23,7 +23,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
         PutOn::Flat => 2.0 * plan.seams.side,
     };
     let cut_length = before.iter().sum::<f64>() + more;
-    let marks = marks(ring, &before);
+    let marks = marks(ring, finish, &before);
     let reduction = 100.0 * (1.0 - finished_length / ring.total());
     Some(ElasticCut {
         name: elastic.name.clone(),
@@ -32,7 +32,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
         basis: of.basis,
         finished_length,
         cut_length,
-        joining: joining(plan, finish, &before),
+        joining: joining(plan, finish, &marks),
         growth: Some(100.0 * growth).filter(|percent| *percent > 0.0),
         in_hand: is_laid_on(finish, reduction).then(|| in_hand(cut_length)),
         marks,
@@ -58,8 +58,8 @@ pub(crate) fn in_hand(cut_length: f64) -> f64 {
     1.05 * cut_length + HOLD
 }
 
-/// Where the ends of an elastic or band meet, and how far that is from mark 1, mm. A ring is joined
-/// in the back, where no seam is; a flat one ends in the last side seam.
+/// Where the ends of an elastic or band meet, and how far that is from where its opening begins, mm. A
+/// ring is joined in the back, where no seam is; a flat one ends in the last side seam.
 pub(crate) fn meeting(finish: &FinishPlan, lengths: &[f64]) -> (f64, Meeting) {
     let first = |n: usize| lengths.iter().take(n).sum::<f64>();
     let at = meets(finish);
@@ -82,32 +82,43 @@ pub(crate) const fn meets(finish: &FinishPlan) -> Meeting {
     }
 }
 
-fn joining(plan: &Plan, finish: &FinishPlan, lengths: &[f64]) -> Joining {
-    let (from_first_mark, at) = meeting(finish, lengths);
+fn joining(plan: &Plan, finish: &FinishPlan, marks: &[Mark]) -> Joining {
     let ends = match (finish.kind.takes(), finish.put_on) {
         (Takes::Strip, PutOn::Round) => Ends::Seamed,
         (Takes::Strip, PutOn::Flat) => Ends::CaughtInSeam,
         (_, PutOn::Round) => Ends::Lapped(finish.overlap),
         (_, PutOn::Flat) => Ends::ThroughAllowances(plan.seams.side),
     };
-    Joining { ends, at, from_first_mark }
+    let to_first_mark = marks.first().map_or(0.0, |m| m.along_elastic);
+    Joining { ends, at: meets(finish), to_first_mark }
 }
 
-fn marks(ring: &Ring, lengths: &[f64]) -> Vec<Mark> {
-    let before = |list: &[f64], i: usize, share: f64| list[..i].iter().sum::<f64>() + share * list[i];
+/// Numbered and measured from where the ends meet: what a person counts from.
+fn marks(ring: &Ring, finish: &FinishPlan, lengths: &[f64]) -> Vec<Mark> {
     // An edge is marked as cut, before it is washed.
     let as_cut: Vec<f64> = ring.lines.iter().map(crate::curve::Path::length).collect();
-    ring.marks
-        .iter()
-        .enumerate()
-        .map(|(k, m)| Mark {
-            label: (k + 1).to_string(),
-            place: m.place,
-            along_elastic: before(lengths, m.arc, m.share),
-            along_edge: before(&as_cut, m.arc, m.share),
-        })
-        .collect()
+    let along = |list: &[f64], m: &MarkAt| {
+        let from_start = list[..m.arc].iter().sum::<f64>() + m.share * list[m.arc];
+        let (start, _) = meeting(finish, list);
+        let whole: f64 = list.iter().sum();
+        let along = (from_start - start).rem_euclid(whole);
+        // A whole turn is no way at all.
+        if whole - along < NOTHING { 0.0 } else { along }
+    };
+    let mut places: Vec<(MarkPlace, f64, f64)> =
+        ring.marks.iter().map(|m| (m.place, along(lengths, m), along(&as_cut, m))).collect();
+    places.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let mark = |(k, (place, along_elastic, along_edge)): (usize, (MarkPlace, f64, f64))| Mark {
+        label: (k + 1).to_string(),
+        place,
+        along_elastic,
+        along_edge,
+    };
+    places.into_iter().enumerate().map(mark).collect()
 }
+
+/// mm.
+const NOTHING: f64 = 1e-6;
 
 /// A band of the cloth: its length between the seams at its ends, its finished width, its marks.
 pub(crate) fn band(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]) -> Option<BandCut> {
@@ -116,14 +127,15 @@ pub(crate) fn band(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64
     }
     let length: f64 = lengths.iter().sum();
     let settings = &finish.settings;
+    let marks = marks(ring, finish, lengths);
     Some(BandCut {
         piece: band_piece(plan, settings.opening),
         length,
         width: settings.band_width,
         cut_length: length + 2.0 * settings.seam,
         reduction: 100.0 * (1.0 - length / ring.total()),
-        joining: joining(plan, finish, lengths),
-        marks: marks(ring, lengths),
+        joining: joining(plan, finish, &marks),
+        marks,
     })
 }
 
@@ -138,16 +150,9 @@ fn band_piece(plan: &Plan, opening: Opening) -> PieceId {
 }
 
 /// Where the marks of a band lie from its first end, mm; its ends themselves carry none.
-pub(crate) fn band_notches(finish: &FinishPlan, band: &BandCut, lengths: &[f64]) -> Vec<(MarkPlace, f64)> {
-    let (start, _) = meeting(finish, lengths);
-    let mut places: Vec<(MarkPlace, f64)> = band
-        .marks
-        .iter()
-        .map(|m| (m.place, (m.along_elastic - start).rem_euclid(band.length)))
-        .filter(|(_, along)| *along > NEAR_END && *along < band.length - NEAR_END)
-        .collect();
-    places.sort_by(|a, b| a.1.total_cmp(&b.1));
-    places
+pub(crate) fn band_notches(band: &BandCut) -> Vec<(MarkPlace, f64)> {
+    let places = band.marks.iter().map(|m| (m.place, m.along_elastic));
+    places.filter(|(_, along)| *along > NEAR_END && *along < band.length - NEAR_END).collect()
 }
 
 /// mm; a mark this near to an end is the end.
@@ -157,8 +162,10 @@ const NEAR_END: f64 = 0.5;
 pub(crate) fn totals(openings: &[OpeningWalk]) -> Vec<ElasticTotal> {
     let mut by_name: BTreeMap<&str, ElasticTotal> = BTreeMap::new();
     for e in openings.iter().filter_map(|o| o.elastic.as_ref()) {
-        let none = || ElasticTotal { name: e.name.clone(), width: e.width, cut_length: 0.0 };
-        by_name.entry(&e.name).or_insert_with(none).cut_length += e.cut_length;
+        let none = || ElasticTotal { name: e.name.clone(), width: e.width, cut_length: 0.0, in_hand: 0.0 };
+        let total = by_name.entry(&e.name).or_insert_with(none);
+        total.cut_length += e.cut_length;
+        total.in_hand += e.in_hand.unwrap_or(e.cut_length);
     }
     by_name.into_values().collect()
 }

@@ -4,7 +4,7 @@ use super::spline::{closed, mirrored, through};
 use super::worn::{Edges, Place, Worn};
 use crate::body::{Form, Lower};
 use crate::curve::Path;
-use crate::drawing::on_body::{Ink, Seen, View};
+use crate::drawing::on_body::{Ink, Label, Part, Seen, View};
 use crate::terms::WaistLevel;
 use kurbo::{Point, Vec2};
 
@@ -115,7 +115,7 @@ impl Scene<'_> {
 
     /// From the front or the back: the half to the right of the middle, and its mirror image.
     fn upright(&self, from: Seen, slices: &[Slice], edges: &Edges) -> View {
-        let mut view = View { seen: from, shapes: Vec::new() };
+        let mut view = View::of(from);
         let outer: Vec<Point> = self.apart_from_crotch(slices).map(Slice::side).collect();
         let crotch = Point::new(0.0, self.form.torso.height(self.lower.crotch));
         let legs = slices.iter().filter(|s| s.level > self.lower.crotch + 2.0).map(Slice::inside);
@@ -135,6 +135,7 @@ impl Scene<'_> {
         view.add(Ink::Seam, across(&reversed(&seam)));
         view.add(Ink::TopEdge, across(&top));
         view.add_both(Ink::LegEdge, &through(&leg));
+        view.labels = labels(&top, &side, &leg, Point::new(0.0, 0.5 * (seam[seam.len() - 1].y + lowest[0].y)));
         view
     }
 
@@ -147,7 +148,7 @@ impl Scene<'_> {
     }
 
     fn side(&self, slices: &[Slice]) -> View {
-        let mut view = View { seen: Seen::Side, shapes: Vec::new() };
+        let mut view = View::of(Seen::Side);
         let front: Vec<Point> = self.apart_from_crotch(slices).map(Slice::front).collect();
         let back: Vec<Point> = self.apart_from_crotch(slices).map(Slice::back).collect();
         view.add(Ink::Skin, closed(&[&front, &reversed(&back)]));
@@ -168,7 +169,7 @@ impl Scene<'_> {
 
     /// From below: the garment with its leg openings, and the gusset between them.
     fn below(&self) -> View {
-        let mut view = View { seen: Seen::Below, shapes: Vec::new() };
+        let mut view = View::of(Seen::Below);
         let hull = self.form.torso.section(self.form.torso.waist_to_hip());
         let fullest = self.slice(self.form.torso.waist_to_hip().min(0.7 * self.lower.crotch));
         let mut whole: Vec<Point> = fullest.points.iter().map(|p| Point::new(p.x, -p.y)).collect();
@@ -179,10 +180,8 @@ impl Scene<'_> {
         view.add(Ink::Cloth, mirrored(&[&whole]));
         view.add_both(Ink::Contour, &through(&whole));
         let (front, back) = (&self.worn.front, &self.worn.back);
-        // The halves of the gusset meet at its lowest point, which either reaches a little beside.
-        let before = front.leg.len().saturating_sub(1);
-        let opening: Vec<Point> =
-            front.leg.iter().take(before).chain(back.leg.iter().rev().skip(1)).map(from_below).collect();
+        // The halves of the gusset meet at its lowest point.
+        let opening: Vec<Point> = front.leg.iter().chain(back.leg.iter().rev().skip(1)).map(from_below).collect();
         view.add_both(Ink::Skin, &closed(&[&opening]));
         for seam in [&front.gusset_seam, &back.gusset_seam] {
             view.add(Ink::Seam, across(&reversed(&seen(seam, from_below))));
@@ -190,6 +189,20 @@ impl Scene<'_> {
         view.add_both(Ink::LegEdge, &through(&opening));
         view
     }
+}
+
+/// What an edge is called, at the middle of it: lines of the wearer's left half.
+fn labels(top: &[Point], side: &[Point], leg: &[Point], gusset: Point) -> Vec<Label> {
+    let middle = |line: &[Point]| through(line).at(0.5 * through(line).length()).0;
+    let other = |p: Point| Point::new(-p.x, p.y);
+    let label = |part, at| Label { part, at };
+    vec![
+        label(Part::TopEdge, other(middle(top))),
+        label(Part::SideSeam, middle(side)),
+        label(Part::LeftLeg, middle(leg)),
+        label(Part::RightLeg, other(middle(leg))),
+        label(Part::Gusset, gusset),
+    ]
 }
 
 /// A line from the centre on, with its mirror image: one line across the centre.

@@ -1,6 +1,6 @@
 //! What is done at an edge, in words.
 
-use super::{Speech, listed};
+use super::{Speech, together};
 use crate::finish::task::{Act, ClothSide, Meets, TaskId, Up};
 use crate::garment::Meeting;
 use crate::terms::Opening;
@@ -70,11 +70,7 @@ fn does(act: Act, speech: Speech, opening: Option<Opening>) -> String {
             format!("zigzag it on, the inner swing {} from the raw edge", speech.tool(mm))
         }
         Act::StitchTunnel(gap) => {
-            let place = match opening {
-                Some(Opening::Top) => Meeting::CentreBack,
-                _ => Meeting::MiddleOfBack,
-            }
-            .name();
+            let place = gap_at(opening).name();
             format!(
                 "stitch the tunnel / casing, and leave {} open {place}, between the two notches, to thread it",
                 speech.tool(gap)
@@ -82,6 +78,14 @@ fn does(act: Act, speech: Speech, opening: Option<Opening>) -> String {
         }
         Act::SewBandOn(mm) => format!("sew it on, {} from the raw edges", speech.tool(mm)),
         _ => plainly(act).to_owned(),
+    }
+}
+
+/// Where a tunnel is left open.
+pub(super) const fn gap_at(opening: Option<Opening>) -> Meeting {
+    match opening {
+        Some(Opening::Top) => Meeting::CentreBack,
+        _ => Meeting::MiddleOfBack,
     }
 }
 
@@ -172,15 +176,7 @@ fn spread_out(spread: &Spread, speech: Speech) -> String {
 
 /// Sections that are taken alike are said together.
 fn by_section(parts: &[(SectionId, f64)]) -> String {
-    let mut groups: Vec<(Vec<&str>, String)> = Vec::new();
-    for (name, percent) in parts {
-        let how = taken(*percent);
-        match groups.iter_mut().find(|(_, known)| *known == how) {
-            Some((names, _)) => names.push(name.name()),
-            None => groups.push((vec![name.name()], how)),
-        }
-    }
-    groups.iter().map(|(names, how)| format!("{} {how}", listed(names))).collect::<Vec<_>>().join("; ")
+    together(parts.iter().map(|(section, percent)| (section.name(), taken(*percent)))).join("; ")
 }
 
 fn taken(percent: f64) -> String {

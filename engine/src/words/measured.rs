@@ -46,8 +46,8 @@ pub fn joining(cut: &impl Joined, speech: Speech) -> String {
 
 fn ends(joining: &Joining, speech: Speech) -> String {
     let at = joining.at.name();
-    let mark = match joining.from_first_mark {
-        along if along > 0.0 => format!("{} from mark 1", speech.tape(along)),
+    let mark = match joining.to_first_mark {
+        along if along > 0.0 => format!("{} before mark 1", speech.tape(along)),
         _ => "mark 1".to_owned(),
     };
     match joining.ends {

@@ -5,10 +5,30 @@ use crate::finish::TurnedIn;
 use crate::garment::BandCut;
 use crate::plan::{FinishPlan, SeamPlan};
 use crate::terms::Extent;
+use crate::topology::Side;
 
-/// What a piece is, on a pattern of this name.
-pub(crate) fn title(pattern: &str, piece: &str) -> String {
-    format!("{pattern}: {piece}")
+/// The pattern that a piece belongs to.
+pub(crate) fn pattern(name: &str, date: Option<&str>) -> String {
+    date.map_or_else(|| name.to_owned(), |date| format!("{name}, {date}"))
+}
+
+/// Two layers that are cut after one outline.
+pub(crate) fn layers(piece: &str, other: &str) -> String {
+    other.strip_prefix(piece).map_or_else(|| format!("{piece} and {other}"), |rest| format!("{piece} and its{rest}"))
+}
+
+/// How two layers of one outline are cut.
+pub(crate) fn cutting_layers(of: [(u32, &str); 2], extent: Extent) -> String {
+    match of {
+        [(n, one), (m, other)] if one == other => cutting(n + m, one, extent),
+        [(n, one), (m, other)] => cutting(n, &format!("{one} and {m} of {other}"), extent),
+    }
+}
+
+/// The numbers of a mark on both halves of a half piece; `side` is the wearer's side of the half that
+/// is drawn.
+pub(crate) fn numbers(here: &str, there: &str, side: Side) -> String {
+    format!("{} {here}, {} {there}", side.name(), side.other().name())
 }
 
 /// How it is cut.

@@ -240,7 +240,7 @@ const fn strip(what: Strip) -> &'static str {
 }
 
 /// `top edge and right leg`.
-fn openings(edges: &[Opening]) -> String {
+pub(super) fn openings(edges: &[Opening]) -> String {
     let names: Vec<&str> = edges.iter().map(|o| o.name()).collect();
     listed(&names)
 }

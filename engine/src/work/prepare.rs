@@ -8,7 +8,7 @@ use super::{Chain, Job};
 use crate::finish::Takes;
 use crate::finish::task::Caution;
 use crate::garment::{BandCut, ElasticCut, Mark};
-use crate::measure::elastic::{in_hand, meeting};
+use crate::measure::elastic::{in_hand, meets};
 use crate::stitch::Sewing;
 use crate::terms::PutOn;
 use crate::topology::SectionId;
@@ -102,28 +102,10 @@ fn allowance(edge: EdgePlan<'_>) -> f64 {
     if edge.finish.put_on == PutOn::Flat { edge.pair.plan.seams.side } else { 0.0 }
 }
 
-/// The length on each section before it grows in sewing, mm.
-fn before_sewing(edge: EdgePlan<'_>) -> Vec<f64> {
-    let growth = growth(edge).unwrap_or(0.0);
-    edge.walk.sections.iter().filter_map(|s| s.elastic_length).map(|mm| mm / (1.0 + growth)).collect()
-}
-
 /// How far each mark lies from the end or joint of what is put on, mm, nearest first.
 fn distances(edge: EdgePlan<'_>, marks: &[Mark]) -> Vec<Distance> {
-    let before = before_sewing(edge);
-    let whole: f64 = before.iter().sum();
-    let (start, _) = meeting(edge.finish, &before);
-    let mut all: Vec<Distance> = marks
-        .iter()
-        .map(|m| {
-            let along = (m.along_elastic - start).rem_euclid(whole);
-            // A whole turn is no way at all.
-            let along = allowance(edge) + if whole - along < NEAR { 0.0 } else { along };
-            Distance { label: m.label.clone(), along }
-        })
-        .collect();
-    all.sort_by(|a, b| a.along.total_cmp(&b.along));
-    all
+    let at = |m: &Mark| Distance { label: m.label.clone(), along: allowance(edge) + m.along_elastic };
+    marks.iter().map(at).collect()
 }
 
 /// mm.
@@ -137,7 +119,7 @@ pub(super) fn pinned(edge: EdgePlan<'_>) -> Job {
         (None, None) => (Strip::Elastic, Vec::new()),
     };
     let put_on = edge.finish.put_on;
-    let (_, ends) = meeting(edge.finish, &before_sewing(edge));
+    let ends = meets(edge.finish);
     edge.job(EdgeStep::Pinned, Doing::Pin { what, put_on, ends, marks })
 }
 

@@ -12,7 +12,7 @@ pub const LASER: [&str; 3] = [
 ];
 
 /// What is written beside the pieces in a file with layers.
-pub(super) fn notes(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
+pub(crate) fn layered(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
     told(drawing, cutting, layers(cutting))
 }
 

@@ -1,6 +1,10 @@
 //! What can be chosen for a cutter.
 
+use crate::number::decimal;
 use std::num::NonZeroU32;
+
+/// A choice that was not made.
+const NONE: &str = "none";
 
 /// Half pieces as they are drawn, or all of each.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -22,6 +26,27 @@ pub enum Notches {
     Slits,
     /// Cut out of the outline as a V.
     Vees,
+}
+
+impl Notches {
+    /// Every way with its name.
+    pub const NAMED: [(&'static str, Self); 3] = [("marks", Self::Marks), ("slits", Self::Slits), ("vees", Self::Vees)];
+
+    /// As it stands in the record of choices.
+    pub(crate) fn in_force(self) -> (&'static str, String) {
+        ("notches", named(&Self::NAMED, self).to_owned())
+    }
+}
+
+/// The name of a value in its table; every value is in it.
+pub(crate) fn named<T: PartialEq>(table: &[(&'static str, T)], value: T) -> &'static str {
+    table.iter().find(|(_, it)| *it == value).map_or("", |(name, _)| name)
+}
+
+/// The record of the choices that made a file, for whoever finds it later; lengths in mm.
+pub(crate) fn in_force(choices: &[(&str, String)]) -> String {
+    let each: Vec<String> = choices.iter().map(|(name, value)| format!("{name}={value}")).collect();
+    format!("choices: {}", each.join(" "))
 }
 
 /// How often each piece is drawn.
@@ -127,6 +152,28 @@ impl Cutting {
             (_, Copies::Pairs(pairs)) if pairs.get() > MOST_PAIRS => Err(OptionError::Pairs(pairs.get())),
             _ => Ok(()),
         }
+    }
+
+    /// Every choice but the tolerance, which not every format has a use for, by its name.
+    pub(crate) fn in_force(&self) -> Vec<(&'static str, String)> {
+        let yes_no = |is: bool| if is { "yes" } else { "no" }.to_owned();
+        let pairs = match self.copies {
+            Copies::OnceEach => NONE.to_owned(),
+            Copies::Pairs(pairs) => pairs.to_string(),
+        };
+        vec![
+            ("kerf", decimal(self.kerf, 3)),
+            self.notches.in_force(),
+            ("halves", yes_no(self.extent == CutExtent::Half)),
+            ("pairs", pairs),
+            ("cut-width", self.sheet_width.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3))),
+            ("start-off-corner", yes_no(self.start == Start::AwayFromCorners)),
+        ]
+    }
+
+    /// The tolerance likewise.
+    pub(crate) fn tolerance_in_force(&self) -> (&'static str, String) {
+        ("tolerance", decimal(self.tolerance, 4))
     }
 
     /// How often a piece is drawn of which a pair needs so many.

@@ -2,7 +2,7 @@
 
 use super::error::CutterError;
 use super::options::{CutExtent, Cutting, Notches, Start};
-use super::{notches, notes, start};
+use super::{notches, start};
 use crate::layout::{self, Box as Room};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};
@@ -30,6 +30,19 @@ pub(crate) enum Layer {
 pub(crate) enum Closing {
     Open,
     Closed,
+}
+
+impl Layer {
+    /// What its lines are called where they are read back; only those that are measured have a word.
+    pub(crate) const fn line(self) -> Option<&'static str> {
+        match self {
+            Self::Cut => Some("cut"),
+            Self::Sewing => Some("sewing"),
+            Self::Finished => Some("finished"),
+            Self::SecondRow => Some("second row"),
+            _ => None,
+        }
+    }
 }
 
 /// One line to draw or cut, head to tail, y up.
@@ -66,6 +79,15 @@ pub(crate) struct Plane {
     pub(crate) outlines: usize,
 }
 
+impl Plane {
+    /// Round every line and every word, mm.
+    pub(crate) fn extents(&self) -> Rect {
+        let lines = self.strokes.iter().flat_map(|s| &s.edges).map(|e| e.path.bounds());
+        let words = self.words.iter().map(|w| fit::covered(w.at, w.size, &w.text));
+        lines.chain(words).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+    }
+}
+
 /// Round pieces and between them in a row, mm.
 const ROW_GAP: f64 = 20.0;
 
@@ -83,12 +105,12 @@ const NOTE_WIDTH: f64 = 600.0;
 const BARB: f64 = 4.0;
 const LABEL: f64 = 3.0;
 
-/// Lays out a drawing.
+/// Lays out a drawing, with notes under it.
 ///
 /// # Errors
 /// [`CutterError`] for an unsound drawing, a choice that makes no sense, a piece that does not go
 /// on the sheet, or a hollow too narrow for the kerf.
-pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting) -> Result<Plane, CutterError> {
+pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting, notes: &[String]) -> Result<Plane, CutterError> {
     cutting.check()?;
     let unfolded;
     let drawn = match cutting.extent {
@@ -100,8 +122,7 @@ pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting) -> Result<Plane, CutterE
     };
     outline::check(drawn)?;
     let sets = drawn.pieces.iter().map(|p| Set::of(p, cutting)).collect::<Result<Vec<_>, _>>()?;
-    let notes = notes::notes(drawn, cutting);
-    arrange(&sets, &notes, cutting)
+    arrange(&sets, notes, cutting)
 }
 
 /// One piece's lines and words, in its own coordinates, y down.

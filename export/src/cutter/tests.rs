@@ -6,7 +6,7 @@ use kurbo::{Rect, Shape};
 use std::num::NonZeroU32;
 
 fn laid(cutting: &Cutting) -> Plane {
-    lay(&sample::drawing(), cutting).unwrap()
+    lay(&sample::drawing(), cutting, &layered(&sample::drawing(), cutting)).unwrap()
 }
 
 fn outlines(plane: &Plane) -> Vec<&Stroke> {
@@ -53,7 +53,8 @@ fn pairs_come_by_quantity_and_stay_on_the_sheet() {
             assert!(a.intersect(*b).area() == 0.0, "{a:?} {b:?}");
         }
     }
-    let refused = lay(&sample::drawing(), &Cutting { sheet_width: Some(300.0), ..Cutting::default() }).unwrap_err();
+    let refused =
+        lay(&sample::drawing(), &Cutting { sheet_width: Some(300.0), ..Cutting::default() }, &[]).unwrap_err();
     assert!(refused.to_string().contains("`front`") && refused.to_string().contains("wider sheet"), "{refused}");
 }
 
@@ -122,7 +123,7 @@ fn choices_that_make_no_sense_are_refused() {
         Cutting { copies: pairs(100_000), ..Cutting::default() },
     ];
     for cutting in bad {
-        let refused = lay(&sample::drawing(), &cutting).unwrap_err();
+        let refused = lay(&sample::drawing(), &cutting, &[]).unwrap_err();
         assert!(matches!(refused, CutterError::Option(_)) && refused.to_string().contains("give"), "{refused}");
     }
 }

@@ -6,7 +6,7 @@ use super::options::{Curves, Options, Version};
 use super::writer::Writer;
 use super::{frame, layers};
 use crate::cutter::trace::{self, Trace};
-use crate::cutter::{self, Closing, CutterError, LASER, Layer, OptionError, Plane, Stroke};
+use crate::cutter::{self, Closing, CutterError, LASER, Layer, OptionError, Plane, Stroke, in_force};
 use crate::plain::{one_line, seven_bit};
 use engine::drawing::Drawing;
 use kurbo::{Line, PathSeg, Point};
@@ -44,7 +44,7 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
     if (options.version, options.curves) == (Version::R12, Curves::Splines) {
         return Err(CutterError::from(OptionError::SplinesInR12).into());
     }
-    let plane = cutter::lay(drawing, &options.cutting)?;
+    let plane = cutter::lay(drawing, &options.cutting, &cutter::layered(drawing, &options.cutting))?;
     let (bytes, parts) = write(&plane, options)?;
     Ok(CutFile { bytes, report: CutReport { outlines: plane.outlines, parts, size: plane.size } })
 }
@@ -54,16 +54,18 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
 /// # Errors
 /// Where the frame of R2000 cannot be made.
 fn write(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize), DxfError> {
+    let in_force = in_force(&options.in_force());
+    let comments = [&LASER[..], &[in_force.as_str()]].concat();
     match options.version {
         Version::R12 => {
             let looks = layers::ALL.map(layers::of).map(|look| (look.name, look.colour));
-            let mut file = Writer::begin(&LASER, plane.size, &looks);
+            let mut file = Writer::begin(&comments, plane.extents(), &looks);
             file.section("ENTITIES");
             let parts = entities(plane, options, &mut file);
             file.end();
             Ok((file.finish(), parts))
         }
-        Version::R2000 => frame::around(plane.size, &LASER, |file| entities(plane, options, file)),
+        Version::R2000 => frame::around(plane.extents(), &comments, |file| entities(plane, options, file)),
     }
 }
 
@@ -105,7 +107,7 @@ fn draw(stroke: &Stroke, options: &Options, file: &mut Writer) -> usize {
 }
 
 fn names(stroke: &Stroke, starts: &[usize]) -> Option<Names> {
-    let line = named::line_of(stroke.layer)?;
+    let line = stroke.layer.line()?;
     Some(named::names(&stroke.piece, line, &stroke.edges, starts))
 }
 

@@ -7,19 +7,20 @@ use crate::number::millionth;
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::{AppId, Layer as DxfLayer};
 use ::dxf::{Block, Color, Drawing as DxfDrawing, Point as DxfPoint};
+use kurbo::{Point, Rect};
 
-/// A file of a size (mm, from the origin), with comments on top, round the entities that are drawn;
-/// answers with what the drawing answers.
+/// A file of some extents (mm), with comments on top, round the entities that are drawn; answers with
+/// what the drawing answers.
 ///
 /// # Errors
 /// Where the crate fails, or writes something else than was expected.
 pub(super) fn around<T>(
-    size: (f64, f64),
+    extents: Rect,
     comments: &[&str],
     draw: impl FnOnce(&mut Writer) -> T,
 ) -> Result<(Vec<u8>, T), DxfError> {
     let mut raw = Vec::with_capacity(1 << 16);
-    prepared(size).save(&mut raw)?;
+    prepared(extents).save(&mut raw)?;
     let text = std::str::from_utf8(&raw).map_err(|_| DxfError::Repair("its text is not readable"))?;
     let mended = repair::mended(text, &weights())?;
     let mut entities = Writer::r2000(&mended.model_space, mended.free);
@@ -33,14 +34,15 @@ fn weights() -> Vec<(&'static str, u16)> {
 }
 
 /// Header, layers and spaces.
-fn prepared(size: (f64, f64)) -> DxfDrawing {
+fn prepared(extents: Rect) -> DxfDrawing {
     let mut file = DxfDrawing::new();
     file.header.version = AcadVersion::R2000;
     file.header.default_drawing_units = Units::Millimeters;
     file.header.drawing_units = DrawingUnits::Metric;
-    file.header.minimum_drawing_extents = DxfPoint::origin();
+    let corner = |p: Point| DxfPoint::new(millionth(p.x), millionth(p.y), 0.0);
+    file.header.minimum_drawing_extents = corner(extents.origin());
     // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
-    let corner = DxfPoint::new(millionth(size.0), millionth(size.1), 0.0);
+    let corner = corner(Point::new(extents.x1, extents.y1));
     file.header.maximum_drawing_limits = corner.clone();
     file.header.paperspace_maximum_drawing_limits = corner.clone();
     file.header.maximum_drawing_extents = corner;

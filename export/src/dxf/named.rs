@@ -3,7 +3,6 @@
 //! Programs that do not know them leave them alone, and carry the places along when an outline is
 //! moved or turned, so that a file that was edited can be read back.
 
-use crate::cutter::Layer;
 use crate::plain::one_line;
 use engine::drawing::Edge;
 use kurbo::Point;
@@ -30,17 +29,6 @@ pub(super) struct Start {
     pub(super) start: Point,
     /// Counted from 0; in a spline, the joint.
     pub(super) vertex: usize,
-}
-
-/// The word for a layer's lines; only those that are measured have one.
-pub(super) const fn line_of(layer: Layer) -> Option<&'static str> {
-    match layer {
-        Layer::Cut => Some("cut"),
-        Layer::Sewing => Some("sewing"),
-        Layer::Finished => Some("finished"),
-        Layer::SecondRow => Some("second row"),
-        _ => None,
-    }
 }
 
 /// Piece and line, then each edge: its name, where it starts, and at which vertex.

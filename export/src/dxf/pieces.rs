@@ -80,9 +80,8 @@ pub fn pieces(drawing: &Drawing, notches: Notches) -> Result<Vec<u8>, DxfError> 
 
 fn write(drawing: &Drawing, notches: Notches) -> Vec<u8> {
     let style = style_text(drawing);
-    let wide: f64 = drawing.pieces.iter().map(|p| p.bounds().width() + GAP).sum();
-    let size = (wide - GAP, STYLE_LINE * (style.len() + 1) as f64);
-    let mut file = Writer::begin(&[], size, &layer::WRITTEN);
+    let in_force = cutter::in_force(&[notches.in_force()]);
+    let mut file = Writer::begin(&[&in_force], extents(drawing, &style), &layer::WRITTEN);
     let mut names = Vec::new();
     file.section("BLOCKS");
     for piece in &drawing.pieces {
@@ -94,18 +93,48 @@ fn write(drawing: &Drawing, notches: Notches) -> Vec<u8> {
     }
     file.end();
     file.section("ENTITIES");
-    for (i, text) in style.iter().enumerate() {
-        let at = Point::new(0.0, STYLE_LINE * (style.len() - i) as f64);
+    for (text, at) in style.iter().zip(style_places(style.len())) {
         file.text(layer::BOUNDARY, at, STYLE_TEXT, text);
     }
-    let mut left = 0.0;
-    for (piece, name) in drawing.pieces.iter().zip(&names) {
-        let bounds = piece.bounds();
-        file.insert(name, layer::BOUNDARY, Point::new(left - bounds.x0, bounds.y0));
-        left += bounds.width() + GAP;
+    for (name, at) in names.iter().zip(places(drawing)) {
+        file.insert(name, layer::BOUNDARY, at);
     }
     file.end();
     file.finish()
+}
+
+/// Where the lines of the style stand: over the pieces, the first on top.
+fn style_places(lines: usize) -> impl Iterator<Item = Point> {
+    (1..=lines).rev().map(|i| Point::new(0.0, STYLE_LINE * i as f64))
+}
+
+/// Where the pieces' own zeros lie: side by side, hanging from the level of zero.
+fn places(drawing: &Drawing) -> impl Iterator<Item = Point> {
+    drawing.pieces.iter().scan(0.0, |left, piece| {
+        let bounds = piece.bounds();
+        let at = Point::new(*left - bounds.x0, bounds.y0);
+        *left += bounds.width() + GAP;
+        Some(at)
+    })
+}
+
+/// Round everything that is drawn, mm.
+fn extents(drawing: &Drawing, style: &[String]) -> Rect {
+    let words =
+        style.iter().zip(style_places(style.len())).map(|(text, at)| fit::covered(at, STYLE_TEXT / CAPITALS, text));
+    let placed = |(piece, at): (&Piece, Point)| {
+        let own = drawn(piece);
+        Rect::new(own.x0 + at.x, at.y - own.y1, own.x1 + at.x, at.y - own.y0)
+    };
+    words.chain(drawing.pieces.iter().zip(places(drawing)).map(placed)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+}
+
+/// Round a piece's lines, in its own coordinates: an edging stands out beyond the cut line. Text keeps
+/// inside.
+fn drawn(piece: &Piece) -> Rect {
+    let loops = piece.loops.iter().flat_map(|l| &l.edges).map(|e| e.path.bounds());
+    let all = loops.chain(piece.lines.iter().map(|o| o.path.bounds()));
+    all.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
 }
 
 /// What holds for the whole style, once, over the pieces.

@@ -4,11 +4,14 @@
 use super::named::APPLICATION;
 use super::writer::Writer;
 use crate::mark::PROGRAM;
-use kurbo::Point;
+use kurbo::{Point, Rect};
 
 impl Writer {
-    /// A file's beginning: comments, extents from the origin (mm) and layers with their colours.
-    pub(super) fn begin(comments: &[&str], size: (f64, f64), layers: &[(&str, u8)]) -> Self {
+    /// A file's beginning: comments, extents (mm) and layers with their colours.
+    ///
+    /// The format itself has no units; readers of later versions look for them all the same, and read
+    /// inches where they are missing.
+    pub(super) fn begin(comments: &[&str], extents: Rect, layers: &[(&str, u8)]) -> Self {
         let mut w = Self::r12();
         for comment in std::iter::once(&PROGRAM).chain(comments) {
             w.tag(999, comment);
@@ -16,8 +19,11 @@ impl Writer {
         w.section("HEADER");
         w.tag(9, "$ACADVER").tag(1, "AC1009");
         w.tag(9, "$INSBASE").place(Point::ZERO);
-        w.tag(9, "$EXTMIN").place(Point::ZERO);
-        w.tag(9, "$EXTMAX").place(size.into());
+        let far = Point::new(extents.x1, extents.y1);
+        w.tag(9, "$EXTMIN").place(extents.origin()).tag(9, "$EXTMAX").place(far);
+        w.tag(9, "$LIMMIN").place(extents.origin()).tag(9, "$LIMMAX").place(far);
+        // 4: millimetres, 1: metric.
+        w.tag(9, "$INSUNITS").tag(70, "4").tag(9, "$MEASUREMENT").tag(70, "1");
         // 1: decimal, with so many decimals on show.
         w.tag(9, "$LUNITS").tag(70, "2").tag(9, "$LUPREC").tag(70, "3");
         w.end();

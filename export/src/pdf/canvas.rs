@@ -162,7 +162,11 @@ impl Canvas {
     /// Sets the pen for the strokes that follow.
     pub(super) fn pen(&mut self, pen: Pen) {
         self.enter_for(Layer::of(pen));
-        let LineStyle { width, dash, grey } = pen.style();
+        self.draw_as(pen.style());
+    }
+
+    /// Sets the look of the strokes that follow.
+    pub(super) fn draw_as(&mut self, LineStyle { width, dash, grey }: LineStyle) {
         self.push("w", vec![number(width)]);
         self.push("d", vec![Object::Array(dash.iter().map(|v| number(*v)).collect()), Object::Integer(0)]);
         self.push("G", vec![plain(grey)]);
@@ -196,7 +200,12 @@ impl Canvas {
 
     /// Fills what was traced, in black.
     pub(super) fn fill(&mut self) {
-        self.push("g", vec![Object::Integer(0)]);
+        self.fill_with(0.0);
+    }
+
+    /// Fills what was traced; 1 is white.
+    pub(super) fn fill_with(&mut self, grey: f64) {
+        self.push("g", vec![plain(grey)]);
         self.push("f", vec![]);
     }
 
@@ -241,6 +250,16 @@ impl Canvas {
         self.push("g", vec![plain(grey)]);
         self.rectangle(r);
         self.push("f", vec![]);
+    }
+
+    /// Draws something of which only what lies in a rectangle shows.
+    pub(super) fn within(&mut self, window: Rect, draw: impl FnOnce(&mut Self)) {
+        self.push("q", vec![]);
+        self.rectangle(window);
+        self.push("W", vec![]);
+        self.push("n", vec![]);
+        draw(self);
+        self.push("Q", vec![]);
     }
 
     /// Sets one line of text; `at` is on its base line. Black.

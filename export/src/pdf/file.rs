@@ -7,7 +7,7 @@
 use super::book::{Book, Form, Page};
 use super::canvas::{PT_PER_MM, Typesetter};
 use super::error::PdfError;
-use super::{finish, squeeze, way};
+use super::{mark, squeeze, way};
 use crate::mark::PROGRAM;
 use kurbo::Rect;
 use lopdf::Document;
@@ -21,10 +21,10 @@ pub(super) fn write(mut book: Book<'_>, setter: &Typesetter) -> Result<Vec<u8>, 
     let names: Vec<String> = book.pages.iter_mut().map(|p| std::mem::take(&mut p.name)).collect();
     let drawing = book.drawing;
     let mut document = build(book);
-    finish::complete(&mut document, drawing, setter)?;
+    mark::complete(&mut document, drawing, setter)?;
     way::add(&mut document, &bookmarks, &names).map_err(|e| PdfError::Write(e.to_string()))?;
     squeeze::streams(&mut document);
-    finish::bytes(document)
+    mark::bytes(document)
 }
 
 fn build(book: Book<'_>) -> Document {

@@ -12,6 +12,7 @@ pub(super) fn drawing(name: &str) -> Drawing {
     Drawing {
         variants: Vec::new(),
         on_body: Default::default(),
+        card: Default::default(),
         name: name.to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![half("front", 1.0, name), half("back", 1.15, name), gusset(name)],
@@ -83,6 +84,7 @@ fn piece(name: &str, title: &str, loops: Vec<(Role, Vec<Edge>)>) -> Piece {
         loops: loops.into_iter().map(|(role, edges)| Loop { role, edges }).collect(),
         lines: vec![],
         notches: vec![],
+        numbers: vec![],
         text: vec![
             TextLine { style: TextStyle::Title, text: format!("{title} – {name}") },
             body("cut 1 of cotton jersey, right side up"),

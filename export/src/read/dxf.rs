@@ -129,10 +129,17 @@ impl File {
         self.header.get(at + 1).map(|t| t.value.trim())
     }
 
-    /// Blocks that are pieces: the format's own begin with a star.
+    /// Blocks that are pieces.
     pub(crate) fn piece_blocks(&self) -> impl Iterator<Item = &Block> {
-        self.blocks.iter().filter(|b| !b.name.starts_with('*'))
+        self.blocks.iter().filter(|b| !is_of_the_format(&b.name))
     }
+}
+
+/// The format's own blocks begin with a star: spaces, and what has no name. In R12 some programs write
+/// the spaces with a dollar sign.
+fn is_of_the_format(name: &str) -> bool {
+    let name = name.to_ascii_uppercase();
+    name.starts_with('*') || ["$MODEL_SPACE", "$PAPER_SPACE"].iter().any(|space| name.starts_with(space))
 }
 
 fn beyond_ascii(bytes: &[u8]) -> Option<usize> {

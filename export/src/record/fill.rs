@@ -151,6 +151,7 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
             basis: elastic.basis.name(),
             finished_length: at.key("finished_length").number(elastic.finished_length)?,
             cut_length: at.key("cut_length").number(elastic.cut_length)?,
+            in_hand: at.key("in_hand").maybe(elastic.in_hand)?,
             joining: joining(elastic, at.speech),
             marks: list(&elastic.marks, &at.key("marks"))?,
         })
@@ -163,6 +164,7 @@ impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
             name: &total.name,
             width: at.key("width").number(total.width)?,
             cut_length: at.key("cut_length").number(total.cut_length)?,
+            in_hand: at.key("in_hand").number(total.in_hand)?,
         })
     }
 }

@@ -180,6 +180,7 @@ pub(super) struct Elastic<'g> {
     pub(super) basis: &'static str,
     pub(super) finished_length: f64,
     pub(super) cut_length: f64,
+    pub(super) in_hand: Option<f64>,
     pub(super) joining: String,
     pub(super) marks: Vec<Mark<'g>>,
 }
@@ -189,6 +190,7 @@ pub(super) struct Total<'g> {
     pub(super) name: &'g str,
     pub(super) width: f64,
     pub(super) cut_length: f64,
+    pub(super) in_hand: f64,
 }
 
 #[derive(Serialize)]

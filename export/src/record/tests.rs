@@ -75,7 +75,7 @@ fn opening() -> OpeningWalk {
             basis: Basis::Body,
             finished_length: 540.0,
             cut_length: 554.0,
-            joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, from_first_mark: 0.0 },
+            joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, to_first_mark: 0.0 },
             growth: None,
             in_hand: None,
             marks: vec![Mark {
@@ -132,7 +132,12 @@ fn garment() -> Garment {
             angle: 180.0,
         }],
         openings: vec![opening()],
-        elastics: vec![engine::garment::ElasticTotal { name: "soft 8".into(), width: 8.0, cut_length: 1200.5 }],
+        elastics: vec![engine::garment::ElasticTotal {
+            name: "soft 8".into(),
+            width: 8.0,
+            cut_length: 1200.5,
+            in_hand: 1200.5,
+        }],
         checks: vec![finding()],
         order_of_work: vec![Step {
             id: StepId::LastLook,

@@ -1,83 +1,147 @@
-//! Outlines for home cutters, which cut or draw whatever is in a file: no text, no sewing lines.
+//! Outlines for home cutters, which cut or draw whatever is in a file: no text, and no line inside a
+//! piece but the notches, unless lines for a pen are asked for.
 //!
-//! Laid out as the DXF to cut by; curves are kept. Colours tell what is cut from what is drawn.
+//! Laid out as the DXF to cut by; curves are kept. Lines lie in groups, each of one colour, by which a
+//! machine is told what to do with them; what is inside a piece comes before its outline.
 
 use super::shape::{closed, open, started};
 use super::{document, ids, shape};
-use crate::cutter::{self, CutterError, Cutting, Layer, Notches, Plane, Stroke};
+use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Notches, Plane, Stroke, in_force};
 use crate::outline;
 use engine::curve::Path as Curve;
 use engine::drawing::{Drawing, Edge};
 use kurbo::{Point, Vec2};
 use svg::node::element::{Group, Path, Title};
 
-/// The colours of what is cut, of slits, and of what a pen draws.
-const CUT: &str = "#ff0000";
-const SLIT: &str = "#ff8000";
-const PEN: &str = "#0000ff";
+/// Are there lines that a pen draws inside the pieces?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PenLines {
+    /// No: a machine that is told nothing would cut them.
+    #[default]
+    Left,
+    /// Sewing lines, second rows, finished edges, folds and arrows.
+    Drawn,
+}
+
+/// A group of lines of one colour.
+struct Kind {
+    id: &'static str,
+    /// For a person.
+    title: &'static str,
+    colour: &'static str,
+    layers: &'static [Layer],
+}
+
+/// In the order of work.
+static KINDS: [Kind; 4] = [
+    Kind {
+        id: "pen",
+        title: "lines for a pen: never cut them",
+        colour: "#008000",
+        layers: &[Layer::Sewing, Layer::SecondRow, Layer::Finished, Layer::Fold, Layer::Grain, Layer::Stretch],
+    },
+    Kind { id: "marks", title: "notches for a pen, or to be left out", colour: "#0000ff", layers: &[Layer::Notch] },
+    Kind { id: "slits", title: "slits, cut before the outlines", colour: "#ff8000", layers: &[Layer::Slit] },
+    Kind { id: "cut", title: "outlines to cut", colour: "#ff0000", layers: &[Layer::Cut] },
+];
 
 /// As thin as is still seen, mm: a wide line can be taken for an area with two outlines.
 const HAIRLINE: &str = "0.1";
 
 /// The outlines as a document of its own; width, height and view box in millimetres.
 ///
-/// Each copy of a piece is a group: its notches, where they are not cut out of the outline, and
-/// its outline as one closed path that says where its edges start.
+/// Each copy of a piece has an outline, one closed path that says where its edges start, and one path
+/// in each other group that it has lines in.
 ///
 /// # Errors
 /// [`CutterError`] as for the DXF to cut by.
-pub fn cut(drawing: &Drawing, cutting: &Cutting) -> Result<String, CutterError> {
-    let plane = cutter::lay(drawing, cutting)?;
-    let description = cutter::told(drawing, cutting, lines(cutting.notches)).join("\n");
+pub fn cut(drawing: &Drawing, cutting: &Cutting, pen: PenLines) -> Result<String, CutterError> {
+    let plane = cutter::lay(drawing, cutting, &[])?;
+    let description = cutter::told(drawing, cutting, lines(cutting.notches, pen)).join("\n");
+    let choices = choices(cutting, pen);
     let copies = copies(&plane);
-    let names = copies.iter().map(|(outline, _)| outline.piece.as_str());
-    let mut document = document::begin(drawing, &description, plane.pieces.size());
-    for ((outline, notches), id) in copies.iter().zip(ids::of(names)) {
-        document = document.add(piece(&plane, outline, notches, &id));
+    let ids = ids::of(copies.iter().map(|strokes| strokes[0].piece.as_str()));
+    let mut document = document::begin(drawing, &description, Some(&choices), plane.pieces.size());
+    for kind in KINDS.iter().filter(|kind| kind.id != "pen" || pen == PenLines::Drawn) {
+        let paths: Vec<Path> =
+            copies.iter().zip(&ids).flat_map(|(strokes, id)| kind.paths(&plane, strokes, id)).collect();
+        if !paths.is_empty() {
+            document = document.add(paths.into_iter().fold(kind.group(), Group::add));
+        }
     }
     Ok(document::written(&document))
 }
 
-const fn lines(notches: Notches) -> &'static str {
-    match notches {
-        Notches::Marks | Notches::Vees => "Red lines are cut; blue ones are notches for a pen, or to be left out.",
-        Notches::Slits => "Orange lines are slits, cut before the red outlines.",
+const fn lines(notches: Notches, pen: PenLines) -> &'static str {
+    match (notches, pen) {
+        (Notches::Slits, PenLines::Left) => "Orange lines are slits, cut before the red outlines.",
+        (Notches::Slits, PenLines::Drawn) => {
+            "Orange lines are slits, cut before the red outlines; green ones are for a pen: never cut them."
+        }
+        (Notches::Marks | Notches::Vees, PenLines::Left) => {
+            "Red lines are cut; blue ones are notches for a pen, or to be left out."
+        }
+        (Notches::Marks | Notches::Vees, PenLines::Drawn) => {
+            "Red lines are cut; blue ones are notches for a pen, or to be left out; green ones are for a pen: never cut them."
+        }
     }
 }
 
-/// The outline of every copy with its notches; the plane has an outline last of each.
-fn copies(plane: &Plane) -> Vec<(&Stroke, Vec<&Stroke>)> {
-    let mut out = Vec::new();
-    let mut notches = Vec::new();
-    for stroke in &plane.strokes {
-        match stroke.layer {
-            Layer::Notch | Layer::Slit => notches.push(stroke),
-            Layer::Cut => out.push((stroke, std::mem::take(&mut notches))),
-            _ => {}
-        }
-    }
-    out
+fn choices(cutting: &Cutting, pen: PenLines) -> String {
+    let lines = if pen == PenLines::Drawn { "yes" } else { "no" };
+    in_force(&[cutting.in_force(), vec![("pen-lines", lines.to_owned())]].concat())
 }
 
-fn piece(plane: &Plane, outline: &Stroke, notches: &[&Stroke], id: &str) -> Group {
-    let name = shape::clean(&outline.piece);
-    let mut group = Group::new().set("id", id).set("data-piece", name.as_str()).add(Title::new(name));
-    for (layer, colour, end) in [(Layer::Slit, SLIT, "slits"), (Layer::Notch, PEN, "notches")] {
-        let own = notches.iter().filter(|s| s.layer == layer).flat_map(|s| &s.edges);
-        let drawn: Vec<String> = own.map(|e| open(&on_page(plane, e).path, Vec2::ZERO)).collect();
-        if !drawn.is_empty() {
-            group = group.add(drawn_in(colour, drawn.join(" ")).set("id", format!("{id}-{end}")));
-        }
+/// The strokes of every copy; the plane has an outline last of each.
+fn copies(plane: &Plane) -> Vec<&[Stroke]> {
+    plane.strokes.split_inclusive(|stroke| stroke.layer == Layer::Cut).collect()
+}
+
+impl Kind {
+    fn group(&self) -> Group {
+        Group::new().set("id", self.id).add(Title::new(self.title))
     }
-    let edges: Vec<Edge> = outline.edges.iter().map(|e| on_page(plane, e)).collect();
+
+    /// A copy's lines: each that is read back by its name has a path of its own, the others share one.
+    fn paths(&self, plane: &Plane, copy: &[Stroke], id: &str) -> Vec<Path> {
+        let own = copy.iter().filter(|s| self.layers.contains(&s.layer));
+        let (named, plain): (Vec<&Stroke>, Vec<&Stroke>) = own.partition(|s| s.layer.line().is_some());
+        let mut taken = Vec::new();
+        let mut out = Vec::new();
+        for stroke in named {
+            let end = if stroke.layer == Layer::Cut { "outline" } else { stroke.layer.line().unwrap_or_default() };
+            let own = ids::unique(&format!("{id}-{}", ids::slug(end)), &taken);
+            out.push(self.drawn(&stroke.piece, &own, line(plane, stroke)));
+            taken.push(own);
+        }
+        if let Some(first) = plain.first() {
+            let edges = plain.iter().flat_map(|s| &s.edges);
+            let d: Vec<String> = edges.map(|e| open(&on_page(plane, e).path, Vec2::ZERO)).collect();
+            out.push(self.drawn(&first.piece, &format!("{id}-{}", self.id), Path::new().set("d", d.join(" "))));
+        }
+        out
+    }
+
+    /// Colours stand at each path: machines do not read what a group hands down.
+    fn drawn(&self, piece: &str, id: &str, path: Path) -> Path {
+        let path = path.set("fill", "none").set("stroke", self.colour).set("stroke-width", HAIRLINE);
+        path.set("id", id).set("data-piece", shape::clean(piece))
+    }
+}
+
+/// A line that can be measured by the names of its edges.
+fn line(plane: &Plane, stroke: &Stroke) -> Path {
+    let edges: Vec<Edge> = stroke.edges.iter().map(|e| on_page(plane, e)).collect();
     let names: Vec<String> = edges.iter().map(|e| started(&e.name, &e.path, Vec2::ZERO)).collect();
     let whole: Curve = outline::chained(&edges);
-    let path = drawn_in(CUT, closed(&whole, Vec2::ZERO)).set("id", format!("{id}-outline"));
-    group.add(path.set("data-line", "cut").set("data-edges", names.join("; ")))
-}
-
-fn drawn_in(colour: &str, d: String) -> Path {
-    Path::new().set("d", d).set("fill", "none").set("stroke", colour).set("stroke-width", HAIRLINE)
+    let d = match stroke.closing {
+        Closing::Closed => closed(&whole, Vec2::ZERO),
+        Closing::Open => open(&whole, Vec2::ZERO),
+    };
+    Path::new()
+        .set("d", d)
+        .set("data-line", stroke.layer.line().unwrap_or_default())
+        .set("data-edges", names.join("; "))
 }
 
 /// On the page y points down, from the top of the pieces.

@@ -8,8 +8,9 @@ use svg::node::Comment;
 use svg::node::Node;
 use svg::node::element::{Description, Element, SVG, Title};
 
-/// An empty document of a size, mm: width, height and view box in millimetres.
-pub(super) fn begin(drawing: &Drawing, description: &str, size: Size) -> SVG {
+/// An empty document of a size, mm: width, height and view box in millimetres; with the choices that
+/// made it, where there were any.
+pub(super) fn begin(drawing: &Drawing, description: &str, choices: Option<&str>, size: Size) -> SVG {
     SVG::new()
         .set("width", format!("{}mm", number(size.width)))
         .set("height", format!("{}mm", number(size.height)))
@@ -17,7 +18,7 @@ pub(super) fn begin(drawing: &Drawing, description: &str, size: Size) -> SVG {
         .add(Comment::new(PROGRAM))
         .add(Title::new(clean(&drawing.name)))
         .add(Description::new().add(svg::node::Text::new(clean(description))))
-        .add(metadata(drawing))
+        .add(metadata(drawing, choices))
 }
 
 /// A document of its own.
@@ -27,7 +28,7 @@ pub(super) fn written(document: &SVG) -> String {
 
 /// Who made it and what it is, in the terms that any reader of SVG knows: RDF with Dublin Core
 /// (SVG 1.1, chapter 21; ISO 15836).
-fn metadata(drawing: &Drawing) -> Element {
+fn metadata(drawing: &Drawing, choices: Option<&str>) -> Element {
     let mut work = Element::new("rdf:Description");
     work.assign("rdf:about", "");
     let date = drawing.date.as_ref().map(|date| ("dc:date", clean(date)));
@@ -37,7 +38,8 @@ fn metadata(drawing: &Drawing) -> Element {
         ("dc:format", "image/svg+xml".to_owned()),
         ("dc:language", "en".to_owned()),
     ];
-    for (name, value) in facts.into_iter().chain(date) {
+    let choices = choices.map(|choices| ("dc:description", choices.to_owned()));
+    for (name, value) in facts.into_iter().chain(date).chain(choices) {
         let mut fact = Element::new(name);
         fact.append(svg::node::Text::new(value));
         work.append(fact);

@@ -35,7 +35,7 @@ pub fn on_body(drawing: &Drawing) -> String {
         left += bounds.width() + GAP;
     }
     let foot = Point::new(0.5 * inner.width, MARGIN + tallest + 3.0 * LINE);
-    let document = document::begin(drawing, "The garment on the body", inner * SCALE);
+    let document = document::begin(drawing, "The garment on the body", None, inner * SCALE);
     document::written(&document.add(all.add(centred(ABOUT, foot, WORDS))))
 }
 

@@ -25,7 +25,7 @@ pub fn svg(drawing: &Drawing) -> Result<String, Flaw> {
     let height = MARGIN + tallest + GAP + legend::HEIGHT + MARGIN;
     let names: Vec<&str> = drawing.pieces.iter().map(|p| p.name.as_str()).collect();
     let description = format!("Pieces to cut, true size in millimetres: {}", names.join(", "));
-    let mut document = document::begin(drawing, &description, Size::new(width, height));
+    let mut document = document::begin(drawing, &description, None, Size::new(width, height));
     let mut left = MARGIN;
     for (piece, id) in drawing.pieces.iter().zip(ids::of(names)) {
         let bounds = piece.bounds();

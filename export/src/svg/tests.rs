@@ -1,4 +1,4 @@
-use super::{cut, svg};
+use super::{PenLines, cut, svg};
 use crate::cutter::{Copies, Cutting, Notches};
 use crate::outline;
 use crate::sample;
@@ -132,7 +132,7 @@ fn flawed_drawings_are_refused_by_piece() {
 
 /// Every path of the file for home cutters: its id, its colour and its outline.
 fn cut_paths(cutting: &Cutting) -> Vec<(String, String, kurbo::BezPath)> {
-    let text = cut(&sample::drawing(), cutting).unwrap();
+    let text = cut(&sample::drawing(), cutting, PenLines::Left).unwrap();
     let events = svg::read(&text).unwrap();
     let tag = |event| match event {
         Event::Tag("path", _, a) => {
@@ -167,7 +167,7 @@ fn a_cutter_gets_one_outline_per_copy_and_no_text() {
         let strip = 0.2 * thin.perimeter(1e-3);
         assert!((wide.area().abs() - thin.area().abs() - strip).abs() < 0.02 * strip);
     }
-    let text = cut(&sample::drawing(), &Cutting::default()).unwrap();
+    let text = cut(&sample::drawing(), &Cutting::default(), PenLines::Left).unwrap();
     assert!(!text.contains("<text") && text.contains("never PVC") && text.contains("no kerf in them"), "{text}");
 }
 
@@ -187,7 +187,7 @@ fn notches_are_drawn_slit_or_cut_out() {
 fn outlines_lie_on_the_width_that_is_given() {
     use kurbo::Shape;
     let cutting = Cutting { sheet_width: Some(480.0), kerf: 0.2, ..Cutting::default() };
-    let text = cut(&sample::drawing(), &cutting).unwrap();
+    let text = cut(&sample::drawing(), &cutting, PenLines::Left).unwrap();
     assert!(text.contains(" width=\"480mm\""), "{text}");
     for (id, _, path) in cut_paths(&cutting) {
         let b = path.bounding_box();
@@ -212,4 +212,33 @@ fn the_garment_on_the_body_is_tones_under_lines() {
     assert!(luminance(&paths[0]) - luminance(&paths[1]) > 0.12, "skin and cloth");
     assert!(text.contains("no likeness"), "{text}");
     assert_eq!(text, super::on_body(&sample::drawing()));
+}
+
+/// Lines for a pen are drawn where that is asked for, in a group and colour of their own, and are
+/// walked like those of the other files.
+#[test]
+fn lines_for_a_pen_have_a_group_of_their_own() {
+    let with = cut(&sample::drawing(), &Cutting::default(), PenLines::Drawn).unwrap();
+    let groups = |text: &str| -> Vec<(String, Vec<String>)> {
+        let document = roxmltree::Document::parse(text).unwrap();
+        let groups = document.root_element().children().filter(|n| n.has_tag_name("g"));
+        let colours = |g: roxmltree::Node<'_, '_>| {
+            let mut all: Vec<String> =
+                g.descendants().filter_map(|n| Some(n.attribute("stroke")?.to_owned())).collect();
+            all.dedup();
+            all
+        };
+        groups.map(|g| (g.attribute("id").unwrap().to_owned(), colours(g))).collect()
+    };
+    let own = |id: &str, colour: &str| (id.to_owned(), vec![colour.to_owned()]);
+    let (pen, marks, cuts) = (own("pen", "#008000"), own("marks", "#0000ff"), own("cut", "#ff0000"));
+    assert_eq!(groups(&with), [pen, marks.clone(), cuts.clone()]);
+    let without = cut(&sample::drawing(), &Cutting::default(), PenLines::Left).unwrap();
+    assert_eq!(groups(&without), [marks, cuts]);
+    let lines = |text: &str| {
+        let read = crate::read::read(text.as_bytes(), crate::read::Format::Svg).unwrap();
+        read.lines.iter().map(|l| (l.piece.clone(), l.line.clone())).collect::<Vec<_>>()
+    };
+    assert!(lines(&with).contains(&("front".to_owned(), "sewing".to_owned())), "{:?}", lines(&with));
+    assert!(lines(&without).iter().all(|(_, line)| line == "cut"));
 }

@@ -14,7 +14,7 @@ use engine::sheet::{Print, Sheet};
 use engine::shopping::Needs;
 use engine::words::{Said, Speech};
 use export::mark::Mark;
-use export::table::{self, Pattern};
+use export::table::{self, Exporter, Pattern};
 use export::{cloth, pdf};
 use sha2::{Digest, Sha256};
 use std::path::Path;
@@ -57,11 +57,8 @@ impl Maker<'_> {
         match made {
             Ok((files, pages)) => entry(person, folder, Status::Done, odd, Some(drafted.pair(files, pages))),
             Err(text) => {
-                let reason = Reason {
-                    code: "files".to_owned(),
-                    key: String::new(),
-                    text: format!("row {}: {text}", person.row),
-                };
+                let place = format!("row {}", person.row);
+                let reason = Reason { code: "files".to_owned(), key: String::new(), place, text };
                 entry(person, folder, Status::Refused, vec![reason], None)
             }
         }
@@ -89,7 +86,7 @@ impl Maker<'_> {
 
     /// What her files are made of: her sheet, the choices, the kinds of files, and the program.
     fn digest(&self, sheet: &Sheet) -> String {
-        let kinds: Vec<&str> = table::written(&self.request.files.given).iter().map(|e| e.ending).collect();
+        let kinds: Vec<&str> = self.exporters(sheet).iter().map(|e| e.ending).collect();
         let all = format!("{}\n{kinds:?}\n{:?}\n{sheet:?}", env!("CARGO_PKG_VERSION"), self.request.files);
         Sha256::digest(all).iter().take(16).map(|byte| format!("{byte:02x}")).collect()
     }
@@ -98,8 +95,12 @@ impl Maker<'_> {
     fn kept_of(&self, folder: &str, drafted: &Drafted) -> Option<&Kept> {
         let kept = self.journal?.before(folder)?;
         let dir = self.request.into.as_ref()?.join(folder);
-        let mut names = table::written(&self.request.files.given).into_iter().map(|e| e.file(folder));
+        let mut names = self.exporters(&drafted.sheet).into_iter().map(|e| e.file(folder));
         (kept.digest == drafted.digest && names.all(|name| dir.join(name).is_file())).then_some(kept)
+    }
+
+    fn exporters(&self, sheet: &Sheet) -> Vec<&'static Exporter> {
+        table::written(&self.request.files.given, &self.request.files.options(&sheet.print))
     }
 
     fn files(&self, drafted: &Drafted, stem: &str) -> Result<Vec<Ready>, String> {

@@ -1,0 +1,74 @@
+//! The work card: what lies beside the machine while one pair is sewn, ready to be read. Its words are
+//! made in `words::card`, in the sheet's unit; lengths to be drawn are millimetres.
+
+use crate::finish::profile::Profile;
+use crate::quantity::Units;
+
+/// Everything on the card.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Card {
+    /// The sheet's name.
+    pub title: String,
+    /// Date, base and cloth.
+    pub about: String,
+    /// The unit of its words, and of its rulers.
+    pub units: Units,
+    /// What goes onto each edge: the cells under [`COLUMNS`](crate::words::card::COLUMNS).
+    pub edges: Vec<[String; 6]>,
+    /// What one pair takes of each elastic.
+    pub in_hand: Vec<String>,
+    /// Elastics at true size.
+    pub strips: Vec<Strip>,
+    /// Needle, stitches, pictures.
+    pub setting_up: Vec<String>,
+    /// The order of work.
+    pub work: Vec<Part>,
+    /// The edges to be judged when the trial is worn.
+    pub trial: Vec<String>,
+    /// What to take care of.
+    pub cautions: Vec<String>,
+    /// Measurements of the person and what they are called: for the maker's own file alone.
+    pub measures: Vec<[String; 2]>,
+}
+
+/// An elastic at true size, laid out slack, from one cut end to the other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strip {
+    /// For which edge, of which elastic.
+    pub heading: String,
+    /// Cut length, mm.
+    pub length: f64,
+    /// Where it is marked, from the first cut end.
+    pub marks: Vec<StripMark>,
+    /// The same in words.
+    pub told: String,
+}
+
+/// A mark of a strip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StripMark {
+    /// Its number.
+    pub label: String,
+    /// From the first cut end, mm.
+    pub at: f64,
+}
+
+/// What is done at one place in one go.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// Where.
+    pub heading: String,
+    /// The edge cut across, where a finish is first met.
+    pub picture: Option<Profile>,
+    /// Each with its number.
+    pub lines: Vec<Line>,
+}
+
+/// One line of work.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// Counted through the card.
+    pub number: usize,
+    /// What is done.
+    pub text: String,
+}

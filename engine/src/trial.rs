@@ -1,0 +1,14 @@
+//! From the verdicts on test garments to the next setting, and from fit remarks to what to change.
+//!
+//! Pure, and after everything else: it makes garments of changed sheets to see what comes of them.
+
+pub mod belief;
+pub mod evidence;
+mod limits;
+mod next;
+pub mod pair;
+pub mod setting;
+#[cfg(test)]
+mod tests;
+
+pub use next::{Contradiction, LEG_START, Next, SURE, TOP_STRETCH, next};

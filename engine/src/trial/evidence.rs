@@ -1,0 +1,131 @@
+//! What the trials of a sheet say of one spot, in settings of today's garment.
+//!
+//! A setting that was sewn with another elastic, cloth or shape is carried over: through the tension
+//! of both elastics where their pull tests are known, else through how far it was stretched on the
+//! body. How far that may be off is an assumption, stated with each way.
+
+use super::belief::Told;
+use super::setting::{self, Spot};
+use crate::garment::OpeningWalk;
+use crate::keys::Edges;
+use crate::measure::pressure::Pull;
+use crate::sheet::{Sheet, Trial};
+use crate::terms::Verdict;
+
+/// One verdict, as of today.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged {
+    /// Which block of the sheet, counted from 1.
+    pub trial: usize,
+    /// The edge that was judged.
+    pub edge: Edges,
+    /// Today's setting that is worn alike, %.
+    pub setting: f64,
+    /// What was said.
+    pub verdict: Verdict,
+    /// How it was carried over.
+    pub carried: Carried,
+}
+
+/// How a setting was carried over to today's garment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Carried {
+    /// The same elastic and cloth.
+    AsSewn,
+    /// Another cloth under the same elastic.
+    OtherCloth,
+    /// Another elastic, by the same tension on the body.
+    ByTension,
+    /// Another elastic, by the same stretch on the body.
+    ByStretch,
+    /// Another elastic or cloth, and nothing to compare by: the reduction as it was.
+    AsWritten,
+}
+
+impl Carried {
+    /// How far such settings may be off, all together, percentage points.
+    pub const fn doubt(self) -> f64 {
+        match self {
+            Self::AsSewn => 0.0,
+            Self::OtherCloth | Self::ByTension => 1.5,
+            Self::ByStretch | Self::AsWritten => 4.0,
+        }
+    }
+}
+
+/// What was sewn, where it was not today's.
+type Origin<'a> = (Carried, Option<&'a str>, Option<&'a str>);
+
+/// Every verdict of the sheet on a spot; `walk` is its opening today.
+pub fn judged(sheet: &Sheet, walk: &OpeningWalk, spot: Spot) -> Vec<Judged> {
+    of_spot(sheet, walk, spot).into_iter().map(|(judged, _)| judged).collect()
+}
+
+/// The same, those of one origin together.
+pub fn told(sheet: &Sheet, walk: &OpeningWalk, spot: Spot) -> Vec<Told> {
+    let mut groups: Vec<(Origin<'_>, Told)> = Vec::new();
+    for (Judged { setting, verdict, carried, .. }, origin) in of_spot(sheet, walk, spot) {
+        match groups.iter_mut().find(|(known, _)| *known == origin) {
+            Some((_, told)) => told.verdicts.push((setting, verdict)),
+            None => groups.push((origin, Told { verdicts: vec![(setting, verdict)], doubt: carried.doubt() })),
+        }
+    }
+    groups.into_iter().map(|(_, told)| told).collect()
+}
+
+fn of_spot<'a>(sheet: &'a Sheet, walk: &OpeningWalk, spot: Spot) -> Vec<(Judged, Origin<'a>)> {
+    let one = |(i, trial): (usize, &'a Trial)| {
+        let (setting, carried) = today(sheet, walk, trial)?;
+        let judged = Judged { trial: i + 1, edge: trial.edge, setting, verdict: trial.verdict, carried };
+        let origin = match carried {
+            Carried::AsSewn => (carried, None, None),
+            _ => (carried, trial.elastic.as_deref(), trial.cloth.as_deref()),
+        };
+        Some((judged, origin))
+    };
+    sheet.trials.iter().enumerate().filter(|(_, trial)| concerns(trial, spot)).filter_map(one).collect()
+}
+
+/// Does a trial say something of a spot? What one leg says holds for the other.
+pub(super) fn concerns(trial: &Trial, spot: Spot) -> bool {
+    trial.section == spot.section && (trial.edge == Edges::Top) == (spot.edge == Edges::Top)
+}
+
+/// Today's setting that is worn as the trial was, and how it was carried over.
+fn today(sheet: &Sheet, walk: &OpeningWalk, trial: &Trial) -> Option<(f64, Carried)> {
+    let elastic = walk.elastic.as_ref().map(|e| e.name.as_str());
+    let differs = |then: &Option<String>, now: Option<&str>| then.as_deref().is_some_and(|then| now != Some(then));
+    let (other_elastic, other_cloth) =
+        (differs(&trial.elastic, elastic), differs(&trial.cloth, sheet.fabric.name.as_deref()));
+    let Some(stretch) = trial.worn_stretch.map(|s| s.percent()) else {
+        let carried = if other_elastic || other_cloth { Carried::AsWritten } else { Carried::AsSewn };
+        return Some((trial.reduction?.percent(), carried));
+    };
+    let at = |stretch| setting::at_stretch(stretch, walk.worn.cloth_stretch);
+    Some(match (other_elastic, other_cloth) {
+        (false, false) => (at(stretch), Carried::AsSewn),
+        (false, true) => (at(stretch), Carried::OtherCloth),
+        (true, _) => match alike_in_tension(sheet, trial.elastic.as_deref(), elastic, stretch) {
+            Some(alike) => (at(alike), Carried::ByTension),
+            None => (at(stretch), Carried::ByStretch),
+        },
+    })
+}
+
+/// The stretch at which one elastic pulls as another does at its own; none beyond a pull test.
+fn alike_in_tension(sheet: &Sheet, then: Option<&str>, now: Option<&str>, stretch: f64) -> Option<f64> {
+    let pull = |name: Option<&str>| Some(Pull::of(&sheet.elastics.get(name?)?.pull));
+    let tension = pull(then)?.tension(stretch)?;
+    let pull = pull(now)?;
+    let (mut low, mut high) = pull.range()?;
+    if pull.tension(high)? < tension {
+        return None;
+    }
+    // Tension grows with stretch: halving the range ends at the only place. 60 halvings of 500 %
+    // leave less than can be told apart.
+    for _ in 0..60 {
+        let middle = 0.5 * (low + high);
+        if pull.tension(middle)? < tension { low = middle } else { high = middle }
+    }
+    Some(high)
+}

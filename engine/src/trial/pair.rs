@@ -1,0 +1,52 @@
+//! Which two settings, on the two legs of the next test garment, teach most.
+
+use super::belief::{Belief, likelihood};
+use crate::terms::Verdict;
+
+const VERDICTS: [Verdict; 3] = [Verdict::Loose, Verdict::Right, Verdict::Tight];
+
+/// Two settings in %, the lower first, out of whole percents between two limits: those after whose
+/// verdicts the comfortable reduction is expected to be known best, by its variance.
+///
+/// The variance left is E[c²] − Σ (Σ c·p)²/Σ p over the nine answers; only the sum differs from
+/// pair to pair, and the largest wins. Of equals, the first in rising order.
+pub fn telling_most(belief: &Belief, (low, high): (f64, f64)) -> (f64, f64) {
+    let settings = whole_percents(low, high);
+    let answers: Vec<[Vec<f64>; 3]> = settings.iter().map(|s| VERDICTS.map(|v| likely(belief, *s, v))).collect();
+    let mut best = (f64::NEG_INFINITY, (low, low));
+    for (i, first) in settings.iter().enumerate() {
+        let weighted = answers[i].each_ref().map(|told| weigh(belief, told));
+        for (second, told) in settings.iter().zip(&answers).skip(i) {
+            let known: f64 = weighted.iter().map(|first| known_after(first, told)).sum();
+            // Sums in another order differ in their last digits.
+            if known > best.0 + 1e-9 {
+                best = (known, (*first, *second));
+            }
+        }
+    }
+    best.1
+}
+
+/// Every whole percent between two, at least the lower.
+fn whole_percents(low: f64, high: f64) -> Vec<f64> {
+    let whole: Vec<f64> = (low.ceil() as i32..=high.floor() as i32).map(f64::from).collect();
+    if whole.is_empty() { vec![low] } else { whole }
+}
+
+fn likely(belief: &Belief, setting: f64, verdict: Verdict) -> Vec<f64> {
+    belief.weights().map(|(c, _)| likelihood(setting, verdict, c)).collect()
+}
+
+/// How likely each comfortable reduction is together with an answer, and that times the reduction.
+fn weigh(belief: &Belief, answer: &[f64]) -> Vec<(f64, f64)> {
+    belief.weights().zip(answer).map(|((c, weight), likely)| (weight * likely, c * weight * likely)).collect()
+}
+
+/// What is known after one answer on the first leg and each of three on the second.
+fn known_after(first: &[(f64, f64)], second: &[Vec<f64>; 3]) -> f64 {
+    let of = |answer: &Vec<f64>| {
+        let sums = first.iter().zip(answer).fold((0.0, 0.0), |sum, ((p, cp), l)| (sum.0 + p * l, sum.1 + cp * l));
+        if sums.0 > 0.0 { sums.1 * sums.1 / sums.0 } else { 0.0 }
+    };
+    second.iter().map(of).sum()
+}

@@ -1,0 +1,4 @@
+//! The next setting, on simulated wearers and on garments.
+
+mod garments;
+mod wearers;

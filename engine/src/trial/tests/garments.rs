@@ -1,0 +1,1 @@
+//! From the trials of a sheet to the next setting.

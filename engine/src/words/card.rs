@@ -1,0 +1,124 @@
+//! The work card, from the record and the plan: the same steps as the order of work, in as few words as
+//! can be sewn from. The long text is `work`'s.
+
+mod acts;
+mod edges;
+mod steps;
+
+use crate::drawing::card::{Card, Part};
+use crate::finish::task::Caution;
+use crate::garment::{Garment, Source, Value};
+use crate::plan::Plan;
+use crate::terms::Opening;
+use crate::words::{Speech, work};
+
+/// Over the cells of [`Card::edges`].
+pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends", "how it is to feel"];
+
+/// Over the blocks of the card.
+pub const EDGES: &str = "What goes onto each edge";
+/// Over the strips.
+pub const STRIPS: &str = "Elastic at true size";
+/// What to do with a strip.
+pub const STRIPS_USE: &str = "Measure the first centimetres or inches with a tape: print at 100 %. Lay the elastic along \
+    the rows, slack, cut end at 0; where a row ends, tick it and go on at the same number in the next.";
+/// Over the order of work.
+pub const WORK: &str = "Order of work";
+/// Over the block for the trial.
+pub const TRIAL: &str = "The trial: worn for an hour";
+/// Over its columns.
+pub const VERDICTS: [&str; 3] = ["loose", "right", "tight"];
+/// Over the room beside them.
+pub const WHERE: &str = "gaped or rode up at";
+/// Before the room for a date.
+pub const DATE: &str = "date";
+/// Over the cautions.
+pub const CAUTIONS: &str = "Take care";
+/// Over the measurements.
+pub const MEASURES: &str = "Measurements, for the maker's file";
+
+/// Everything on the card of a garment.
+pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
+    let speech = Speech(garment.units);
+    let (strips, edges) = (edges::strips(garment, speech), edges::table(garment, plan, speech));
+    let about: Vec<String> = garment.date.iter().cloned().chain([plan.cloth.name.clone()]).collect();
+    Card {
+        title: garment.name.clone(),
+        about: about.join(", "),
+        units: garment.units,
+        edges,
+        in_hand: garment.elastics.iter().map(|total| edges::in_hand(total, speech)).collect(),
+        strips,
+        setting_up: setting_up(garment),
+        work: with_pictures(steps::parts(garment, speech), plan),
+        trial: Opening::ALL.map(|o| o.name().to_owned()).to_vec(),
+        cautions: cautions(garment, plan),
+        measures: measures(garment, speech),
+    }
+}
+
+/// A picture of each finish where it is first met.
+fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> {
+    let mut seen = Vec::new();
+    let with = |(mut part, opening): (Part, Option<Opening>)| {
+        if let Some(finish) = opening.map(|o| plan.finish.get(o)).filter(|finish| !seen.contains(&finish.kind)) {
+            seen.push(finish.kind);
+            part.picture = Some(finish.kind.profile(&finish.settings));
+        }
+        part
+    };
+    parts.into_iter().map(with).collect()
+}
+
+fn setting_up(garment: &Garment) -> Vec<String> {
+    let needle = garment.order_of_work.iter().find_map(|s| s.needle);
+    let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
+    needle.into_iter().chain([SCRAP.to_owned(), PICTURES.to_owned()]).collect()
+}
+
+const SCRAP: &str = "Widths and lengths of stitches are numbers of the dials, to start from: sew on a scrap first.";
+const PICTURES: &str = "Pictures: the edge cut across, the body below, the finished edge dashed.";
+
+/// What the steps ask to heed, each once, and what holds for every pair.
+fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
+    let heeded = |caution: Caution| garment.order_of_work.iter().any(|s| s.caution == Some(caution));
+    let said = [
+        (Caution::Knife, "Mind the knife of the overlocker: it takes what lies beyond the allowance, pins too."),
+        (Caution::Iron, "Try the iron on a scrap: elastane and plush scorch."),
+        (Caution::Cracks, "Stretch a lockstitched seam a little while sewing: on a knit it cracks."),
+        (Caution::Grows, "Sew a sample of each elastic first: it can come out longer."),
+    ];
+    let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
+    let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());
+    let latex = elastics().any(|e| e.elastic.latex == Some(true));
+    std::iter::once(TRIAL_FIRST)
+        .chain(of_steps)
+        .chain(latex.then_some(LATEX))
+        .chain(plan.body.child.then_some(CHILD))
+        .chain([TOO_TIGHT])
+        .map(str::to_owned)
+        .collect()
+}
+
+const TRIAL_FIRST: &str = "Sew a trial / muslin in the same cloth before you cut good cloth.";
+const LATEX: &str =
+    "Rubber latex in this elastic can cause allergy, at once or later: ask the wearer, offer latex-free.";
+const CHILD: &str = "For a child: softer, looser, no elastic on the skin; local rules decide.";
+const TOO_TIGHT: &str = "Deep marks, numbness, tingling or swelling mean too tight: loosen it. In pregnancy, with diabetes, \
+    lymphoedema, trouble of nerves or circulation, or after surgery, ask a clinician.";
+
+/// The body as the sheet gives it.
+fn measures(garment: &Garment, speech: Speech) -> Vec<[String; 2]> {
+    let given = garment.used.iter().filter(|used| used.source == Source::Given);
+    let said = given.filter_map(|used| {
+        let key = used.key.to_string();
+        let name = key.strip_prefix("body.")?.replace('_', " ");
+        let value = match &used.value {
+            Value::Mm(mm) => speech.tape(*mm),
+            Value::Word(word) => word.clone(),
+            Value::Percent(_) | Value::Number(_) => return None,
+        };
+        Some([name, value])
+    });
+    said.collect()
+}

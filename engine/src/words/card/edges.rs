@@ -1,0 +1,161 @@
+//! What goes onto each edge: the table, the strips, what to have in hand.
+
+use crate::drawing::card::{Strip, StripMark};
+use crate::finish::Takes;
+use crate::garment::{ElasticCut, ElasticTotal, Ends, Garment, OpeningWalk, SectionWalk};
+use crate::plan::Plan;
+use crate::terms::Opening;
+use crate::words::number::{Fineness, short};
+use crate::words::{Speech, capital, together};
+use crate::work::doing::{Distance, Doing, Strip as What};
+
+/// The openings, legs that say the same as one.
+fn told<T: PartialEq>(garment: &Garment, say: impl Fn(&OpeningWalk) -> Option<T>) -> Vec<(&'static str, T)> {
+    let mut out: Vec<(&'static str, T)> = Vec::new();
+    for (walk, said) in garment.openings.iter().filter_map(|o| say(o).map(|said| (o, said))) {
+        match out.last_mut() {
+            Some((name, left))
+                if walk.opening == Opening::RightLeg && *left == said && *name == Opening::LeftLeg.name() =>
+            {
+                *name = EACH_LEG;
+            }
+            _ => out.push((walk.opening.name(), said)),
+        }
+    }
+    out
+}
+
+/// Both legs, where they are alike.
+pub(super) const EACH_LEG: &str = "each leg";
+
+/// The rows of the table.
+pub(super) fn table(garment: &Garment, plan: &Plan, speech: Speech) -> Vec<[String; 6]> {
+    let rows = told(garment, |walk| Some(cells(walk, plan, speech)));
+    let named = rows
+        .into_iter()
+        .map(|(name, [finish, what, cut, ends, feel])| [name.to_owned(), finish, what, cut, ends, feel]);
+    named.collect()
+}
+
+fn cells(walk: &OpeningWalk, plan: &Plan, speech: Speech) -> [String; 5] {
+    let finish = walk.finish.name().to_owned();
+    let feel = feel(walk, plan);
+    match (&walk.elastic, &walk.band) {
+        (Some(e), _) => {
+            let cut = e.in_hand.map_or_else(|| speech.tape(e.cut_length), |_| "after sewing".to_owned());
+            [finish, format!("{}, {}", e.name, speech.tool(e.width)), cut, ends(e, plan, walk.opening, speech), feel]
+        }
+        (None, Some(band)) => {
+            let ends = match band.joining.ends {
+                Ends::Seamed => format!("seamed {}", band.joining.at.name()),
+                _ => format!("in the seam {}", band.joining.at.name()),
+            };
+            [finish, format!("band, {} doubled", speech.tool(band.width)), speech.tape(band.cut_length), ends, feel]
+        }
+        (None, None) => [finish, "none".to_owned(), NOTHING.to_owned(), NOTHING.to_owned(), feel],
+    }
+}
+
+const NOTHING: &str = "–";
+
+fn ends(elastic: &ElasticCut, plan: &Plan, opening: Opening, speech: Speech) -> String {
+    let at = elastic.joining.at.name();
+    let threaded = plan.finish.get(opening).kind.takes() == Takes::Threaded;
+    match elastic.joining.ends {
+        Ends::Lapped(by) if threaded => format!("joined when tried on, lapped {}", speech.tool(by)),
+        Ends::Lapped(by) => format!("joined, lapped {}, {at}", speech.tool(by)),
+        _ => format!("run through {at}"),
+    }
+}
+
+/// How it is to feel between the fingers while it is sewn on; the classes are common practice.
+fn feel(walk: &OpeningWalk, plan: &Plan) -> String {
+    match plan.finish.get(walk.opening).kind.takes() {
+        Takes::Threaded => "snug, drawn in on the body".to_owned(),
+        Takes::Nothing => "lies flat, gives with the cloth".to_owned(),
+        Takes::Elastic | Takes::Strip => by_section(&walk.sections),
+    }
+}
+
+fn by_section(sections: &[SectionWalk]) -> String {
+    let pulls = || sections.iter().filter_map(|s| s.stretch.map(|stretch| (s.id.name(), pulled(stretch))));
+    let first = pulls().next().map(|(_, how)| how);
+    match first.filter(|first| pulls().all(|(_, how)| how == *first)) {
+        Some(alike) => alike,
+        None => together(pulls()).join("; "),
+    }
+}
+
+/// A stretch while sewing, in percent, as hands feel it.
+fn pulled(percent: f64) -> String {
+    let how = match percent {
+        p if p.abs() < 0.05 => return "flat, no pull".to_owned(),
+        p if p < 0.0 => return "eased in".to_owned(),
+        p if p < 5.0 => "just taut",
+        p if p < 11.0 => "lightly held",
+        p if p < 20.0 => "held",
+        _ => "firmly held",
+    };
+    format!("{how}, {} %", short(percent, 1))
+}
+
+/// What one pair takes of an elastic.
+pub(super) fn in_hand(total: &ElasticTotal, speech: Speech) -> String {
+    format!("{}: have {} in hand for one pair.", total.name, speech.tape(total.in_hand))
+}
+
+/// One strip for each elastic that is cut to length.
+pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
+    let strips = told(garment, |walk| {
+        let elastic = walk.elastic.as_ref().filter(|e| e.in_hand.is_none())?;
+        Some(strip(elastic, marks(garment, walk.opening), speech))
+    });
+    let headed = strips.into_iter().map(|(name, mut strip)| {
+        let often = if name == EACH_LEG { ", cut two" } else { "" };
+        strip.heading = format!("{}: {}{often}", capital(name), strip.heading);
+        strip
+    });
+    headed.collect()
+}
+
+/// The marks that the order of work makes on an elastic.
+fn marks(garment: &Garment, opening: Opening) -> &[Distance] {
+    let of = garment.order_of_work.iter().filter(|step| step.id.opening() == Some(opening));
+    of.into_iter()
+        .find_map(|step| match &step.doing {
+            Doing::Mark { what: What::Elastic, marks, .. } => Some(marks.as_slice()),
+            _ => None,
+        })
+        .unwrap_or_default()
+}
+
+/// A strip, its heading the elastic alone. Marks of a ring are counted from the middle of its lap, those of
+/// the strip from its cut end; a mark where the ends meet is on both.
+fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
+    let (before, places) = match elastic.joining.ends {
+        Ends::Lapped(by) => (0.5 * by, NO_ALLOWANCE),
+        Ends::ThroughAllowances(by) => (0.0, by),
+        Ends::Seamed | Ends::CaughtInSeam => (0.0, NO_ALLOWANCE),
+    };
+    let at_end = |mark: &Distance| mark.along - places < crate::work::NEAR;
+    let first = marks.iter().map(|m| StripMark { label: m.label.clone(), at: before + m.along });
+    let last = marks
+        .iter()
+        .filter(|m| at_end(m))
+        .map(|m| StripMark { label: m.label.clone(), at: elastic.cut_length - before - m.along });
+    let marks: Vec<StripMark> = first.chain(last).collect();
+    let told: Vec<String> =
+        marks.iter().map(|m| format!("{} at {}", m.label, speech.bare(m.at, Fineness::Tape))).collect();
+    let told = match told.as_slice() {
+        [] => String::new(),
+        told => format!("Marks {} {}.", told.join(", "), speech.unit()),
+    };
+    Strip {
+        heading: format!("{}, {}", elastic.name, speech.tape(elastic.cut_length)),
+        length: elastic.cut_length,
+        marks,
+        told,
+    }
+}
+
+const NO_ALLOWANCE: f64 = 0.0;

@@ -1,0 +1,105 @@
+//! The garment on the body from the front and the back, its edges named.
+
+use super::block::BODY;
+use crate::font::Face;
+use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
+use crate::pdf::style::LineStyle;
+use engine::curve::{self, Path};
+use engine::drawing::on_body::{Ink, Label, OnBody, Part, Seen, View};
+use kurbo::{Affine, Point, Rect, Vec2};
+
+/// How high the picture is, mm, with its words.
+pub(super) const LEAST: f64 = 36.0;
+pub(super) const MOST: f64 = 66.0;
+/// Under the views, for what they show.
+const NAME: f64 = 6.0;
+/// Beside a view, for the names of its edges.
+const BESIDE: f64 = 26.0;
+/// So much of the body is shown above the top edge and below the gusset, mm of the body.
+const AROUND: f64 = 45.0;
+
+const LEADER: LineStyle = LineStyle { width: 0.15, dash: &[], grey: 0.0 };
+
+/// Draws both views in a place.
+pub(super) fn draw(canvas: &mut Canvas, setter: &mut Typesetter, on_body: &OnBody, place: Rect) {
+    let views: Vec<&View> = on_body.views.iter().filter(|v| matches!(v.seen, Seen::Front | Seen::Back)).collect();
+    let wide = place.width() / views.len().max(1) as f64;
+    for (i, view) in views.into_iter().enumerate() {
+        let x0 = place.x0 + i as f64 * wide;
+        one(canvas, setter, view, Rect::new(x0, place.y0, x0 + wide, place.y1));
+    }
+}
+
+/// What of the body is shown: the garment, and a little round it.
+fn shown(view: &View) -> Rect {
+    let cloth = view.shapes.iter().filter(|s| s.ink == Ink::Cloth).map(|s| s.path.bounds());
+    let cloth = cloth.reduce(|a, b| a.union(b)).unwrap_or(view.bounds());
+    let all = view.bounds();
+    Rect::new(all.x0, (cloth.y0 - AROUND).max(all.y0), all.x1, (cloth.y1 + AROUND).min(all.y1))
+}
+
+fn one(canvas: &mut Canvas, setter: &mut Typesetter, view: &View, place: Rect) {
+    let (shown, room) = (shown(view), Rect::new(place.x0 + BESIDE, place.y0, place.x1 - BESIDE, place.y1 - NAME));
+    let scale = (room.height() / shown.height()).min(room.width() / shown.width());
+    let to = Affine::translate(room.center().to_vec2())
+        * Affine::scale(scale)
+        * Affine::translate(-Point::new(shown.center().x, shown.center().y).to_vec2());
+    let window = to.transform_rect_bbox(shown);
+    canvas.within(window, |canvas| view.shapes.iter().for_each(|s| shape(canvas, s.ink, &s.path, to)));
+    labels(canvas, setter, &view.labels, to, window);
+    let under = Point::new(room.center().x, window.y1 + 1.0 + BODY);
+    canvas.text(setter, under, Setting::level(BODY).anchored(Anchor::Middle), view.seen.name());
+}
+
+fn shape(canvas: &mut Canvas, ink: Ink, path: &Path, to: Affine) {
+    const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
+        LineStyle { width, dash, grey }
+    }
+    let elements = curve::elements(path).into_iter().map(|element| to * element);
+    let style = match ink {
+        Ink::Skin | Ink::Cloth => {
+            canvas.trace(elements);
+            return canvas.fill_with(if ink == Ink::Skin { 0.95 } else { 0.78 });
+        }
+        Ink::Contour => line(0.2, &[], 0.35),
+        Ink::Crease => line(0.15, &[], 0.55),
+        Ink::TopEdge | Ink::LegEdge => line(0.5, &[], 0.0),
+        Ink::Seam => line(0.25, &[1.2, 0.8], 0.0),
+    };
+    canvas.draw_as(style);
+    canvas.trace(elements);
+    canvas.stroke();
+}
+
+/// Names beside the view, each level with its place as far as there is room, with a line to it.
+fn labels(canvas: &mut Canvas, setter: &mut Typesetter, labels: &[Label], to: Affine, window: Rect) {
+    let middle = window.center().x;
+    let mut sides: [Vec<(Point, &str)>; 2] = [Vec::new(), Vec::new()];
+    for label in labels {
+        let at = to * label.at;
+        let right = at.x > middle + 0.1 || label.part == Part::Gusset;
+        sides[usize::from(right)].push((at, label.part.name()));
+    }
+    for (side, list) in sides.iter_mut().enumerate() {
+        list.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
+        let mut y = f64::NEG_INFINITY;
+        for (at, name) in list {
+            y = at.y.max(y + 1.25 * BODY);
+            let word = name_beside(&setter.face, name, side, window, y);
+            canvas.text(setter, word.0, Setting::level(BODY), name);
+            canvas.draw_as(LEADER);
+            canvas.line(word.1, *at);
+        }
+    }
+}
+
+/// Where a name starts, and where its line does.
+fn name_beside(face: &Face, name: &str, side: usize, window: Rect, y: f64) -> (Point, Point) {
+    let base = y + 0.35 * BODY;
+    if side == 1 {
+        let x = window.x1 + 3.0;
+        return (Point::new(x, base), Point::new(x - 0.8, y));
+    }
+    let x = window.x0 - 3.0 - face.width(name) * BODY;
+    (Point::new(x, base), Point::new(window.x0 - 3.0 + 0.8, y) + Vec2::ZERO)
+}

@@ -1,0 +1,202 @@
+//! Elastics at true size: a ruler from cut end to cut end, folded into rows, with the marks on it.
+
+use super::block::{BODY, Block};
+use crate::font::Face;
+use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
+use crate::pdf::style::LineStyle;
+use engine::drawing::card::{Card, Strip, StripMark};
+use engine::quantity::Units;
+use engine::words::card as words;
+use kurbo::{Point, Vec2};
+
+/// From one row to the next, mm.
+const PITCH: f64 = 10.4;
+/// From the top of a row to its line.
+const LINE: f64 = 4.6;
+/// After a strip.
+const AFTER: f64 = 1.6;
+/// Left of the line.
+const LEFT: f64 = 2.0;
+
+const RULE: LineStyle = LineStyle { width: 0.15, dash: &[], grey: 0.0 };
+const EDGE: LineStyle = LineStyle { width: 0.5, dash: &[], grey: 0.0 };
+
+/// How a ruler is parted, mm: its rows, its figures, its ticks.
+struct Scale {
+    row: f64,
+    unit: f64,
+    /// Figures at so many units.
+    figure: usize,
+    /// Ticks to a unit.
+    ticks: usize,
+    /// What a figure counts for one unit.
+    counts: usize,
+}
+
+impl Scale {
+    const fn of(units: Units) -> Self {
+        match units {
+            Units::Cm => Self { row: 180.0, unit: 10.0, figure: 3, ticks: 2, counts: 1 },
+            Units::Mm => Self { row: 180.0, unit: 10.0, figure: 3, ticks: 2, counts: 10 },
+            Units::In => Self { row: 177.8, unit: 25.4, figure: 1, ticks: 8, counts: 1 },
+        }
+    }
+}
+
+/// All strips of a card.
+pub(super) struct Strips<'c> {
+    head: Block,
+    strips: Vec<Measured<'c>>,
+    scale: Scale,
+}
+
+struct Measured<'c> {
+    strip: &'c Strip,
+    head: Block,
+    /// Is it drawn? Its marks are told in any case.
+    drawn: bool,
+}
+
+impl<'c> Strips<'c> {
+    pub(super) fn of(face: &Face, card: &'c Card, width: f64) -> Self {
+        let head = if card.strips.is_empty() {
+            Block::default()
+        } else {
+            Block::list(face, words::STRIPS, &[words::STRIPS_USE.to_owned()], width)
+        };
+        let measured = |strip: &'c Strip| {
+            let text = format!("{}. {}", strip.heading, strip.told);
+            Measured { strip, head: Block::text(face, &text, BODY, width), drawn: true }
+        };
+        Self { head, strips: card.strips.iter().map(measured).collect(), scale: Scale::of(card.units) }
+    }
+
+    /// Leaves strips out, the last first, until the others fit.
+    pub(super) fn fit(&mut self, room: f64) {
+        for i in (0..self.strips.len()).rev() {
+            if self.height() <= room {
+                return;
+            }
+            self.strips[i].drawn = false;
+        }
+    }
+
+    pub(super) fn height(&self) -> f64 {
+        self.head.height() + self.strips.iter().map(|s| s.height(&self.scale)).sum::<f64>()
+    }
+
+    pub(super) fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point) {
+        self.head.draw(canvas, setter, at);
+        let mut at = at + Vec2::new(0.0, self.head.height());
+        for measured in &self.strips {
+            measured.head.draw(canvas, setter, at);
+            if measured.drawn {
+                let under = at + Vec2::new(LEFT, measured.head.height());
+                draw(canvas, setter, measured.strip, &self.scale, under);
+            }
+            at.y += measured.height(&self.scale);
+        }
+    }
+}
+
+impl Measured<'_> {
+    fn height(&self, scale: &Scale) -> f64 {
+        let rows = if self.drawn { rows(self.strip, scale) } else { 0 };
+        self.head.height() + rows as f64 * PITCH + AFTER
+    }
+}
+
+fn rows(strip: &Strip, scale: &Scale) -> usize {
+    (strip.length / scale.row).ceil() as usize
+}
+
+fn draw(canvas: &mut Canvas, setter: &mut Typesetter, strip: &Strip, scale: &Scale, at: Point) {
+    for n in 0..rows(strip, scale) {
+        let from = n as f64 * scale.row;
+        let to = strip.length.min(from + scale.row);
+        let row = Row { from, to, at: at + Vec2::new(0.0, n as f64 * PITCH + LINE) };
+        row.ruler(canvas, setter, scale);
+        row.ends(canvas, strip.length);
+        // A mark on the border of two rows stands in both.
+        for mark in strip.marks.iter().filter(|m| (from..=to).contains(&m.at)) {
+            row.mark(canvas, setter, mark);
+        }
+    }
+}
+
+/// A part of a strip, its line on this place.
+struct Row {
+    from: f64,
+    to: f64,
+    at: Point,
+}
+
+impl Row {
+    fn place(&self, along: f64) -> Point {
+        self.at + Vec2::new(along - self.from, 0.0)
+    }
+
+    fn ruler(&self, canvas: &mut Canvas, setter: &mut Typesetter, scale: &Scale) {
+        canvas.draw_as(RULE);
+        canvas.line(self.place(self.from), self.place(self.to));
+        let step = scale.unit / scale.ticks as f64;
+        let first = (self.from / step - 1e-6).ceil() as usize;
+        let last = (self.to / step + 1e-6).floor() as usize;
+        for n in first..=last {
+            let along = n as f64 * step;
+            let depth = if n % scale.ticks == 0 {
+                2.2
+            } else if 2 * n % scale.ticks == 0 {
+                1.5
+            } else {
+                0.9
+            };
+            canvas.draw_as(RULE);
+            canvas.line(self.place(along), self.place(along) + Vec2::new(0.0, depth));
+            let units = n / scale.ticks;
+            let is_start = (along - self.from).abs() < 1e-6;
+            if n % scale.ticks == 0 && (units % scale.figure == 0 || is_start) {
+                let under = self.place(along) + Vec2::new(0.0, 2.4 + 0.75 * BODY);
+                let setting = Setting::level(BODY).anchored(Anchor::Middle);
+                canvas.text(setter, under, setting, &(units * scale.counts).to_string());
+            }
+        }
+    }
+
+    /// A bar where the elastic is cut; an arrow where it goes on in the next row.
+    fn ends(&self, canvas: &mut Canvas, whole: f64) {
+        canvas.draw_as(EDGE);
+        for end in [0.0, whole].into_iter().filter(|end| (self.from..=self.to).contains(end)) {
+            canvas.line(self.place(end) - Vec2::new(0.0, 3.0), self.place(end) + Vec2::new(0.0, 2.2));
+        }
+        if self.to < whole {
+            let tip = self.place(self.to) + Vec2::new(3.0, -1.2);
+            canvas.solid(&[tip, tip + Vec2::new(-2.2, -1.0), tip + Vec2::new(-2.2, 1.0)]);
+        }
+    }
+
+    /// A point that stands on the line, its number above.
+    fn mark(&self, canvas: &mut Canvas, setter: &mut Typesetter, mark: &StripMark) {
+        let tip = self.place(mark.at);
+        canvas.solid(&[tip, tip + Vec2::new(-0.9, -1.7), tip + Vec2::new(0.9, -1.7)]);
+        let setting = Setting::level(BODY).anchored(Anchor::Middle).heavy();
+        canvas.text(setter, tip - Vec2::new(0.0, 2.1), setting, &mark.label);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A ruler that ends on a figure of its own never makes an empty row.
+    #[test]
+    fn rows_hold_the_whole_length() {
+        let strip = |length| Strip { heading: String::new(), length, marks: Vec::new(), told: String::new() };
+        for (units, row) in [(Units::Cm, 180.0), (Units::Mm, 180.0), (Units::In, 177.8)] {
+            let scale = Scale::of(units);
+            for (length, count) in [(1.0, 1), (row, 1), (row + 0.1, 2), (3.5 * row, 4)] {
+                assert_eq!(rows(&strip(length), &scale), count, "{units:?} {length}");
+            }
+        }
+    }
+}
