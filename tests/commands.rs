@@ -20,6 +20,8 @@ mod program;
 mod sources;
 #[path = "commands/terminal.rs"]
 mod terminal;
+#[path = "commands/trial.rs"]
+mod trial;
 #[path = "commands/variants.rs"]
 mod variants;
 
@@ -28,7 +30,8 @@ use std::fs;
 
 /// Every file that a draft of the sheet writes, sorted.
 fn files() -> Vec<String> {
-    let mut names: Vec<String> = export::table::written(&[]).iter().map(|e| e.file("first-pair")).collect();
+    let mut names: Vec<String> =
+        export::table::written(&[], &export::choice::Options::default()).iter().map(|e| e.file("first-pair")).collect();
     names.sort();
     names
 }

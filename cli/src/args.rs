@@ -4,13 +4,18 @@ mod card;
 mod class;
 mod cutter;
 mod files;
+mod form;
 mod paper;
 mod request;
+mod trial;
 mod words;
 
 pub use files::FileChoices;
 pub use paper::PaperUse;
-pub use request::{AnswerAs, Call, ClassRequest, MarkLists, Reading, Reasons, Redo, Request, Voice, Warnings};
+pub use request::{
+    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Reading, Reasons, Redo, Request, Voice, Warnings,
+};
+pub(crate) use trial::judged;
 
 use crate::output::Replace;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
@@ -70,6 +75,10 @@ enum Command {
     Finishes(FinishesArgs),
     /// Write a commented sheet to fill in; an existing file is never overwritten
     New(NewArgs),
+    /// Write a form to measure by, to be printed: a figure, boxes, both tests, and a table for a class
+    Form(form::FormArgs),
+    /// Record how a test garment felt, and say what to sew next
+    Trial(trial::TrialArgs),
     /// Print the JSON Schema of a sheet (draft 2020-12), for editors and programs
     Schema,
     /// Print what makes a shell complete the words of this program
@@ -237,6 +246,8 @@ impl Typed {
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
             Command::Finishes(FinishesArgs { picture, json }) => Request::Finishes { picture, answer: shape(json) },
             Command::New(NewArgs { file, units }) => Request::New { file, units },
+            Command::Form(form) => form.meaning(),
+            Command::Trial(trial) => trial.meaning(),
             Command::Schema => Request::Schema,
             Command::Completions(CompletionsArgs { shell }) => Request::Completions { shell },
             Command::Man(ManArgs { out, force }) => Request::Man { into: out, replace: replacing(force) },

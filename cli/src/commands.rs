@@ -7,6 +7,7 @@ mod draft;
 mod drawn;
 mod exports;
 mod finishes;
+mod form;
 mod input;
 mod licences;
 mod man;
@@ -14,6 +15,7 @@ mod new;
 mod reading;
 mod record;
 mod stop;
+mod trial;
 mod walk;
 mod work;
 
@@ -43,6 +45,8 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Class(class) => class::run(class),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units } => new::run(file, *units),
+        Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
+        Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
         Request::Completions { shell } => Ok(completions::run(*shell)),
         Request::Man { into, replace } => man::run(into, *replace),

@@ -3,8 +3,10 @@
 pub mod answer;
 pub mod args;
 pub mod commands;
+mod dialogue;
 pub mod file_name;
 pub mod output;
+pub mod own_file;
 pub mod people;
 pub mod schema;
 pub mod sheet;

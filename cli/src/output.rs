@@ -122,7 +122,8 @@ fn look(path: PathBuf, mark: Mark, replace: Replace) -> Result<Place, WriteError
 
 fn settle(dir: &Path, files: &[Ready], places: Vec<Place>) -> Result<Vec<PathBuf>, WriteError> {
     // Dropping a temporary file removes it.
-    let beside = files.iter().map(|file| put_beside(dir, &file.bytes)).collect::<Result<Vec<_>, _>>()?;
+    let beside = |file: &Ready| put_beside(dir, &file.bytes).map_err(at(dir));
+    let beside = files.iter().map(beside).collect::<Result<Vec<_>, _>>()?;
     for (i, (file, place)) in beside.into_iter().zip(&places).enumerate() {
         if let Err(e) = file.persist(&place.path) {
             restore(&places[..i]);
@@ -132,9 +133,11 @@ fn settle(dir: &Path, files: &[Ready], places: Vec<Place>) -> Result<Vec<PathBuf
     Ok(places.into_iter().map(|p| p.path).collect())
 }
 
-fn put_beside(dir: &Path, bytes: &[u8]) -> Result<NamedTempFile, WriteError> {
-    let mut file = temporary(dir).map_err(at(dir))?;
-    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(at(dir))?;
+/// A file that is whole and on the disk, to be put in its place.
+pub(crate) fn put_beside(dir: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let mut file = temporary(dir)?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
     Ok(file)
 }
 

@@ -4,6 +4,7 @@
 mod base;
 mod build;
 mod cell;
+mod edit;
 mod file;
 mod finish;
 mod locate;
@@ -20,6 +21,7 @@ mod walk;
 pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
+pub use edit::{Edit, edited};
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};

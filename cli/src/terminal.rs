@@ -9,6 +9,7 @@ pub mod older;
 pub mod refusal;
 pub mod summary;
 pub mod table;
+pub mod trial;
 pub mod walk;
 pub mod work;
 

@@ -45,6 +45,14 @@ impl Form {
         Self { torso, front, back }
     }
 
+    /// The front or the back, flattened.
+    pub fn panel(&self, half: Half) -> &Panel {
+        match half {
+            Half::Front => &self.front,
+            Half::Back => &self.back,
+        }
+    }
+
     /// The share of the girth at a depth that lies behind the widest points of the sides.
     pub fn back_share(&self, depth: f64) -> f64 {
         let section = self.torso.section(depth);
@@ -53,12 +61,12 @@ impl Form {
 }
 
 /// How much of a rigid shell's rise is drawn for a cloth that stretches by this fraction across:
-/// 1 / (1 + 2·stretch), all of it for a cloth that does not stretch, half of it at 50 %.
+/// 1 / (1 + stretch), all of it for a cloth that does not stretch, two thirds at 50 %, half at 100 %.
 ///
-/// What is left out the cloth takes up by shear: half of a rise of 25 mm over a quarter of a hip
-/// asks for about 3°, which a jersey gives without a wrinkle. A little of it is left in because
-/// level lines on paper pull the side of the garment down. The trade raises even a woven skirt's
-/// waist at the side by no more than 10 to 15 mm (common practice); the choice is ours.
+/// Level lines rise on paper because the centres of a body are longer than its sides. A length cut as
+/// 1 / (1 + stretch) of the body's is the shortest that still reaches over it, so that this share is the
+/// least that cloth can be cut with, and more would hang in folds where it is not drawn out. The trade
+/// raises a skirt's waist at the side by 10 to 15 mm (common practice); the choice is ours.
 pub fn rigid_share(stretch: f64) -> f64 {
-    1.0 / (1.0 + 2.0 * stretch.max(0.0))
+    1.0 / (1.0 + stretch.max(0.0))
 }

@@ -12,7 +12,7 @@ mod panel;
 mod smooth;
 mod top;
 
-use crate::body::{Form, Girths};
+use crate::body::{Form, Girths, rigid_share};
 use crate::curve::Path;
 use crate::finding::Finding;
 use crate::finding::fact::{DraftFact, Part};
@@ -35,11 +35,13 @@ pub struct Draft {
     /// How much flatter than square the front leg leaves the side seam, rad; the back leg leaves it
     /// steeper by as much.
     pub flatter: f64,
-    /// How much higher on the body than asked the top of the side seam lies, so that the top edge of
-    /// each half is one sweep, mm; lower where negative.
+    /// How much higher on the body than asked the top of the side seam lies, mm; lower where negative.
+    /// Nothing but where the side seams cannot lean enough for top edges of one sweep each.
     pub side_raised: f64,
     /// The knobs in the end.
     pub knobs: Knobs,
+    /// The body form that it was drafted on.
+    pub form: Form,
 }
 
 /// A half front or a half back: edges clockwise as seen, from the centre of the top edge.
@@ -82,6 +84,8 @@ struct Target {
     y_back: f64,
     /// Where the form has the top of the side seam on paper, front and back.
     y_side: [f64; 2],
+    /// How much of their rise the form's level lines there make late ([`crate::body::Panel::late`]).
+    late: [f64; 2],
     y_front_gusset: f64,
     y_back_gusset: f64,
     across: f64,
@@ -91,12 +95,6 @@ struct Target {
 /// The share of the girth rule's bow that the side seam takes; knit takes the rest. All of it
 /// leans the top of a full brief's seam over by 30°, more than a cutter would draw.
 const BOW: f64 = 0.3;
-
-/// The share of the shell's lift at the side that the draft takes, whatever the cloth. The girths at the
-/// top edge and at the foot of the side seams are held, and a ring between two girths lies on paper as an
-/// arc: over 1,800 drafts on real bodies that arc rose by about two thirds of the shell's lift. Less turns
-/// the top edge up in an ear at the side seam, more gives it a hump.
-const RISE: f64 = 0.68;
 
 /// What cut cloth is longer by: 1/(1 − s), so that it is right after washing.
 pub fn before_washing(cloth: &ClothPlan) -> (f64, f64) {
@@ -120,6 +118,8 @@ impl Target {
         let half = knobs.drop_side + 0.5 * knobs.side_seam;
         // Half and half at the top edge, the back's full share at the hip.
         let way_down = ((foot - top_level) / (b.waist_to_hip - top_level).max(0.4 * b.waist_to_hip)).min(1.0);
+        let share = rigid_share(c.stretch_across);
+        let panels = [&form.front, &form.back];
         let bow = girths.at(half) - 0.5 * (girths.at(knobs.drop_side) + girths.at(foot));
         Ok(Self {
             top_ring: girths.top_ring(top_level, c) * across,
@@ -129,8 +129,8 @@ impl Target {
             back_share: 0.5 + (knobs.back_share - 0.5) * way_down,
             y_front: knobs.drop_front * stretch_y,
             y_back: knobs.drop_back * stretch_y,
-            y_side: [&form.front, &form.back]
-                .map(|half| (knobs.drop_side - RISE * half.lift(knobs.drop_side)) * stretch_y),
+            y_side: panels.map(|panel| (knobs.drop_side - share * panel.lift(knobs.drop_side)) * stretch_y),
+            late: panels.map(|panel| share * panel.late(knobs.drop_side) * stretch_y),
             y_front_gusset: knobs.drop_front * stretch_y + front * along,
             y_back_gusset: knobs.drop_back * stretch_y + back * along,
             across,
@@ -148,23 +148,25 @@ struct Half {
     foot_x: f64,
     y_centre: f64,
     y_side: f64,
+    late: f64,
     y_gusset: f64,
 }
 
 impl Target {
     /// Front, back.
     fn halves(&self) -> [Half; 2] {
-        let half = |part, share, y_centre, y_side, y_gusset| Half {
+        let half = |i: usize, part, share, y_centre, y_gusset| Half {
             part,
             top_length: self.top_ring / 4.0,
             foot_x: 0.5 * self.foot_ring * share,
             y_centre,
-            y_side,
+            y_side: self.y_side[i],
+            late: self.late[i],
             y_gusset,
         };
         [
-            half(Part::Front, 1.0 - self.back_share, self.y_front, self.y_side[0], self.y_front_gusset),
-            half(Part::Back, self.back_share, self.y_back, self.y_side[1], self.y_back_gusset),
+            half(0, Part::Front, 1.0 - self.back_share, self.y_front, self.y_front_gusset),
+            half(1, Part::Back, self.back_share, self.y_back, self.y_back_gusset),
         ]
     }
 }
@@ -184,19 +186,14 @@ fn long_enough(length: f64, part: Part) -> Result<(), Finding> {
 /// # Errors
 /// The measurement or knob that makes the draft impossible.
 pub fn draft(plan: &Plan) -> Result<Draft, Finding> {
-    draft_with(plan, &plan.knobs)
+    draft_on(&Form::of(&plan.body), plan, &plan.knobs)
 }
 
-/// Drafts the net pieces with other knobs.
+/// Drafts the net pieces with other knobs, on a form that is there already.
 ///
 /// # Errors
 /// The measurement or knob that makes the draft impossible.
-pub fn draft_with(plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
-    draft_on(&Form::of(&plan.body), plan, knobs)
-}
-
-/// [`draft_with`] on a form that is there already.
-fn draft_on(form: &Form, plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
+pub fn draft_on(form: &Form, plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
     gusset::check_widths(&plan.gusset)?;
     let mut knobs = knobs.clone();
     let mut target = Target::of(plan, form, &knobs)?;
@@ -224,6 +221,7 @@ fn draft_on(form: &Form, plan: &Plan, knobs: &Knobs) -> Result<Draft, Finding> {
         flatter: legs.flatter,
         side_raised,
         knobs,
+        form: form.clone(),
     })
 }
 

@@ -14,11 +14,13 @@ pub(crate) mod plot;
 mod room;
 mod shared;
 mod texts;
+mod turned;
 
 use crate::curve::Path;
 pub use crate::terms::Extent;
 use crate::words::piece;
 use kurbo::{Line, Point, Rect, Vec2};
+pub use turned::QuarterTurns;
 
 /// All that is drawn of one garment.
 #[derive(Clone, Debug)]

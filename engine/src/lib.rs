@@ -83,4 +83,5 @@ pub mod work;
 
 pub use draft::{Draft, Gusset as NetGusset, Panel};
 pub use make::{Made, make, pieces as draft_pieces, record};
+pub use on_body::figure;
 pub use refused::{Reached, Refused};

@@ -30,7 +30,7 @@
 use crate::construct::pieces::{Pieces, band, layer};
 use crate::construct::ring::Rings;
 use crate::construct::rings::rings;
-use crate::draft::{Draft, draft_with, solve_leg_edge};
+use crate::draft::{Draft, draft_on, solve_leg_edge};
 use crate::drawing::Drawing;
 use crate::drawing::plot;
 use crate::finding::Finding;
@@ -195,5 +195,5 @@ fn at_rest(plan: &Plan, draft: &Draft) -> Draft {
     // A woven top is widened until it passes the hips; the body under it is not.
     flat.cloth.kind = ClothKind::Knit;
     // Where zero ease cannot be drawn, the garment's own lines are the nearest there is.
-    draft_with(&flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
+    draft_on(&draft.form, &flat, &draft.knobs).unwrap_or_else(|_| draft.clone())
 }

@@ -9,6 +9,7 @@ pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
 pub mod shopping;
+pub mod trial;
 pub mod work;
 
 pub use findings::Said;

@@ -3,7 +3,7 @@
 use crate::choice::Measures;
 use crate::mark::PROGRAM;
 use engine::drawing::Drawing;
-use engine::drawing::card::{Card, Part};
+use engine::drawing::card::{Card, Line, Part};
 use engine::words::card as words;
 
 /// The card of a drawing in Markdown (CommonMark, with the tables of its usual extension).
@@ -14,7 +14,7 @@ pub fn markdown(drawing: &Drawing, measures: Measures) -> String {
         format!("# {}", plain(&card.title)),
         plain(&card.about),
         headed(words::EDGES, &table(&words::COLUMNS, &card.edges)),
-        lines(&card.in_hand),
+        plain(&card.in_hand),
     ];
     if !card.strips.is_empty() {
         let strips: Vec<String> = card.strips.iter().map(|s| format!("{}. {}", s.heading, s.told)).collect();
@@ -41,7 +41,11 @@ fn lines(lines: &[String]) -> String {
 }
 
 fn part(part: &Part) -> String {
-    let steps: Vec<String> = part.lines.iter().map(|l| format!("{}. {}", l.number, plain(&l.text))).collect();
+    let step = |line: &Line| {
+        let setting = line.setting.as_ref().map(|set| format!(" – {set}")).unwrap_or_default();
+        format!("{}. {}{setting}", line.number, plain(&line.text))
+    };
+    let steps: Vec<String> = part.lines.iter().map(step).collect();
     format!("### {}\n\n{}", part.heading, steps.join("\n"))
 }
 

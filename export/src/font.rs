@@ -1,11 +1,15 @@
 //! The one face that everything is set in: its widths, and the part of it that a file uses.
 //!
-//! DejaVu Sans has all of Latin, Greek and Cyrillic. Text is set letter by letter, left to right:
-//! no ligatures, no shaping of joined scripts.
+//! DejaVu Sans has all of Latin, Greek and Cyrillic, and Hebrew and Arabic. Text is set letter by
+//! letter; letters of Arabic are joined by their presentation forms (Unicode, FE70 to FEFF), and what
+//! reads from the right is turned round when it is set (UAX #9).
 
+use ar_reshaper::ArabicReshaper;
 use std::collections::BTreeMap;
 use subsetter::GlyphRemapper;
 use ttf_parser::{Face as Ttf, FaceParsingError, GlyphId};
+use unicode_bidi::{BidiClass, BidiInfo, Level, ParagraphInfo, bidi_class};
+use unicode_bidi_mirroring::get_mirrored;
 use unicode_normalization::UnicodeNormalization;
 
 /// Its licence: whoever hands on the face, as every print does, hands on its terms.
@@ -44,8 +48,8 @@ impl Face {
         Ok(face)
     }
 
-    /// A text as it is set: composed (NFC), white space as plain blanks, and every letter that the
-    /// face lacks as a visible [`REPLACEMENT`].
+    /// A text as it is set, in the order it is read: composed (NFC), letters of Arabic joined, white
+    /// space as plain blanks, and every letter that the face lacks as a visible [`REPLACEMENT`].
     pub fn settable(&self, text: &str) -> String {
         let set = |c: char| match c {
             c if c.is_whitespace() => ' ',
@@ -55,7 +59,11 @@ impl Face {
         if text.chars().all(|c| c < FIRST_MARK) {
             return text.chars().map(set).collect();
         }
-        text.nfc().map(set).collect()
+        let composed: String = text.nfc().collect();
+        if !composed.chars().any(|c| bidi_class(c) == BidiClass::AL) {
+            return composed.chars().map(set).collect();
+        }
+        ArabicReshaper::default().reshape(&composed).chars().map(set).collect()
     }
 
     fn index(&self, c: char) -> Option<GlyphId> {
@@ -101,6 +109,34 @@ impl Face {
 
     fn em(&self, units: f64) -> f64 {
         units / f64::from(self.ttf.units_per_em())
+    }
+}
+
+/// A [settable](Face::settable) line in the order that its letters stand on paper, from left to right,
+/// in a document that reads from the left.
+pub fn seen(line: &str) -> String {
+    let from_right = |c: char| matches!(bidi_class(c), BidiClass::R | BidiClass::AL);
+    if line.chars().all(|c| c < FIRST_MARK || !from_right(c)) {
+        return line.to_owned();
+    }
+    let info = BidiInfo::new(line, Some(Level::ltr()));
+    let whole = |paragraph: &ParagraphInfo| {
+        let (levels, runs) = info.visual_runs(paragraph, paragraph.range.clone());
+        let run = |run: std::ops::Range<usize>| -> String {
+            let turned = levels[run.start].is_rtl();
+            let letters = line[run].chars();
+            if turned { letters.rev().map(|c| get_mirrored(c).unwrap_or(c)).collect() } else { letters.collect() }
+        };
+        runs.into_iter().map(run).collect::<String>()
+    };
+    info.paragraphs.iter().map(whole).collect()
+}
+
+/// What a letter stands for: of a joined one, the letters that were written.
+pub fn written(letter: char) -> String {
+    match letter {
+        '\u{FB50}'..='\u{FDFF}' | '\u{FE70}'..='\u{FEFC}' => letter.nfkc().collect(),
+        _ => letter.to_string(),
     }
 }
 
@@ -159,6 +195,23 @@ mod tests {
             let pair = String::from_iter(c);
             assert_eq!(pair.nfc().collect::<String>(), pair);
         }
+    }
+
+    /// Order by UAX #9, forms by the code charts of Unicode; both names are common first names.
+    #[test]
+    fn what_reads_from_the_right_is_turned_round() {
+        let face = Face::sans().unwrap();
+        let set = |text: &str| seen(&face.settable(text));
+        assert_eq!(set("first pair, 12"), "first pair, 12");
+        // Tamar (tav, mem, resh): the first letter is the rightmost; numbers and Latin keep their order.
+        assert_eq!(set("תמר"), "רמת");
+        assert_eq!(set("תמר 12: front (1)"), "12 רמת: front (1)");
+        assert_eq!(set("תמר (א)"), "(א) רמת");
+        // Layla (lam, yeh, lam, alef maksura): initial, medial, initial of lam again joined to the end.
+        assert_eq!(set("ليلى"), "\u{FEF0}\u{FEE0}\u{FEF4}\u{FEDF}");
+        assert_eq!(written('\u{FEDF}'), "ل");
+        assert_eq!(written('\u{FEFB}'), "لا");
+        assert!(!face.settable("ليلى תמר").contains(REPLACEMENT));
     }
 
     #[test]

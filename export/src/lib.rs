@@ -8,6 +8,7 @@ pub mod cutter;
 pub mod dxf;
 mod fit;
 pub mod font;
+pub mod form;
 pub mod hpgl;
 mod kerf;
 mod layout;

@@ -186,6 +186,9 @@ pub(crate) fn chained(edges: &[Edge]) -> Path {
 
 /// A closed path through these corners.
 pub(crate) fn polygon(corners: &[Point]) -> BezPath {
+    if corners.is_empty() {
+        return BezPath::new();
+    }
     let to = |(i, p): (usize, &Point)| if i == 0 { PathEl::MoveTo(*p) } else { PathEl::LineTo(*p) };
     BezPath::from_vec(corners.iter().enumerate().map(to).chain([PathEl::ClosePath]).collect())
 }

@@ -1,57 +1,58 @@
 //! A print at true size on pages of any printer, to be put together.
 //!
-//! The first page carries two test squares, a map of the pages, what the lines mean, and the
-//! notes; then come the pages that a piece lies on, each with the lines and marks that bring it
-//! to its neighbours. Half pieces stay halves, their fold marked. Same drawing, same bytes.
+//! The first page says how to print, with two test squares, a map of the pages and what the lines
+//! mean; then come the pages that a piece lies on, each with the lines and marks that bring it to its
+//! neighbours. A large page that is printed alone has the squares beside the pieces, and no other page
+//! comes with it. Half pieces stay halves, their fold marked. Same drawing, same bytes.
 
-mod book;
-mod canvas;
+mod block;
+pub(crate) mod book;
+pub(crate) mod canvas;
 mod card;
 mod count;
 mod cover;
 mod embed;
 mod error;
-mod file;
+pub(crate) mod file;
 mod label;
 mod layer;
 mod layout;
 mod map;
 mod mark;
+mod metadata;
 mod options;
 mod overlay;
 mod pack;
 mod piece;
+mod placing;
 mod proof;
 #[cfg(test)]
 mod sample;
 mod sheet;
 mod squeeze;
-mod style;
+pub(crate) mod style;
+pub(crate) mod tags;
 #[cfg(test)]
 mod tests;
-mod text;
+pub(crate) mod text;
 mod tile;
 mod way;
 
 use crate::font::{Face, Used};
+use block::Sizes;
 use book::{Book, Form, Page};
-use canvas::Typesetter;
+use canvas::{Canvas, Content, Typesetter};
 pub use card::card;
 pub use count::pages;
-use engine::drawing::Drawing;
+use engine::drawing::{Drawing, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
-use kurbo::{Rect, Size, Vec2};
-use layout::Layout;
+use kurbo::Rect;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place};
-use pack::Packer;
 use proof::Growth;
 use sheet::Sheet;
-use std::panic::resume_unwind;
-use std::thread;
-use text::Block;
 
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
@@ -66,79 +67,57 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 /// # Errors
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
-    let face = Face::sans().map_err(|e| PdfError::Font(e.to_string()))?;
-    let overlay = Overlay::of(drawing);
-    let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
-    let drawing = overlay.whole.as_ref();
-    let mut layout = layout(drawing, &texts(&blocks), overlay.own, options)?;
+    let face = face()?;
+    let overlay = Overlay::of(&drawing.layers_as_one());
+    let sizes = sizes(&face, &overlay);
+    let mut layout = placing::layout(&face, &overlay, sizes, options)?;
+    let overlay = overlay.turned(&layout.turns);
+    let drawing = &overlay.whole;
     let mut setter = Typesetter { face, used: Used::default() };
     if let Some(growth) = standing_alone(options) {
         proof::add(&mut layout, drawing, growth, &setter);
     }
-    let cover = cover_sheet(&options.setup)?;
-    let fronts = cover::draw(drawing, overlay.own, &layout, cover, &mut setter);
-    let (covers, total) = (fronts.len(), fronts.len() + layout.cells.len());
-    let mut pages = Vec::with_capacity(total);
-    for (i, front) in fronts.into_iter().enumerate() {
-        let name = if covers == 1 { "start".to_owned() } else { format!("start {}", i + 1) };
-        pages.push(Page { size: cover.paper, placed: vec![], clip: Rect::ZERO, front: content(front)?, name });
+    let mut pages = Vec::new();
+    if layout.proofs.len() < layout.cells.len() {
+        let sheet = cover_sheet(&options.setup)?;
+        let canvases = cover::draw(&overlay, &layout, sheet, options.setup.paper, &mut setter);
+        for (i, canvas) in canvases.into_iter().enumerate() {
+            let name = if i == 0 { "start".to_owned() } else { format!("start {}", i + 1) };
+            pages.push(Page { size: sheet.paper, content: content(canvas)?, name });
+        }
     }
-    let forms = forms(&overlay.places, &blocks, &mut setter)?;
+    let covers = pages.len();
+    let forms = forms(&overlay.places, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
+    let total = covers + layout.cells.len();
     for cell in &layout.cells {
         let page = pages.len() + 1;
         let tile = tile::Tile { layout: &layout, cell: *cell, lines: &lines, title: &drawing.name, page, pages: total };
-        let front = content(tile::draw(&tile, &mut setter))?;
-        pages.push(tile_page(&tile, &forms, front));
+        let bounds: Vec<Rect> = forms.iter().map(|f| f.bounds).collect();
+        let canvas = tile::draw(&tile, &bounds, &mut setter);
+        pages.push(Page { size: layout.sheet.paper, content: content(canvas)?, name: layout::name(*cell) });
     }
     let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
-    file::write(Book { drawing, forms, pages, bookmarks }, &setter)
+    let (title, layers) = (drawing.name.clone(), layer::named(drawing));
+    file::write(&Book { title, forms, pages, bookmarks, layers }, &setter)
 }
 
-/// Pages, joins through text, and parts of pieces: what there is to put together.
-fn effort(layout: &Layout) -> (usize, usize, usize) {
-    let (pages, texts, parts, ..) = layout.score;
-    (pages, texts, parts)
+/// The face of all files.
+pub(crate) fn face() -> Result<Face, PdfError> {
+    Face::sans().map_err(|e| PdfError::Font(e.to_string()))
 }
 
-/// The layout with the least to put together; upright where turning the paper brings nothing.
-fn layout(drawing: &Drawing, texts: &[Rect], own: usize, options: &Options) -> Result<Layout, PdfError> {
-    if drawing.pieces.is_empty() {
-        return Err(PdfError::Empty);
-    }
-    let packer = Packer::new(&drawing.pieces, texts, own, options.sharing);
-    let setup = &options.setup;
-    let turns = options.turning.turns(setup.paper);
-    let sheets = turns.iter().map(|turn| Sheet::new(setup, *turn)).collect::<Result<Vec<_>, _>>()?;
-    // Of equals the first, whichever is done first.
-    let mut best = packed(&packer, &sheets).into_iter().min_by_key(effort).ok_or(PdfError::Empty)?;
-    let on_a_roll = matches!(setup.paper, Paper::Roll(_));
-    if on_a_roll && best.rows == 1 {
-        let low = |(p, o): (&engine::drawing::Piece, &Vec2)| layout::extent(p).y1 + o.y;
-        let height = drawing.pieces.iter().zip(&best.offsets).map(low).fold(0.0, f64::max);
-        best.sheet = best.sheet.cut_to(height);
-    }
-    if options.pages == Pages::One { on_one_page(best) } else { Ok(best) }
+/// What is drawn, as it is written.
+pub(crate) fn content(canvas: Canvas) -> Result<Content, PdfError> {
+    canvas.finish().map_err(|e| PdfError::Write(e.to_string()))
 }
 
-/// A layout for each kind of sheet, side by side.
-fn packed(packer: &Packer, sheets: &[Sheet]) -> Vec<Layout> {
-    thread::scope(|scope| {
-        let running: Vec<_> = sheets.iter().skip(1).map(|sheet| scope.spawn(|| packer.pack(*sheet))).collect();
-        let own = sheets.first().map(|sheet| packer.pack(*sheet));
-        let others = running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic)));
-        own.into_iter().chain(others).collect()
-    })
-}
-
-/// The same layout, all of its pages as one.
-fn on_one_page(layout: Layout) -> Result<Layout, PdfError> {
-    let layout = layout.on_one_page();
-    let Size { width, height } = layout.sheet.paper;
-    let most = sheet::LONGEST;
-    // A hair over is a rounding.
-    if width.max(height) > most + 1e-6 { Err(PdfError::PageTooLarge { width, height, most }) } else { Ok(layout) }
+/// The sizes of text on all pieces.
+fn sizes(face: &Face, overlay: &Overlay) -> Sizes {
+    let shown = overlay.places.iter().flat_map(|place| &place.shown);
+    let texts: Vec<(&[TextLine], Rect)> = shown.map(|s| (s.piece.text.as_slice(), s.piece.text_box)).collect();
+    Sizes::of(face, &texts)
 }
 
 /// Are the pages of a kind that is printed alone, by a copy shop or on a plotter; and may they
@@ -164,26 +143,12 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn content(canvas: canvas::Canvas) -> Result<Vec<u8>, PdfError> {
-    canvas.finish().map_err(|e| PdfError::Write(e.to_string()))
-}
-
-/// The words of every piece that may be drawn in a place.
-fn blocks(face: &Face, place: &Place) -> Vec<Block> {
-    place.shown.iter().map(|s| Block::of(face, &s.piece.text, s.piece.text_box)).collect()
-}
-
-/// Round all words that may be drawn in each place.
-fn texts(blocks: &[Vec<Block>]) -> Vec<Rect> {
-    let all = |blocks: &Vec<Block>| blocks.iter().map(|b| b.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
-    blocks.iter().map(all).collect()
-}
-
-fn forms(places: &[Place], blocks: &[Vec<Block>], setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form = |(place, blocks): (&Place, &Vec<Block>)| {
+fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let form = |place: &Place| {
+        let blocks = placing::blocks(&setter.face, place, sizes);
         let mut bytes = Vec::new();
-        for (Drawn { piece, on }, block) in place.shown.iter().zip(blocks) {
-            let drawn = content(piece::draw(piece, block, setter))?;
+        for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
+            let drawn = content(piece::draw(piece, block, sizes, setter))?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -191,19 +156,20 @@ fn forms(places: &[Place], blocks: &[Vec<Block>], setter: &mut Typesetter) -> Re
                 None => bytes.extend(drawn),
             }
         }
-        Ok(Form { content: bytes, bounds: place.bounds })
+        Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().zip(blocks).map(form).collect()
+    places.iter().map(form).collect()
 }
 
-/// A page with those pieces that reach into its printable part.
-fn tile_page(tile: &tile::Tile, forms: &[Form], front: Vec<u8>) -> Page {
-    let sheet = &tile.layout.sheet;
-    let clip = sheet.printable();
-    let shift = layout::shift(sheet, tile.cell);
-    let places = tile.layout.offsets.iter().map(|o| *o + shift).enumerate();
-    let shown =
-        |(i, place): &(usize, Vec2)| (forms[*i].bounds + *place).overlaps(clip) && tile.layout.shows(*i, tile.cell);
-    let placed = places.filter(shown).collect();
-    Page { size: sheet.paper, placed, clip, front, name: layout::name(tile.cell) }
+/// What a piece is, in words: its name, and how it is cut.
+fn alt(place: &Place) -> String {
+    let text = place.shown.iter().flat_map(|s| &s.piece.text);
+    let told = text.filter(|line| matches!(line.style, TextStyle::Title | TextStyle::Cutting));
+    let mut said: Vec<&str> = Vec::new();
+    for line in told.map(|line| line.text.as_str()) {
+        if !said.contains(&line) {
+            said.push(line);
+        }
+    }
+    said.join("; ")
 }

@@ -2,10 +2,10 @@
 
 use crate::card;
 use crate::choice::Choice::{
-    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Measures, Notches, OnePage, Only, Overlap, Pairs,
-    Paper, PenLines, Plotter, StartOffCorner, Tolerance, Turn,
+    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Measures, Notches, OnePage, Overlap, Pairs, Paper,
+    PenLines, Plotter, StartOffCorner, Tolerance, Turn,
 };
-use crate::choice::{self, Choice, EXACT, Follows, Options, ROLL, always, unless};
+use crate::choice::{Choice, EXACT, Follows, Only, Options, ROLL, always, unless};
 use crate::cutter::CutterError;
 use crate::dxf::{self, CutReport, DxfError};
 use crate::hpgl;
@@ -107,7 +107,7 @@ pub static EXPORTERS: &[Exporter] = &[
             unless(Turn, &ROLL),
             always(KeepApart),
             always(OnePage),
-            always(Only),
+            always(Choice::Only),
         ],
         advice: PRINT,
         write: |pattern, options| Ok(pdf::print(pattern.drawing, &options.print)?.into()),
@@ -118,7 +118,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::PdfComment,
         part: Part::Card,
         written: Written::Always,
-        follows: &[always(Paper), always(Only), always(Measures)],
+        follows: &[always(Paper), always(Choice::Only), always(Measures)],
         advice: "look at the sheet",
         write: |pattern, options| Ok(pdf::card(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
     },
@@ -128,7 +128,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::MarkdownComment,
         part: Part::Card,
         written: Written::Always,
-        follows: &[always(Only), always(Measures)],
+        follows: &[always(Choice::Only), always(Measures)],
         advice: "look at the sheet",
         write: |pattern, options| Ok(card::markdown(pattern.drawing, options.measures).into_bytes().into()),
     },
@@ -254,17 +254,21 @@ impl Exporter {
         (self.write)(pattern, options)
     }
 
-    fn is_written(&self, given: &[Choice], only: choice::Only) -> bool {
-        let is_wanted = match only {
-            choice::Only::All => true,
-            choice::Only::Pattern => self.part == Part::Pattern,
-            choice::Only::Card => self.part == Part::Card,
-        };
-        is_wanted
+    fn is_written(&self, given: &[Choice], only: Only) -> bool {
+        self.is_among(only)
             && match self.written {
                 Written::Always => true,
                 Written::With(choice) => given.contains(&choice),
             }
+    }
+
+    /// Is it one of those that are wanted?
+    fn is_among(&self, only: Only) -> bool {
+        match only {
+            Only::All => true,
+            Only::Pattern => self.part == Part::Pattern,
+            Only::Card => self.part == Part::Card,
+        }
     }
 }
 
@@ -310,7 +314,7 @@ pub fn check(given: &[Choice], options: &Options) -> Result<(), Unfollowed> {
     }
 }
 
-fn unfollowed(choice: Choice, given: &[Choice], only: choice::Only) -> Unfollowed {
+fn unfollowed(choice: Choice, given: &[Choice], only: Only) -> Unfollowed {
     let mut because = String::new();
     let mut by = Vec::new();
     let rows = EXPORTERS.iter().flat_map(|e| e.follows.iter().map(move |f| (e, f)));
@@ -322,10 +326,11 @@ fn unfollowed(choice: Choice, given: &[Choice], only: choice::Only) -> Unfollowe
         if let Some(case) = follows.unless {
             because = format!(": {}", case.because);
         }
-        let left_out = (!exporter.is_written(given, only)).then_some("without --only".to_owned());
-        let needs: Vec<String> =
-            asked.or(left_out).into_iter().chain(follows.unless.map(|c| c.instead.to_owned())).collect();
-        by.push(format!("{} with {}", exporter.file("NAME"), needs.join(" and ")));
+        let with: Vec<String> = asked.into_iter().chain(follows.unless.map(|c| c.instead.to_owned())).collect();
+        let with = (!with.is_empty()).then(|| format!("with {}", with.join(" and ")));
+        let left_out = (!exporter.is_among(only)).then(|| "without --only".to_owned());
+        let needs: Vec<String> = left_out.into_iter().chain(with).collect();
+        by.push(format!("{} {}", exporter.file("NAME"), needs.join(", ")));
     }
     Unfollowed { choice, because, by }
 }

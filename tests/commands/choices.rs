@@ -2,8 +2,8 @@
 
 use crate::program::{Folder, SHEET, draft};
 use export::choice::Choice;
-use export::table::{self, EXPORTERS};
-use std::collections::BTreeMap;
+use export::table::{self, EXPORTERS, Part, Written};
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 /// A value of each choice that is not the one it has by itself.
@@ -26,6 +26,8 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::StartOffCorner => &["--start-off-corner"],
         Choice::PenLines => &["--pen-lines"],
         Choice::Plotter => &["--plotter"],
+        Choice::Only => &["--only", "pattern"],
+        Choice::Measures => &["--measures"],
     }
 }
 
@@ -42,7 +44,8 @@ fn files(flags: &[&str]) -> BTreeMap<&'static str, Vec<u8>> {
 fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     let usual = files(&[]);
     let with_plotter = files(&["--plotter"]);
-    for (name, choice) in Choice::NAMED {
+    // Which files are written at all is told below.
+    for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
             Choice::Plotter => (&usual, other(choice).to_vec()),
             _ => (&with_plotter, [&["--plotter"][..], other(choice)].concat()),
@@ -53,6 +56,15 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
             let changes = before.get(exporter.ending) != after.get(exporter.ending);
             assert_eq!(changes, follows, "--{name} and {}", exporter.ending);
         }
+    }
+}
+
+#[test]
+fn only_the_part_that_is_asked_for_is_written() {
+    for (word, part) in [("pattern", Part::Pattern), ("card", Part::Card)] {
+        let want = EXPORTERS.iter().filter(|e| e.part == part && e.written == Written::Always);
+        let found = files(&["--only", word]);
+        assert_eq!(found.keys().copied().collect::<BTreeSet<_>>(), want.map(|e| e.ending).collect(), "{word}");
     }
 }
 
@@ -124,5 +136,5 @@ fn the_table_of_files_in_the_readme_and_the_help_are_the_exporters() {
         assert!(row.starts_with(&format!("| `{file}` | {purpose}")), "{row}");
         assert!(help.contains(&format!("  {file}: {purpose}")), "{file} is not in\n{help}");
     }
-    assert_eq!(table::written(&[]).len() + 1, EXPORTERS.len());
+    assert_eq!(table::written(&[], &export::choice::Options::default()).len() + 1, EXPORTERS.len());
 }

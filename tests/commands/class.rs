@@ -60,7 +60,10 @@ fn everybody_gets_her_files_and_a_bad_row_stops_nobody() {
     assert_eq!(told("name"), ["Anna", "Bea", "Cleo"]);
     assert_eq!(told("folder"), ["Anna", "Bea", "Cleo"]);
     assert_eq!(told("status"), ["done", "unreadable", "done"]);
-    assert_eq!((people[1]["row"].as_u64(), people[1]["reasons"][0]["key"].as_str()), (Some(3), Some("body.waist_girth")));
+    assert_eq!(
+        (people[1]["row"].as_u64(), people[1]["reasons"][0]["key"].as_str()),
+        (Some(3), Some("body.waist_girth"))
+    );
     assert_eq!(folder.names("out/Anna").len(), export::table::written(&[], &export::choice::Options::default()).len());
     assert!(record["pages"].as_u64().unwrap() >= 8);
 }
@@ -123,8 +126,7 @@ fn names_are_data() {
     assert_eq!(ran.code, 0, "{}{}", ran.out, ran.err);
     let record = record(&folder);
     let people = record["people"].as_array().unwrap();
-    let mut folders: Vec<String> =
-        people.iter().map(|p| p["folder"].as_str().unwrap().to_lowercase()).collect();
+    let mut folders: Vec<String> = people.iter().map(|p| p["folder"].as_str().unwrap().to_lowercase()).collect();
     for (person, name) in people.iter().zip(names) {
         assert_eq!((person["name"].as_str(), person["status"].as_str()), (Some(name), Some("done")));
         let own = person["folder"].as_str().unwrap();
@@ -174,8 +176,12 @@ fn some_people_alone() {
     assert_eq!(folder.names("out"), ["Cleo", "class.json", "class.pdf", "summary.csv"]);
     let ran = run(&folder, &["--only", "2-3"]);
     assert_eq!(ran.code, 1);
-    let told: Vec<String> =
-        record(&folder)["people"].as_array().unwrap().iter().map(|p| format!("{} {}", p["name"], p["status"])).collect();
+    let told: Vec<String> = record(&folder)["people"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|p| format!("{} {}", p["name"], p["status"]))
+        .collect();
     assert_eq!(told, ["\"Anna\" \"done\"", "\"Bea\" \"unreadable\"", "\"Cleo\" \"done\""]);
     let nobody = run(&folder, &["--only", "Cloe"]);
     assert!(nobody.code == 2 && nobody.err.contains("did you mean “Cleo”"), "{}", nobody.err);

@@ -42,7 +42,7 @@ fn one_that_is_taken_is_a_garment_of_its_own() {
     assert_eq!(draft(&other, &[]).code, 0);
     let names = folder.names("out");
     assert_eq!(names, other.names("out"));
-    assert_eq!(names.len(), export::table::written(&[]).len());
+    assert_eq!(names.len(), export::table::written(&[], &export::choice::Options::default()).len());
     for name in names {
         let path = format!("out/{name}");
         assert!(read(&folder, &path) == read(&other, &path), "{name}");

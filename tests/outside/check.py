@@ -28,6 +28,7 @@ import schema
 import selftest
 import sizes
 import terminal
+import trials
 from record import Record
 from sheet import Sheet
 
@@ -72,6 +73,7 @@ def results(job):
         for module in (prints, sizes, other_renderer, terminal):
             yield from run(module, record, sheet, job)
     if job.get("selftest"):
+        yield from run(trials, record, sheet, job)
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
         yield from selftest.file_results(record, sheet, job)
 

@@ -2,8 +2,11 @@
 
 use super::files::FileChoices;
 use crate::output::Replace;
+use chrono::NaiveDate;
 use clap_complete::Shell;
 use engine::quantity::Units;
+use engine::sheet::{Section, Verdict};
+use export::form::FormPaper;
 use std::path::PathBuf;
 
 /// A command line that was understood.
@@ -71,6 +74,30 @@ pub enum Request {
     },
     /// Make the patterns of everybody in a table.
     Class(Box<ClassRequest>),
+    /// Write a form to measure by.
+    Form {
+        /// Where.
+        file: PathBuf,
+        /// In which unit.
+        units: Units,
+        /// On which paper.
+        paper: FormPaper,
+        /// May a file be replaced that is not ours?
+        replace: Replace,
+    },
+    /// Record a trial and say what comes of it.
+    Trial {
+        /// The sheet of the garment.
+        sheet: PathBuf,
+        /// What was found.
+        judged: Judgements,
+        /// When; else today.
+        date: Option<NaiveDate>,
+        /// What of the answer is written into the sheet.
+        apply: Option<Apply>,
+        /// In which shape.
+        answer: AnswerAs,
+    },
     /// Print the JSON Schema of a sheet.
     Schema,
     /// Print what makes a shell complete words.
@@ -105,10 +132,12 @@ impl Request {
             | Self::Work { reading, .. }
             | Self::Check { reading }
             | Self::Inspect { reading } => reading.answer,
-            Self::Finishes { answer, .. } => *answer,
+            Self::Finishes { answer, .. } | Self::Trial { answer, .. } => *answer,
             Self::Class(class) => class.answer,
             Self::Schema => AnswerAs::Json,
-            Self::New { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => AnswerAs::Text,
+            Self::New { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
+                AnswerAs::Text
+            }
         }
     }
 }
@@ -194,4 +223,40 @@ pub enum Reasons {
     Left,
     /// Yes.
     Shown,
+}
+
+/// What was found of a test garment.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Judgements {
+    /// Of the left leg, or of a part of it.
+    pub left: Vec<(Option<Section>, Verdict)>,
+    /// Of the right leg.
+    pub right: Vec<(Option<Section>, Verdict)>,
+    /// Of the top edge.
+    pub top: Vec<(Option<Section>, Verdict)>,
+    /// What was seen of the fit, in her words.
+    pub fit: Vec<String>,
+    /// Anything worth remembering.
+    pub note: Option<String>,
+}
+
+impl Judgements {
+    /// Was nothing said?
+    pub const fn is_empty(&self) -> bool {
+        self.left.is_empty() && self.right.is_empty() && self.top.is_empty() && self.fit.is_empty()
+    }
+}
+
+/// What is written into the sheet beside the trial.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Apply {
+    /// The best single setting of each edge, and the remedies.
+    Proposal,
+    /// On the two legs the settings that teach most; the rest as above.
+    Pair,
+}
+
+impl Apply {
+    /// Both, with the word that is typed.
+    pub const ALL: [(&'static str, Self); 2] = [("proposal", Self::Proposal), ("pair", Self::Pair)];
 }

@@ -16,7 +16,7 @@ use std::path::Path;
 pub(super) struct Read {
     pub(super) sheet: Sheet,
     pub(super) made: Made,
-    source: String,
+    pub(super) source: String,
 }
 
 /// Reads the sheet and makes the garment.

@@ -4,6 +4,7 @@ use super::*;
 use crate::template::commented_sheet;
 use engine::finding::fact::{DraftFact, Part, WornFact};
 use engine::finish::FinishKind;
+use engine::keys::Edges;
 use engine::quantity::{Length, Units};
 use engine::sheet::{Basis, Opening, Paper, Section, Sheet};
 use std::path::Path;

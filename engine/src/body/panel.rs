@@ -54,6 +54,14 @@ impl Panel {
         even + late
     }
 
+    /// The part of the rise that comes late, mm: a body is flat at its centres and turns towards its
+    /// sides, and the level line at this depth rises nearly by (rise − late)·σ² + late·σ⁴ at a share σ of
+    /// its length.
+    pub fn late(&self, depth: f64) -> f64 {
+        let square = BETWEEN * BETWEEN;
+        self.sag(depth, BETWEEN) / (square * (1.0 - square))
+    }
+
     fn turns(&self, depth: f64) -> Turn {
         Turn::of(&self.bend, eased(depth / self.torso.waist_to_hip()))
     }
@@ -80,6 +88,12 @@ impl Panel {
         at.place * self.length(depth)
     }
 
+    /// How much lower the level line at this depth lies at a share of the way to the side than a parabola of
+    /// the same rise, mm.
+    pub fn sag(&self, depth: f64, share: f64) -> f64 {
+        share * share * self.rise(depth) - self.level_line(depth, share).y
+    }
+
     /// Where the side lies at this depth along it.
     pub fn side(&self, depth: f64) -> Point {
         self.place(depth, 1.0)
@@ -98,6 +112,8 @@ impl Panel {
     }
 }
 
+/// Where a late rise shows most, as a share of the way to the side.
+const BETWEEN: f64 = 0.7;
 /// Slopes are taken over this much depth to either side, mm.
 const LEAN_OVER: f64 = 1.0;
 const NEWTON_STEPS: usize = 5;

@@ -9,13 +9,13 @@ pub(super) const SPANS: usize = 11;
 const BREAKS: usize = SPANS + 1;
 const CONTROLS: usize = SPANS + 3;
 /// Conditions that both coordinates have.
-pub(super) const CONDITIONS: usize = 11;
+pub(super) const CONDITIONS: usize = 13;
 const SIZE: usize = CONTROLS + CONDITIONS;
 
 type Controls = SMatrix<f64, CONTROLS, 2>;
 
 /// What is kept at a break.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Default)]
 pub(super) enum Condition {
     /// The curve passes there, mm.
     Through(Point),
@@ -24,6 +24,7 @@ pub(super) enum Condition {
     /// It has this second derivative by arc length, 1/mm: curvature times the normal.
     Bent(Vec2),
     /// Nothing yet.
+    #[default]
     Free,
 }
 

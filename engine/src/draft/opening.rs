@@ -6,6 +6,7 @@
 
 use super::Target;
 use super::fair::{CONDITIONS, Condition, Kept, SPANS, Spline, solve};
+use super::gusset::Sizes;
 use super::panel::Upper;
 use super::smooth::{soft_max, soft_min};
 use crate::curve::Path;
@@ -42,6 +43,16 @@ struct Frame {
     flatter: f64,
 }
 
+/// What is set on the way, from the curve so far.
+#[derive(Clone, Copy, Default)]
+struct Set {
+    seat: Condition,
+    middle: Condition,
+    /// How the gusset's sides run at its seams.
+    front_flare: Condition,
+    back_flare: Condition,
+}
+
 /// The curve of the least relative variation of curvature.
 ///
 /// Minimised is Σ w·∫|x‴|² of [`solve`], with w = κ₀²/(κ² + κ₀²) where the line is hollow, so that a
@@ -58,19 +69,23 @@ pub(super) fn opening(
     let frame = Frame::of(target, (front, back), gusset, knobs)?;
     let mut lengths = frame.first_lengths();
     let mut weights = [1.0; SPANS];
-    let (mut seat, mut middle) = (Condition::Free, Condition::Free);
-    let mut curve = frame.curve(&lengths, &weights, [seat, middle])?;
+    let mut set = Set::default();
+    let mut curve = frame.curve(&lengths, &weights, &set)?;
     for step in 1..STEPS {
+        if step >= SEATED {
+            frame.limit_flares(&curve, &lengths, &mut set);
+        }
         if step == SEATED {
-            seat = Condition::Through(frame.seated(&curve, knobs.cover));
+            set.seat = Condition::Through(frame.seated(&curve, knobs.cover));
         }
         if step == SCOOPED {
-            let probe = frame.curve(&lengths, &weights, [seat, Condition::Through(frame.probed(&curve))])?;
-            middle = Condition::Through(frame.scooped(&curve, &probe, knobs.scoop));
+            let probed = Set { middle: Condition::Through(frame.probed(&curve)), ..set };
+            let probe = frame.curve(&lengths, &weights, &probed)?;
+            set.middle = Condition::Through(frame.scooped(&curve, &probe, knobs.scoop));
         }
         lengths = even_lengths(&curve);
         weights = frame.weights(&curve);
-        curve = frame.curve(&lengths, &weights, [seat, middle])?;
+        curve = frame.curve(&lengths, &weights, &set)?;
     }
     Ok(frame.cut_apart(&curve, (front, back)))
 }
@@ -144,12 +159,7 @@ impl Frame {
         lengths
     }
 
-    fn curve(
-        &self,
-        lengths: &[f64; SPANS],
-        weights: &[f64; SPANS],
-        [seat, middle]: [Condition; 2],
-    ) -> Result<Spline, Finding> {
+    fn curve(&self, lengths: &[f64; SPANS], weights: &[f64; SPANS], set: &Set) -> Result<Spline, Finding> {
         let through = |i: usize| (STATIONS[i], Condition::Through(self.stations[i]));
         // Hollow is the side of the leg; the normal to it is the direction turned by a quarter.
         let bent = |along: Vec2, runs: f64| Condition::Bent(Vec2::new(along.y, -along.x) / (runs * self.run()));
@@ -163,8 +173,10 @@ impl Frame {
             (SPANS, Condition::Along(self.arriving)),
             (0, bent(self.leaving, FRONT_FOOT)),
             (SPANS, bent(self.arriving, BACK_FOOT)),
-            (SEAT, seat),
-            (MIDDLE, middle),
+            (SEAT, set.seat),
+            (MIDDLE, set.middle),
+            (FRONT_SEAM, set.front_flare),
+            (BACK_SEAM, set.back_flare),
         ];
         solve(lengths, weights, &kept, NARROWEST).ok_or_else(no_curve)
     }
@@ -188,6 +200,22 @@ impl Frame {
         let fairest = (curve.point(SEAT) - behind).dot(outward) / chord.hypot2();
         let asked = BARE + (FULL - BARE) * cover;
         behind + chord * 0.5 + outward * soft_max(asked, fairest, SOFT_COVER)
+    }
+
+    /// Sides that would be narrower beside the narrowest place run straighter at the seam: a cubic that is
+    /// upright at one end keeps to one side of it up to a slope of three times its way out over its length.
+    fn limit_flares(&self, curve: &Spline, lengths: &[f64; SPANS], set: &mut Set) {
+        let [_, corner, narrowest, behind, _] = self.stations;
+        for (at, outward, end, spans, flare) in [
+            (FRONT_SEAM, -1.0, corner, FRONT_SEAM..NARROWEST, &mut set.front_flare),
+            (BACK_SEAM, 1.0, behind, NARROWEST..BACK_SEAM, &mut set.back_flare),
+        ] {
+            let steepest = STEEPEST_FLARE * (end.x - narrowest.x) / lengths[spans].iter().sum::<f64>();
+            let slope = outward * curve.heading(at).normalize().x;
+            if slope > steepest && matches!(flare, Condition::Free) {
+                *flare = Condition::Along(Vec2::new(outward * steepest, (1.0 - steepest * steepest).sqrt()));
+            }
+        }
     }
 
     /// Where the middle of the front leg goes: the depth of the fairest line there, as a share of
@@ -254,6 +282,8 @@ fn even_lengths(curve: &Spline) -> [f64; SPANS] {
     lengths
 }
 
+const STEEPEST_FLARE: f64 = 2.95;
+
 /// How strongly the scoop moves the middle of the front leg, less so the deeper it is; the scoop of the
 /// fairest line; and how much straighter than the first solution that line is drawn, which takes the
 /// last of its swing out.
@@ -274,35 +304,6 @@ const BARE: f64 = -0.20;
 const FULL: f64 = 0.13;
 /// How softly it comes to the fairest line, in chords.
 const SOFT_COVER: f64 = 0.03;
-
-/// The gusset's half widths and its length, on the cloth as cut.
-struct Sizes {
-    front: f64,
-    narrow: f64,
-    back: f64,
-    length: f64,
-    /// How far behind the front seam it is narrowest.
-    narrowest: f64,
-}
-
-impl Sizes {
-    fn of(g: &GussetPlan, target: &Target) -> Self {
-        let half = |width: f64| 0.5 * width * target.across;
-        let (front, narrow, back) = (half(g.front_width), half(g.width), half(g.back_width));
-        let (over_front, over_back) = ((front - narrow).max(0.0).sqrt(), (back - narrow).max(0.0).sqrt());
-        // At the lowest point of the body; towards the seam that is hardly wider where one is.
-        let reach = (over_front + over_back).max(1e-9);
-        let most = FURTHEST * over_front / reach;
-        let least = 1.0 - FURTHEST * over_back / reach;
-        let share = soft_max(soft_min(g.forward, most, 0.02), least, 0.02);
-        let length = g.length * target.along;
-        Self { front, narrow, back, length, narrowest: length * share.clamp(0.06, 0.94) }
-    }
-}
-
-/// A side of one parabola is narrowest at √Δf/(√Δf + √Δb) of the length, with Δf and Δb what the ends
-/// are wider by; the narrowest place may lie this many times further from the seam that it is near.
-const FURTHEST: f64 = 1.5;
 
 /// The least run of a leg edge across the piece, mm.
 const SHORTEST_RUN: f64 = 15.0;

@@ -1,11 +1,11 @@
 //! Top edge and side seam of a half front or half back.
 
-use super::top::Top;
+use super::top::{Top, sweep};
 use super::{Half, Panel, Target};
 use crate::curve::Path;
 use crate::finding::Finding;
 use crate::finding::fact::DraftFact;
-use kurbo::{CubicBez, Point, QuadBez, Vec2};
+use kurbo::{Point, QuadBez, Vec2};
 use nalgebra::{Matrix2, Vector2};
 
 /// A panel before its leg edge is drawn.
@@ -86,10 +86,7 @@ fn curves(side: &SideCorner, v: &Vector2<f64>) -> (Path, Path) {
     let half_way = 0.5 * (foot.y - corner.y);
     let seam = QuadBez::new(corner, corner + Vec2::new(half_way * side.lean.tan(), half_way), foot).raise();
     let start = Point::new(0.0, side.half.y_centre);
-    // Even steps across make the cubic a function of x, with the slopes of its ends.
-    let third = corner.x / 3.0;
-    let last = Vec2::new(third, -third * side.slope.tan());
-    let top = CubicBez::new(start, start + Vec2::new(third, 0.0), corner - last, corner);
+    let top = sweep(start, corner, side.slope);
     (Path::cubic(top), Path::cubic(seam))
 }
 

@@ -16,9 +16,11 @@ pub struct Card {
     /// What goes onto each edge: the cells under [`COLUMNS`](crate::words::card::COLUMNS).
     pub edges: Vec<[String; 6]>,
     /// What one pair takes of each elastic.
-    pub in_hand: Vec<String>,
+    pub in_hand: String,
     /// Elastics at true size.
     pub strips: Vec<Strip>,
+    /// What to do with them.
+    pub strips_use: String,
     /// Needle, stitches, pictures.
     pub setting_up: Vec<String>,
     /// The order of work.
@@ -71,4 +73,6 @@ pub struct Line {
     pub number: usize,
     /// What is done.
     pub text: String,
+    /// The stitch and what the machine is set to, where something is sewn.
+    pub setting: Option<String>,
 }

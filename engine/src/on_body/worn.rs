@@ -1,14 +1,14 @@
 //! From a place on a piece to a place on the body.
 //!
 //! A length along the centre of a piece is that length along the centre of the body, and a length
-//! along the side seam is a depth along the side; between them a level line of the form is a
-//! parabola on the piece. Across, cloth near the centre lies as wide as it is cut, and the side
+//! along the side seam is a depth along the side; between them a level line of the form rises on the
+//! piece as it was drafted. Across, cloth near the centre lies as wide as it is cut, and the side
 //! seam on the widest line of the form: ease and reduction are taken up, and every opening lies as
 //! long as the body is there. The rings drawn are within 2 % of the worn girths of the record at the
 //! top, and 3 % under to 8 % over them at the legs, where those come from the draft; a girth that was
 //! measured moves no line.
 
-use crate::body::{Form, Half, Lower, ROUND};
+use crate::body::{Form, Half, Lower, ROUND, rigid_share};
 use crate::curve::Path;
 use crate::draft::{Draft, Panel, before_washing};
 use crate::plan::Plan;
@@ -63,8 +63,10 @@ impl Worn {
             let narrow = width_at(&gusset, lowest);
             strip.push(Point::new(narrow, seam + reach));
             strip.sort_by(|a, b| a.y.total_cmp(&b.y));
-            let side = Seam::of(panel, (draft.knobs.drop_side, draft.side_seam), (across, tall));
-            let skin = Skin { form, lower, half, side, across, tall };
+            let top = draft.knobs.drop_side - draft.side_raised;
+            let side = Seam::of(panel, (top, draft.side_seam), (across, tall));
+            let rigid = rigid_share(plan.cloth.stretch_across);
+            let skin = Skin { form, lower, half, side, rigid, across, tall };
             skin.edges(panel, &strip)
         };
         Self { front: half(&draft.front, Half::Front), back: half(&draft.back, Half::Back) }
@@ -125,6 +127,8 @@ struct Skin<'a> {
     lower: &'a Lower,
     half: Half,
     side: Seam,
+    /// The share of the form's rise that was drafted.
+    rigid: f64,
     across: f64,
     tall: f64,
 }
@@ -155,7 +159,9 @@ impl Skin<'_> {
     /// Where a place on the piece lies on the body.
     fn place(&self, p: Point) -> Place {
         let (x, y) = (p.x / self.across, p.y / self.tall);
-        let level = self.level(x, y);
+        let nearly = self.level(x, y);
+        let share = (x / self.side.at(nearly).x).clamp(0.0, 1.0);
+        let level = self.level(x, y - self.rigid * self.form.panel(self.half).sag(nearly, share));
         let side = self.side.at(level);
         let share = (x / side.x).clamp(0.0, 1.0);
         let section = self.lower.section(self.form, level);
@@ -172,7 +178,7 @@ impl Skin<'_> {
         Place { x: mean(on.x, strip.x), y: mean(on.y, strip.y), z: mean(z, strip.z), outside: along >= arcs.outside }
     }
 
-    /// The level whose line runs through a place of the piece.
+    /// The level whose line runs through a place of the piece, if level lines were parabolas.
     fn level(&self, x: f64, y: f64) -> f64 {
         let (mut low, mut high) = (-HIGHEST, self.lower.crotch);
         for _ in 0..HALVINGS {

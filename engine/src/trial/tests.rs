@@ -1,4 +1,5 @@
 //! The next setting, on simulated wearers and on garments.
 
 mod garments;
+mod remarks;
 mod wearers;

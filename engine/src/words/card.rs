@@ -11,6 +11,7 @@ use crate::garment::{Garment, Source, Value};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::words::{Speech, work};
+pub use edges::STRIP_ROW;
 
 /// Over the cells of [`Card::edges`].
 pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends", "how it is to feel"];
@@ -19,13 +20,10 @@ pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends
 pub const EDGES: &str = "What goes onto each edge";
 /// Over the strips.
 pub const STRIPS: &str = "Elastic at true size";
-/// What to do with a strip.
-pub const STRIPS_USE: &str = "Measure the first centimetres or inches with a tape: print at 100 %. Lay the elastic along \
-    the rows, slack, cut end at 0; where a row ends, tick it and go on at the same number in the next.";
 /// Over the order of work.
 pub const WORK: &str = "Order of work";
 /// Over the block for the trial.
-pub const TRIAL: &str = "The trial: worn for an hour";
+pub const TRIAL: &str = "The trial";
 /// Over its columns.
 pub const VERDICTS: [&str; 3] = ["loose", "right", "tight"];
 /// Over the room beside them.
@@ -47,8 +45,9 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         about: about.join(", "),
         units: garment.units,
         edges,
-        in_hand: garment.elastics.iter().map(|total| edges::in_hand(total, speech)).collect(),
+        in_hand: edges::in_hand(&garment.elastics, speech),
         strips,
+        strips_use: edges::strips_use(speech),
         setting_up: setting_up(garment),
         work: with_pictures(steps::parts(garment, speech), plan),
         trial: Opening::ALL.map(|o| o.name().to_owned()).to_vec(),
@@ -73,20 +72,22 @@ fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> 
 fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
-    needle.into_iter().chain([SCRAP.to_owned(), PICTURES.to_owned()]).collect()
+    let chain = garment.order_of_work.iter().any(steps::leaves_chain).then(|| CHAIN.to_owned());
+    needle.into_iter().chain([SCRAP.to_owned()]).chain(chain).chain([PICTURES.to_owned()]).collect()
 }
 
-const SCRAP: &str = "Widths and lengths of stitches are numbers of the dials, to start from: sew on a scrap first.";
-const PICTURES: &str = "Pictures: the edge cut across, the body below, the finished edge dashed.";
+const SCRAP: &str = "Stitches as on the dials: try them on a scrap.";
+const CHAIN: &str = "Leave chain at overlocked / serged ends.";
+const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     let heeded = |caution: Caution| garment.order_of_work.iter().any(|s| s.caution == Some(caution));
     let said = [
-        (Caution::Knife, "Mind the knife of the overlocker: it takes what lies beyond the allowance, pins too."),
-        (Caution::Iron, "Try the iron on a scrap: elastane and plush scorch."),
-        (Caution::Cracks, "Stretch a lockstitched seam a little while sewing: on a knit it cracks."),
-        (Caution::Grows, "Sew a sample of each elastic first: it can come out longer."),
+        (Caution::Knife, "Mind the overlocker's knife: it takes pins too."),
+        (Caution::Iron, "Try the iron on a scrap: plush scorches."),
+        (Caution::Cracks, "Stretch straight stitches a little while sewing: on a knit they crack."),
+        (Caution::Grows, "Sew a sample of each elastic: it can come out longer."),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
     let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());
@@ -100,12 +101,11 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
         .collect()
 }
 
-const TRIAL_FIRST: &str = "Sew a trial / muslin in the same cloth before you cut good cloth.";
-const LATEX: &str =
-    "Rubber latex in this elastic can cause allergy, at once or later: ask the wearer, offer latex-free.";
+const TRIAL_FIRST: &str = "Sew a trial / muslin in the same cloth first.";
+const LATEX: &str = "Rubber latex can cause allergy: ask the wearer, offer latex-free.";
 const CHILD: &str = "For a child: softer, looser, no elastic on the skin; local rules decide.";
-const TOO_TIGHT: &str = "Deep marks, numbness, tingling or swelling mean too tight: loosen it. In pregnancy, with diabetes, \
-    lymphoedema, trouble of nerves or circulation, or after surgery, ask a clinician.";
+const TOO_TIGHT: &str = "Deep marks, numbness, tingling, swelling: too tight, loosen it. With pregnancy, diabetes, \
+    lymphoedema, trouble with nerves or circulation, or after surgery, ask a clinician.";
 
 /// The body as the sheet gives it.
 fn measures(garment: &Garment, speech: Speech) -> Vec<[String; 2]> {

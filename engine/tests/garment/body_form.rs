@@ -87,11 +87,11 @@ fn the_trade_would_know_the_numbers() {
     // Common practice raises a skirt's waist at the side by 10 to 15 mm; a torso of superellipses
     // from 1,986 women gave 6–19 mm in front and 2–40 at the back for a rigid shell, natural
     // waists more.
-    let knit = rigid_share(0.6);
-    let mean = 0.5 * knit * (form.front.lift(0.0) + form.back.lift(0.0));
-    assert!((8.0..=18.0).contains(&mean), "a level waist rises by {mean} mm");
+    let mean = 0.5 * rigid_share(0.6) * (form.front.lift(0.0) + form.back.lift(0.0));
+    assert!((10.0..=15.0).contains(&mean), "a level waist rises by {mean} mm");
     assert!(form.back.rise(0.0) > form.front.rise(0.0), "the seat makes the back rise more");
-    assert!(rigid_share(0.0) == 1.0 && (rigid_share(0.5) - 0.5).abs() < 1e-12);
+    // All of it for what does not stretch; what doubles its length reaches over twice its own.
+    assert!(rigid_share(0.0) == 1.0 && rigid_share(1.0) == 0.5);
 }
 
 /// Every measure of a body.
@@ -217,48 +217,88 @@ fn the_garment_lies_on_the_body_where_it_was_asked_for() {
     }
 }
 
-/// The picture takes a level line of the cloth for a parabola, from the depth asked at the centre to the one
-/// at the side. One sweep that joins its other half at the side without a corner cannot always be that:
-/// the aim of 2 mm is missed at the corner by a quarter of these garments, which their drafts say, and
-/// between by two thirds. What is asserted is that it gets no worse.
+/// Depth asked against depth on the form, at the centre, the side and between: within 2 mm.
+///
+/// One sweep from centre to side cannot follow a line that the form has falling and then rising, and on a
+/// few bodies side seams would have to lean over by more than a cutter would draw: those are counted.
 #[test]
 fn the_top_edge_is_drafted_where_it_was_asked_for() {
     const AIM: f64 = 2.0;
     let mut n = Numbers::seeded(39);
-    let (mut raised, mut between) = (Vec::new(), Vec::new());
+    let (mut centre, mut corner, mut between) = (Vec::new(), Vec::new(), Vec::new());
     for (m, base) in (0..300).map(|_| random::body(&mut n)).flat_map(|m| Base::all().map(move |b| (m.clone(), b))) {
         let plan = Plan::of(&sheet(&m, base)).unwrap();
         let Ok(draft) = engine::stages::draft(&plan) else { continue };
-        raised.push(draft.side_raised.abs());
-        let tall = 1.0 + plan.cloth.ease_along;
-        let off = [&draft.front, &draft.back].map(|panel| off_parabola(&panel.top) / tall);
-        between.push(off[0].max(off[1]));
+        for (panel, half) in [(&draft.front, Half::Front), (&draft.back, Half::Back)] {
+            let off = off_the_form(&panel.top, half, &plan);
+            centre.push(off[0]);
+            corner.push(off[PLACES]);
+            between.push(off.into_iter().fold(0.0, f64::max));
+        }
     }
-    assert!(raised.len() >= 1750, "{} drafted", raised.len());
-    for (what, mut off, most, least) in [("corner", raised, 8.0, 0.75), ("between", between, 5.0, 0.35)] {
+    assert!(corner.len() >= 2 * 1790, "{} halves drafted", corner.len());
+    for (what, mut off, most, least) in
+        [("centre", centre, 1e-6, 1.0), ("corner", corner, 3.0, 0.999), ("between", between, 3.0, 0.99)]
+    {
         off.sort_by(f64::total_cmp);
         let within = off.partition_point(|o| *o < AIM) as f64 / off.len() as f64;
         let at = |share: f64| off[((off.len() - 1) as f64 * share) as usize];
         println!(
-            "{what}: median {:.2}, 95 % {:.2}, worst {:.2} mm; {within:.3} within {AIM}",
+            "{what}: median {:.2}, 95 % {:.2}, worst {:.2} mm; {within:.4} within {AIM}",
             at(0.5),
             at(0.95),
             at(1.0)
         );
-        assert!(within > least, "{what}: {within} within {AIM} mm");
+        assert!(within >= least, "{what}: {within} within {AIM} mm");
         assert!(at(1.0) < most, "{what}: {} mm", at(1.0));
     }
 }
 
-/// How far a top edge lies above or below the parabola that is level at its centre and meets its end.
-fn off_parabola(top: &engine::curve::Path) -> f64 {
-    let (centre, corner) = (top.start(), top.end());
-    let off = |i: u32| {
-        let p = top.at(top.length() * f64::from(i) / 40.0).0;
-        let share = p.x / corner.x;
-        (p.y - (centre.y + share * share * (corner.y - centre.y))).abs()
-    };
-    (0..=40).map(off).fold(0.0, f64::max)
+const PLACES: usize = 40;
+
+/// How far a top edge lies above or below the line asked for, from the centre to the side, mm on the body.
+///
+/// At a share σ of the way the depth asked is that at the centre passing to that at the side, by σ². On
+/// paper a level of the form lies between where the rigid shell has it and an even sag from its depth at
+/// the centre to that at the side, by the share of the shell's rise that the cloth is cut with.
+fn off_the_form(top: &engine::curve::Path, half: Half, plan: &Plan) -> [f64; PLACES + 1] {
+    let form = Form::of(&plan.body);
+    let (rigid, tall) = (rigid_share(plan.cloth.stretch_across), 1.0 + plan.cloth.ease_along);
+    let knobs = &plan.knobs;
+    let (drop, side) = (if half == Half::Front { knobs.drop_front } else { knobs.drop_back }, knobs.drop_side);
+    let at_centre = form.torso.level_at_centre(half, drop);
+    std::array::from_fn(|i| {
+        let p = top.at(top.length() * i as f64 / PLACES as f64).0;
+        let share = p.x / top.end().x;
+        let level = at_centre + share * share * (side - at_centre);
+        let centre = form.torso.centre(half, level);
+        let even = centre + share * share * (level - centre);
+        let shell = form.panel(half).place(level, share).y;
+        (p.y / tall - (even + rigid * (shell - even))).abs()
+    })
+}
+
+/// A top edge that is asked for level all round is seen level: from in front and from behind, at every place.
+#[test]
+fn an_edge_asked_for_level_is_seen_level() {
+    let mut n = Numbers::seeded(40);
+    let mut worst = 0.0_f64;
+    for m in (0..40).map(|_| random::body(&mut n)) {
+        let mut sheet = sheet(&m, Base::named("hipster").unwrap());
+        let form = Form::of(&Plan::of(&sheet).unwrap().body);
+        let depth = 0.35 * m.waist_to_hip;
+        sheet.style.top_drop_side = Some(mm(depth));
+        sheet.style.top_drop_front = Some(mm(form.torso.centre(Half::Front, depth)));
+        sheet.style.top_drop_back = Some(mm(form.torso.centre(Half::Back, depth)));
+        let Ok(made) = engine::make(&sheet) else { continue };
+        for seen in [Seen::Front, Seen::Back] {
+            let top = lines(view(&made, seen), Ink::TopEdge)[0];
+            let off = (0..=40).map(|i| top.at(top.length() * f64::from(i) / 40.0).0.y - form.torso.height(depth));
+            worst = off.fold(worst, |worst, off| worst.max(off.abs()));
+        }
+    }
+    println!("a level edge is seen up to {worst:.2} mm off");
+    assert!(worst > 0.0 && worst < 2.0, "{worst} mm");
 }
 
 #[test]

@@ -2,22 +2,23 @@
 
 use super::layer::Layer;
 use super::style::{LineStyle, Pen};
+use super::tags::Tag;
 use crate::font::{Face, Used};
 use crate::outline::polygon;
 use engine::curve::Path;
 use kurbo::{PathEl, Point, Rect, Vec2};
-use lopdf::content::{Content, Operation};
-use lopdf::{Object, StringFormat};
+use lopdf::content::Operation;
+use lopdf::{Object, StringFormat, dictionary};
 
 /// Points of 1/72 in per millimetre.
-pub(super) const PT_PER_MM: f64 = 72.0 / 25.4;
+pub(crate) const PT_PER_MM: f64 = 72.0 / 25.4;
 
 /// The name under which the face is known in every content.
-pub(super) const FONT_NAME: &str = "F1";
+pub(crate) const FONT_NAME: &str = "F1";
 
 /// Where a text stands on its place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Anchor {
+pub(crate) enum Anchor {
     /// It starts there.
     Start,
     /// Its middle is there.
@@ -25,24 +26,24 @@ pub(super) enum Anchor {
 }
 
 /// The face and the glyphs used of it so far; shared by all surfaces of one file.
-pub(super) struct Typesetter {
-    pub(super) face: Face,
-    pub(super) used: Used,
+pub(crate) struct Typesetter {
+    pub(crate) face: Face,
+    pub(crate) used: Used,
 }
 
 /// How text is set: size in millimetres, direction of reading as a unit vector (y down).
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Setting {
-    pub(super) size: f64,
-    pub(super) direction: Vec2,
-    pub(super) anchor: Anchor,
+pub(crate) struct Setting {
+    pub(crate) size: f64,
+    pub(crate) direction: Vec2,
+    pub(crate) anchor: Anchor,
     /// Headings are drawn with a thicker pen.
-    pub(super) weight: Weight,
+    pub(crate) weight: Weight,
 }
 
 /// How heavy a text is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Weight {
+pub(crate) enum Weight {
     /// As the face is.
     Regular,
     /// With its outline stroked.
@@ -51,21 +52,21 @@ pub(super) enum Weight {
 
 impl Setting {
     /// Level text of this size that starts at its place.
-    pub(super) const fn level(size: f64) -> Self {
+    pub(crate) const fn level(size: f64) -> Self {
         Self { size, direction: Vec2::new(1.0, 0.0), anchor: Anchor::Start, weight: Weight::Regular }
     }
 
-    pub(super) const fn anchored(mut self, anchor: Anchor) -> Self {
+    pub(crate) const fn anchored(mut self, anchor: Anchor) -> Self {
         self.anchor = anchor;
         self
     }
 
-    pub(super) const fn heavy(mut self) -> Self {
+    pub(crate) const fn heavy(mut self) -> Self {
         self.weight = Weight::Heavy;
         self
     }
 
-    pub(super) const fn along(mut self, direction: Vec2) -> Self {
+    pub(crate) const fn along(mut self, direction: Vec2) -> Self {
         self.direction = direction;
         self
     }
@@ -82,11 +83,35 @@ enum Layers {
     ByKind,
 }
 
+/// What of a page is open, as readers of its parts see it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Open {
+    Nothing,
+    Part,
+    Decoration,
+}
+
+/// What is drawn on a page, and what its parts are, in reading order.
+pub(crate) struct Content {
+    pub(crate) bytes: Vec<u8>,
+    pub(crate) parts: Vec<Tag>,
+}
+
+/// The name of a form in page content.
+pub(super) fn form_name(number: usize) -> String {
+    format!("Piece{number}")
+}
+
 /// Content under way.
-pub(super) struct Canvas {
+pub(crate) struct Canvas {
     operations: Vec<Operation>,
     layers: Layers,
     open: Option<Layer>,
+    /// The parts so far; none on a form, which is a part as a whole.
+    parts: Option<Vec<Tag>>,
+    part: Open,
+    /// Are words no parts of their own?
+    decorating: bool,
     /// The y of this surface that lies at y = 0 of the file.
     base: f64,
 }
@@ -103,29 +128,78 @@ fn plain(value: f64) -> Object {
 
 impl Canvas {
     /// A page of this height in mm, its origin at the top left, that always shows.
-    pub(super) fn page(height: f64) -> Self {
-        Self { operations: Vec::new(), layers: Layers::Always, open: None, base: height }
-    }
-
-    /// A page that is shown and hidden as one.
-    pub(super) fn page_on(layer: Layer, height: f64) -> Self {
-        Self { layers: Layers::One(layer), ..Self::page(height) }
+    pub(crate) fn page(height: f64) -> Self {
+        let (operations, parts) = (Vec::new(), Some(Vec::new()));
+        Self {
+            operations,
+            layers: Layers::Always,
+            open: None,
+            parts,
+            part: Open::Nothing,
+            decorating: false,
+            base: height,
+        }
     }
 
     /// What follows lies on this layer, or always shows.
-    pub(super) fn lie_on(&mut self, layer: Option<Layer>) {
+    pub(crate) fn lie_on(&mut self, layer: Option<Layer>) {
         self.layers = layer.map_or(Layers::Always, Layers::One);
     }
 
     /// A surface whose origin stays the origin, for a piece: every kind of line on its layer.
-    pub(super) fn free() -> Self {
-        Self { layers: Layers::ByKind, ..Self::page(0.0) }
+    pub(crate) fn free() -> Self {
+        Self { layers: Layers::ByKind, parts: None, ..Self::page(0.0) }
     }
 
-    /// The content as bytes; none where it cannot be written.
-    pub(super) fn finish(mut self) -> Result<Vec<u8>, lopdf::Error> {
+    /// The content; none where it cannot be written.
+    pub(crate) fn finish(mut self) -> Result<Content, lopdf::Error> {
+        self.leave();
+        let bytes = lopdf::content::Content { operations: self.operations }.encode()?;
+        Ok(Content { bytes, parts: self.parts.unwrap_or_default() })
+    }
+
+    /// What follows is a part of the page.
+    pub(crate) fn part(&mut self, tag: Tag) {
+        self.leave();
+        let Some(parts) = &mut self.parts else { return };
+        let (name, number) = (tag.name(), parts.len() as i64);
+        parts.push(tag);
+        (self.part, self.decorating) = (Open::Part, false);
+        let number = Object::Dictionary(dictionary! { "MCID" => number });
+        self.push("BDC", vec![Object::Name(name.into()), number]);
+    }
+
+    /// The part ends here. What is drawn until the next is none; every line of text is a paragraph.
+    pub(crate) fn done(&mut self) {
+        self.leave();
+    }
+
+    /// What follows is no part, text included: joins and page names.
+    pub(super) fn decoration(&mut self) {
+        self.leave();
+        self.decorating = true;
+    }
+
+    fn leave(&mut self) {
         self.enter(None);
-        Content { operations: self.operations }.encode()
+        if self.part != Open::Nothing {
+            self.push("EMC", vec![]);
+            self.part = Open::Nothing;
+        }
+    }
+
+    /// Draws a form as a part of the page, its origin at a place, inside a box.
+    pub(super) fn form(&mut self, number: usize, at: Point, clip: Rect) {
+        self.part(Tag::Form(number));
+        self.push("q", vec![]);
+        self.rectangle(clip);
+        self.push("W", vec![]);
+        self.push("n", vec![]);
+        let [x, y] = self.place(at);
+        self.push("cm", [1, 0, 0, 1].map(Object::Integer).into_iter().chain([x, y]).collect());
+        self.push("Do", vec![Object::Name(form_name(number).into_bytes())]);
+        self.push("Q", vec![]);
+        self.done();
     }
 
     /// What follows belongs to this layer (ISO 32000-1, 8.11.3.2).
@@ -152,6 +226,10 @@ impl Canvas {
     }
 
     fn push(&mut self, operator: &str, operands: Vec<Object>) {
+        if self.parts.is_some() && self.part == Open::Nothing {
+            self.part = Open::Decoration;
+            self.operations.push(Operation::new("BMC", vec![Object::Name(b"Artifact".to_vec())]));
+        }
         self.operations.push(Operation::new(operator, operands));
     }
 
@@ -160,7 +238,7 @@ impl Canvas {
     }
 
     /// Sets the pen for the strokes that follow.
-    pub(super) fn pen(&mut self, pen: Pen) {
+    pub(crate) fn pen(&mut self, pen: Pen) {
         self.enter_for(Layer::of(pen));
         self.draw_as(pen.style());
     }
@@ -176,7 +254,7 @@ impl Canvas {
     }
 
     /// Adds a path of lines and cubics.
-    pub(super) fn trace(&mut self, elements: impl IntoIterator<Item = PathEl>) {
+    pub(crate) fn trace(&mut self, elements: impl IntoIterator<Item = PathEl>) {
         let mut at = Point::ZERO;
         for element in elements {
             match element {
@@ -194,7 +272,7 @@ impl Canvas {
     }
 
     /// Strokes what was traced.
-    pub(super) fn stroke(&mut self) {
+    pub(crate) fn stroke(&mut self) {
         self.push("S", vec![]);
     }
 
@@ -210,25 +288,25 @@ impl Canvas {
     }
 
     /// Strokes one open path.
-    pub(super) fn path(&mut self, path: &Path) {
+    pub(crate) fn path(&mut self, path: &Path) {
         self.trace(engine::curve::elements(path));
         self.stroke();
     }
 
     /// Strokes one line.
-    pub(super) fn line(&mut self, a: Point, b: Point) {
+    pub(crate) fn line(&mut self, a: Point, b: Point) {
         self.trace([PathEl::MoveTo(a), PathEl::LineTo(b)]);
         self.stroke();
     }
 
     /// Strokes a closed polygon.
-    pub(super) fn polygon(&mut self, corners: &[Point]) {
+    pub(crate) fn polygon(&mut self, corners: &[Point]) {
         self.trace(polygon(corners));
         self.stroke();
     }
 
     /// Fills a closed polygon in black.
-    pub(super) fn solid(&mut self, corners: &[Point]) {
+    pub(crate) fn solid(&mut self, corners: &[Point]) {
         self.trace(polygon(corners));
         self.fill();
     }
@@ -239,13 +317,13 @@ impl Canvas {
     }
 
     /// Strokes a rectangle, the middle of the stroke on its sides.
-    pub(super) fn frame(&mut self, r: Rect) {
+    pub(crate) fn frame(&mut self, r: Rect) {
         self.rectangle(r);
         self.stroke();
     }
 
     /// Fills a rectangle; 1 is white.
-    pub(super) fn patch(&mut self, r: Rect, grey: f64) {
+    pub(crate) fn patch(&mut self, r: Rect, grey: f64) {
         self.enter_for(Layer::Frames);
         self.push("g", vec![plain(grey)]);
         self.rectangle(r);
@@ -263,10 +341,15 @@ impl Canvas {
     }
 
     /// Sets one line of text; `at` is on its base line. Black.
-    pub(super) fn text(&mut self, setter: &mut Typesetter, at: Point, setting: Setting, text: &str) {
+    pub(crate) fn text(&mut self, setter: &mut Typesetter, at: Point, setting: Setting, text: &str) {
+        let is_own_part = self.parts.is_some() && self.part != Open::Part && !self.decorating;
+        if is_own_part {
+            self.part(Tag::Paragraph);
+        }
         self.enter_for(Layer::Text);
         let text = setter.face.settable(text);
         let width = setter.face.width(&text) * setting.size;
+        let text = crate::font::seen(&text);
         let back = match setting.anchor {
             Anchor::Start => 0.0,
             Anchor::Middle => 0.5 * width,
@@ -284,6 +367,9 @@ impl Canvas {
         self.push("Tm", vec![plain(cos), plain(sin), plain(-sin), plain(cos), x, y]);
         self.push("Tj", vec![glyphs]);
         self.push("ET", vec![]);
+        if is_own_part {
+            self.done();
+        }
     }
 
     fn heavy(&mut self, size: f64) {

@@ -34,12 +34,10 @@ pub fn card(drawing: &Drawing, paper: Paper, measures: Measures) -> Result<Vec<u
     let mut setter = Typesetter { face, used: Used::default() };
     let size = size(paper);
     let sides = sides(drawing, size, measures, &mut setter);
-    let page = |(canvas, name): (Canvas, &str)| {
-        let front = content(canvas)?;
-        Ok(Page { size, placed: Vec::new(), clip: Rect::ZERO, front, name: name.to_owned() })
-    };
+    let page = |(canvas, name): (Canvas, &str)| Ok(Page { size, content: content(canvas)?, name: name.to_owned() });
     let pages = sides.into_iter().zip(["front", "back"]).map(page).collect::<Result<Vec<_>, PdfError>>()?;
-    file::write(Book { drawing, forms: Vec::new(), pages, bookmarks: Vec::new() }, &setter)
+    let title = drawing.card.title.clone();
+    file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
 }
 
 fn size(paper: Paper) -> Size {
@@ -81,14 +79,17 @@ impl<'a> Side<'a> {
 fn sides(drawing: &Drawing, size: Size, measures: Measures, setter: &mut Typesetter) -> Vec<Canvas> {
     let card = &drawing.card;
     let width = size.width - 2.0 * MARGIN;
-    let cautions = Block::list(&setter.face, words::CAUTIONS, &card.cautions, width);
-    let (front, left_over) = front(drawing, size, &cautions, setter);
-    let back = back(card, size, measures, left_over.then_some(&cautions), setter);
+    let mut words = Block::list(&setter.face, words::CAUTIONS, &card.cautions, width);
+    if measures == Measures::Told {
+        words = words.and(Block::list(&setter.face, words::MEASURES, &measured(card), width));
+    }
+    let (front, has_figure) = front(drawing, size, &words, setter);
+    let back = back(drawing, size, !has_figure, setter);
     vec![front, back]
 }
 
-/// What is made ready. Answers whether the cautions are still to be said.
-fn front(drawing: &Drawing, size: Size, cautions: &Block, setter: &mut Typesetter) -> (Canvas, bool) {
+/// What is made ready. Answers whether there was room for the figure.
+fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) -> (Canvas, bool) {
     let card = &drawing.card;
     let mut side = Side::of(size, setter);
     let width = side.room.width();
@@ -97,50 +98,50 @@ fn front(drawing: &Drawing, size: Size, cautions: &Block, setter: &mut Typesette
     let about = Block::text(&side.setter.face, &card.about, BODY, width);
     side.say(&about, AIR);
     let edges = table::Table::of(&side.setter.face, &card.edges, width);
-    let in_hand = Block::text(&side.setter.face, &card.in_hand.join(" "), BODY, width);
+    let in_hand = Block::text(&side.setter.face, &card.in_hand, BODY, width);
     let mut strips = ruler::Strips::of(&side.setter.face, card, width);
-    let fixed = edges.height() + in_hand.height() + 2.0 * AIR;
-    let room = side.room.height() - fixed - figure::LEAST;
-    strips.fit(room);
-    let spare = room - strips.height();
-    let with_cautions = spare >= cautions.height() + AIR;
-    let more = spare - if with_cautions { cautions.height() + AIR } else { 0.0 };
-    side.add((figure::LEAST + more).min(figure::MOST), |canvas, setter, place| {
-        figure::draw(canvas, setter, &drawing.on_body, place);
-    });
+    let room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
+    let most = figure::most(&drawing.on_body, width);
+    let least = figure::LEAST.min(most) + AIR;
+    let has_figure = strips.fits(room - least);
+    strips.fit(if has_figure { room - least } else { room });
+    if has_figure {
+        let tall = (room - AIR - strips.height()).min(most);
+        side.add(tall, |canvas, setter, place| figure::draw(canvas, setter, &drawing.on_body, place));
+        side.room.y0 += AIR;
+    }
     side.add(edges.height(), |canvas, setter, place| edges.draw(canvas, setter, place.origin()));
     side.room.y0 += AIR;
     side.say(&in_hand, AIR);
     side.add(strips.height(), |canvas, setter, place| strips.draw(canvas, setter, place.origin()));
-    if with_cautions {
-        side.room.y0 = side.room.y1 - cautions.height();
-        side.say(cautions, 0.0);
-    }
-    (side.canvas, !with_cautions)
+    side.room.y0 = side.room.y1 - words.height();
+    side.say(words, 0.0);
+    (side.canvas, has_figure)
 }
 
 /// What is sewn, and the trial.
-fn back(card: &Card, size: Size, measures: Measures, cautions: Option<&Block>, setter: &mut Typesetter) -> Canvas {
+fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesetter) -> Canvas {
+    let card = &drawing.card;
     let mut side = Side::of(size, setter);
     let width = side.room.width();
-    let heading = Block::text(&side.setter.face, words::WORK, HEADING, width).heavy();
+    let heading = format!("{}: {}", card.title, words::WORK.to_lowercase());
+    let heading = Block::text(&side.setter.face, &heading, HEADING, width).heavy();
     side.say(&heading, 0.0);
     let setting = Block::text(&side.setter.face, &card.setting_up.join(" "), BODY, width);
     side.say(&setting, AIR);
     let trial = table::Trial::of(&side.setter.face, card);
-    let measured = match measures {
-        Measures::Told => Block::list(&side.setter.face, words::MEASURES, &measured(card), width),
-        Measures::Left => Block::default(),
-    };
-    let below = trial.height() + measured.height() + cautions.map_or(0.0, Block::height) + 3.0 * AIR;
-    let room = side.room.height() - below;
-    side.add(room, |canvas, setter, place| block::work(canvas, setter, &card.work, place));
-    if let Some(cautions) = cautions {
-        side.say(cautions, AIR);
+    let least = if with_figure { figure::LEAST + AIR } else { 0.0 };
+    let room = side.room.height() - trial.height() - AIR - least;
+    let work = block::Work::of(&side.setter.face, &card.work, width, room);
+    side.add(work.height(), |canvas, setter, place| work.draw(canvas, setter, place.origin()));
+    let spare = side.room.height() - trial.height() - 2.0 * AIR;
+    if with_figure && spare >= figure::LEAST {
+        side.room.y0 += AIR;
+        let tall = spare.min(figure::most(&drawing.on_body, width));
+        side.add(tall, |canvas, setter, place| figure::draw(canvas, setter, &drawing.on_body, place));
     }
+    side.room.y0 = side.room.y1 - trial.height();
     side.add(trial.height(), |canvas, setter, place| trial.draw(canvas, setter, place));
-    side.room.y0 += AIR;
-    side.say(&measured, 0.0);
     side.canvas
 }
 

@@ -1,33 +1,29 @@
-//! The first page: is the print true to size, which pages there are, what the lines mean, and
-//! the notes. What does not fit goes on to further pages.
+//! The first page: how to print and put together. Is the print true to size, which pages there are,
+//! what the lines mean, how many sheets are needed, and which pieces there are.
 
-use super::canvas::{Canvas, Setting, Typesetter};
+use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::layer::Layer;
 use super::layout::Layout;
-use super::sheet::Sheet;
-use super::style::LEGEND;
+use super::overlay::Overlay;
+use super::sheet::{self, Sheet};
+use super::style::{BODY, HEADING, LEGEND, TITLE};
+use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, proof};
-use crate::font::Face;
-use engine::drawing::{Drawing, Note, Shown};
+use engine::drawing::{Drawing, Piece, Shown, TextStyle};
+use engine::sheet::Paper;
 use kurbo::{Point, Rect};
 
 /// Between things, mm.
 const AIR: f64 = 6.0;
-/// Sizes of text, mm.
-const TITLE: f64 = 7.0;
-const HEADING: f64 = 4.2;
-const BODY: f64 = 3.2;
-/// Notes may be set smaller where they then fit on the page.
-const NOTES: [f64; 5] = [3.2, 3.0, 2.8, 2.6, 2.4];
-/// Between paragraphs of a note, in sizes.
-const BETWEEN: f64 = 0.3;
+/// Between paragraphs, in sizes.
+const BETWEEN: f64 = 0.4;
 /// Beside the squares the legend needs this width, mm.
 const LEGEND_WIDTH: f64 = 66.0;
-/// The page map is no higher than this, mm.
-const MAP_HEIGHT: f64 = 88.0;
 /// The words beside the map need this width, mm.
 const HINT_WIDTH: f64 = 62.0;
+/// Size of the text and height of the page map, mm: the first with which everything is on one page.
+const TRIED: [(f64, f64); 4] = [(BODY, 88.0), (BODY, 66.0), (2.8, 56.0), (2.4, 44.0)];
 
 const TRUE_SIZE: &str = "Print at 100 % (actual size), never “fit to page”. Measure both squares before cutting.";
 
@@ -43,18 +39,27 @@ const HINTS: [&str; 4] = [
 /// In place of the second hint where pages do not lie over each other.
 const EDGE_TO_EDGE: &str = "Cut the pages along the dashed lines where they meet, through the diamonds. Lay them edge \
                             to edge so that the diamonds are whole again and the lines run on, and stick them down.";
-/// In place of the second hint where one page holds everything.
+/// In place of the first two hints where one page holds everything.
 const ONE_PAGE: &str = "All pieces are on one page.";
-/// The same, where the large pages have squares of their own.
-const STANDS_ALONE: &str = "All pieces are on one large page. It has both test squares again and can be printed \
-                            alone: measure them on it before cutting. This first page is for reading.";
-/// Where there are several of those.
-const EACH_STANDS_ALONE: &str = "Every large page has both test squares again: measure them there before cutting. \
-                                 This first page is for reading.";
 
 /// Where the drawing has variants.
 const VARIANTS: &str = "This print holds variants as well, each on a layer of its own. One shows at a time: pick it \
-                        in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages that stay empty then need not be printed.";
+                        in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages \
+                        that stay empty then need not be printed.";
+
+/// What the numbers beside the edges are.
+const NUMBERS: &str = "marks of the elastic or band, numbered from its cut end: pin number on number";
+
+/// What the first page tells of.
+struct Told<'a> {
+    overlay: &'a Overlay,
+    layout: &'a Layout,
+    paper: Paper,
+    /// Size of the text, mm.
+    size: f64,
+    /// The map is no higher than this, mm.
+    map: f64,
+}
 
 /// Text flowing down pages.
 struct Flow<'a> {
@@ -79,169 +84,202 @@ impl Flow<'_> {
         }
     }
 
-    /// Sets a paragraph over the whole width.
-    fn paragraph(&mut self, text: &str, setting: Setting) {
+    /// Sets a paragraph over the whole width; it is not torn apart, unless a page is too short for it.
+    fn paragraph(&mut self, text: &str, setting: Setting, tag: Tag) {
         let words = Words::of(&self.setter.face, text);
-        let lines: Vec<&str> = words.lines(&self.setter.face, setting.size, self.width()).collect();
-        self.set(&lines, setting);
-    }
-
-    /// Sets lines from the left.
-    fn set(&mut self, lines: &[&str], setting: Setting) {
+        let lines: Vec<&str> = words.lines(&self.setter.face, setting.size, 0.97 * self.area().width()).collect();
+        self.need((LEADING * setting.size * lines.len() as f64).min(self.area().height()));
+        self.canvas.part(tag);
         for line in lines {
             self.need(LEADING * setting.size);
             self.canvas.text(self.setter, Point::new(self.area().x0, self.y + setting.size), setting, line);
             self.y += LEADING * setting.size;
         }
+        self.canvas.done();
     }
 
-    /// How wide a paragraph may be, mm.
-    fn width(&self) -> f64 {
-        0.96 * self.area().width()
+    fn heading(&mut self, text: &str) {
+        // A heading keeps company with some lines of its block.
+        self.need(4.0 * LEADING * HEADING);
+        self.paragraph(text, Setting::level(HEADING).heavy(), Tag::Heading);
     }
 }
 
-/// Draws the first page, and more where the notes are long.
+/// Draws the first page, and more only where the paper leaves too little room.
 pub(super) fn draw(
-    drawing: &Drawing,
-    own: usize,
+    overlay: &Overlay,
     layout: &Layout,
     sheet: Sheet,
+    paper: Paper,
     setter: &mut Typesetter,
 ) -> Vec<Canvas> {
-    let y = sheet.printable().y0;
-    let mut flow = Flow { sheet, setter, done: Vec::new(), canvas: Canvas::page(sheet.paper.height), y };
-    flow.paragraph(&drawing.name, Setting::level(TITLE).heavy());
-    let more = match drawing.pieces.len() - own {
-        0 => String::new(),
-        n => format!(", and {n} that only variants have"),
-    };
-    let kind = format!("{own} pattern pieces at true size{more}");
-    let line = drawing.date.as_ref().map_or_else(|| kind.clone(), |date| format!("{kind} – {date}"));
-    flow.paragraph(&line, Setting::level(BODY));
-    flow.y += 0.5 * AIR;
-    flow.paragraph(TRUE_SIZE, Setting::level(HEADING).heavy());
-    flow.y += 0.4 * AIR;
-    squares_and_legend(&mut flow);
-    map_and_hints(&mut flow, drawing, layout);
-    notes(&mut flow, &drawing.notes);
-    flow.done.push(flow.canvas);
-    flow.done
-}
-
-fn squares_and_legend(flow: &mut Flow) {
-    let area = flow.area();
-    let squares = proof::squares(&mut flow.canvas, flow.setter, Point::new(area.x0 + 0.5, flow.y));
-    let (x, low) = (squares.x1 + AIR, squares.y1);
-    let beside = area.x1 - x >= LEGEND_WIDTH;
-    let (left, top) = if beside { (x + 2.0, flow.y) } else { (area.x0, low + AIR) };
-    let bottom = legend(flow, left, top);
-    flow.y = low.max(bottom) + AIR;
-}
-
-/// Draws the legend; answers where it ends.
-fn legend(flow: &mut Flow, left: f64, top: f64) -> f64 {
-    const SAMPLE: f64 = 19.0;
-    let width = flow.area().x1 - left - SAMPLE - 3.0;
-    let mut y = top;
-    for (pen, words) in LEGEND {
-        let lines = wrap(&flow.setter.face, words, 2.8, width);
-        flow.canvas.pen(pen);
-        flow.canvas.line(Point::new(left, y + 1.9), Point::new(left + SAMPLE, y + 1.9));
-        for line in lines {
-            flow.canvas.text(flow.setter, Point::new(left + SAMPLE + 3.0, y + 2.9), Setting::level(2.8), &line);
-            y += LEADING * 2.8;
+    let mut pages = Vec::new();
+    for (size, map) in TRIED {
+        pages = Told { overlay, layout, paper, size, map }.draw(sheet, setter);
+        if pages.len() == 1 {
+            break;
         }
-        y += 1.2;
     }
-    y
+    pages
 }
 
-fn map_and_hints(flow: &mut Flow, drawing: &Drawing, layout: &Layout) {
-    let area = flow.area();
-    let beside = area.width() >= 2.2 * HINT_WIDTH;
-    let width = if beside { area.width() - HINT_WIDTH - AIR } else { area.width() };
-    let room = Rect::new(area.x0, 0.0, area.x0 + width, MAP_HEIGHT.min(area.height() * 0.6));
-    flow.need(room.height());
-    let top = flow.y;
-    let drawn = map::draw(&mut flow.canvas, flow.setter, drawing, layout, room + kurbo::Vec2::new(0.0, top));
-    let words = |hint: &&str| layout.cells.len() > 1 || !hint.starts_with("Of two") && !hint.starts_with("Rows");
-    let mut hints: Vec<&str> = HINTS.iter().filter(|h| words(h)).copied().collect();
-    let proofs = layout.proofs.len();
-    match layout.cells.len() {
-        1 => hints.insert(0, if proofs == 1 { STANDS_ALONE } else { ONE_PAGE }),
-        _ if !layout.sheet.has_room_in_strip() => hints[1] = EDGE_TO_EDGE,
-        _ => {}
-    }
-    if proofs > 1 && proofs == layout.cells.len() {
-        hints.insert(0, EACH_STANDS_ALONE);
-    }
-    if !drawing.variants.is_empty() {
-        hints.insert(0, VARIANTS);
-    }
-    if !beside {
-        flow.y = drawn.y1 + AIR;
-        hints.iter().for_each(|h| flow.paragraph(h, Setting::level(BODY)));
+impl Told<'_> {
+    fn draw(&self, sheet: Sheet, setter: &mut Typesetter) -> Vec<Canvas> {
+        let (y, drawing) = (sheet.printable().y0, &self.overlay.whole);
+        let mut flow = Flow { sheet, setter, done: Vec::new(), canvas: Canvas::page(sheet.paper.height), y };
+        flow.paragraph(&drawing.name, Setting::level(TITLE).heavy(), Tag::Title);
+        flow.paragraph(&self.contents(), Setting::level(self.size), Tag::Paragraph);
         flow.y += 0.5 * AIR;
-        return;
-    }
-    let left = drawn.x1.max(area.x0) + AIR;
-    let mut y = top;
-    let set = |hint: &&str| [wrap(&flow.setter.face, hint, BODY, area.x1 - left), vec![String::new()]].concat();
-    let lines: Vec<String> = hints.iter().flat_map(set).collect();
-    for line in lines {
-        let step = if line.is_empty() { 0.4 } else { LEADING };
-        flow.canvas.text(flow.setter, Point::new(left, y + BODY), Setting::level(BODY), &line);
-        y += step * BODY;
-    }
-    flow.y = drawn.y1.max(y) + AIR;
-}
-
-/// A note, measured.
-struct Measured {
-    heading: Words,
-    lines: Vec<Words>,
-    shown: Shown,
-}
-
-impl Measured {
-    fn of(face: &Face, note: &Note) -> Self {
-        let lines = note.lines.iter().map(|line| Words::of(face, line)).collect();
-        Self { heading: Words::of(face, &note.heading), lines, shown: note.shown }
+        flow.heading(TRUE_SIZE);
+        flow.y += 0.4 * AIR;
+        self.squares_and_legend(&mut flow);
+        self.map_and_hints(&mut flow);
+        self.pieces(&mut flow);
+        self.trials(&mut flow);
+        flow.done.push(flow.canvas);
+        flow.done
     }
 
-    fn height(&self, face: &Face, size: f64, width: f64) -> f64 {
-        let body: f64 = self.lines.iter().map(|l| l.count(face, size, width) as f64 + BETWEEN / LEADING).sum();
-        let heading = 1.2 * self.heading.count(face, 1.2 * size, width) as f64;
-        LEADING * size * (body + heading) + 0.6 * size
+    /// What the print holds, and how much paper it takes.
+    fn contents(&self) -> String {
+        let (drawing, own) = (&self.overlay.whole, self.overlay.own);
+        let more = match drawing.pieces.len() - own {
+            0 => String::new(),
+            n => format!(", and {n} that only variants have"),
+        };
+        let date = drawing.date.as_ref().map(|date| format!(" – {date}")).unwrap_or_default();
+        let sheets = match self.layout.cells.len() {
+            1 => "1 sheet".to_owned(),
+            n => format!("{n} sheets"),
+        };
+        let paper = sheet::name(self.paper);
+        format!("{own} pattern pieces at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page.")
     }
-}
 
-fn notes(flow: &mut Flow, notes: &[Note]) {
-    let width = flow.width();
-    let left = flow.area().y1 - flow.y;
-    let face = &flow.setter.face;
-    let notes: Vec<Measured> = notes.iter().map(|n| Measured::of(face, n)).collect();
-    let fits = |size: &f64| notes.iter().map(|n| n.height(face, *size, width)).sum::<f64>() <= left;
-    // What does not fit when it is smallest fits in no other size either.
-    let some = NOTES.last().is_some_and(&fits);
-    let size = NOTES.into_iter().filter(|_| some).find(fits).unwrap_or(NOTES[1]);
-    let mut hidden = (0..).map(Layer::Line);
-    for note in notes {
-        // A heading keeps company with a line of its block.
-        flow.need(LEADING * (HEADING + size) + size);
-        let heading: Vec<&str> = note.heading.lines(&flow.setter.face, 1.2 * size, width).collect();
-        flow.set(&heading, Setting::level(1.2 * size).heavy());
-        for line in &note.lines {
-            // A paragraph is not torn apart, unless a page is too short for it.
-            let lines: Vec<&str> = line.lines(&flow.setter.face, size, width).collect();
-            flow.need((LEADING * size * lines.len() as f64).min(flow.area().height()));
-            let layer = if note.shown == Shown::LineByLine { hidden.next() } else { None };
-            flow.canvas.lie_on(layer);
-            flow.set(&lines, Setting::level(size));
-            flow.canvas.lie_on(None);
-            flow.y += BETWEEN * size;
+    fn squares_and_legend(&self, flow: &mut Flow) {
+        let area = flow.area();
+        let squares = proof::squares(&mut flow.canvas, flow.setter, Point::new(area.x0 + 0.5, flow.y));
+        let (x, low) = (squares.x1 + AIR, squares.y1);
+        let beside = area.x1 - x >= LEGEND_WIDTH;
+        let (left, top) = if beside { (x + 2.0, flow.y) } else { (area.x0, low + AIR) };
+        let bottom = self.legend(flow, left, top);
+        flow.y = low.max(bottom) + AIR;
+    }
+
+    /// Draws the legend; answers where it ends.
+    fn legend(&self, flow: &mut Flow, left: f64, top: f64) -> f64 {
+        const SAMPLE: f64 = 19.0;
+        const GAP: f64 = 3.0;
+        let (width, size) = (flow.area().x1 - left - SAMPLE - GAP, self.size);
+        let mut y = top;
+        let numbers = std::iter::once((None, NUMBERS));
+        for (pen, words) in LEGEND.iter().map(|(pen, words)| (Some(*pen), *words)).chain(numbers) {
+            flow.canvas.part(Tag::Paragraph);
+            match pen {
+                Some(pen) => {
+                    flow.canvas.pen(pen);
+                    flow.canvas.line(Point::new(left, y + 0.66 * size), Point::new(left + SAMPLE, y + 0.66 * size));
+                }
+                None => {
+                    let middle = Point::new(left + 0.5 * SAMPLE, y + size);
+                    let setting = Setting::level(BODY).heavy().anchored(Anchor::Middle);
+                    flow.canvas.text(flow.setter, middle, setting, "1  2  3");
+                }
+            }
+            for line in wrap(&flow.setter.face, words, size, width) {
+                let at = Point::new(left + SAMPLE + GAP, y + size);
+                flow.canvas.text(flow.setter, at, Setting::level(size), &line);
+                y += LEADING * size;
+            }
+            y += BETWEEN * size;
         }
-        flow.y += 0.6 * size;
+        flow.canvas.done();
+        y
     }
+
+    fn map_and_hints(&self, flow: &mut Flow) {
+        let area = flow.area();
+        let beside = area.width() >= 2.2 * HINT_WIDTH;
+        let width = if beside { area.width() - HINT_WIDTH - AIR } else { area.width() };
+        let room = Rect::new(area.x0, 0.0, area.x0 + width, self.map.min(area.height() * 0.6));
+        flow.need(room.height());
+        let top = flow.y;
+        let room = room + kurbo::Vec2::new(0.0, top);
+        flow.canvas.part(Tag::Figure(self.map_in_words()));
+        let drawn = map::draw(&mut flow.canvas, flow.setter, &self.overlay.whole, self.layout, room);
+        flow.canvas.done();
+        let setting = Setting::level(self.size);
+        if !beside {
+            flow.y = drawn.y1 + AIR;
+            self.hints().iter().for_each(|h| flow.paragraph(h, setting, Tag::Paragraph));
+            flow.y += 0.5 * AIR;
+            return;
+        }
+        let left = drawn.x1.max(area.x0) + AIR;
+        let mut y = top;
+        for hint in self.hints() {
+            flow.canvas.part(Tag::Paragraph);
+            for line in wrap(&flow.setter.face, hint, self.size, area.x1 - left) {
+                flow.canvas.text(flow.setter, Point::new(left, y + self.size), setting, &line);
+                y += LEADING * self.size;
+            }
+            y += BETWEEN * self.size;
+        }
+        flow.canvas.done();
+        flow.y = drawn.y1.max(y) + AIR;
+    }
+
+    /// Those that hold for this print.
+    fn hints(&self) -> Vec<&'static str> {
+        let [rows, join, cut, arrows] = HINTS;
+        let mut hints = match (self.layout.cells.len(), self.layout.sheet.has_room_in_strip()) {
+            (1, _) => vec![ONE_PAGE, cut, arrows],
+            (_, true) => vec![rows, join, cut, arrows],
+            (_, false) => vec![rows, EDGE_TO_EDGE, cut, arrows],
+        };
+        if !self.overlay.whole.variants.is_empty() {
+            hints.insert(0, VARIANTS);
+        }
+        hints
+    }
+
+    fn map_in_words(&self) -> String {
+        let names: Vec<String> = self.layout.cells.iter().map(|cell| super::layout::name(*cell)).collect();
+        let pieces: Vec<&str> = self.overlay.whole.pieces.iter().map(|p| p.name.as_str()).collect();
+        format!("Map of the pages {}, and where these pieces lie on them: {}", names.join(", "), pieces.join(", "))
+    }
+
+    /// Everything that is written on the pieces: on a narrow one some of it has no room.
+    fn pieces(&self, flow: &mut Flow) {
+        flow.heading("Pieces");
+        let setting = Setting::level(self.size);
+        for piece in self.overlay.whole.pieces.iter().take(self.overlay.own) {
+            flow.paragraph(&listed(piece), setting, Tag::Paragraph);
+            flow.y += BETWEEN * self.size;
+        }
+        flow.y += self.size;
+    }
+
+    /// What the trials taught, a line each, which can be hidden.
+    fn trials(&self, flow: &mut Flow) {
+        let drawing: &Drawing = &self.overlay.whole;
+        let mut hidden = (0..).map(Layer::Line);
+        for note in drawing.notes.iter().filter(|note| note.shown == Shown::LineByLine) {
+            flow.heading(&note.heading);
+            for line in &note.lines {
+                flow.canvas.lie_on(hidden.next());
+                flow.paragraph(line, Setting::level(self.size), Tag::Paragraph);
+                flow.canvas.lie_on(None);
+                flow.y += BETWEEN * self.size;
+            }
+        }
+    }
+}
+
+/// A piece in one line: its name, and what is written on it but the pattern's name.
+fn listed(piece: &Piece) -> String {
+    let lines = |style: TextStyle| piece.text.iter().filter(move |l| l.style == style).map(|l| l.text.as_str());
+    let told: Vec<&str> = lines(TextStyle::Cutting).chain(lines(TextStyle::Body)).collect();
+    let name: Vec<&str> = lines(TextStyle::Title).collect();
+    format!("{}: {}", name.join(" "), told.join("; "))
 }

@@ -5,6 +5,7 @@
 
 use super::canvas::Typesetter;
 use super::error::PdfError;
+use crate::font::written;
 use lopdf::{Document, Object, ObjectId, Stream, dictionary};
 use std::fmt::Write;
 
@@ -86,8 +87,7 @@ fn letters(setter: &Typesetter) -> String {
     for block in all.chunks(100) {
         let _ = writeln!(map, "{} beginbfchar", block.len());
         for (number, letter) in block {
-            let mut units = [0; 2];
-            let code: String = letter.encode_utf16(&mut units).iter().map(|u| format!("{u:04X}")).collect();
+            let code: String = written(*letter).encode_utf16().map(|unit| format!("{unit:04X}")).collect();
             let _ = writeln!(map, "<{number:04X}> <{code}>");
         }
         map.push_str("endbfchar\n");

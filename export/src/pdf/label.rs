@@ -1,6 +1,6 @@
 //! Words beside a line, where they touch no other line and no text.
 
-use engine::drawing::Piece;
+use engine::drawing::{Piece, Role};
 use kurbo::{Line, Point, Rect, Shape, Vec2};
 
 /// Air round words, mm.
@@ -8,7 +8,7 @@ const AIR: f64 = 0.8;
 /// Lines are kept as points this far apart, mm: closer than any word is high.
 const STEP: f64 = 0.8;
 /// Words may be set this small, as a share of the wanted size.
-const SHRINK: [f64; 3] = [1.0, 0.85, 0.7];
+const SHRINK: [f64; 2] = [1.0, 0.75];
 /// Places along the line that are tried, as shares: its middle first.
 const PLACES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85];
 
@@ -17,6 +17,8 @@ pub(super) struct Field {
     points: Vec<Point>,
     boxes: Vec<[Point; 4]>,
     inside: kurbo::BezPath,
+    /// What lies between the lines of stitches.
+    sewn: kurbo::BezPath,
 }
 
 /// Where words stand: the middle of their base line.
@@ -37,10 +39,11 @@ impl Field {
         for l in [piece.grain, piece.stretch] {
             points.extend(dense(&[l.p0, l.p1]));
         }
-        let corners: Vec<Point> =
-            piece.cut().into_iter().flat_map(|l| &l.edges).flat_map(|e| e.path.flatten(0.5)).collect();
-        let inside = crate::outline::polygon(&corners);
-        Self { points, boxes: Vec::new(), inside }
+        let outline = |role: Role| {
+            let edges = piece.loops.iter().filter(|l| l.role == role).flat_map(|l| &l.edges);
+            crate::outline::polygon(&edges.flat_map(|e| e.path.flatten(0.5)).collect::<Vec<_>>())
+        };
+        Self { points, boxes: Vec::new(), inside: outline(Role::Cut), sewn: outline(Role::Sewing) }
     }
 
     /// A box that is written on.
@@ -103,6 +106,42 @@ pub(super) fn along(field: &mut Field, line: Line, em: f64, size: f64) -> Place 
     });
     field.boxes.push(corners);
     place
+}
+
+/// How far into the piece a number may stand from its place, and how far aside, in sizes: near and
+/// straight ahead first.
+const INWARD: [f64; 6] = [1.2, 1.7, 2.3, 3.0, 3.8, 4.8];
+const ASIDE: [f64; 7] = [0.0, 0.9, -0.9, 1.8, -1.8, 3.0, -3.0];
+/// Where its middle is over that place, in widths of it: a wide one may begin or end there.
+const OVER: [f64; 3] = [0.0, -0.5, 0.5];
+
+/// A place for level words beside a place on an edge: between the lines of stitches, if they have
+/// room there. It is taken from then on.
+pub(super) fn beside(field: &mut Field, at: Point, inward: Vec2, em: f64, size: f64) -> Place {
+    let across = Vec2::new(-inward.y, inward.x);
+    let half = Vec2::new(0.5 * em * size, 0.5 * size);
+    let steps = INWARD.iter().flat_map(|far| ASIDE.iter().map(move |aside| (*far, *aside)));
+    let steps = steps.flat_map(|(far, aside)| OVER.iter().map(move |over| (far, aside, *over)));
+    let middles = steps
+        .map(|(far, aside, over)| at + (inward * far + across * aside) * size + Vec2::new(2.0 * over * half.x, 0.0));
+    let (inside, outside): (Vec<Point>, Vec<Point>) = middles.partition(|p| field.sewn.contains(*p));
+    let mut best: Option<(usize, Point, [Point; 4])> = None;
+    for middle in inside.into_iter().chain(outside) {
+        let corners = [(-1.0, 1.0), (1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)];
+        let corners = corners.map(|(x, y)| middle + Vec2::new(x * half.x, y * half.y));
+        let most = best.as_ref().map_or(usize::MAX, |(touched, ..)| *touched);
+        if let Some(touched) = field.touched(&corners, Vec2::new(1.0, 0.0), most) {
+            best = Some((touched, middle, corners));
+        }
+        if best.as_ref().is_some_and(|(touched, ..)| *touched == 0) {
+            break;
+        }
+    }
+    let middle = best.map_or(at, |(_, middle, corners)| {
+        field.boxes.push(corners);
+        middle
+    });
+    Place { at: middle + Vec2::new(0.0, 0.36 * size), direction: Vec2::new(1.0, 0.0), size }
 }
 
 fn candidate(line: Line, share: f64, side: f64, em: f64, size: f64) -> (Place, [Point; 4]) {

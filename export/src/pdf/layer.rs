@@ -6,7 +6,7 @@ use lopdf::{Dictionary, Document, Object, dictionary};
 
 /// What can be hidden by itself. Of the first page, only what the drawing says can be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Layer {
+pub(crate) enum Layer {
     /// Where the scissors go.
     Cut,
     /// Where it is sewn, and the finished edge.
@@ -66,7 +66,7 @@ impl Layer {
             Pen::Role(Role::Cut) => Self::Cut,
             Pen::Role(Role::Sewing | Role::SecondRow | Role::Finished) => Self::Sewing,
             Pen::Fold | Pen::Notch | Pen::Arrow => Self::Marks,
-            Pen::Join | Pen::Match | Pen::Exact | Pen::Map | Pen::Grid => Self::Frames,
+            Pen::Join | Pen::Match | Pen::Exact | Pen::Map | Pen::Grid | Pen::Body | Pen::Tape => Self::Frames,
         }
     }
 }
@@ -77,41 +77,61 @@ pub(super) fn hidden_lines(drawing: &Drawing) -> impl Iterator<Item = (&Note, &s
     notes.flat_map(|note| note.lines.iter().map(move |line| (note, line.as_str())))
 }
 
-/// Adds every layer; answers the names of all of them in page content.
-///
-/// Of the ways to finish, one shows at a time: the sheet's own, until a person picks another.
-pub(super) fn add(document: &mut Document, drawing: &Drawing) -> Result<Dictionary, lopdf::Error> {
+/// Every layer of a drawing, with the name that a person reads.
+pub(super) fn named(drawing: &Drawing) -> Vec<(Layer, String)> {
     let variants = drawing.variants.len();
     let ways = (0..=variants).filter(|_| variants > 0).map(Layer::Way);
     let lines = (0..hidden_lines(drawing).count()).map(Layer::Line);
+    let all = Layer::USUAL.into_iter().chain(ways).chain(lines);
+    all.map(|layer| (layer, layer.title(drawing))).collect()
+}
+
+/// Adds layers; answers their names in page content, and what the document says of them.
+///
+/// Of the ways to make it, one shows at a time: the sheet's own, until a person picks another.
+pub(super) fn add(document: &mut Document, layers: &[(Layer, String)]) -> (Dictionary, Option<Dictionary>) {
     let mut names = Dictionary::new();
-    let mut group = |layer: Layer| {
-        let group = dictionary! { "Type" => "OCG", "Name" => lopdf::text_string(&layer.title(drawing)) };
-        let id = document.add_object(group);
+    let mut group = |(layer, title): &(Layer, String)| {
+        let id = document.add_object(dictionary! { "Type" => "OCG", "Name" => lopdf::text_string(title) });
         names.set(layer.key(), Object::Reference(id));
-        Object::Reference(id)
+        (*layer, Object::Reference(id))
     };
-    let [usual, ways, lines]: [Vec<Object>; 3] =
-        [Layer::USUAL.map(&mut group).to_vec(), ways.map(&mut group).collect(), lines.map(&mut group).collect()];
-    let mut order = usual.clone();
-    if !ways.is_empty() {
-        let title = lopdf::text_string("Finishes, one at a time");
-        order.push(Object::Array([vec![title], ways.clone()].concat()));
+    let groups: Vec<(Layer, Object)> = layers.iter().map(&mut group).collect();
+    if groups.is_empty() {
+        return (names, None);
     }
-    order.extend(lines.iter().cloned());
+    let ways: Vec<Object> = groups.iter().filter(|(l, _)| matches!(l, Layer::Way(_))).map(|(_, o)| o.clone()).collect();
+    let properties = dictionary! {
+        "OCGs" => groups.iter().map(|(_, o)| o.clone()).collect::<Vec<_>>(),
+        "D" => shown(&groups, &ways),
+    };
+    (names, Some(properties))
+}
+
+/// How a reader lists the layers, and which show by themselves.
+fn shown(groups: &[(Layer, Object)], ways: &[Object]) -> Dictionary {
+    let mut order: Vec<Object> = Vec::new();
+    for (layer, group) in groups {
+        match layer {
+            Layer::Way(0) => {
+                let title = lopdf::text_string("Variants, one at a time");
+                order.push(Object::Array([vec![title], ways.to_vec()].concat()));
+            }
+            Layer::Way(_) => {}
+            _ => order.push(group.clone()),
+        }
+    }
     let mut shown = dictionary! {
         "Name" => lopdf::text_string("Everything"),
         "BaseState" => "ON",
         "Order" => order,
         "ListMode" => "AllPages",
     };
-    if let [_, others @ ..] = ways.as_slice()
+    if let [_, others @ ..] = ways
         && !others.is_empty()
     {
         shown.set("OFF", others.to_vec());
-        shown.set("RBGroups", vec![Object::Array(ways.clone())]);
+        shown.set("RBGroups", vec![Object::Array(ways.to_vec())]);
     }
-    let all = [usual, ways, lines].concat();
-    document.catalog_mut()?.set("OCProperties", dictionary! { "OCGs" => all, "D" => shown });
-    Ok(names)
+    shown
 }

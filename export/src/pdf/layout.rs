@@ -2,7 +2,7 @@
 
 use super::label::dense;
 use super::sheet::Sheet;
-use engine::drawing::{Drawing, Piece};
+use engine::drawing::{Drawing, Piece, QuarterTurns};
 use kurbo::{Point, Rect, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -20,7 +20,9 @@ pub(super) const REACH: f64 = 2.0;
 #[derive(Clone, Debug)]
 pub(super) struct Layout {
     pub(super) sheet: Sheet,
-    /// What is added to a piece's own coordinates, in the order of the pieces.
+    /// How each piece is turned about its own origin, in the order of the pieces.
+    pub(super) turns: Vec<QuarterTurns>,
+    /// What is added to a turned piece's coordinates.
     pub(super) offsets: Vec<Vec2>,
     /// The pages that carry something.
     pub(super) cells: BTreeSet<Cell>,

@@ -3,14 +3,14 @@
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::label;
 use super::layout::{self, Cell, Layout};
-use super::style::Pen;
+use super::style::{BODY, Pen};
 use engine::drawing::{Drawing, Piece};
 use kurbo::{Point, Rect, Size, Vec2};
 
 /// The map is no larger than this share of true size.
 const LARGEST: f64 = 0.25;
 /// Names of pages and pieces, mm.
-const NAME: f64 = 2.8;
+const NAME: f64 = BODY;
 
 /// Draws the map into a box, as large as it fits; answers what it covers.
 pub(super) fn draw(

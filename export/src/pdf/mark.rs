@@ -1,64 +1,12 @@
-//! What printpdf (0.12.8) leaves out or gets wrong, mended in its document with lopdf.
-//!
-//! Every step names its cause, each found by looking at the crate's files; when it moves on, a step
-//! whose cause is gone can go as well. Its fonts cannot be set with exact glyph numbers inside
-//! forms, so the face is embedded here (`embed`), and it knows no layers that exclude each other
-//! (`layer`).
+//! The bytes of a document that is complete, with an id of its own and our mark.
 
-use super::canvas::{FONT_NAME, Typesetter};
 use super::error::PdfError;
-use super::{embed, layer};
 use crate::mark::PROGRAM;
-use engine::drawing::Drawing;
-use lopdf::{Dictionary, Document, Object, StringFormat, dictionary};
+use lopdf::{Dictionary, Document, Object, StringFormat};
 use std::collections::BTreeMap;
-
-/// The face, the layers, and what the crate left out or got wrong in the document.
-pub(super) fn complete(document: &mut Document, drawing: &Drawing, setter: &Typesetter) -> Result<(), PdfError> {
-    // Cause: the header says 1.3, which knows neither layers nor these fonts.
-    document.version = "1.7".to_owned();
-    let face = embed::face(document, setter)?;
-    let layers = layer::add(document, drawing).map_err(|e| PdfError::Write(e.to_string()))?;
-    let fonts = dictionary! { FONT_NAME => face };
-    let resources = document.add_object(dictionary! { "Font" => fonts, "Properties" => layers });
-    for object in document.objects.values_mut() {
-        match object {
-            Object::Stream(s) if s.dict.get(b"Subtype").is_ok_and(|n| n.as_name().is_ok_and(|n| n == b"Form")) => {
-                // Cause: an external object comes without resources.
-                s.dict.set("Resources", Object::Reference(resources));
-            }
-            Object::Dictionary(d) if d.has_type(b"Page") => {
-                // Cause: every page gets an empty list of annotations.
-                d.remove(b"Annots");
-            }
-            _ => {}
-        }
-    }
-    catalogue(document).map_err(|e| PdfError::Write(e.to_string()))
-}
-
-fn catalogue(document: &mut Document) -> Result<(), lopdf::Error> {
-    let catalogue = document.catalog_mut()?;
-    // Cause: the crate writes this name as a string.
-    catalogue.set("PageMode", Object::Name(b"UseNone".to_vec()));
-    catalogue.set("PageLayout", Object::Name(b"OneColumn".to_vec()));
-    catalogue.set("Lang", Object::string_literal("en"));
-    // Cause: it knows no /PrintScaling; a reader that scales pages to fit spoils every length.
-    let viewer = dictionary! { "PrintScaling" => "None", "DisplayDocTitle" => true };
-    catalogue.set("ViewerPreferences", viewer);
-    let info = document.trailer.get(b"Info")?.as_reference()?;
-    let info = document.get_object_mut(info)?.as_dict_mut()?;
-    // Cause: an empty /GTS_PDFXVersion claims PDF/X, dates come from the clock, the rest is empty.
-    for key in ["GTS_PDFXVersion", "CreationDate", "ModDate", "Trapped", "Identifier", "Subject", "Keywords", "Creator"]
-    {
-        info.remove(key.as_bytes());
-    }
-    Ok(())
-}
 
 /// The file of a document that is complete.
 pub(super) fn bytes(mut document: Document) -> Result<Vec<u8>, PdfError> {
-    // Cause: the crate's /ID comes from chance.
     let id = fingerprint(&document);
     document.trailer.set("ID", vec![id.clone(), id]);
     let mut bytes = Vec::new();

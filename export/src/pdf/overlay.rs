@@ -3,48 +3,59 @@
 
 use super::layer::Layer;
 use super::layout::extent;
-use engine::drawing::{Drawing, Piece};
+use engine::drawing::{Drawing, Piece, QuarterTurns};
 use kurbo::Rect;
-use std::borrow::Cow;
 
 /// What may be drawn in one place on the paper.
-pub(super) struct Place<'d> {
+#[derive(Clone)]
+pub(super) struct Place {
     /// Round all of it, in the coordinates that it has in common.
     pub(super) bounds: Rect,
-    pub(super) shown: Vec<Drawn<'d>>,
+    pub(super) shown: Vec<Drawn>,
 }
 
 /// A piece, and the layer that it shows on; none where it always shows.
-pub(super) struct Drawn<'d> {
-    pub(super) piece: &'d Piece,
+#[derive(Clone)]
+pub(super) struct Drawn {
+    pub(super) piece: Piece,
     pub(super) on: Option<Layer>,
 }
 
 /// A drawing with its variants, place by place.
-pub(super) struct Overlay<'d> {
+pub(super) struct Overlay {
     /// One piece for every place, with all the lines that may be drawn there.
-    pub(super) whole: Cow<'d, Drawing>,
+    pub(super) whole: Drawing,
     /// In the order of those pieces.
-    pub(super) places: Vec<Place<'d>>,
+    pub(super) places: Vec<Place>,
     /// So many of them, the first ones, are pieces of the sheet itself.
     pub(super) own: usize,
 }
 
-impl<'d> Overlay<'d> {
-    pub(super) fn of(drawing: &'d Drawing) -> Self {
+impl Overlay {
+    pub(super) fn of(drawing: &Drawing) -> Self {
         let ways = ways(drawing);
-        let mut places: Vec<Place<'d>> = Vec::new();
+        let mut places: Vec<Place> = Vec::new();
         for piece in ways.iter().flat_map(|pieces| pieces.iter()) {
             if !places.iter().any(|place| place.shown.iter().any(|shown| shown.piece.name == piece.name)) {
                 places.push(place(&piece.name, &ways));
             }
         }
-        let own = drawing.pieces.len();
-        if drawing.variants.is_empty() {
-            return Self { whole: Cow::Borrowed(drawing), places, own };
-        }
         let whole = Drawing { pieces: places.iter().filter_map(merged).collect(), ..drawing.clone() };
-        Self { whole: Cow::Owned(whole), places, own }
+        Self { whole, places, own: drawing.pieces.len() }
+    }
+
+    /// The same with every place turned.
+    pub(super) fn turned(self, turns: &[QuarterTurns]) -> Self {
+        let places = self.places.iter().zip(turns).map(|(place, by)| place.turned(*by)).collect();
+        let pieces = self.whole.pieces.iter().zip(turns).map(|(piece, by)| piece.turned(*by)).collect();
+        Self { whole: Drawing { pieces, ..self.whole }, places, own: self.own }
+    }
+}
+
+impl Place {
+    pub(super) fn turned(&self, by: QuarterTurns) -> Self {
+        let turned = |s: &Drawn| Drawn { piece: s.piece.turned(by), on: s.on };
+        Self { bounds: by.rect(self.bounds), shown: self.shown.iter().map(turned).collect() }
     }
 }
 
@@ -54,9 +65,9 @@ fn ways(drawing: &Drawing) -> Vec<&[Piece]> {
     std::iter::once(drawing.pieces.as_slice()).chain(others).collect()
 }
 
-fn place<'d>(name: &str, ways: &[&'d [Piece]]) -> Place<'d> {
-    let named = |pieces: &&'d [Piece]| pieces.iter().find(|p| p.name == name);
-    let mut shown: Vec<Drawn<'d>> = Vec::new();
+fn place(name: &str, ways: &[&[Piece]]) -> Place {
+    let named = |pieces: &&[Piece]| pieces.iter().find(|p| p.name == name).cloned();
+    let mut shown: Vec<Drawn> = Vec::new();
     for (way, piece) in ways.iter().map(named).enumerate() {
         shown.extend(piece.map(|piece| Drawn { piece, on: Some(Layer::Way(way)) }));
     }
@@ -65,12 +76,12 @@ fn place<'d>(name: &str, ways: &[&'d [Piece]]) -> Place<'d> {
         shown.truncate(1);
         shown.iter_mut().for_each(|s| s.on = None);
     }
-    let boxes = shown.iter().map(|s| extent(s.piece));
+    let boxes = shown.iter().map(|s| extent(&s.piece));
     Place { bounds: boxes.reduce(|a, b| a.union(b)).unwrap_or_default(), shown }
 }
 
 /// All lines of a place in one piece, as far as room on paper goes.
-fn merged(place: &Place<'_>) -> Option<Piece> {
+fn merged(place: &Place) -> Option<Piece> {
     let (first, others) = place.shown.split_first()?;
     let mut piece = first.piece.clone();
     for Drawn { piece: other, .. } in others {

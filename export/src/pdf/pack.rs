@@ -2,8 +2,9 @@
 //!
 //! The pages make one large grid of cores. Pieces are laid one after the other, in several orders;
 //! each goes to the place that brings the fewest new pages, then where the fewest joins run
-//! through its text or close to its own end, then through itself, then highest, then leftmost. Then each piece in turn is taken up and laid
-//! again. A page counts only where a piece covers part of its core.
+//! through its text or close to its own end, then through itself, then as drawn, then highest, then
+//! leftmost. Then each piece in turn is taken up and laid again. A page counts only where a piece
+//! covers part of its core.
 
 mod lane;
 mod shadow;
@@ -12,7 +13,7 @@ mod span;
 use super::layout::{Cell, Layout, Score};
 use super::options::Sharing;
 use super::sheet::Sheet;
-use engine::drawing::Piece;
+use engine::drawing::{Piece, QuarterTurns};
 use kurbo::{Rect, Size, Vec2};
 use lane::{Lane, lanes};
 use shadow::{Crowd, GAP, Shadow};
@@ -27,39 +28,57 @@ const MORE_COLUMNS: usize = 3;
 const BETTERED: usize = 8;
 const ROUNDS: usize = 2;
 
+/// One way that a piece may lie: turned, with the box that it is written on then.
+#[derive(Clone)]
+pub(super) struct Stand {
+    pub(super) turn: QuarterTurns,
+    pub(super) piece: Piece,
+    pub(super) text: Rect,
+}
+
+/// A piece in every way that it may lie; there is one at least.
+type Ways = Vec<(QuarterTurns, Shadow)>;
+
 /// The pieces of a drawing, ready to be laid on pages of any kind.
 pub(super) struct Packer {
-    shadows: Vec<Shadow>,
+    pieces: Vec<Ways>,
     sharing: Sharing,
 }
 
 impl Packer {
-    /// `texts` are the boxes that each piece is written on, in its own coordinates. The first pieces,
-    /// `own` of them, share no page with the others, so that a person can leave those out.
-    pub(super) fn new(pieces: &[Piece], texts: &[Rect], own: usize, sharing: Sharing) -> Self {
+    /// The first pieces, `own` of them, share no page with the others, so that a person can leave
+    /// those out.
+    pub(super) fn new(pieces: &[Vec<Stand>], own: usize, sharing: Sharing) -> Self {
         let crowd = |i: usize| if i < own { Crowd::Own } else { Crowd::Others };
-        let pieces = pieces.iter().zip(texts).enumerate();
-        let shadows = pieces.map(|(i, (p, text))| Shadow::new(p, *text, crowd(i))).collect();
-        Self { shadows, sharing }
+        let way = |i: usize, s: &Stand| (s.turn, Shadow::new(&s.piece, s.text, crowd(i)));
+        let ways = |(i, stands): (usize, &Vec<Stand>)| stands.iter().map(|s| way(i, s)).collect();
+        Self { pieces: pieces.iter().enumerate().map(ways).collect(), sharing }
+    }
+
+    /// As many pages as all pieces would fill if they could be cut up.
+    pub(super) fn least_pages(&self, sheet: &Sheet) -> usize {
+        let area: f64 = self.pieces.iter().filter_map(|ways| ways.first()).map(|(_, s)| s.area()).sum();
+        (area / sheet.core().area()).ceil() as usize
     }
 
     /// Lays the pieces on pages like this one.
     pub(super) fn pack(&self, sheet: Sheet) -> Layout {
         let core = sheet.core().size();
-        let widest = self.shadows.iter().map(|s| s.bounds.width()).fold(0.0, f64::max);
+        let narrowest = |ways: &Ways| ways.iter().map(|(_, s)| s.bounds.width()).fold(f64::INFINITY, f64::min);
+        let widest = self.pieces.iter().map(narrowest).fold(0.0, f64::max);
         let least = (widest / core.width).ceil().max(1.0) as usize;
         let columns = least..least + MORE_COLUMNS;
-        let mut tables: Vec<(Score, Table)> = orders(&self.shadows)
+        let mut tables: Vec<(Score, Table)> = orders(&self.pieces)
             .iter()
             .flat_map(|order| columns.clone().map(move |columns| (order, columns)))
-            .map(|(order, columns)| Table::laid_in(&self.shadows, self.sharing, &sheet, columns, order))
+            .map(|(order, columns)| Table::laid_in(&self.pieces, self.sharing, &sheet, columns, order))
             .map(|table| (table.score(), table))
             .collect();
         // A stable sort: of equals, the first order stays first.
         tables.sort_by_key(|(score, _)| *score);
         tables.truncate(BETTERED);
         let best = tables.into_iter().map(|(_, table)| table.bettered()).min_by_key(Table::score);
-        let table = best.unwrap_or_else(|| Table::new(&self.shadows, self.sharing, &sheet, 1));
+        let table = best.unwrap_or_else(|| Table::new(&self.pieces, self.sharing, &sheet, 1));
         table.layout(sheet)
     }
 }
@@ -67,27 +86,33 @@ impl Packer {
 /// New pages, texts and ends at joins, parts of the piece.
 type Cost = (usize, usize, usize);
 
+/// No place costs less.
+const BEST: Cost = (0, 0, 1);
+
+/// Where a piece lies: the number of the way, and what is added to its coordinates.
+type Lies = (usize, Vec2);
+
 /// The pages laid out side by side, and the pieces on them so far.
 struct Table<'a> {
-    shadows: &'a [Shadow],
+    pieces: &'a [Ways],
     sharing: Sharing,
     core: Size,
     /// What a text keeps from a join.
     air: f64,
     columns: usize,
-    offsets: Vec<Option<Vec2>>,
+    lies: Vec<Option<Lies>>,
     /// How many pieces each page carries a part of, row by row.
     uses: Vec<[u16; 2]>,
 }
 
 impl<'a> Table<'a> {
-    fn new(shadows: &'a [Shadow], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
+    fn new(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
         let (core, air) = (sheet.core().size(), sheet.strip + AIR);
-        Self { shadows, sharing, core, air, columns, offsets: vec![None; shadows.len()], uses: Vec::new() }
+        Self { pieces, sharing, core, air, columns, lies: vec![None; pieces.len()], uses: Vec::new() }
     }
 
-    fn laid_in(shadows: &'a [Shadow], sharing: Sharing, sheet: &Sheet, columns: usize, order: &[usize]) -> Self {
-        let mut table = Self::new(shadows, sharing, sheet, columns);
+    fn laid_in(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, columns: usize, order: &[usize]) -> Self {
+        let mut table = Self::new(pieces, sharing, sheet, columns);
         order.iter().for_each(|i| table.lay(*i));
         table
     }
@@ -95,7 +120,7 @@ impl<'a> Table<'a> {
     /// Every piece taken up in turn and laid where it costs less.
     fn bettered(mut self) -> Self {
         for _ in 0..ROUNDS {
-            (0..self.shadows.len()).for_each(|i| self.lay_again(i));
+            (0..self.pieces.len()).for_each(|i| self.lay_again(i));
         }
         self
     }
@@ -105,29 +130,35 @@ impl<'a> Table<'a> {
     }
 
     /// Puts a piece somewhere, or takes it up again.
-    fn put(&mut self, i: usize, offset: Option<Vec2>) {
-        let crowd = self.shadows[i].crowd as usize;
-        let old = std::mem::replace(&mut self.offsets[i], offset);
-        for (row, column) in old.into_iter().flat_map(|o| self.shadows[i].pages(o, self.core)) {
-            self.uses[row * self.columns + column][crowd] -= 1;
+    fn put(&mut self, i: usize, lies: Option<Lies>) {
+        let ways = &self.pieces[i];
+        let old = std::mem::replace(&mut self.lies[i], lies);
+        if let Some((way, offset)) = old {
+            let (_, shadow) = &ways[way];
+            for (row, column) in shadow.pages(offset, self.core) {
+                self.uses[row * self.columns + column][shadow.crowd as usize] -= 1;
+            }
         }
-        for (row, column) in offset.into_iter().flat_map(|o| self.shadows[i].pages(o, self.core)) {
-            let at = row * self.columns + column;
-            self.uses.resize(self.uses.len().max(at + 1), [0; 2]);
-            self.uses[at][crowd] += 1;
+        if let Some((way, offset)) = lies {
+            let (_, shadow) = &ways[way];
+            for (row, column) in shadow.pages(offset, self.core) {
+                let at = row * self.columns + column;
+                self.uses.resize(self.uses.len().max(at + 1), [0; 2]);
+                self.uses[at][shadow.crowd as usize] += 1;
+            }
         }
     }
 
     fn lay(&mut self, i: usize) {
         let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
         let under = Vec2::new(0.0, (low / self.core.height).ceil() * self.core.height);
-        let at = self.best_place(i).unwrap_or_else(|| under - self.shadows[i].bounds.origin().to_vec2());
-        self.put(i, Some(at));
+        let lies = self.best_place(i).unwrap_or_else(|| (0, under - self.pieces[i][0].1.bounds.origin().to_vec2()));
+        self.put(i, Some(lies));
     }
 
     /// Takes a piece up and lays it where it costs less, if there is such a place.
     fn lay_again(&mut self, i: usize) {
-        let (old, before) = (self.offsets[i], self.score());
+        let (old, before) = (self.lies[i], self.score());
         self.put(i, None);
         self.lay(i);
         if self.score() > before {
@@ -137,12 +168,23 @@ impl<'a> Table<'a> {
 
     /// The boxes of the other pieces.
     fn others(&self, i: usize) -> impl Iterator<Item = Rect> + '_ {
-        let laid = self.shadows.iter().zip(&self.offsets).enumerate();
-        laid.filter(move |(k, _)| *k != i).filter_map(|(_, (s, o))| o.map(|o| s.bounds + o))
+        self.laid_beside(i).map(|(s, o)| s.bounds + o)
     }
 
-    fn best_place(&self, i: usize) -> Option<Vec2> {
-        let shadow = &self.shadows[i];
+    fn best_place(&self, i: usize) -> Option<Lies> {
+        let mut best: Option<(Cost, Lies)> = None;
+        for (way, (_, shadow)) in self.pieces[i].iter().enumerate() {
+            let found = self.best_place_of(i, shadow, best.map(|(cost, _)| cost));
+            best = found.map(|(cost, offset)| (cost, (way, offset))).or(best);
+            if best.is_some_and(|(cost, _)| cost == BEST) {
+                break;
+            }
+        }
+        best.map(|(_, lies)| lies)
+    }
+
+    /// The best place of a piece in one way, where there is one that costs less than so much.
+    fn best_place_of(&self, i: usize, shadow: &Shadow, under_cost: Option<Cost>) -> Option<(Cost, Vec2)> {
         let (width, origin) = (self.columns as f64 * self.core.width, shadow.bounds.origin());
         let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
         let beside: Vec<f64> = self.others(i).map(|b| b.x1 + GAP).collect();
@@ -155,17 +197,17 @@ impl<'a> Table<'a> {
         let rows = lanes(&ys, self.core.height, &down, self.air, |y| shadow.rows(y, self.core.height));
         let mut best: Option<(Cost, Vec2)> = None;
         for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
-            let most = best.map_or((usize::MAX, 0, 0), |(score, _)| score);
-            let Some(score) = self.cost(shadow.crowd, row, column, most) else { continue };
+            let most = best.map(|(cost, _)| cost).or(under_cost).unwrap_or((usize::MAX, 0, 0));
+            let Some(cost) = self.cost(shadow.crowd, row, column, most) else { continue };
             let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
-            if self.is_free(i, offset) {
-                best = Some((score, offset));
+            if self.is_free(i, shadow, offset) {
+                best = Some((cost, offset));
             }
-            if score == (0, 0, 1) && best.is_some() {
+            if cost == BEST && best.is_some() {
                 break;
             }
         }
-        best.map(|(_, offset)| offset)
+        best
     }
 
     /// What a piece brings where two lanes cross, where that is less than `most`.
@@ -190,13 +232,18 @@ impl<'a> Table<'a> {
         (cost < most).then_some(cost)
     }
 
-    fn is_free(&self, i: usize, offset: Vec2) -> bool {
-        let laid = self.shadows.iter().zip(&self.offsets).enumerate().filter(|(k, _)| *k != i);
-        laid.filter_map(|(_, (s, o))| o.map(|o| (s, o))).all(|(s, o)| self.shadows[i].is_clear_of(offset, s, o))
+    fn is_free(&self, i: usize, shadow: &Shadow, offset: Vec2) -> bool {
+        self.laid_beside(i).all(|(other, there)| shadow.is_clear_of(offset, other, there))
     }
 
     fn laid(&self) -> impl Iterator<Item = (&Shadow, Vec2)> + '_ {
-        self.shadows.iter().zip(&self.offsets).filter_map(|(s, o)| o.map(|o| (s, o)))
+        self.laid_beside(usize::MAX)
+    }
+
+    /// All that are laid but one.
+    fn laid_beside(&self, i: usize) -> impl Iterator<Item = (&Shadow, Vec2)> + '_ {
+        let laid = self.pieces.iter().zip(&self.lies).enumerate().filter(move |(k, _)| *k != i);
+        laid.filter_map(|(_, (ways, lies))| lies.map(|(way, offset)| (&ways[way].1, offset)))
     }
 
     fn cells(&self) -> impl Iterator<Item = Cell> + '_ {
@@ -228,10 +275,11 @@ impl<'a> Table<'a> {
 
     fn layout(&self, sheet: Sheet) -> Layout {
         let (rows, columns) = grid(self.cells());
-        let offsets = self.offsets.iter().map(|o| o.unwrap_or_default()).collect();
+        let lies = || self.lies.iter().map(|lies| lies.unwrap_or_default());
         Layout {
             sheet,
-            offsets,
+            turns: self.pieces.iter().zip(lies()).map(|(ways, (way, _))| ways[way].0).collect(),
+            offsets: lies().map(|(_, offset)| offset).collect(),
             cells: self.cells().collect(),
             columns,
             rows,
@@ -247,12 +295,13 @@ fn grid(cells: impl Iterator<Item = Cell>) -> (usize, usize) {
 }
 
 /// Every order of a few things; of many, the largest first, and every rotation there and back.
-fn orders(shadows: &[Shadow]) -> Vec<Vec<usize>> {
-    let n = shadows.len();
+fn orders(pieces: &[Ways]) -> Vec<Vec<usize>> {
+    let n = pieces.len();
+    let size = |i: usize| pieces[i].first().map_or(0.0, |(_, s)| s.bounds.area());
     if n > EVERY_ORDER {
         let turned = |k: usize| (0..n).map(move |i| (i + k) % n).collect::<Vec<_>>();
         let mut largest_first: Vec<usize> = (0..n).collect();
-        largest_first.sort_by(|a, b| shadows[*b].bounds.area().total_cmp(&shadows[*a].bounds.area()));
+        largest_first.sort_by(|a, b| size(*b).total_cmp(&size(*a)));
         let rotations = (0..n).flat_map(|k| [turned(k), turned(k).into_iter().rev().collect()]);
         return std::iter::once(largest_first).chain(rotations).collect();
     }
@@ -282,8 +331,13 @@ mod tests {
     }
 
     fn pack(pieces: &[Piece], sharing: Sharing) -> Layout {
-        let texts: Vec<Rect> = pieces.iter().map(|p| p.text_box).collect();
-        Packer::new(pieces, &texts, pieces.len(), sharing).pack(a4())
+        pack_turning(pieces, sharing, &[QuarterTurns::None])
+    }
+
+    fn pack_turning(pieces: &[Piece], sharing: Sharing, turns: &[QuarterTurns]) -> Layout {
+        let stand = |p: &Piece, turn: QuarterTurns| Stand { turn, piece: p.turned(turn), text: turn.rect(p.text_box) };
+        let stands: Vec<Vec<Stand>> = pieces.iter().map(|p| turns.iter().map(|t| stand(p, *t)).collect()).collect();
+        Packer::new(&stands, pieces.len(), sharing).pack(a4())
     }
 
     fn outline(piece: &Piece) -> Vec<Point> {
@@ -292,9 +346,9 @@ mod tests {
 
     #[test]
     fn every_order_once() {
-        let pieces = sample::drawing("x").pieces;
-        let shadows: Vec<Shadow> = pieces.iter().map(|p| Shadow::new(p, p.text_box, Crowd::Own)).collect();
-        let all = orders(&shadows);
+        let shadow = |p: &Piece| vec![(QuarterTurns::None, Shadow::new(p, p.text_box, Crowd::Own))];
+        let pieces: Vec<Ways> = sample::drawing("x").pieces.iter().map(shadow).collect();
+        let all = orders(&pieces);
         assert_eq!(all.len(), 6);
         assert_eq!(all.iter().collect::<BTreeSet<_>>().len(), 6);
     }
@@ -315,8 +369,14 @@ mod tests {
 
     #[test]
     fn pieces_keep_apart_and_every_part_has_a_page() {
+        pieces_keep_apart(&[QuarterTurns::None]);
+        pieces_keep_apart(&QuarterTurns::ALL);
+    }
+
+    fn pieces_keep_apart(turns: &[QuarterTurns]) {
         let pieces = sample::drawing("x").pieces;
-        let layout = pack(&pieces, Sharing::Shared);
+        let layout = pack_turning(&pieces, Sharing::Shared, turns);
+        let pieces: Vec<Piece> = pieces.iter().zip(&layout.turns).map(|(p, t)| p.turned(*t)).collect();
         let lines: Vec<Vec<Point>> = pieces
             .iter()
             .zip(&layout.offsets)
@@ -336,6 +396,18 @@ mod tests {
                 assert!(layout.cells.contains(&cell), "{p:?} has no page");
             }
         }
+    }
+
+    /// Two sheets wide and a little over, a strip takes fewer pages along the page than across it.
+    #[test]
+    fn a_turn_saves_pages() {
+        let mut strip = sample::drawing("x").pieces[2].clone();
+        for edge in strip.loops.iter_mut().flat_map(|l| &mut l.edges) {
+            edge.path = edge.path.map(|p| Point::new(2.0 * p.x, 0.5 * p.y));
+        }
+        (strip.text_box, strip.lines) = (Rect::new(-20.0, 30.0, 20.0, 60.0), vec![]);
+        let pages = |turns: &[QuarterTurns]| pack_turning(&[strip.clone()], Sharing::Shared, turns).cells.len();
+        assert_eq!((pages(&[QuarterTurns::None]), pages(&QuarterTurns::ALL)), (2, 1));
     }
 
     #[test]

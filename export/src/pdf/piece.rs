@@ -1,10 +1,11 @@
 //! One piece as page content, at true size, its own origin as the origin.
 
+use super::block::{Block, Sizes};
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
-use super::label::{Field, along};
+use super::label::{Field, along, beside};
 use super::style::Pen;
-use super::text::{Block, LEADING};
-use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Piece, Role, TextStyle};
+use super::text::LEADING;
+use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Number, Piece, Role, TextStyle};
 use kurbo::{Line, Point, Vec2};
 
 /// An edge this close to the fold all along is the fold, mm.
@@ -12,11 +13,9 @@ const ON_FOLD: f64 = 1e-3;
 /// Arrowheads, mm.
 const HEAD_LENGTH: f64 = 4.0;
 const HEAD_HALF_WIDTH: f64 = 1.3;
-/// Words along lines, mm.
-const LABEL: f64 = 3.2;
 
 /// Draws a piece.
-pub(super) fn draw(piece: &Piece, text: &Block, setter: &mut Typesetter) -> Canvas {
+pub(super) fn draw(piece: &Piece, text: &Block, sizes: Sizes, setter: &mut Typesetter) -> Canvas {
     let mut canvas = Canvas::free();
     let mut field = Field::new(piece);
     // What matters most is drawn last, so that it lies on top.
@@ -30,14 +29,15 @@ pub(super) fn draw(piece: &Piece, text: &Block, setter: &mut Typesetter) -> Canv
     piece.notches.iter().for_each(|n| notch(&mut canvas, n));
     block(&mut canvas, text, setter);
     field.block(text.bounds);
+    piece.numbers.iter().for_each(|n| number(&mut canvas, &mut field, n, sizes, setter));
     for (line, words) in [(piece.grain, "grain"), (piece.stretch, "greatest stretch")] {
         arrow(&mut canvas, line);
-        label(&mut canvas, &mut field, line, words, setter);
+        label(&mut canvas, &mut field, line, (words, sizes.body), setter);
     }
     if let Some(mirror) = piece.mirror {
         canvas.pen(Pen::Fold);
         canvas.line(mirror.p0, mirror.p1);
-        label(&mut canvas, &mut field, mirror, "fold – lay on the fold of the cloth", setter);
+        label(&mut canvas, &mut field, mirror, ("fold – lay on the fold of the cloth", sizes.body), setter);
     }
     canvas
 }
@@ -99,10 +99,17 @@ fn arrow(canvas: &mut Canvas, line: Line) {
     }
 }
 
-/// Words along a line, where they touch nothing.
-fn label(canvas: &mut Canvas, field: &mut Field, line: Line, words: &str, setter: &mut Typesetter) {
+/// The number of a mark, inside the piece and near its place.
+fn number(canvas: &mut Canvas, field: &mut Field, n: &Number, sizes: Sizes, setter: &mut Typesetter) {
+    let place = beside(field, n.at, n.inward, setter.face.width(&n.text), sizes.body);
+    let setting = Setting::level(place.size).anchored(Anchor::Middle).heavy();
+    canvas.text(setter, place.at, setting, &n.text);
+}
+
+/// Words of this size along a line, where they touch nothing.
+fn label(canvas: &mut Canvas, field: &mut Field, line: Line, (words, size): (&str, f64), setter: &mut Typesetter) {
     let width = setter.face.width(words);
-    let place = along(field, line, width, LABEL);
+    let place = along(field, line, width, size);
     let setting = Setting::level(place.size).along(place.direction).anchored(Anchor::Middle);
     canvas.text(setter, place.at, setting, words);
 }

@@ -5,7 +5,8 @@ use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::label;
 use super::layout::{self, Layout, Proof, Shape};
 use super::sheet;
-use super::style::Pen;
+use super::style::{BODY, HEADING, Pen};
+use super::tags::Tag;
 use super::text::{LEADING, wrap};
 use crate::outline::polygon;
 use engine::drawing::{Drawing, Piece};
@@ -15,11 +16,6 @@ use kurbo::{Point, Rect, Shape as _, Size, Vec2};
 const SQUARES: [(f64, &str); 2] = [(50.0, "50 mm"), (50.8, "2 in")];
 /// Between the squares, mm.
 const BETWEEN: f64 = 6.0;
-/// Sizes of text, mm.
-const LABEL: f64 = 4.2;
-const SMALL: f64 = 2.6;
-const NAME: f64 = 5.0;
-const ADVICE: f64 = 3.2;
 /// A name has so many lines at most.
 const NAME_LINES: usize = 3;
 /// Between a proof and anything of a piece, mm: room to cut the piece out roughly.
@@ -28,6 +24,7 @@ const AIR: f64 = 8.0;
 const STEP: f64 = 4.0;
 
 const TRUE_SIZE: &str = "Printed at 100 %? Measure both squares before cutting.";
+const ALT: &str = "Two test squares: one of 50 mm, one of 2 in. Measure both before cutting.";
 
 impl Shape {
     const ALL: [Self; 2] = [Self::Beside, Self::Under];
@@ -50,15 +47,16 @@ pub(super) fn squares(canvas: &mut Canvas, setter: &mut Typesetter, at: Point) -
 }
 
 fn squares_as(shape: Shape, canvas: &mut Canvas, setter: &mut Typesetter, at: Point) -> Rect {
+    canvas.part(Tag::Figure(ALT.to_owned()));
     for (i, (side, label)) in SQUARES.into_iter().enumerate() {
         let square = Rect::from_origin_size(at + shape.step() * i as f64, (side, side));
         canvas.pen(Pen::Exact);
         canvas.frame(square);
-        let middle = Setting::level(LABEL).anchored(Anchor::Middle);
-        canvas.text(setter, square.center(), middle.heavy(), label);
-        let below = square.center() + (0.0, 1.5 * LABEL);
-        canvas.text(setter, below, Setting::level(SMALL).anchored(Anchor::Middle), "measure before cutting");
+        canvas.text(setter, square.center(), Setting::level(HEADING).anchored(Anchor::Middle).heavy(), label);
+        let below = square.center() + (0.0, 1.5 * HEADING);
+        canvas.text(setter, below, Setting::level(BODY).anchored(Anchor::Middle), "measure before cutting");
     }
+    canvas.done();
     Rect::from_origin_size(at, shape.squares())
 }
 
@@ -70,18 +68,18 @@ struct Words {
 
 impl Words {
     fn of(name: &str, width: f64, setter: &Typesetter) -> Self {
-        let mut name = wrap(&setter.face, name, NAME, 0.96 * width);
+        let mut name = wrap(&setter.face, name, HEADING, 0.96 * width);
         name.truncate(NAME_LINES);
-        Self { name, advice: wrap(&setter.face, TRUE_SIZE, ADVICE, width) }
+        Self { name, advice: wrap(&setter.face, TRUE_SIZE, BODY, width) }
     }
 
     /// From the top to the squares, mm.
     fn above(&self) -> f64 {
-        LEADING * NAME * self.name.len() as f64 + 2.0
+        LEADING * HEADING * self.name.len() as f64 + 2.0
     }
 
     fn below(&self) -> f64 {
-        LEADING * ADVICE * self.advice.len() as f64 + 1.0
+        LEADING * BODY * self.advice.len() as f64 + 1.0
     }
 }
 
@@ -129,9 +127,12 @@ pub(super) fn draw(canvas: &mut Canvas, proof: &Proof, layout: &Layout, name: &s
             canvas.text(setter, Point::new(place.x0, base), setting, line);
         }
     };
-    lines(&words.name, Setting::level(NAME).heavy(), canvas, setter, place.y0);
+    canvas.part(Tag::Heading);
+    lines(&words.name, Setting::level(HEADING).heavy(), canvas, setter, place.y0);
     let squares = squares_as(proof.shape, canvas, setter, place.origin() + (0.0, words.above()));
-    lines(&words.advice, Setting::level(ADVICE), canvas, setter, squares.y1 + 1.0);
+    canvas.part(Tag::Paragraph);
+    lines(&words.advice, Setting::level(BODY), canvas, setter, squares.y1 + 1.0);
+    canvas.done();
 }
 
 /// Places round a proof, for labels to keep off it.

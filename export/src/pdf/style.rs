@@ -3,20 +3,25 @@
 
 use engine::drawing::Role;
 
+/// Sizes of text, mm: the name on a first page, headings and what is looked for, everything else.
+pub(crate) const TITLE: f64 = 7.0;
+pub(crate) const HEADING: f64 = 4.2;
+pub(crate) const BODY: f64 = 3.2;
+
 /// How a line is drawn. Millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct LineStyle {
+pub(crate) struct LineStyle {
     /// Width of the stroke.
-    pub(super) width: f64,
+    pub(crate) width: f64,
     /// On, off, on, …; empty for a solid line.
-    pub(super) dash: &'static [f64],
+    pub(crate) dash: &'static [f64],
     /// 0 black … 1 white.
-    pub(super) grey: f64,
+    pub(crate) grey: f64,
 }
 
 /// Every kind of line in the print.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Pen {
+pub(crate) enum Pen {
     /// A line of a piece.
     Role(Role),
     /// The centre line that lies on the fold of the cloth.
@@ -33,13 +38,17 @@ pub(super) enum Pen {
     Exact,
     /// Pieces in the page map.
     Map,
-    /// Pages in the page map.
+    /// Pages in the page map, and rules between rows.
     Grid,
+    /// A body.
+    Body,
+    /// A tape on a body.
+    Tape,
 }
 
 impl Pen {
     /// Its look.
-    pub(super) const fn style(self) -> LineStyle {
+    pub(crate) const fn style(self) -> LineStyle {
         const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
             LineStyle { width, dash, grey }
         }
@@ -56,12 +65,14 @@ impl Pen {
             Self::Exact => line(0.15, &[], 0.0),
             Self::Map => line(0.3, &[], 0.0),
             Self::Grid => line(0.2, &[], 0.45),
+            Self::Body => line(0.3, &[], 0.35),
+            Self::Tape => line(0.45, &[1.8, 0.9], 0.0),
         }
     }
 }
 
 /// The lines that the first page explains, with their words.
-pub(super) const LEGEND: [(Pen, &str); 6] = [
+pub(crate) const LEGEND: [(Pen, &str); 6] = [
     (Pen::Role(Role::Cut), "cut line: the outer solid line"),
     (Pen::Fold, "fold: lay it on the fold of the cloth, do not cut"),
     (Pen::Role(Role::Sewing), "sewing line: the first row of stitches"),

@@ -1,5 +1,6 @@
 //! The file, read back.
 
+use super::layout::Layout;
 use super::*;
 use engine::drawing::{self, Note, Variant};
 use engine::quantity::Length;
@@ -44,12 +45,11 @@ fn every_page_has_the_size_of_its_paper() {
 }
 
 #[test]
-fn a_plotter_sheet_takes_all_pieces_and_its_first_page_is_for_the_printer() {
+fn a_plotter_sheet_takes_all_pieces_and_no_page_for_the_printer() {
     let document = Document::load_mem(&file("x", &PageSetup { paper: Paper::A0, ..A4 })).unwrap();
     let sizes: Vec<_> = pages(&document).into_iter().map(media_box_mm).collect();
-    assert_eq!(sizes.len(), 2);
-    assert!((sizes[0][2] - 210.0).abs() < 1e-4 && (sizes[0][3] - 297.0).abs() < 1e-4);
-    assert!((sizes[1][2] - 841.0).abs() < 1e-3 && (sizes[1][3] - 1189.0).abs() < 1e-3);
+    assert_eq!(sizes.len(), 1);
+    assert!((sizes[0][2] - 841.0).abs() < 1e-3 && (sizes[0][3] - 1189.0).abs() < 1e-3);
 }
 
 #[test]
@@ -57,8 +57,8 @@ fn a_roll_is_as_long_as_the_pieces_need() {
     let setup = PageSetup { paper: Paper::Roll(Length::from_whole_mm(610)), ..A4 };
     let document = Document::load_mem(&file("x", &setup)).unwrap();
     let pages = pages(&document);
-    assert_eq!(pages.len(), 2);
-    let [.., width, height] = media_box_mm(pages[1]);
+    assert_eq!(pages.len(), 1);
+    let [.., width, height] = media_box_mm(pages[0]);
     assert!((width - 610.0).abs() < 1e-3 && (220.0..700.0).contains(&height), "{width} × {height}");
 }
 
@@ -68,6 +68,8 @@ fn a_reader_is_asked_not_to_scale_and_nothing_is_claimed() {
     let catalogue = document.catalog().unwrap();
     let viewer = catalogue.get(b"ViewerPreferences").unwrap().as_dict().unwrap();
     assert_eq!(viewer.get(b"PrintScaling").unwrap().as_name().unwrap(), b"None");
+    assert!(viewer.get(b"PickTrayByPDFSize").unwrap().as_bool().unwrap());
+    assert_eq!(catalogue.get(b"PageMode").unwrap().as_name().unwrap(), b"UseOutlines");
     assert_eq!(catalogue.get(b"Lang").unwrap().as_str().unwrap(), b"en");
     let info = document.trailer.get(b"Info").unwrap().as_reference().unwrap();
     let info = document.get_dictionary(info).unwrap();
@@ -106,8 +108,7 @@ fn same_drawing_same_bytes_and_another_drawing_another_id() {
 fn laid(drawing: &Drawing) -> Layout {
     let face = Face::sans().unwrap();
     let overlay = Overlay::of(drawing);
-    let blocks: Vec<Vec<Block>> = overlay.places.iter().map(|place| blocks(&face, place)).collect();
-    layout(&overlay.whole, &texts(&blocks), overlay.own, &A4.into()).unwrap()
+    placing::layout(&face, &overlay, sizes(&face, &overlay), &A4.into()).unwrap()
 }
 
 #[test]
@@ -144,13 +145,21 @@ fn a_long_name_stays_on_the_page() {
     assert!(pages(&endless).len() >= 2);
 }
 
+/// On every paper, with variants and twelve trials.
 #[test]
-fn long_notes_go_on_to_further_pages() {
-    let mut drawing = sample::drawing("x");
-    let few = Document::load_mem(&tiled(&drawing, &A4).unwrap()).unwrap();
-    drawing.notes[0].lines = vec!["a line of notes".to_owned(); 150];
-    let many = Document::load_mem(&tiled(&drawing, &A4).unwrap()).unwrap();
-    assert!(pages(&many).len() >= pages(&few).len() + 2);
+fn one_page_says_how_to_print() {
+    let mut drawing = with_a_variant();
+    drawing.notes[1].lines = vec!["2026-04-11, left leg with 9 % reduction: tight (marks)".to_owned(); 12];
+    for paper in [Paper::A4, Paper::Letter, Paper::A3, Paper::Legal, Paper::Tabloid] {
+        let document = Document::load_mem(&tiled(&drawing, &PageSetup { paper, ..A4 }).unwrap()).unwrap();
+        let labels = document.catalog().unwrap().get(b"PageLabels").unwrap().as_dict().unwrap();
+        let labels = labels.get(b"Nums").unwrap().as_array().unwrap();
+        let name = |i: usize| {
+            let label = labels[2 * i + 1].as_dict().unwrap().get(b"P").unwrap();
+            lopdf::decode_text_string(label).unwrap()
+        };
+        assert_eq!((name(0).as_str(), name(1).as_str()), ("start", "A1"), "{paper:?}");
+    }
 }
 
 #[test]
@@ -158,13 +167,8 @@ fn curves_stay_curves_and_the_file_stays_small() {
     let bytes = file(NAME, &A4);
     assert!(bytes.len() < 120_000, "{} bytes", bytes.len());
     let document = Document::load_mem(&bytes).unwrap();
-    let forms = document.objects.values().filter_map(|o| o.as_stream().ok());
-    let content = forms.filter(|s| s.dict.get(b"Subtype").is_ok_and(|n| n == &Object::Name(b"Form".to_vec())));
-    let cubics: usize = content
-        .map(|s| s.decompressed_content().unwrap())
-        .map(|c| lopdf::content::Content::decode(&c).unwrap())
-        .map(|c| c.operations.iter().filter(|o| o.operator == "c").count())
-        .sum();
+    let cubics: usize =
+        drawn(&document).iter().map(|c| c.operations.iter().filter(|o| o.operator == "c").count()).sum();
     // Two outlines with two cubics and a second row on either half, two on the gusset; the map
     // shows the cut lines again: 5 + 5 + 2, and 2 + 2 + 2.
     assert_eq!(cubics, 18);
@@ -224,10 +228,10 @@ fn one_page_is_what_the_tiles_make_together() {
     let core = layout.sheet.core().size();
     let document = printed(&Options { pages: Pages::One, ..A4.into() });
     let sizes: Vec<_> = pages(&document).into_iter().map(media_box_mm).collect();
-    assert_eq!(sizes.len(), 2);
+    assert_eq!(sizes.len(), 1);
     // Margins of 10 mm and half an overlap of 5 mm on either side.
-    assert!((sizes[1][2] - (layout.columns as f64 * core.width + 30.0)).abs() < 1e-3);
-    assert!((sizes[1][3] - (layout.rows as f64 * core.height + 30.0)).abs() < 1e-3);
+    assert!((sizes[0][2] - (layout.columns as f64 * core.width + 30.0)).abs() < 1e-3);
+    assert!((sizes[0][3] - (layout.rows as f64 * core.height + 30.0)).abs() < 1e-3);
 }
 
 #[test]
@@ -249,28 +253,74 @@ fn names_of(document: &Document, groups: &Object) -> Vec<String> {
     groups.as_array().unwrap().iter().map(name).collect()
 }
 
-/// What the forms of a document open, from the outermost inwards, each once.
-fn opened(document: &Document) -> BTreeSet<Vec<String>> {
+/// The content of all forms and pages.
+fn drawn(document: &Document) -> Vec<lopdf::content::Content> {
     let forms = document.objects.values().filter_map(|o| o.as_stream().ok());
     let forms = forms.filter(|s| s.dict.get(b"Subtype").is_ok_and(|n| n == &Object::Name(b"Form".to_vec())));
+    let forms = forms.map(|s| s.decompressed_content().unwrap());
+    let pages = document.page_iter().map(|id| document.get_page_content(id));
+    forms.chain(pages).map(|bytes| lopdf::content::Content::decode(&bytes).unwrap()).collect()
+}
+
+/// The layers that the content of a document opens, from the outermost inwards, each once.
+fn opened(document: &Document) -> BTreeSet<Vec<String>> {
     let mut seen = BTreeSet::new();
-    for form in forms {
-        let content = lopdf::content::Content::decode(&form.decompressed_content().unwrap()).unwrap();
-        let mut open: Vec<String> = Vec::new();
+    for content in drawn(document) {
+        let mut open: Vec<Option<String>> = Vec::new();
         for operation in content.operations {
-            match operation.operator.as_str() {
-                "BDC" => {
-                    let name = operation.operands[1].as_name().unwrap();
-                    open.push(String::from_utf8(name.to_vec()).unwrap());
-                    seen.insert(open.clone());
+            match (operation.operator.as_str(), operation.operands.as_slice()) {
+                ("BDC", [kind, Object::Name(name)]) if kind.as_name().unwrap() == b"OC" => {
+                    open.push(Some(String::from_utf8(name.clone()).unwrap()));
+                    seen.insert(open.iter().flatten().cloned().collect());
                 }
-                "EMC" => assert!(open.pop().is_some(), "closed more often than opened"),
+                ("BDC" | "BMC", _) => open.push(None),
+                ("EMC", _) => assert!(open.pop().is_some(), "closed more often than opened"),
                 _ => {}
             }
         }
         assert!(open.is_empty(), "{open:?} is never closed");
     }
     seen
+}
+
+fn reference<'d>(document: &'d Document, from: &'d Dictionary, key: &[u8]) -> &'d Dictionary {
+    document.get_dictionary(from.get(key).unwrap().as_reference().unwrap()).unwrap()
+}
+
+/// Every piece of marked content belongs to one element, and every element has content.
+#[test]
+fn the_tree_of_parts_covers_every_page() {
+    let document = printed(&A4.into());
+    let tree = reference(&document, document.catalog().unwrap(), b"StructTreeRoot");
+    let whole = reference(&document, tree, b"K");
+    let mut spots: BTreeSet<(lopdf::ObjectId, i64)> = BTreeSet::new();
+    let mut figures = Vec::new();
+    for id in whole.get(b"K").unwrap().as_array().unwrap() {
+        let element = document.get_dictionary(id.as_reference().unwrap()).unwrap();
+        if let Ok(alt) = element.get(b"Alt") {
+            figures.push(lopdf::decode_text_string(alt).unwrap());
+        }
+        let kids = element.get(b"K").unwrap().as_array().unwrap();
+        assert!(!kids.is_empty());
+        for kid in kids.iter().map(|k| k.as_dict().unwrap()) {
+            let page = kid.get(b"Pg").unwrap().as_reference().unwrap();
+            assert!(spots.insert((page, kid.get(b"MCID").unwrap().as_i64().unwrap())), "belongs to two");
+        }
+    }
+    let marked = |page: lopdf::ObjectId| {
+        let content = lopdf::content::Content::decode(&document.get_page_content(page)).unwrap();
+        let numbers = content.operations.into_iter().filter(|o| o.operator == "BDC").filter_map(move |o| {
+            o.operands[1].as_dict().ok().map(|d| (page, d.get(b"MCID").unwrap().as_i64().unwrap()))
+        });
+        numbers.collect::<Vec<_>>()
+    };
+    let all: BTreeSet<_> = document.page_iter().flat_map(marked).collect();
+    assert_eq!(all, spots);
+    // Squares, map, and the pieces in their order, each once.
+    assert_eq!(figures.len(), 5, "{figures:?}");
+    for (figure, name) in figures[2..].iter().zip(["front", "back", "gusset"]) {
+        assert!(figure.contains(name), "{figures:?}");
+    }
 }
 
 const USUAL: [&str; 5] = [

@@ -1,21 +1,13 @@
-//! Text in lines: wrapping to a width and the largest size that fits a box.
+//! Text in lines, wrapped to a width.
 
 use crate::font::Face;
-use engine::drawing::{TextLine, TextStyle};
-use kurbo::{Rect, Size};
 use std::ops::Range;
 
 /// From base line to base line, in sizes.
-pub(super) const LEADING: f64 = 1.3;
-/// A title is so much larger than the rest.
-const TITLE: f64 = 1.35;
-/// Sizes that are tried on a piece, mm.
-const LARGEST: f64 = 5.0;
-const SMALLEST: f64 = 2.2;
-const STEP: f64 = 0.1;
+pub(crate) const LEADING: f64 = 1.3;
 
 /// A text in words, measured once, so that it can be broken for many sizes and widths.
-pub(super) struct Words {
+pub(crate) struct Words {
     /// As it is set, one blank between words.
     text: String,
     /// Where each word is in it, and its width in em.
@@ -23,7 +15,7 @@ pub(super) struct Words {
 }
 
 impl Words {
-    pub(super) fn of(face: &Face, text: &str) -> Self {
+    pub(crate) fn of(face: &Face, text: &str) -> Self {
         let settable = face.settable(text);
         let (mut text, mut words) = (String::with_capacity(settable.len()), Vec::new());
         for word in settable.split(' ').filter(|w| !w.is_empty()) {
@@ -39,13 +31,13 @@ impl Words {
 
     /// The lines, no wider than `width`, all in mm. A word that is wider by itself is broken where
     /// it has to be. No words make one empty line.
-    pub(super) fn lines(&self, face: &Face, size: f64, width: f64) -> impl Iterator<Item = &str> {
+    pub(crate) fn lines(&self, face: &Face, size: f64, width: f64) -> impl Iterator<Item = &str> {
         self.breaks(face, width / size).into_iter().map(|line| &self.text[line])
     }
 
-    /// How many [lines](Self::lines) there are.
-    pub(super) fn count(&self, face: &Face, size: f64, width: f64) -> usize {
-        self.breaks(face, width / size).len()
+    /// The width of the longest word, in em.
+    pub(crate) fn longest(&self) -> f64 {
+        self.words.iter().map(|(_, width)| *width).fold(0.0, f64::max)
     }
 
     /// Where each line is in the text; `room` in em.
@@ -93,94 +85,13 @@ impl Words {
 }
 
 /// A text broken into lines no wider than `width`, all in mm, as [`Words::lines`] does.
-pub(super) fn wrap(face: &Face, text: &str, size: f64, width: f64) -> Vec<String> {
+pub(crate) fn wrap(face: &Face, text: &str, size: f64, width: f64) -> Vec<String> {
     Words::of(face, text).lines(face, size, width).map(str::to_owned).collect()
-}
-
-/// A set line: its words and its size in mm.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Row {
-    pub(super) text: String,
-    pub(super) size: f64,
-    pub(super) style: TextStyle,
-}
-
-/// A text set in a box, with what it covers of it.
-pub(super) struct Block {
-    pub(super) rows: Vec<Row>,
-    /// No wider than the box; lower where the text asks for less.
-    pub(super) bounds: Rect,
-}
-
-impl Block {
-    /// A text at the largest size that fits a box.
-    pub(super) fn of(face: &Face, text: &[TextLine], room: Rect) -> Self {
-        let rows = fit(face, text, room.size());
-        let bounds = Rect::from_origin_size(room.origin(), (room.width(), height(&rows)));
-        Self { rows, bounds }
-    }
-}
-
-/// A block of text at the largest size that fits a box; at the smallest where none does, its body
-/// run on in one paragraph.
-fn fit(face: &Face, text: &[TextLine], room: Size) -> Vec<Row> {
-    let lines: Vec<(Words, TextStyle)> = text.iter().map(|l| (Words::of(face, &l.text), l.style)).collect();
-    let (lines, body) = match largest(face, &lines, room) {
-        Some(body) => (lines, body),
-        None => {
-            let lines = run_on(text).iter().map(|l| (Words::of(face, &l.text), l.style)).collect::<Vec<_>>();
-            let body = largest(face, &lines, room).unwrap_or(SMALLEST);
-            (lines, body)
-        }
-    };
-    let rows = lines.iter().flat_map(|(words, style)| {
-        let (size, width) = measure(*style, body, room.width);
-        words.lines(face, size, width).map(move |text| Row { text: text.to_owned(), size, style: *style })
-    });
-    rows.collect()
-}
-
-/// The largest size of the body at which all lines fit a box.
-fn largest(face: &Face, lines: &[(Words, TextStyle)], room: Size) -> Option<f64> {
-    let steps = ((LARGEST - SMALLEST) / STEP).round() as u32;
-    let mut sizes = (0..=steps).map(|k| LARGEST - f64::from(k) * STEP);
-    let height = |(words, style): &(Words, TextStyle), body: f64| {
-        let (size, width) = measure(*style, body, room.width);
-        LEADING * size * words.count(face, size, width) as f64
-    };
-    sizes.find(|body| lines.iter().map(|l| height(l, *body)).sum::<f64>() <= room.height)
-}
-
-/// The titles, then everything else as one line.
-fn run_on(text: &[TextLine]) -> Vec<TextLine> {
-    let (titles, body): (Vec<TextLine>, Vec<TextLine>) =
-        text.iter().cloned().partition(|line| line.style == TextStyle::Title);
-    let body = body.iter().map(|line| line.text.as_str()).collect::<Vec<_>>().join("; ");
-    titles.into_iter().chain([TextLine { style: TextStyle::Body, text: body }]).collect()
-}
-
-/// The size of a line of this style, where the body has that size, and the width it may take.
-fn measure(style: TextStyle, body: f64, width: f64) -> (f64, f64) {
-    match style {
-        // Titles are set heavier, which makes them a little wider.
-        TextStyle::Title => (TITLE * body, width - 0.04 * TITLE * body),
-        _ => (body, width),
-    }
-}
-
-/// The height of a block of rows, mm.
-fn height(rows: &[Row]) -> f64 {
-    rows.iter().map(|r| LEADING * r.size).sum()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn text(words: &[&str]) -> Vec<TextLine> {
-        let style = |i| if i == 0 { TextStyle::Title } else { TextStyle::Body };
-        words.iter().enumerate().map(|(i, w)| TextLine { style: style(i), text: (*w).to_owned() }).collect()
-    }
 
     #[test]
     fn no_line_is_wider_than_its_room() {
@@ -192,20 +103,5 @@ mod tests {
             let letters = |s: &str| s.chars().filter(|c| *c != ' ').collect::<String>();
             assert_eq!(letters(&lines.concat()), letters(long));
         }
-    }
-
-    #[test]
-    fn the_size_fills_the_box() {
-        let face = Face::sans().unwrap();
-        let lines = text(&["first pair – front", "cut 1 on the fold", "top edge: turned, soft 12"]);
-        let large = fit(&face, &lines, Size::new(120.0, 60.0));
-        let small = fit(&face, &lines, Size::new(40.0, 14.0));
-        assert_eq!(large[1].size, LARGEST);
-        assert!(small[1].size < LARGEST && height(&small) <= 14.0);
-        // Two lines fit where three do not.
-        let low = fit(&face, &lines, Size::new(120.0, 7.0));
-        assert!(low.len() == 2 && height(&low) <= 7.0 && low[1].text.contains("fold; top edge"), "{low:?}");
-        let least = fit(&face, &lines, Size::new(10.0, 3.0));
-        assert!((least.last().unwrap().size - SMALLEST).abs() < 1e-9);
     }
 }

@@ -5,7 +5,7 @@ use super::layer::Layer;
 use super::layout::{Cell, Layout, name, shift};
 use super::proof;
 use super::sheet::Sheet;
-use super::style::Pen;
+use super::style::{BODY, HEADING, Pen};
 use kurbo::{Point, Rect, Vec2};
 
 /// Match marks along a side, as shares of the core: the same places on both neighbours.
@@ -17,7 +17,7 @@ const HEADLINE: f64 = 0.46;
 /// Half the width of a match mark where the strip has room for it, mm.
 const MARK: f64 = 4.0;
 /// Size of labels where the strip has room for it, mm.
-const LABEL: f64 = 3.2;
+const LABEL: f64 = BODY;
 
 /// Without a strip, a label stands so far inside the page, in its own sizes.
 const INSIDE: f64 = 0.8;
@@ -105,10 +105,20 @@ impl PageSide {
     }
 }
 
-/// Draws join lines, match marks and labels of a page.
-pub(super) fn draw(tile: &Tile, setter: &mut Typesetter) -> Canvas {
+/// Draws a page: those pieces that reach into its printable part, by the `bounds` of their forms, then
+/// join lines, match marks and labels.
+pub(super) fn draw(tile: &Tile, bounds: &[Rect], setter: &mut Typesetter) -> Canvas {
     let sheet = &tile.layout.sheet;
-    let mut canvas = Canvas::page_on(Layer::Frames, sheet.paper.height);
+    let mut canvas = Canvas::page(sheet.paper.height);
+    let (shift, clip) = (shift(sheet, tile.cell), sheet.printable());
+    for (i, (offset, bounds)) in tile.layout.offsets.iter().zip(bounds).enumerate() {
+        let at = *offset + shift;
+        if (*bounds + at).overlaps(clip) && tile.layout.shows(i, tile.cell) {
+            canvas.form(i, at.to_point(), clip);
+        }
+    }
+    canvas.decoration();
+    canvas.lie_on(Some(Layer::Frames));
     for side in PageSide::ALL {
         let Some(other) = side.neighbour(tile.cell).filter(|c| tile.layout.joins(tile.cell, *c)) else { continue };
         join(&mut canvas, sheet, side);
@@ -174,7 +184,7 @@ fn headline(canvas: &mut Canvas, tile: &Tile, setter: &mut Typesetter) {
     let sheet = &tile.layout.sheet;
     let (printable, strip) = (sheet.printable(), sheet.strip);
     let in_strip = sheet.has_room_in_strip();
-    let (large, small) = (if in_strip { 0.92 * strip.min(5.5) } else { LABEL }, label_size(sheet));
+    let (large, small) = (if in_strip { HEADING.min(0.92 * strip) } else { LABEL }, label_size(sheet));
     let cell = name(tile.cell);
     let first = setter.face.width(&cell) * large + 1.5;
     let room = HEADLINE * sheet.core().width() - first;

@@ -3,22 +3,19 @@
 use super::book::{Bookmark, Page};
 use super::canvas::PT_PER_MM;
 use super::layout::{self, Layout, extent};
+use super::tags::Tag;
 use engine::drawing::{Drawing, Piece};
 use kurbo::{Point, Vec2};
-use lopdf::{Document, Object, ObjectId, dictionary};
+use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
 
-/// One for the first page, and one for every piece, where its text begins; inside that, one for
-/// every page that it lies on.
+/// One for the first page, where it is no page of the pattern, and one for every piece, where its text
+/// begins; inside that, one for every page that it lies on.
 pub(super) fn bookmarks(drawing: &Drawing, layout: &Layout, pages: &[Page], covers: usize) -> Vec<Bookmark> {
     let top = |page: usize| pages.get(page).map_or(0.0, |p| p.size.height);
-    let start = Bookmark {
-        title: "test squares, page map, notes".to_owned(),
-        page: 0,
-        at: Point::new(0.0, top(0)),
-        inside: vec![],
-    };
+    let title = "how to print: test squares, page map".to_owned();
+    let start = Bookmark { title, page: 0, at: Point::new(0.0, top(0)), inside: vec![] };
     let of = |(i, (piece, offset)): (usize, (&Piece, &Vec2))| {
-        let here = |page: &usize| pages[*page].placed.iter().any(|(form, _)| *form == i);
+        let here = |page: &usize| pages[*page].content.parts.contains(&Tag::Form(i));
         let on: Vec<usize> = (covers..pages.len()).filter(here).collect();
         let text = piece.text_box.origin() + *offset;
         let main = on.iter().copied().find(|p| layout::holds(layout, *p - covers, text)).or(on.first().copied());
@@ -32,27 +29,37 @@ pub(super) fn bookmarks(drawing: &Drawing, layout: &Layout, pages: &[Page], cove
         place(main.unwrap_or(covers), piece.name.clone(), inside)
     };
     let pieces = drawing.pieces.iter().zip(&layout.offsets).enumerate();
-    std::iter::once(start).chain(pieces.map(of)).collect()
+    Some(start).filter(|_| covers > 0).into_iter().chain(pieces.map(of)).collect()
 }
 
 /// Sets the bookmarks and the names of the pages.
-pub(super) fn add(document: &mut Document, bookmarks: &[Bookmark], names: &[String]) -> Result<(), lopdf::Error> {
-    let pages: Vec<ObjectId> = document.page_iter().collect();
+pub(super) fn add<'a>(
+    document: &mut Document,
+    catalogue: &mut Dictionary,
+    bookmarks: &[Bookmark],
+    pages: &[ObjectId],
+    names: impl Iterator<Item = &'a str>,
+) {
     let root = document.new_object_id();
-    let (first, last) = chain(document, bookmarks, root, &pages);
+    let (first, last) = chain(document, bookmarks, root, pages);
     if let (Some(first), Some(last)) = (first, last) {
-        let count = bookmarks.len() as i64;
-        let outline = dictionary! { "Type" => "Outlines", "First" => first, "Last" => last, "Count" => count };
+        let count: usize = bookmarks.iter().map(open).sum();
+        let outline = dictionary! { "Type" => "Outlines", "First" => first, "Last" => last, "Count" => count as i64 };
         document.objects.insert(root, Object::Dictionary(outline));
-        document.catalog_mut()?.set("Outlines", root);
+        catalogue.set("Outlines", root);
+        catalogue.set("PageMode", "UseOutlines");
     }
     // A range of one page each, with a prefix and no number (ISO 32000-1, 12.4.2).
-    let range = |(i, name): (usize, &String)| {
+    let range = |(i, name): (usize, &str)| {
         [Object::Integer(i as i64), Object::Dictionary(dictionary! { "P" => lopdf::text_string(name) })]
     };
-    let ranges: Vec<Object> = names.iter().enumerate().flat_map(range).collect();
-    document.catalog_mut()?.set("PageLabels", dictionary! { "Nums" => ranges });
-    Ok(())
+    let ranges: Vec<Object> = names.enumerate().flat_map(range).collect();
+    catalogue.set("PageLabels", dictionary! { "Nums" => ranges });
+}
+
+/// How many lines a bookmark takes in the list, with all that is inside it.
+fn open(bookmark: &Bookmark) -> usize {
+    1 + bookmark.inside.iter().map(open).sum::<usize>()
 }
 
 fn points(mm: f64) -> Object {
@@ -82,8 +89,8 @@ fn chain(
         if let (Some(first), Some(last)) = chain(document, &item.inside, ids[i], pages) {
             entry.set("First", first);
             entry.set("Last", last);
-            // Negative: shut until it is opened.
-            entry.set("Count", -(item.inside.len() as i64));
+            // Positive: open from the start.
+            entry.set("Count", (open(item) - 1) as i64);
         }
         document.objects.insert(ids[i], Object::Dictionary(entry));
     }

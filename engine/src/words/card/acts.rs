@@ -10,46 +10,51 @@ pub(super) fn act(act: Act, speech: Speech, opening: Option<Opening>) -> String 
         Act::LayOnRawEdge(side, up, meets) => laid(side, up, meets),
         Act::LayOver(mm, meets) => {
             let picots = if meets == Meets::PlainEdge { ", picots outwards" } else { "" };
-            format!("lay it, right side up, on the right side, {} over the raw edge{picots}", speech.tool(mm))
+            format!("lay it, right side up, {} over the raw edge{picots}", speech.tool(mm))
         }
         Act::TurnUnder(mm) => format!("turn the raw edge under {}", speech.tool(mm)),
-        Act::FoldIn(mm) => format!("fold in {} along the finished edge, all layers as one", speech.tool(mm)),
+        Act::FoldIn(mm) => format!("fold in {}, all layers as one", speech.tool(mm)),
         Act::ZigzagAtRawEdge(mm) => format!("sew, inner swing {} from the raw edge", speech.tool(mm)),
         Act::StitchTunnel(gap) => {
             let (gap, place) = (speech.tool(gap), finish::gap_at(opening).name());
-            format!("stitch the tunnel / casing; leave {gap} open {place}, between its notches")
+            format!("stitch the tunnel / casing, {gap} open {place} between notches")
         }
         Act::SewBandOn(mm) => format!("sew {} from the raw edges", speech.tool(mm)),
         _ => plainly(act).to_owned(),
     }
 }
 
+/// Does it say how something lies on the edge? That has to be known before it is pinned.
+pub(super) const fn lays(act: Act) -> bool {
+    matches!(act, Act::LayOnRawEdge(..) | Act::LayOver(..) | Act::LayBand | Act::LayInCrease)
+}
+
 /// An act without a number.
 const fn plainly(act: Act) -> &'static str {
     match act {
-        Act::LayBand => "lay the folded band on the right side, raw edges together",
-        Act::LayInCrease => "fold it along its crease round the raw edge",
+        Act::LayBand => "lay the band on the right side, raw edges together",
+        Act::LayInCrease => "fold it round the raw edge",
         Act::FlipOut => "flip it out, soft side on the skin",
         Act::TurnSoftOnSkin => "turn it inside, soft side on the skin",
-        Act::FoldOverElastic => "fold elastic and cloth inside, so that cloth covers it",
-        Act::TurnBandOut => "turn the band out, allowances towards the garment",
+        Act::FoldOverElastic => "fold it inside, covered by the cloth",
+        Act::TurnBandOut => "turn the band out, allowances inwards",
         Act::Press => "press",
-        Act::Baste => "baste it with long stitches",
-        Act::ZigzagOnRawEdge => "sew along the raw edge through both",
+        Act::Baste => "baste with long stitches",
+        Act::ZigzagOnRawEdge => "sew along the raw edge",
         Act::ZigzagInnerEdge(Meets::EitherEdge) => "sew along its inner edge",
-        Act::ZigzagInnerEdge(Meets::PlainEdge) => "sew beside the picots, on its solid part",
+        Act::ZigzagInnerEdge(Meets::PlainEdge) => "sew beside the picots",
         Act::ZigzagEdgeOnCloth => "sew along its edge on the cloth",
         Act::ZigzagRawEdgeBelow => "sew along the raw edge under it",
         Act::ZigzagOverEdge => "sew over the raw edge",
-        Act::Topstitch => "topstitch from the right side, close to the edge of the cloth",
-        Act::StitchNearElastic => "from the right side, sew close to its inner edge",
-        Act::StitchNearRawEdge => "from the right side, sew near the raw edge inside",
-        Act::StitchFolded => "sew through all layers, close to its open edges",
-        Act::StitchHem => "from the right side, sew near the raw edge inside; do not pull",
-        Act::Thread => "thread the elastic through, untwisted, its other end pinned fast",
-        Act::TryOn => "try on; draw in or let out until it sits without biting",
-        Act::LapEnds => "lap the ends and sew to and fro across them",
-        Act::CloseGap => "let it slip in; stitch the gap closed",
+        Act::Topstitch => "topstitch from the right side",
+        Act::StitchNearElastic => "sew its inner edge from the right side",
+        Act::StitchNearRawEdge => "sew the raw edge down from the right side",
+        Act::StitchFolded => "sew through all layers near its open edges",
+        Act::StitchHem => "sew the raw edge down from the right side, without pulling",
+        Act::Thread => "thread the elastic, untwisted, its other end pinned fast",
+        Act::TryOn => "try on; draw in or let out until nothing bites",
+        Act::LapEnds => "lap the ends, sew across",
+        Act::CloseGap => "let it slip in; close the gap",
         // Said with their numbers.
         Act::LayOnRawEdge(..)
         | Act::LayOver(..)
@@ -72,8 +77,8 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> String {
         Up::Either => "",
     };
     let meets = match meets {
-        Meets::EitherEdge => "its edge on the raw edge",
-        Meets::PlainEdge => "plain edge on the raw edge, picots inwards",
+        Meets::EitherEdge => "edge on raw edge",
+        Meets::PlainEdge => "plain edge on raw edge, picots inwards",
     };
     format!("lay it on the {side} side{up}, {meets}")
 }

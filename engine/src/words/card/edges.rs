@@ -5,6 +5,7 @@ use crate::finish::Takes;
 use crate::garment::{ElasticCut, ElasticTotal, Ends, Garment, OpeningWalk, SectionWalk};
 use crate::plan::Plan;
 use crate::terms::Opening;
+use crate::topology::MarkPlace;
 use crate::words::number::{Fineness, short};
 use crate::words::{Speech, capital, together};
 use crate::work::doing::{Distance, Doing, Strip as What};
@@ -99,10 +100,23 @@ fn pulled(percent: f64) -> String {
     format!("{how}, {} %", short(percent, 1))
 }
 
-/// What one pair takes of an elastic.
-pub(super) fn in_hand(total: &ElasticTotal, speech: Speech) -> String {
-    format!("{}: have {} in hand for one pair.", total.name, speech.tape(total.in_hand))
+/// What one pair takes of each elastic.
+pub(super) fn in_hand(totals: &[ElasticTotal], speech: Speech) -> String {
+    let each: Vec<String> = totals.iter().map(|t| format!("{} of {}", speech.tape(t.in_hand), t.name)).collect();
+    if each.is_empty() { String::new() } else { format!("For one pair: {}.", each.join("; ")) }
 }
+
+/// How strips are used; their rows are this long.
+pub(super) fn strips_use(speech: Speech) -> String {
+    format!(
+        "Print at 100 %: the first row is {} long. Lay the elastic along it, slack, cut end at 0; where a row ends, tick \
+         the elastic and go on from there in the next.",
+        speech.round(STRIP_ROW.0, STRIP_ROW.1)
+    )
+}
+
+/// The length of a row, mm and inches: on A4 and on Letter.
+pub const STRIP_ROW: (f64, f64) = (180.0, 7.0);
 
 /// One strip for each elastic that is cut to length.
 pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
@@ -144,11 +158,17 @@ fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
         .filter(|m| at_end(m))
         .map(|m| StripMark { label: m.label.clone(), at: elastic.cut_length - before - m.along });
     let marks: Vec<StripMark> = first.chain(last).collect();
-    let told: Vec<String> =
-        marks.iter().map(|m| format!("{} at {}", m.label, speech.bare(m.at, Fineness::Tape))).collect();
+    let place = |label: &str| elastic.marks.iter().find(|m| m.label == label).and_then(|m| junction(&m.place));
+    let told: Vec<String> = marks
+        .iter()
+        .map(|m| match place(&m.label) {
+            Some(place) => format!("{} {place} {}", m.label, speech.bare(m.at, Fineness::Tape)),
+            None => format!("{} {}", m.label, speech.bare(m.at, Fineness::Tape)),
+        })
+        .collect();
     let told = match told.as_slice() {
         [] => String::new(),
-        told => format!("Marks {} {}.", told.join(", "), speech.unit()),
+        told => format!("Marks: {} {}.", told.join("; "), speech.unit()),
     };
     Strip {
         heading: format!("{}, {}", elastic.name, speech.tape(elastic.cut_length)),
@@ -159,3 +179,8 @@ fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
 }
 
 const NO_ALLOWANCE: f64 = 0.0;
+
+/// The name of a mark at a seam or a centre; between them its number is enough.
+fn junction(place: &MarkPlace) -> Option<String> {
+    matches!(place, MarkPlace::Junction(..)).then(|| place.name())
+}

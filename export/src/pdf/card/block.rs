@@ -4,8 +4,9 @@ use super::cross;
 use crate::font::Face;
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::text::{LEADING, wrap};
-use engine::drawing::card::Part;
-use kurbo::{Point, Rect};
+use engine::drawing::card::{Line, Part};
+use engine::drawing::profile::Profile;
+use kurbo::{Point, Vec2};
 
 /// Sizes of text, mm; the smallest is nine points, to be read beside a machine.
 pub(super) const BODY: f64 = 3.2;
@@ -45,11 +46,17 @@ impl Block {
         Self::text(face, heading, HEADING, width).heavy().and(Self::text(face, &lines.join(" "), BODY, width))
     }
 
-    /// A numbered line; what does not fit goes on under its first word.
-    fn numbered(face: &Face, number: usize, text: &str, width: f64) -> Self {
-        let mut block = Self::text(face, text, BODY, (width - NUMBER) / 0.97);
+    /// A numbered line; what does not fit goes on under its first word, and the stitch stands under it where
+    /// there is room.
+    fn numbered(face: &Face, line: &Line, width: f64, settings: Settings) -> Self {
+        let paragraph = |text: &str| Self::text(face, text, BODY, (width - NUMBER) / 0.97);
+        let mut block = match (&line.setting, settings) {
+            (None, _) => paragraph(&line.text),
+            (Some(set), Settings::Below) => paragraph(&line.text).and(paragraph(&format!("– {set}"))),
+            (Some(set), Settings::RunOn) => paragraph(&format!("{} – {set}", line.text)),
+        };
         block.rows.iter_mut().for_each(|row| row.indent = NUMBER);
-        block.rows.insert(0, Row { text: number.to_string(), size: 0.0, indent: 0.0, heavy: true });
+        block.rows.insert(0, Row { text: line.number.to_string(), size: 0.0, indent: 0.0, heavy: true });
         block
     }
 
@@ -82,47 +89,95 @@ const GUTTER: f64 = 7.0;
 const AFTER_LINE: f64 = 0.22;
 const BEFORE_HEADING: f64 = 0.6;
 
-/// What cannot be torn apart in a column.
-enum Item<'c> {
-    Words { block: Block, after: f64 },
-    Picture(&'c engine::drawing::profile::Profile),
+/// Where the stitch of a line is told.
+#[derive(Clone, Copy)]
+enum Settings {
+    /// On a line of its own.
+    Below,
+    /// After its words.
+    RunOn,
 }
+
+/// What cannot be torn apart in a column: a heading with its picture beside it, or a line.
+enum Item<'c> {
+    Head { block: Block, picture: Option<&'c Profile> },
+    Words { block: Block, after: f64 },
+}
+
+/// Where a picture stands beside its heading, mm.
+const BESIDE: f64 = 31.0;
 
 impl Item<'_> {
     fn height(&self) -> f64 {
         match self {
+            Self::Head { block, picture } => picture.map_or(0.0, cross::height).max(block.height()),
             Self::Words { block, after } => block.height() + after,
-            Self::Picture(profile) => cross::height(profile),
+        }
+    }
+
+    fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point, width: f64) {
+        match self {
+            Self::Words { block, .. } => block.draw(canvas, setter, at),
+            Self::Head { block, picture } => {
+                let low = self.height() - block.height();
+                block.draw(canvas, setter, at + Vec2::new(0.0, low));
+                if let Some(profile) = picture {
+                    cross::draw(canvas, profile, at + Vec2::new(BESIDE, 0.0), width - BESIDE);
+                }
+            }
         }
     }
 }
 
 /// The order of work in two columns. A heading keeps company with its picture and its first line.
-pub(super) fn work(canvas: &mut Canvas, setter: &mut Typesetter, parts: &[Part], place: Rect) {
-    let width = 0.5 * (place.width() - GUTTER);
-    let groups: Vec<Vec<Item<'_>>> = parts.iter().flat_map(|part| groups(&setter.face, part, width)).collect();
-    let heights: Vec<f64> = groups.iter().map(|group| group.iter().map(Item::height).sum()).collect();
-    let split = split(&heights);
-    for (column, groups) in [&groups[..split], &groups[split..]].into_iter().enumerate() {
-        let mut at = Point::new(place.x0 + column as f64 * (width + GUTTER), place.y0);
-        for item in groups.iter().flatten() {
-            match item {
-                Item::Words { block, .. } => block.draw(canvas, setter, at),
-                Item::Picture(profile) => cross::draw(canvas, profile, at, width),
+pub(super) struct Work<'c> {
+    columns: [Vec<Item<'c>>; 2],
+    width: f64,
+}
+
+impl<'c> Work<'c> {
+    /// As high as it may be, stitches on lines of their own.
+    pub(super) fn of(face: &Face, parts: &'c [Part], width: f64, room: f64) -> Self {
+        let open = Self::set(face, parts, width, Settings::Below);
+        if open.height() <= room { open } else { Self::set(face, parts, width, Settings::RunOn) }
+    }
+
+    fn set(face: &Face, parts: &'c [Part], width: f64, settings: Settings) -> Self {
+        let width = 0.5 * (width - GUTTER);
+        let groups = parts.iter().flat_map(|part| groups(face, part, width, settings));
+        let mut groups: Vec<Vec<Item<'c>>> = groups.collect();
+        let heights: Vec<f64> = groups.iter().map(|group| column_height(group)).collect();
+        let second = groups.split_off(split(&heights));
+        Self { columns: [groups, second].map(|groups| groups.into_iter().flatten().collect()), width }
+    }
+
+    pub(super) fn height(&self) -> f64 {
+        self.columns.iter().map(|column| column_height(column)).fold(0.0, f64::max)
+    }
+
+    pub(super) fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point) {
+        for (number, column) in self.columns.iter().enumerate() {
+            let mut at = at + Vec2::new(number as f64 * (self.width + GUTTER), 0.0);
+            for item in column {
+                item.draw(canvas, setter, at, self.width);
+                at.y += item.height();
             }
-            at.y += item.height();
         }
     }
 }
 
-fn groups<'c>(face: &Face, part: &'c Part, width: f64) -> Vec<Vec<Item<'c>>> {
-    let mut head = vec![Item::Words { block: Block::text(face, &part.heading, HEADING, width).heavy(), after: 0.0 }];
-    head.extend(part.picture.iter().map(Item::Picture));
+fn column_height(items: &[Item<'_>]) -> f64 {
+    items.iter().map(Item::height).sum()
+}
+
+fn groups<'c>(face: &Face, part: &'c Part, width: f64, settings: Settings) -> Vec<Vec<Item<'c>>> {
+    let heading = Block::text(face, &part.heading, HEADING, width).heavy();
+    let head = vec![Item::Head { block: heading, picture: part.picture.as_ref() }];
     let last = part.lines.len().saturating_sub(1);
     let mut out = vec![head];
     for (i, line) in part.lines.iter().enumerate() {
         let after = BODY * if i == last { BEFORE_HEADING } else { AFTER_LINE };
-        let item = Item::Words { block: Block::numbered(face, line.number, &line.text, width), after };
+        let item = Item::Words { block: Block::numbered(face, line, width, settings), after };
         match out.as_mut_slice() {
             [head] if i == 0 => head.push(item),
             _ => out.push(vec![item]),

@@ -6,9 +6,9 @@ use engine::drawing::profile::{Ply, Profile, Stitches, Stuff};
 use kurbo::{BezPath, Point, Vec2};
 
 /// mm of the picture for one of the edge, at most.
-const SCALE: f64 = 1.3;
+const SCALE: f64 = 1.7;
 /// From layer to layer, mm of the picture.
-const LAYER: f64 = 2.7;
+const LAYER: f64 = 3.0;
 /// Under the lowest layer and over the highest.
 const GROUND: f64 = 2.4;
 const ABOVE: f64 = 2.4;
@@ -74,9 +74,9 @@ const fn look(stuff: Stuff) -> [LineStyle; 3] {
         LineStyle { width, dash, grey }
     }
     let (width, grey, dash, texture): (f64, f64, &[f64], f64) = match stuff {
-        Stuff::Cloth => (1.2, 0.72, &[], 0.72),
-        Stuff::Elastic => (1.5, 1.0, &[0.5, 0.5], 0.35),
-        Stuff::Band => (1.2, 0.9, &[1.6, 0.6], 0.75),
+        Stuff::Cloth => (1.4, 0.72, &[], 0.72),
+        Stuff::Elastic => (1.7, 1.0, &[0.5, 0.5], 0.35),
+        Stuff::Band => (1.4, 0.9, &[1.6, 0.6], 0.75),
     };
     [line(width + 2.0 * RIM, &[], 0.0), line(width, &[], grey), line(width, dash, texture)]
 }

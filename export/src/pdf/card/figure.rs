@@ -6,44 +6,58 @@ use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
 use crate::pdf::style::LineStyle;
 use engine::curve::{self, Path};
 use engine::drawing::on_body::{Ink, Label, OnBody, Part, Seen, View};
-use kurbo::{Affine, Point, Rect, Vec2};
+use kurbo::{Affine, Point, Rect};
 
-/// How high the picture is, mm, with its words.
-pub(super) const LEAST: f64 = 36.0;
-pub(super) const MOST: f64 = 66.0;
+/// How high the picture is at least, mm, with its words.
+pub(super) const LEAST: f64 = 30.0;
 /// Under the views, for what they show.
 const NAME: f64 = 6.0;
 /// Beside a view, for the names of its edges.
-const BESIDE: f64 = 26.0;
+const BESIDE: f64 = 22.0;
 /// So much of the body is shown above the top edge and below the gusset, mm of the body.
 const AROUND: f64 = 45.0;
 
 const LEADER: LineStyle = LineStyle { width: 0.15, dash: &[], grey: 0.0 };
 
-/// Draws both views in a place.
-pub(super) fn draw(canvas: &mut Canvas, setter: &mut Typesetter, on_body: &OnBody, place: Rect) {
-    let views: Vec<&View> = on_body.views.iter().filter(|v| matches!(v.seen, Seen::Front | Seen::Back)).collect();
-    let wide = place.width() / views.len().max(1) as f64;
-    for (i, view) in views.into_iter().enumerate() {
-        let x0 = place.x0 + i as f64 * wide;
-        one(canvas, setter, view, Rect::new(x0, place.y0, x0 + wide, place.y1));
-    }
+/// The views that are shown.
+fn views(on_body: &OnBody) -> Vec<&View> {
+    on_body.views.iter().filter(|v| matches!(v.seen, Seen::Front | Seen::Back)).collect()
 }
 
-/// What of the body is shown: the garment, and a little round it.
-fn shown(view: &View) -> Rect {
-    let cloth = view.shapes.iter().filter(|s| s.ink == Ink::Cloth).map(|s| s.path.bounds());
-    let cloth = cloth.reduce(|a, b| a.union(b)).unwrap_or(view.bounds());
-    let all = view.bounds();
+/// How high the picture is where it may be as wide as this, mm.
+pub(super) fn most(on_body: &OnBody, width: f64) -> f64 {
+    let views = views(on_body);
+    let room = width / views.len().max(1) as f64 - 2.0 * BESIDE;
+    let shown = shown(&views);
+    if shown.width() > 0.0 { room / shown.width() * shown.height() + NAME } else { 0.0 }
+}
+
+/// What of the body is shown in every view: the garment, and a little round it.
+fn shown(views: &[&View]) -> Rect {
+    let union = |boxes: Vec<Rect>| boxes.into_iter().reduce(|a, b| a.union(b)).unwrap_or_default();
+    let all = union(views.iter().map(|v| v.bounds()).collect());
+    let cloth = views.iter().flat_map(|v| &v.shapes).filter(|s| s.ink == Ink::Cloth);
+    let cloth = union(cloth.map(|s| s.path.bounds()).collect());
     Rect::new(all.x0, (cloth.y0 - AROUND).max(all.y0), all.x1, (cloth.y1 + AROUND).min(all.y1))
 }
 
-fn one(canvas: &mut Canvas, setter: &mut Typesetter, view: &View, place: Rect) {
-    let (shown, room) = (shown(view), Rect::new(place.x0 + BESIDE, place.y0, place.x1 - BESIDE, place.y1 - NAME));
+/// Draws the views side by side, at one scale.
+pub(super) fn draw(canvas: &mut Canvas, setter: &mut Typesetter, on_body: &OnBody, place: Rect) {
+    let views = views(on_body);
+    let shown = shown(&views);
+    let wide = place.width() / views.len().max(1) as f64;
+    for (i, view) in views.into_iter().enumerate() {
+        let x0 = place.x0 + i as f64 * wide;
+        one(canvas, setter, (view, shown), Rect::new(x0, place.y0, x0 + wide, place.y1));
+    }
+}
+
+fn one(canvas: &mut Canvas, setter: &mut Typesetter, (view, shown): (&View, Rect), place: Rect) {
+    let room = Rect::new(place.x0 + BESIDE, place.y0, place.x1 - BESIDE, place.y1 - NAME);
     let scale = (room.height() / shown.height()).min(room.width() / shown.width());
     let to = Affine::translate(room.center().to_vec2())
         * Affine::scale(scale)
-        * Affine::translate(-Point::new(shown.center().x, shown.center().y).to_vec2());
+        * Affine::translate(-shown.center().to_vec2());
     let window = to.transform_rect_bbox(shown);
     canvas.within(window, |canvas| view.shapes.iter().for_each(|s| shape(canvas, s.ink, &s.path, to)));
     labels(canvas, setter, &view.labels, to, window);
@@ -101,5 +115,5 @@ fn name_beside(face: &Face, name: &str, side: usize, window: Rect, y: f64) -> (P
         return (Point::new(x, base), Point::new(x - 0.8, y));
     }
     let x = window.x0 - 3.0 - face.width(name) * BODY;
-    (Point::new(x, base), Point::new(window.x0 - 3.0 + 0.8, y) + Vec2::ZERO)
+    (Point::new(x, base), Point::new(window.x0 - 3.0 + 0.8, y))
 }

@@ -6,11 +6,11 @@ use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
 use crate::pdf::style::LineStyle;
 use engine::drawing::card::{Card, Strip, StripMark};
 use engine::quantity::Units;
-use engine::words::card as words;
+use engine::words::card::{STRIP_ROW, STRIPS};
 use kurbo::{Point, Vec2};
 
-/// From one row to the next, mm.
-const PITCH: f64 = 10.4;
+/// From one row to the next, mm: where there is room, and at least.
+const PITCHES: [f64; 2] = [12.2, 9.7];
 /// From the top of a row to its line.
 const LINE: f64 = 4.6;
 /// After a strip.
@@ -36,9 +36,9 @@ struct Scale {
 impl Scale {
     const fn of(units: Units) -> Self {
         match units {
-            Units::Cm => Self { row: 180.0, unit: 10.0, figure: 3, ticks: 2, counts: 1 },
-            Units::Mm => Self { row: 180.0, unit: 10.0, figure: 3, ticks: 2, counts: 10 },
-            Units::In => Self { row: 177.8, unit: 25.4, figure: 1, ticks: 8, counts: 1 },
+            Units::Cm => Self { row: STRIP_ROW.0, unit: 10.0, figure: 3, ticks: 2, counts: 1 },
+            Units::Mm => Self { row: STRIP_ROW.0, unit: 10.0, figure: 3, ticks: 2, counts: 10 },
+            Units::In => Self { row: 25.4 * STRIP_ROW.1, unit: 25.4, figure: 1, ticks: 8, counts: 1 },
         }
     }
 }
@@ -48,6 +48,7 @@ pub(super) struct Strips<'c> {
     head: Block,
     strips: Vec<Measured<'c>>,
     scale: Scale,
+    pitch: f64,
 }
 
 struct Measured<'c> {
@@ -62,18 +63,31 @@ impl<'c> Strips<'c> {
         let head = if card.strips.is_empty() {
             Block::default()
         } else {
-            Block::list(face, words::STRIPS, &[words::STRIPS_USE.to_owned()], width)
+            Block::list(face, STRIPS, std::slice::from_ref(&card.strips_use), width)
         };
         let measured = |strip: &'c Strip| {
             let text = format!("{}. {}", strip.heading, strip.told);
             Measured { strip, head: Block::text(face, &text, BODY, width), drawn: true }
         };
-        Self { head, strips: card.strips.iter().map(measured).collect(), scale: Scale::of(card.units) }
+        let strips = card.strips.iter().map(measured).collect();
+        Self { head, strips, scale: Scale::of(card.units), pitch: PITCHES[0] }
     }
 
-    /// Leaves strips out, the last first, until the others fit.
+    /// Can all be drawn in a room of this height?
+    pub(super) fn fits(&mut self, room: f64) -> bool {
+        self.pitch = PITCHES[1];
+        self.height() <= room
+    }
+
+    /// Draws them closer together, and leaves rulers out, the last first, until the others fit: marks are told
+    /// in any case.
     pub(super) fn fit(&mut self, room: f64) {
-        for i in (0..self.strips.len()).rev() {
+        self.pitch = PITCHES[0];
+        self.pitch = PITCHES[usize::from(self.height() > room)];
+        // One without marks is measured as well with a tape.
+        let (plain, marked): (Vec<usize>, Vec<usize>) =
+            (0..self.strips.len()).rev().partition(|i| self.strips[*i].strip.marks.is_empty());
+        for i in plain.into_iter().chain(marked) {
             if self.height() <= room {
                 return;
             }
@@ -82,7 +96,7 @@ impl<'c> Strips<'c> {
     }
 
     pub(super) fn height(&self) -> f64 {
-        self.head.height() + self.strips.iter().map(|s| s.height(&self.scale)).sum::<f64>()
+        self.head.height() + self.strips.iter().map(|s| self.one_height(s)).sum::<f64>()
     }
 
     pub(super) fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point) {
@@ -92,36 +106,34 @@ impl<'c> Strips<'c> {
             measured.head.draw(canvas, setter, at);
             if measured.drawn {
                 let under = at + Vec2::new(LEFT, measured.head.height());
-                draw(canvas, setter, measured.strip, &self.scale, under);
+                self.one(canvas, setter, measured.strip, under);
             }
-            at.y += measured.height(&self.scale);
+            at.y += self.one_height(measured);
         }
     }
-}
 
-impl Measured<'_> {
-    fn height(&self, scale: &Scale) -> f64 {
-        let rows = if self.drawn { rows(self.strip, scale) } else { 0 };
-        self.head.height() + rows as f64 * PITCH + AFTER
+    fn one_height(&self, of: &Measured<'_>) -> f64 {
+        let rows = if of.drawn { rows(of.strip, &self.scale) } else { 0 };
+        of.head.height() + rows as f64 * self.pitch + AFTER
+    }
+
+    fn one(&self, canvas: &mut Canvas, setter: &mut Typesetter, strip: &Strip, at: Point) {
+        for n in 0..rows(strip, &self.scale) {
+            let from = n as f64 * self.scale.row;
+            let to = strip.length.min(from + self.scale.row);
+            let row = Row { from, to, at: at + Vec2::new(0.0, n as f64 * self.pitch + LINE) };
+            row.ruler(canvas, setter, &self.scale);
+            row.ends(canvas, strip.length);
+            // A mark on the border of two rows stands in both.
+            for mark in strip.marks.iter().filter(|m| (from..=to).contains(&m.at)) {
+                row.mark(canvas, setter, mark);
+            }
+        }
     }
 }
 
 fn rows(strip: &Strip, scale: &Scale) -> usize {
     (strip.length / scale.row).ceil() as usize
-}
-
-fn draw(canvas: &mut Canvas, setter: &mut Typesetter, strip: &Strip, scale: &Scale, at: Point) {
-    for n in 0..rows(strip, scale) {
-        let from = n as f64 * scale.row;
-        let to = strip.length.min(from + scale.row);
-        let row = Row { from, to, at: at + Vec2::new(0.0, n as f64 * PITCH + LINE) };
-        row.ruler(canvas, setter, scale);
-        row.ends(canvas, strip.length);
-        // A mark on the border of two rows stands in both.
-        for mark in strip.marks.iter().filter(|m| (from..=to).contains(&m.at)) {
-            row.mark(canvas, setter, mark);
-        }
-    }
 }
 
 /// A part of a strip, its line on this place.

@@ -146,6 +146,12 @@ impl Shadow {
         Self { bounds, text, crowd, cell, stacked: stacked(mask.rows), near, outline }
     }
 
+    /// As much as its cells cover, mm².
+    pub(super) fn area(&self) -> f64 {
+        let cells: u32 = self.stacked[0].iter().flatten().map(|word| word.count_ones()).sum();
+        f64::from(cells) * self.cell.area()
+    }
+
     /// The pages whose core this piece covers a part of, when it lies here.
     pub(super) fn pages(&self, offset: Vec2, core: Size) -> impl Iterator<Item = Cell> + '_ {
         let (left, top) = (self.bounds.x0 + offset.x, self.bounds.y0 + offset.y);

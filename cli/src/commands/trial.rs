@@ -1,0 +1,93 @@
+//! `trial`: what a test garment taught, written into its sheet, and what to sew next.
+
+mod ask;
+mod record;
+mod remarks;
+mod write;
+
+use super::reading::{self, Read};
+use super::stop::Stop;
+use crate::answer::Answer;
+use crate::args::{AnswerAs, Apply, Judgements, Reading, Warnings};
+use crate::dialogue;
+use crate::own_file::{OwnError, OwnFile};
+use crate::sheet::Edit;
+use crate::terminal::{plain, refusal, trial as page};
+use chrono::NaiveDate;
+use engine::finding::Finding;
+use engine::keys::Edges;
+use engine::sheet::{Section, Sheet, Trial, Verdict};
+use engine::trial::setting::Spot;
+use engine::trial::{Take, learn, row};
+use std::path::Path;
+
+pub(super) fn run(
+    sheet: &Path,
+    judged: &Judgements,
+    date: Option<NaiveDate>,
+    apply: Option<Apply>,
+    answer: AnswerAs,
+) -> Result<Answer, Stop> {
+    if judged.fit.iter().any(|remark| remark == remarks::LIST) {
+        return Ok(Answer::done(page::known_remarks()));
+    }
+    let reading = Reading { sheet: sheet.to_owned(), answer, warnings: Warnings::Allowed, variant: None };
+    let asks = judged.is_empty() && apply.is_none() && answer == AnswerAs::Text && dialogue::is_there();
+    let asked = if asks { ask::judgements(&reading::read(&reading)?)? } else { judged.clone() };
+    // Nobody changes the sheet between the reading and the writing.
+    let own = (!asked.is_empty() || apply.is_some()).then(|| OwnFile::take(sheet)).transpose();
+    let own = match own {
+        Err(OwnError::Io { .. }) if !sheet.is_file() => None,
+        own => own.map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))?,
+    };
+    let read = reading::read(&reading)?;
+    let said = remarks::meant(&asked.fit, read.sheet.units)?;
+    let rows = rows(&read, &asked)?;
+    let date = date.unwrap_or_else(|| chrono::Local::now().date_naive()).to_string();
+    let mut tried = read.sheet.clone();
+    tried.trials.extend(rows.into_iter().map(|row| Trial { date: Some(date.clone()), ..row }));
+    let take = if apply == Some(Apply::Pair) { Take::Pair } else { Take::Proposal };
+    let lesson = learn(&tried, &read.made.garment, &said, take).map_err(|found| refused(sheet, &read, &found))?;
+    let new_trials = tried.trials.len() - read.sheet.trials.len();
+    let changes = if apply.is_some() { lesson.changes.as_slice() } else { &[] };
+    let new = if apply.is_some() { Sheet { trials: tried.trials.clone(), ..lesson.sheet.clone() } } else { tried };
+    let edit = Edit { sheet: &new, new_trials, changes, date: &date };
+    let undo = match own {
+        Some(own) if new_trials > 0 || !changes.is_empty() => Some(write::write(&own, &read.source, edit)?),
+        _ => None,
+    };
+    let out = match answer {
+        AnswerAs::Json => record::json(&lesson),
+        AnswerAs::Text => {
+            let told = page::Told { sheet, undo: undo.as_deref(), new: &new, new_trials, applied: apply.is_some() };
+            page::render(&lesson, &read.made.garment, &told)
+        }
+    };
+    Ok(Answer::done(out))
+}
+
+/// A block for every edge, or part of one, that was judged.
+fn rows(read: &Read, judged: &Judgements) -> Result<Vec<Trial>, Stop> {
+    let of = [(Edges::LeftLeg, &judged.left), (Edges::RightLeg, &judged.right), (Edges::Top, &judged.top)];
+    let all = of.into_iter().flat_map(|(edge, said)| said.iter().map(move |said| (edge, *said)));
+    all.map(|(edge, said)| one(read, edge, said, judged)).collect()
+}
+
+fn one(
+    read: &Read,
+    edge: Edges,
+    (section, verdict): (Option<Section>, Verdict),
+    judged: &Judgements,
+) -> Result<Trial, Stop> {
+    if (edge, section) == (Edges::Top, Some(Section::Gusset)) {
+        return Err(Stop::plain("the top edge has no gusset", "judge its front or back, such as --top back=tight"));
+    }
+    let row = row(&read.sheet, &read.made.garment, Spot { edge, section }, verdict);
+    let words: Vec<&str> = judged.fit.iter().chain(&judged.note).map(String::as_str).collect();
+    Ok(Trial { note: (!words.is_empty()).then(|| words.join("; ")), ..row })
+}
+
+/// The new sheet makes no garment; nothing was written.
+fn refused(path: &Path, read: &Read, found: &[Finding]) -> Stop {
+    Stop::refused(String::new(), refusal::render(path, &read.source, found, read.sheet.units))
+}

@@ -1,0 +1,72 @@
+//! The answer for programs.
+
+use engine::garment::Value;
+use engine::keys::Edges;
+use engine::trial::change::Change;
+use engine::trial::remedy::{Conflict, Remedy};
+use engine::trial::{Contradiction, Lesson, Next};
+use engine::words::trial as words;
+use export::number::millionth;
+use serde_json::{Value as Json, json};
+
+pub(super) fn json(lesson: &Lesson) -> String {
+    let contradictions = lesson.next.iter().flat_map(|next| &next.contradictions).map(contradiction);
+    let all = json!({
+        "version": 1,
+        "next": lesson.next.iter().map(next).collect::<Vec<_>>(),
+        "remedies": lesson.remedies.iter().map(remedy).collect::<Vec<_>>(),
+        "conflicts": lesson.conflicts.iter().map(conflict).chain(contradictions).collect::<Vec<_>>(),
+    });
+    format!("{all:#}\n")
+}
+
+fn next(next: &Next) -> Json {
+    // A leg that is finished otherwise than the other one is tried by itself.
+    let alone = |leg: Edges| (next.spot.edge == leg).then_some(next.proposal);
+    let left = next.pair.map(|pair| pair.0).or(alone(Edges::LeftLeg));
+    let right = next.pair.map(|pair| pair.1).or(alone(Edges::RightLeg));
+    json!({
+        "edge": words::spot(next.spot),
+        "low": millionth(next.low),
+        "high": millionth(next.high),
+        "proposal": millionth(next.proposal),
+        "converged": next.converged,
+        "try_left": left.map(millionth),
+        "try_right": right.map(millionth),
+        "why": words::why(next),
+    })
+}
+
+fn remedy(remedy: &Remedy) -> Json {
+    json!({
+        "remark": remedy.said.remark.row().words,
+        "changes": remedy.changes.iter().map(change).collect::<Vec<_>>(),
+        "why": if remedy.changes.is_empty() { words::unchanged(remedy).to_owned() } else { words::remedy(remedy) },
+    })
+}
+
+fn change(change: &Change) -> Json {
+    let unit = match change.to {
+        Value::Mm(_) => "mm",
+        Value::Percent(_) => "%",
+        Value::Number(_) => "share",
+        Value::Word(_) => "word",
+    };
+    json!({ "key": words::key(change), "from": worth(&change.from), "to": worth(&change.to), "unit": unit })
+}
+
+fn worth(value: &Value) -> Json {
+    match value {
+        Value::Mm(number) | Value::Percent(number) | Value::Number(number) => json!(millionth(*number)),
+        Value::Word(word) => json!(word),
+    }
+}
+
+fn conflict(conflict: &Conflict) -> Json {
+    let remarks = [conflict.one, conflict.other].map(|remark| remark.row().words);
+    json!({ "remarks": remarks, "text": words::conflict(conflict) })
+}
+
+fn contradiction(found: &Contradiction) -> Json {
+    json!({ "trials": [found.one.trial, found.other.trial], "text": words::contradiction(found) })
+}

@@ -1,0 +1,32 @@
+//! Puts the new text of a sheet in its place, once it has been read again and found to say what it
+//! should.
+
+use super::Stop;
+use crate::own_file::OwnFile;
+use crate::sheet::{Edit, edited, read};
+use crate::terminal::plain;
+use engine::sheet::Sheet;
+use std::path::PathBuf;
+
+/// Writes, and says where the copy lies.
+pub(super) fn write(own: &OwnFile, source: &str, edit: Edit<'_>) -> Result<PathBuf, Stop> {
+    let new = edited(source, edit).map_err(|e| cannot(&e.to_string()))?;
+    let again = read(&new, "sheet").map_err(|e| cannot(&e.to_string()))?;
+    if !alike(&again, edit.sheet) {
+        return Err(cannot("it does not read as it was meant"));
+    }
+    own.replace(source.as_bytes(), new.as_bytes()).map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))
+}
+
+/// The same sheet, but for its variants, which lie over what is written.
+fn alike(one: &Sheet, other: &Sheet) -> bool {
+    let bare = |sheet: &Sheet| format!("{:?}", Sheet { variants: Vec::new(), ..sheet.clone() });
+    bare(one) == bare(other)
+}
+
+fn cannot(why: &str) -> Stop {
+    Stop::plain(
+        &format!("this sheet is written in a way that cannot be changed safely ({}); nothing was written", plain(why)),
+        "write the values into it by hand, as the answer without --apply tells them",
+    )
+}
