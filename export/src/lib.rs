@@ -12,6 +12,7 @@ pub mod form;
 pub mod hpgl;
 mod kerf;
 mod layout;
+pub mod list;
 pub mod mark;
 pub mod number;
 pub mod outline;

@@ -5,6 +5,7 @@
 //! neighbours. A large page that is printed alone has the squares beside the pieces, and no other page
 //! comes with it. Half pieces stay halves, their fold marked. Same drawing, same bytes.
 
+mod bind;
 mod block;
 pub(crate) mod book;
 pub(crate) mod canvas;
@@ -39,6 +40,7 @@ mod tile;
 mod way;
 
 use crate::font::{Face, Used};
+pub use bind::{Part, bind};
 use block::Sizes;
 use book::{Book, Form, Page};
 use canvas::{Canvas, Content, Typesetter};

@@ -7,14 +7,17 @@ mod check;
 mod fill;
 mod number;
 mod shape;
+mod shopping;
 
 pub use number::RecordError;
 pub use shape::VERSION;
+pub use shopping::shopping;
 
 use crate::validate::Doubt;
 use engine::finding::Finding;
 use engine::garment::Garment;
 use engine::quantity::Units;
+use engine::shopping::{Needs, Shopping};
 use engine::words::Speech;
 use fill::list;
 use number::At;
@@ -37,13 +40,15 @@ pub enum Part {
     Checks,
     /// `order_of_work`.
     OrderOfWork,
+    /// `shopping`: what to buy for one pair.
+    Shopping,
     /// `alternatives`: the variants of the sheet, where there are some.
     Alternatives,
 }
 
 impl Part {
     /// Every part, in the record's order.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Used,
         Self::Pieces,
         Self::Seams,
@@ -51,6 +56,7 @@ impl Part {
         Self::Openings,
         Self::Checks,
         Self::OrderOfWork,
+        Self::Shopping,
         Self::Alternatives,
     ];
 }
@@ -91,6 +97,10 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     }
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
+    }
+    if wanted.contains(&Part::Shopping) {
+        let buy = Shopping::of([&Needs::of(garment)], garment.units);
+        record.shopping = Some(shopping(&buy, Speech(garment.units))?);
     }
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {
         record.alternatives = Some(list(&garment.variants, &root.key("alternatives"))?);

@@ -3,6 +3,7 @@
 pub(crate) mod entry;
 mod folders;
 mod journal;
+mod list;
 mod make;
 mod only;
 mod record;
@@ -22,7 +23,6 @@ use indicatif::{ProgressBar, ProgressStyle};
 use journal::Journal;
 use make::Maker;
 use rayon::prelude::*;
-use std::path::Path;
 use total::Total;
 
 pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
@@ -41,9 +41,20 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let maker = Maker { request, base: &base, columns: &people.columns, journal: journal.as_ref() };
     let entries = everybody(&maker, &people.persons, &folders, &chosen);
     let total = Total::of(&entries, base.units());
-    let text = record::json(&entries, &total)?;
+    let text = record::json(&entries, &total, base.units())?;
     if let (Some(into), Some(journal)) = (&request.into, journal) {
-        finish(into, &entries, &total, &text, base.units(), request)?;
+        let paper = options.print.setup.paper;
+        let list = list::pdf(base.name(), &entries, &total, base.units(), paper)?;
+        let files = [
+            Ready { name: record::NAME.to_owned(), mark: record::MARK, bytes: text.as_bytes().to_vec() },
+            Ready {
+                name: summary::NAME.to_owned(),
+                mark: summary::MARK,
+                bytes: summary::csv(&entries, &total, base.units())?,
+            },
+            Ready { name: list::NAME.to_owned(), mark: list::MARK, bytes: list::with_patterns(list, &entries, into)? },
+        ];
+        write_all(into, &files, request.replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
         journal.done();
     }
     let unused = people.unused();
@@ -79,20 +90,4 @@ fn everybody(maker: &Maker<'_>, persons: &[Person], folders: &[String], chosen: 
     let made = persons.par_iter().zip(folders).zip(chosen).map(one).collect::<Vec<_>>();
     bar.finish_and_clear();
     made.into_iter().flatten().collect()
-}
-
-/// What the teacher gets beside the folders.
-fn finish(
-    into: &Path,
-    entries: &[Entry],
-    total: &Total,
-    record: &str,
-    units: engine::quantity::Units,
-    request: &ClassRequest,
-) -> Result<(), Stop> {
-    let files: Vec<Ready> = vec![
-        Ready { name: record::NAME.to_owned(), mark: record::MARK, bytes: record.as_bytes().to_vec() },
-        Ready { name: summary::NAME.to_owned(), mark: summary::MARK, bytes: summary::csv(entries, total, units)? },
-    ];
-    write_all(into, &files, request.replace).map(|_| ()).map_err(|e| Stop::plain(&e.to_string(), e.next()))
 }

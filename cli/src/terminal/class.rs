@@ -26,7 +26,11 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     let mut out = format!("{}\n{}", pages(total, shown), count(entries, shown));
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
-    out += &odd(entries);
+    let odd = odd(entries);
+    if !odd.is_empty() {
+        out += &heading("Odd, to look at");
+        out.extend(odd.iter().map(|line| format!("  {}\n", wrapped(line, 4))));
+    }
     if !shown.unused.is_empty() {
         let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
         out += &format!("\n{}\n", wrapped(&format!("Columns that are not used: {}", columns.join(", ")), 0));
@@ -34,7 +38,7 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     out += &to_buy(total, shown.units);
     if let Some(into) = shown.into {
         out += &format!(
-            "\nWritten to {}: a folder for each person, summary.csv and class.json\n",
+            "\nWritten to {}: a folder for each person, class.pdf, summary.csv and class.json\n",
             plain(&into.display().to_string())
         );
     }
@@ -81,7 +85,7 @@ fn told(title: &str, entries: &[Entry], status: Status) -> String {
 }
 
 /// What is odd of those who were made, once for all of whom it is said.
-fn odd(entries: &[Entry]) -> String {
+pub(crate) fn odd(entries: &[Entry]) -> Vec<String> {
     let mut said: Vec<(&Reason, Vec<&Entry>)> = Vec::new();
     for entry in entries.iter().filter(|e| e.status == Status::Done) {
         for reason in &entry.reasons {
@@ -90,9 +94,6 @@ fn odd(entries: &[Entry]) -> String {
                 None => said.push((reason, vec![entry])),
             }
         }
-    }
-    if said.is_empty() {
-        return String::new();
     }
     let of = |(reason, of): (&Reason, Vec<&Entry>)| {
         let who = match of.as_slice() {
@@ -105,9 +106,9 @@ fn odd(entries: &[Entry]) -> String {
                 format!("{}{more}", names.join(", "))
             }
         };
-        format!("  {}\n", wrapped(&format!("{who}: {} [{}]", reason.text, reason.code), 4))
+        format!("{who}: {}", reason.text)
     };
-    heading("Odd, to look at") + &said.into_iter().map(of).collect::<String>()
+    said.into_iter().map(of).collect()
 }
 
 /// So many are named of whom the same is said; the others stand in the summary.
@@ -137,7 +138,8 @@ fn to_buy(total: &Total, units: Units) -> String {
     out
 }
 
-fn cloth(buy: &ClothBuy, speech: Speech) -> String {
+/// How much to buy of a cloth.
+pub(crate) fn cloth(buy: &ClothBuy, speech: Speech) -> String {
     let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
     match (buy.width, buy.length) {
         (Some(width), Some(length)) => {

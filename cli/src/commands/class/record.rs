@@ -6,10 +6,11 @@ use super::total::Total;
 use crate::commands::record::broken;
 use crate::commands::stop::Stop;
 use crate::people::Reason;
-use engine::shopping::{ElasticBuy, NeedleBuy, ThreadBuy};
-use engine::words::work;
+use engine::quantity::Units;
+use engine::words::Speech;
 use export::mark::{Mark, PROGRAM};
 use export::number::millionth;
+use export::record::shopping;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::fs;
@@ -22,21 +23,17 @@ pub(super) const MARK: Mark = Mark::JsonProgram;
 const VERSION: u32 = 1;
 
 /// The whole record, with a newline at its end; lengths in mm with six decimals.
-pub(super) fn json(entries: &[Entry], total: &Total) -> Result<String, Stop> {
-    let shopping = &total.shopping;
+pub(super) fn json(entries: &[Entry], total: &Total, units: Units) -> Result<String, Stop> {
+    let mut buy = shopping(&total.shopping, Speech(units)).map_err(|e| broken(&e))?;
     let cloth = total.cloths.iter().map(|c| {
         json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs })
     });
+    buy["cloth"] = cloth.collect();
     let record = json!({
         "version": VERSION,
         "program": PROGRAM,
         "people": entries.iter().map(person).collect::<Vec<_>>(),
-        "shopping": {
-            "elastic": shopping.elastics.iter().map(elastic).collect::<Vec<_>>(),
-            "cloth": cloth.collect::<Vec<_>>(),
-            "thread": shopping.threads.iter().map(thread).collect::<Vec<_>>(),
-            "needles": shopping.needles.iter().map(needle).collect::<Vec<_>>(),
-        },
+        "shopping": buy,
         "pages": total.pages,
     });
     let text = serde_json::to_string_pretty(&record).map_err(|e| broken(&e))?;
@@ -54,34 +51,6 @@ fn person(entry: &Entry) -> Value {
         "pages": entry.pair.as_ref().map(|pair| pair.pages),
         "digest": entry.pair.as_ref().map(|pair| &pair.digest),
     })
-}
-
-fn elastic(e: &ElasticBuy) -> Value {
-    json!({
-        "name": e.name,
-        "width_mm": millionth(e.width),
-        "pairs": e.pairs,
-        "cut_mm": millionth(e.cut),
-        "in_hand_mm": millionth(e.in_hand),
-        "waste_mm": millionth(e.waste),
-        "samples_mm": millionth(e.samples),
-        "length_mm": millionth(e.length),
-    })
-}
-
-fn thread(t: &ThreadBuy) -> Value {
-    let ratio = t.stitch.thread();
-    json!({
-        "stitch": t.stitch.code(),
-        "sewn_mm": millionth(t.sewn),
-        "ratio": ratio.times,
-        "ratio_is": ratio.sure.name(),
-        "length_mm": millionth(t.length),
-    })
-}
-
-fn needle(n: &NeedleBuy) -> Value {
-    json!({ "needle": work::needle(n.needle), "pairs": n.pairs })
 }
 
 /// What an earlier record says of everybody's files, by folder.
