@@ -27,7 +27,8 @@ use total::Total;
 
 pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let base = Base::read(&request.base).map_err(|e| Stop::unread(&e))?;
-    let people = People::read(&request.people, request.units.unwrap_or(base.units()))
+    let table_units = request.units.unwrap_or(base.units());
+    let people = People::read(&request.people, table_units)
         .map_err(|e| Stop::plain(&format!("{}: {e}", request.people.display()), &e.next()))?;
     let chosen = only::chosen(&people.persons, &request.only)?;
     let folders = folders::of(&people.persons);
@@ -61,6 +62,7 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let shown = class::Shown {
         into: request.into.as_deref(),
         units: base.units(),
+        table_units,
         paper: options.print.setup.paper,
         unused: &unused,
         left_out: people.persons.len() - entries.len(),

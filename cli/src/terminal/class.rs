@@ -14,6 +14,8 @@ pub(crate) struct Shown<'a> {
     /// The folder of the class; none where nothing was written.
     pub(crate) into: Option<&'a Path>,
     pub(crate) units: Units,
+    /// Of lengths in the table, where it does not say.
+    pub(crate) table_units: Units,
     pub(crate) paper: Paper,
     /// Columns that mean nothing.
     pub(crate) unused: &'a [String],
@@ -24,6 +26,10 @@ pub(crate) struct Shown<'a> {
 /// Pages first, then what became of everybody, and what to buy.
 pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> String {
     let mut out = format!("{}\n{}", pages(total, shown), count(entries, shown));
+    out += &format!(
+        "Lengths in the table are {} where no row, column or cell says another unit\n",
+        shown.table_units.name()
+    );
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
     let odd = odd(entries);

@@ -46,7 +46,10 @@ impl Maker<'_> {
     pub(super) fn make(&self, person: &Person, folder: &str) -> Entry {
         let drafted = match self.draft(person) {
             Ok(drafted) => drafted,
-            Err((status, reasons)) => return entry(person, folder, status, reasons, None),
+            Err((status, mut reasons)) => {
+                reasons.extend(self.older(person, folder));
+                return entry(person, folder, status, reasons, None);
+            }
         };
         let odd = self.said(person, &warnings(&drafted.made));
         let made = match (self.kept_of(folder, &drafted), &self.request.into, self.journal) {
@@ -62,6 +65,18 @@ impl Maker<'_> {
                 entry(person, folder, Status::Refused, vec![reason], None)
             }
         }
+    }
+
+    /// Where nothing is made, what lies in her folder is of other measurements.
+    fn older(&self, person: &Person, folder: &str) -> Option<Reason> {
+        let dir = self.request.into.as_ref()?.join(folder);
+        let is_there = table::EXPORTERS.iter().any(|e| dir.join(e.file(folder)).is_file());
+        is_there.then(|| Reason {
+            code: "files.older".to_owned(),
+            key: String::new(),
+            place: format!("row {}", person.row),
+            text: format!("the files in {folder} are of an earlier run; do not use them"),
+        })
     }
 
     /// Somebody who is not wanted this time: told of where her files are there and up to date.
