@@ -107,7 +107,7 @@ fn a_header_that_is_not_clear_is_refused_before_anything_is_made() {
         "{}",
         said("name,waist,hip depth\nA,1,2\n")
     );
-    assert!(said("name,waist,hipps\nA,1,2\n").contains("did you mean “hips”"), "{}", said("name,waist,hipps\nA,1,2\n"));
+    assert!(said("name,waist,hipps\nA,1,2\n").contains("did you mean “hip”"), "{}", said("name,waist,hipps\nA,1,2\n"));
     assert!(
         said("name,waist,hips,hip girth\nA,1,2,3\n").contains("C (hips) and D (hip girth) both mean `body.hip_girth`")
     );
