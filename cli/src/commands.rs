@@ -61,7 +61,7 @@ pub fn misuse(e: &clap::Error) -> Answer {
     let what = parts.next().unwrap_or_default().trim_start_matches("error: ");
     let next: Vec<&str> = parts.map(str::trim).collect();
     let mut stop = Stop::unusable(e.render().ansi().to_string());
-    stop.doubts = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
+    stop.troubles = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
     stop.told(AnswerAs::Json)
 }
 

@@ -31,8 +31,8 @@ pub struct Drawing {
     pub date: Option<String>,
     /// In the order they are cut.
     pub pieces: Vec<Piece>,
-    /// Headed blocks of text that belong to no piece: elastic table, cautions.
-    pub notes: Vec<Note>,
+    /// What the latest trials taught.
+    pub trials: Trials,
     /// What the variants of the sheet make. Pieces of one name share their coordinates with
     /// those of the drawing itself.
     pub variants: Vec<Variant>,
@@ -51,24 +51,13 @@ pub struct Variant {
     pub pieces: Vec<Piece>,
 }
 
-/// A headed block of text.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Note {
-    /// One line.
+/// What test garments taught, to be shown or hidden line by line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Trials {
+    /// Over the lines.
     pub heading: String,
-    /// One paragraph or table row each.
+    /// One each.
     pub lines: Vec<String>,
-    /// Is it shown as a whole, or line by line?
-    pub shown: Shown,
-}
-
-/// How much of a note can be hidden at a time, where a file can hide anything.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Shown {
-    /// All or nothing.
-    Whole,
-    /// Each line for itself.
-    LineByLine,
 }
 
 /// One piece.
@@ -232,14 +221,14 @@ impl Piece {
 impl Drawing {
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, notes, variants, on_body, card } = self;
+        let Self { name, date, pieces, trials, variants, on_body, card } = self;
         let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
         let variant = |a: &Variant| Variant { name: a.name.clone(), pieces: unfolded(&a.pieces) };
         Self {
             name: name.clone(),
             date: date.clone(),
             pieces: unfolded(pieces),
-            notes: notes.clone(),
+            trials: trials.clone(),
             variants: variants.iter().map(variant).collect(),
             on_body: on_body.clone(),
             card: card.clone(),

@@ -9,8 +9,10 @@ use crate::finish::FinishKind;
 use crate::keys::Key;
 use crate::quantity::Units;
 use crate::sheet::Basis;
-use crate::terms::{Opening, PutOn};
-use crate::topology::{CrossingId, Fault, MarkPlace, NotchId, OutlineEdge, PairJunction, PieceId, SeamId, SectionId};
+use crate::terms::{Extent, Opening, PutOn};
+use crate::topology::{
+    CrossingId, Fault, Half, MarkPlace, NotchId, OutlineEdge, PairJunction, PieceId, SeamId, SectionId, Way,
+};
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
 
@@ -132,8 +134,8 @@ pub struct Piece {
     pub quantity: u32,
     /// The cloth's name.
     pub material: String,
-    /// A half piece, its centre (x = 0) laid on the fold.
-    pub on_fold: bool,
+    /// Cut as a half on the fold, or whole.
+    pub extent: Extent,
     /// Unfolded, inside the cut line.
     pub area_mm2: f64,
     /// Unfolded, round the cut line.
@@ -185,10 +187,10 @@ pub struct EdgeRef {
     pub piece: PieceId,
     /// The edge there.
     pub edge: OutlineEdge,
-    /// Read against the outline's direction.
-    pub reverse: bool,
-    /// On the unfolded −x half of a half piece.
-    pub mirrored: bool,
+    /// Which way it is read, seen from the outline's direction.
+    pub way: Way,
+    /// Which half of a half piece it is on, unfolded; of a whole one always the outline's own.
+    pub half: Half,
 }
 
 impl EdgeRef {
@@ -198,8 +200,14 @@ impl EdgeRef {
     /// [`Fault::NotDrawn`] where the outline has no such edge.
     pub fn path(&self, outline: &Outline) -> Result<Path, Fault> {
         let edge = outline.edge(self.edge).ok_or_else(|| self.not_drawn())?;
-        let path = if self.mirrored { edge.path.mirrored() } else { edge.path.clone() };
-        Ok(if self.reverse { path.reversed() } else { path })
+        let path = match self.half {
+            Half::Plus => edge.path.clone(),
+            Half::Minus => edge.path.mirrored(),
+        };
+        Ok(match self.way {
+            Way::Along => path,
+            Way::Back => path.reversed(),
+        })
     }
 
     /// What there is to say where it cannot be found.
@@ -392,8 +400,8 @@ pub struct ElasticTotal {
 /// A matching mark on elastic and edge.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
-    /// Its number, counted from where the ends of what is put on meet.
-    pub label: String,
+    /// Its number, from 1, counted from where the ends of what is put on meet.
+    pub number: usize,
     /// Where on the edge it is matched.
     pub place: MarkPlace,
     /// From where the ends meet, along what is put on, mm.

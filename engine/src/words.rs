@@ -5,11 +5,11 @@ pub mod card;
 mod findings;
 pub mod finish;
 mod measured;
-pub(crate) mod notes;
 pub mod number;
 pub(crate) mod piece;
 pub mod shopping;
 pub mod trial;
+pub(crate) mod tried;
 pub mod work;
 
 pub use findings::Said;

@@ -18,9 +18,9 @@ use engine::sheet::Paper;
 use kurbo::{Point, Rect, Size};
 
 /// Left free on every side, mm.
-const MARGIN: f64 = 14.0;
+const MARGIN: f64 = 12.0;
 /// Words of explanation, mm.
-const SMALL: f64 = 2.8;
+const SMALL: f64 = 2.6;
 
 /// The paper that the form is made for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

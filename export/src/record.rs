@@ -9,6 +9,7 @@ mod number;
 mod shape;
 mod shopping;
 
+pub use check::Trouble;
 pub use number::RecordError;
 pub use shape::VERSION;
 pub use shopping::shopping;
@@ -125,6 +126,16 @@ pub fn findings(name: &str, units: Units, found: &[Finding]) -> Result<String, R
 pub fn doubts(name: &str, found: &[Doubt]) -> Result<String, RecordError> {
     let mut record = Record::head(name);
     record.checks = Some(check::doubts(found, &At::root(Speech(Units::Mm)).key("checks"))?);
+    print(&record)
+}
+
+/// What stopped a command, in the same shape.
+///
+/// # Errors
+/// As [`json`].
+pub fn troubles(found: &[Trouble]) -> Result<String, RecordError> {
+    let mut record = Record::head("");
+    record.checks = Some(check::troubles(found));
     print(&record)
 }
 

@@ -3,7 +3,7 @@
 use engine::curve::Path;
 use engine::drawing::on_body::{Ink, OnBody, Seen, Shape, View};
 use engine::drawing::{
-    Drawing, Edge, Extent, Loop, Notch, NotchKind, Note, Open, Piece, Role, Shown, TextLine, TextStyle, Vertex,
+    Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Trials, Vertex,
 };
 use kurbo::{CubicBez, Line, Point, Rect, Vec2};
 
@@ -114,11 +114,7 @@ pub(crate) fn drawing() -> Drawing {
         name: "first pair".to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![front(), gusset()],
-        notes: vec![Note {
-            heading: "Elastic".to_owned(),
-            lines: vec!["left leg: 520 mm".to_owned()],
-            shown: Shown::Whole,
-        }],
+        trials: Trials::default(),
     }
 }
 

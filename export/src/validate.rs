@@ -4,16 +4,16 @@
 //! was withdrawn in 2019 and is still exchanged). This is a check of ours, and certifies nothing.
 
 mod doubt;
-mod found;
+pub mod fact;
 mod outline;
 mod text;
 mod walked;
+mod words;
 
 use crate::read::dxf::{File, Record};
 use crate::read::{LARGEST, ReadError};
-pub use doubt::Doubt;
-use engine::finding::Level;
-use found::Found;
+pub use doubt::{Doubt, Place};
+use fact::{Fact, Strange};
 use std::collections::BTreeMap;
 pub use walked::doubts;
 
@@ -36,106 +36,57 @@ pub fn exchange(bytes: &[u8]) -> Result<Vec<Doubt>, ReadError> {
         return Err(ReadError::TooLarge(size));
     }
     let file = File::read(bytes)?;
-    let mut found = Found::default();
-    whole_file(&file, &mut found);
-    text::style(&file, &mut found);
+    let mut found = whole_file(&file);
+    found.extend(text::style(&file));
     for block in file.piece_blocks() {
-        entities(&block.name, &block.records, &mut found);
-        text::piece(block, &file, &mut found);
-        outline::piece(block, &mut found);
+        found.extend(entities(&Place::named(&block.name), &block.records));
+        found.extend(text::piece(block, &file));
+        found.extend(outline::piece(block).into_iter().map(|fact| Doubt::new(Place::named(&block.name), fact)));
     }
-    entities("the drawing", &file.entities, &mut found);
-    Ok(found.all())
+    found.extend(entities(&Place::Drawing, &file.entities));
+    Ok(found)
 }
 
-fn whole_file(file: &File, found: &mut Found) {
-    match file.variable("$ACADVER") {
-        Some("AC1009" | "AC1012") => {}
-        other => found.add(
-            "dxf-version",
-            Level::Note,
-            "header",
-            format!("the version is {}, not R12 or R13 (AC1009, AC1012)", other.unwrap_or("not said")),
-            "save it as R12 where a program refuses it",
-        ),
-    }
-    if let Some(line) = file.beyond_ascii {
-        found.add(
-            "dxf-not-7-bit",
-            Level::Warning,
-            &format!("line {line}"),
-            "there are letters beyond 7 bits, which readers take for different ones".to_owned(),
-            "write names and notes in plain ASCII",
-        );
-    }
-    if file.piece_blocks().next().is_none() {
-        found.add(
-            "dxf-no-pieces",
-            Level::Refusal,
-            "blocks",
-            "there is no block, and every piece is to be one".to_owned(),
-            "draw each piece as a block with its boundary on layer 1, and insert it once",
-        );
-    }
-    inserts(file, found);
+fn whole_file(file: &File) -> Vec<Doubt> {
+    let version = file.variable("$ACADVER");
+    let other_version = (!matches!(version, Some("AC1009" | "AC1012")))
+        .then(|| Doubt::new(Place::Header, Fact::Version(version.map(str::to_owned))));
+    let letters = file.beyond_ascii.map(|line| Doubt::new(Place::Line(line), Fact::BeyondAscii));
+    let is_empty = file.piece_blocks().next().is_none();
+    let empty = is_empty.then(|| Doubt::new(Place::Blocks, Fact::NoPieces));
+    other_version.into_iter().chain(letters).chain(empty).chain(inserts(file)).collect()
 }
 
 /// Every block is inserted once, at its own size.
-fn inserts(file: &File, found: &mut Found) {
+fn inserts(file: &File) -> Vec<Doubt> {
+    let mut found = Vec::new();
     let mut counts: BTreeMap<&str, usize> = file.piece_blocks().map(|b| (b.name.as_str(), 0)).collect();
     for insert in file.entities.iter().filter(|r| r.kind() == "INSERT") {
         let name = insert.text(2).unwrap_or("");
         match counts.get_mut(name) {
             Some(count) => *count += 1,
-            None => found.add(
-                "dxf-insert-unknown",
-                Level::Refusal,
-                name,
-                "a block is inserted that is not in the file".to_owned(),
-                "draw the block, or take the insert out",
-            ),
+            None => found.push(Doubt::new(Place::named(name), Fact::InsertUnknown)),
         }
         if [41, 42].iter().any(|code| insert.number(*code).is_some_and(|v| (v - 1.0).abs() > 1e-9)) {
-            found.add(
-                "dxf-insert-scaled",
-                Level::Warning,
-                name,
-                "the insert scales its piece".to_owned(),
-                "insert every piece at its own size, factor 1",
-            );
+            found.push(Doubt::new(Place::named(name), Fact::InsertScaled));
         }
     }
-    for (name, count) in counts.into_iter().filter(|(_, count)| *count != 1) {
-        let text = format!("the piece is inserted {count} times, and once is agreed");
-        found.add(
-            "dxf-inserts",
-            Level::Warning,
-            name,
-            text,
-            "insert each block once; how many to cut is said by Quantity",
-        );
-    }
+    let others = counts.into_iter().filter(|(_, count)| *count != 1);
+    found.extend(others.map(|(name, count)| Doubt::new(Place::named(name), Fact::Inserts(count))));
+    found
 }
 
 /// Entities and layers that the layout does not know.
-fn entities(place: &str, records: &[Record], found: &mut Found) {
-    let mut strange: BTreeMap<String, usize> = BTreeMap::new();
+fn entities<'f>(place: &'f Place, records: &[Record]) -> impl Iterator<Item = Doubt> + use<'f> {
+    let mut strange: BTreeMap<Strange, usize> = BTreeMap::new();
     for r in records {
         if !ENTITIES.contains(&r.kind()) {
-            *strange.entry(format!("{} entities", r.kind())).or_default() += 1;
+            *strange.entry(Strange::Kind(r.kind().to_owned())).or_default() += 1;
         } else if !KNOWN.contains(&r.layer()) {
-            *strange.entry(format!("entities on layer {}", r.layer())).or_default() += 1;
+            *strange.entry(Strange::Layer(r.layer().to_owned())).or_default() += 1;
         }
     }
-    for (what, count) in strange {
-        found.add(
-            "dxf-strange",
-            Level::Note,
-            place,
-            format!("{count} {what} are no part of the layout and may be lost"),
-            "use POLYLINE, LINE, POINT and TEXT on the numbered layers",
-        );
-    }
+    strange.into_iter().map(|(what, count)| Doubt::new(place.clone(), Fact::Strange(what, count)))
 }
 
 #[cfg(test)]
@@ -223,8 +174,12 @@ mod tests {
     fn every_finding_says_what_to_do() {
         let empty = "  0\nSECTION\n  2\nENTITIES\n  0\nENDSEC\n  0\nEOF\n";
         let found = exchange(empty.as_bytes()).unwrap();
-        assert!(found.iter().any(|f| f.level == Level::Refusal));
-        assert!(found.iter().all(|f| !f.next.is_empty() && !f.text.is_empty() && !f.place.is_empty()));
+        assert!(found.iter().any(|f| f.level == engine::finding::Level::Refusal));
+        let told = |f: &Doubt| {
+            let said = f.said();
+            !said.next.is_empty() && !said.text.is_empty() && !said.place.is_empty()
+        };
+        assert!(found.iter().all(told));
         assert!(exchange(b"no tags").is_err());
     }
 }

@@ -21,7 +21,7 @@ def checks(record, sheet, job):
     kinds = [n for n in LAYERS if n != CUT]
     for way, pieces in zip(ways, [record.data["pieces"], *(a["pieces"] for a in others)]):
         off = [w for w in ways if w != way] + kinds
-        yield cut_ink(path, edge, off, pieces, f"“{way}” alone shows the cut lines of its pieces and no others")
+        yield cut_ink(path, edge, off, record.on_paper(pieces), f"“{way}” alone shows the cut lines of its pieces and no others")
     yield trials(path, sheet)
 
 

@@ -16,12 +16,14 @@ import crossings
 import cutter_files
 import draft
 import drawing_files
+import form
 import lengths
 import lines
 import loops
 import other_renderer
 import outlines
 import paper
+import parts
 import prints
 import picture
 import schema
@@ -29,12 +31,13 @@ import selftest
 import sizes
 import terminal
 import trials
+import written
 from record import Record
 from sheet import Sheet
 
 # On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines]
-ON_FILES = [drawing_files, cutter_files, picture, paper, schema]
+ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema]
 
 
 def run(module, record, sheet, job):
@@ -70,7 +73,7 @@ def results(job):
     if record.data.get("alternatives"):
         yield from run(alternatives, record, sheet, job)
     if job.get("prints"):
-        for module in (prints, sizes, other_renderer, terminal):
+        for module in (prints, sizes, other_renderer, form, terminal):
             yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from run(trials, record, sheet, job)

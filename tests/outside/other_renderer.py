@@ -40,12 +40,12 @@ def checks(record, sheet, job):
     yield from (sizes.result(), squares.result(), facts.result())
 
 
-def rendered(renderer, data, pages):
+def rendered(renderer, data, pages, scale=PX * POINT):
     """Sizes of all pages in points, and these of them as ink."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "print.pdf"
         path.write_bytes(data)
-        command = [renderer, str(path), folder, str(PX * POINT), *map(str, pages)]
+        command = [renderer, str(path), folder, str(scale), *map(str, pages)]
         said = subprocess.run(command, check=True, capture_output=True, text=True).stdout
         sizes = [tuple(float(v) for v in line.split()) for line in said.splitlines()]
         return sizes, {n: picture(Path(folder) / f"{n}.pgm") for n in pages}

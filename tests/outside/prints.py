@@ -22,7 +22,7 @@ CUT_LINE = 0.5  # mm: how wide the print draws it
 CUT = "Cut lines"
 FRAMES = "Page joins and page names"
 LAYERS = [CUT, "Sewing lines and finished edges", "Fold, grain line and notches", "Words on the pieces", FRAMES]
-ALONE = {"one page", "edge to edge, one page", "A0", "roll"}  # forms whose large pages have squares of their own
+ALONE = {"one page", "edge to edge, one page", "A0", "roll"}  # pages of the pattern alone, with squares of their own
 INK = 0.3  # of full black
 NEAR = 2  # pixels: a third of a millimetre
 
@@ -33,6 +33,7 @@ def checks(record, sheet, job):
     yield from layers(plain, record, sheet)
     forms = {p["title"]: Print(p) for p in job["prints"]}
     yield sizes(forms.values(), sheet)
+    yield first_pages(forms.values())
     for form in forms.values():
         for index in (range(len(form.document)) if form.title in ALONE else [0]):
             if index == 0 or not form.reader.page_labels[index].startswith("start"):
@@ -66,6 +67,15 @@ def sizes(forms, sheet):
     return tally.result()
 
 
+def first_pages(forms):
+    facts = Facts("one page says how to print, or none where the large page stands alone")
+    for form in forms:
+        starts = [label for label in form.reader.page_labels if label.startswith("start")]
+        facts.add(starts == ([] if form.title in ALONE else ["start"]), f"{form.title}: {form.reader.page_labels}")
+        facts.add(form.title not in ALONE or len(form.document) == 1, f"{form.title}: {len(form.document)} pages")
+    return facts.result()
+
+
 def whatever_shows(path, index):
     """Both readers see the same squares and sizes, with each layer hidden in turn."""
     drawn = Tally("the file draws both squares unscaled, as pypdf reads it", 0.01, "pt")
@@ -86,26 +96,22 @@ def whatever_shows(path, index):
 
 
 def rectangles(page):
-    """Width and height, in points, of every rectangle in the forms of a page."""
-    found, scale = [], None
-    forms = page["/Resources"]["/XObject"]
-    for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
-        if operator == b"cm":
-            scale = [float(v) for v in operands[:4]]
-        if operator == b"Do":
-            if scale not in (None, [1, 0, 0, 1]):
-                raise ValueError(f"{operands[0]} is drawn by {scale}")
-            form = forms[operands[0]].get_object()
-            inner = ContentStream(form, page.pdf).operations
-            found += [tuple(float(v) for v in o[2:4]) for o, name in inner if name == b"re"]
-    return found
+    """Width and height, in points, of every rectangle that a page draws itself; nothing on it is scaled."""
+    operations = ContentStream(page.get_contents(), page.pdf).operations
+    scales = [[float(v) for v in operands[:4]] for operands, operator in operations if operator == b"cm"]
+    if any(scale != [1, 0, 0, 1] for scale in scales):
+        raise ValueError(f"something is drawn by {scales}")
+    return [tuple(float(v) for v in operands[2:4]) for operands, operator in operations if operator == b"re"]
 
 
 def ways(path, record):
     reader = pypdf.PdfReader(path, strict=True)
     facts = Facts("bookmarks name every piece, and pages are called as their headlines say")
     marks = [m for m in reader.outline if not isinstance(m, list)]
-    names = [p["name"] for p in record.data["pieces"]]
+    names = [p["name"] for p in record.on_paper()]
+    outline = reader.trailer["/Root"]["/Outlines"]
+    inside = sum(len(m) for m in reader.outline if isinstance(m, list))
+    facts.add(outline["/Count"] == len(marks) + inside, f"{outline['/Count']} bookmarks open of {len(marks)} and {inside}")
     facts.add([m.title for m in marks[1:]] == names, f"bookmarks {[m.title for m in marks]}")
     for mark in marks[1:]:
         page = reader.pages[reader.get_destination_page_number(mark)].extract_text()
@@ -188,7 +194,7 @@ def cut_ink(area, record):
     """Nothing but cut lines is left: their ink is their length by their width."""
     tally = Tally("with the cut lines alone on, ink is their length by their width", 1.5, "%")
     length = 0.0
-    for piece in record.data["pieces"]:
+    for piece in record.on_paper():
         length += piece["perimeter_mm"] / (2 if piece["on_fold"] else 1)
     tally.add(100 * (area / (length * CUT_LINE) - 1), f"{area:.1f} mm2 for {length:.1f} mm")
     return tally.result()

@@ -50,7 +50,8 @@ fn one((title, paper, flags): &Form, sheet: &Path, beside: &Path) -> Result<Prin
         bail!("{title}: {}", String::from_utf8_lossy(&program.stderr).trim());
     }
     let files = std::fs::read_dir(&folder)?.collect::<std::io::Result<Vec<_>>>()?;
-    let pdf = files.into_iter().map(|f| f.path()).find(|p| p.extension().is_some_and(|e| e == "pdf"));
+    let is_print = |p: &PathBuf| p.to_string_lossy().ends_with(".pdf") && !p.to_string_lossy().ends_with("-card.pdf");
+    let pdf = files.into_iter().map(|f| f.path()).find(is_print);
     let file = pdf.with_context(|| format!("{title}: no PDF was written"))?;
     Ok(Print { title, paper: *paper, file })
 }

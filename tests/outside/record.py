@@ -16,6 +16,13 @@ class Record:
         self.data = data
         self.pieces = {p["name"]: p for p in data["pieces"]}
 
+    def on_paper(self, pieces=None):
+        """The pieces that a print shows: a lining is cut by the outline of its gusset."""
+        pieces = self.data["pieces"] if pieces is None else pieces
+        outlines = {p["name"]: [e["d"] for e in p["cut"]] for p in pieces}
+        alike = outlines.get("gusset lining") == outlines.get("gusset")
+        return [p for p in pieces if p["name"] != "gusset lining" or not alike]
+
     @classmethod
     def read(cls, path):
         with open(path, encoding="utf-8") as f:

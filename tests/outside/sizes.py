@@ -14,9 +14,11 @@ SQUARE = 52.0  # mm: the larger one is 2 in
 def checks(record, sheet, job):
     tally = Tally("pieces in the SVG by resvg and in the PDF by pypdfium2 have one size", 2.0 / picture.PER_MM)
     text = job["file"](".svg").read_text(encoding="utf-8")
-    drawn = sorted(picture.outlines(text, record).values())
+    # On paper a piece may lie turned.
+    outlines = picture.outlines(text, record)
+    drawn = sorted(tuple(sorted(outlines[p["name"]])) for p in record.on_paper())
     page = next(p["file"] for p in job["prints"] if p["title"] == "one page")
-    printed = sorted(cut_lines(page))
+    printed = sorted(tuple(sorted(size)) for size in cut_lines(page))
     tally.add(float(len(drawn) != len(printed)), f"{len(drawn)} outlines in the SVG, {len(printed)} in the PDF")
     for (a, b), (c, d) in zip(drawn, printed):
         tally.add(max(abs(a - c), abs(b - d)), f"{a:.2f} × {b:.2f} mm and {c:.2f} × {d:.2f} mm")

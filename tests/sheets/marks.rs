@@ -149,7 +149,7 @@ fn the_stretch_never_changes_without_a_mark() {
             assert!(marks.len() >= least && (least > 2 || marks.len() == 2), "{top} {legs}: {marks:?}");
             assert!(marks.windows(2).all(|w| w[0].along_elastic < w[1].along_elastic), "{marks:?}");
             assert!(marks.windows(2).all(|w| w[0].along_edge < w[1].along_edge), "{marks:?}");
-            assert!(marks.iter().enumerate().all(|(i, m)| m.label == (i + 1).to_string()), "{marks:?}");
+            assert!(marks.iter().enumerate().all(|(i, m)| m.number == i + 1), "{marks:?}");
         }
     }
 }

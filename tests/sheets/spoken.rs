@@ -236,7 +236,7 @@ fn the_order_of_work_and_the_print_speak_the_sheet_s_unit() {
         let Ok(made) = engine::make(&sheet) else { continue };
         let record: Json = serde_json::from_str(&export::record::json(&made.garment).unwrap()).unwrap();
         let mut texts = sentences(&record);
-        texts.extend(made.drawing.notes.iter().flat_map(|note| note.lines.clone()));
+        texts.extend(made.drawing.trials.lines.clone());
         texts.extend(made.drawing.pieces.iter().flat_map(|p| p.text.iter().map(|t| t.text.clone())));
         let settings = settings(&made.garment.order_of_work);
         let without = |text: &String| settings.iter().fold(text.clone(), |text, set| text.replace(set, ""));

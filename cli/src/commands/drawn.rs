@@ -117,8 +117,9 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Doubt]) -> 
     let doubts = doubts.iter().map(|f| {
         let (value, limit) = (f.measured.map(|m| mm(m.value)), f.measured.map(|m| mm(m.limit)));
         let unit = f.measured.map_or("", |m| m.unit.name());
-        json!({ "code": f.code, "level": f.level.name(), "place": f.place, "value": value, "limit": limit,
-                "unit": unit, "text": f.text, "next": f.next })
+        let said = f.said();
+        json!({ "code": f.code, "level": f.level.name(), "place": said.place, "value": value, "limit": limit,
+                "unit": unit, "text": said.text, "next": said.next })
     });
     let all = json!({
         "version": VERSION,

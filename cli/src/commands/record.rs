@@ -4,7 +4,7 @@ use super::stop::Stop;
 use engine::finding::Finding;
 use engine::garment::Garment;
 use engine::quantity::Units;
-use export::record::Part;
+use export::record::{Part, Trouble};
 use export::validate::Doubt;
 
 /// The whole record, as it is written to a file.
@@ -25,6 +25,11 @@ pub(super) fn findings(name: &str, units: Units, findings: &[Finding]) -> Result
 /// Doubts about a file, in the same shape.
 pub(super) fn doubts(name: &str, doubts: &[Doubt]) -> Result<String, Stop> {
     export::record::doubts(name, doubts).map_err(|e| broken(&e))
+}
+
+/// What stopped a command, in the same shape.
+pub(super) fn troubles(found: &[Trouble]) -> Result<String, Stop> {
+    export::record::troubles(found).map_err(|e| broken(&e))
 }
 
 pub(super) fn broken(cause: &dyn std::error::Error) -> Stop {

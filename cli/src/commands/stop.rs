@@ -5,43 +5,42 @@ use crate::answer::{Answer, End};
 use crate::args::AnswerAs;
 use crate::sheet::ReadError;
 use crate::terminal;
-use engine::finding::Level;
-use export::validate::Doubt;
+use export::record::Trouble;
 
 /// Why a command ended early, ready to be shown.
 #[derive(Debug)]
 pub(super) struct Stop {
     answer: Answer,
     /// The same for a program, where the answer has nothing for one yet.
-    pub(super) doubts: Vec<Doubt>,
+    pub(super) troubles: Vec<Trouble>,
 }
 
 /// One reason, as programs get it.
-pub(super) fn refusal(code: &'static str, place: &str, what: &str, next: &str) -> Doubt {
+pub(super) fn refusal(code: &'static str, place: &str, what: &str, next: &str) -> Trouble {
     let [place, text, next] = [place, what, next].map(str::to_owned);
-    Doubt { code, level: Level::Refusal, place, measured: None, text, next }
+    Trouble { code, place, text, next }
 }
 
 impl Stop {
     /// The sheet was understood, and refused; `out` is for those who pipe it.
     pub(super) const fn refused(out: String, err: String) -> Self {
-        Self { answer: Answer { out, err, end: End::Refused }, doubts: Vec::new() }
+        Self { answer: Answer { out, err, end: End::Refused }, troubles: Vec::new() }
     }
 
     /// The input cannot be used.
     pub(super) const fn unusable(err: String) -> Self {
-        Self { answer: Answer { out: String::new(), err, end: End::Unusable }, doubts: Vec::new() }
+        Self { answer: Answer { out: String::new(), err, end: End::Unusable }, troubles: Vec::new() }
     }
 
     /// One thing that went wrong, and what to do.
     pub(super) fn plain(what: &str, next: &str) -> Self {
-        let doubts = vec![refusal("command", "", what, next)];
-        Self { doubts, ..Self::unusable(terminal::trouble(what, next)) }
+        let troubles = vec![refusal("command", "", what, next)];
+        Self { troubles, ..Self::unusable(terminal::trouble(what, next)) }
     }
 
     /// The sheet cannot be read.
     pub(super) fn unread(e: &ReadError) -> Self {
-        let doubts = match e {
+        let troubles = match e {
             ReadError::Sheet { problems, .. } => {
                 let one = |(line, key, what, next): (usize, &str, &str, &str)| {
                     let place = if key.is_empty() { format!("line {line}") } else { format!("line {line}, {key}") };
@@ -51,7 +50,7 @@ impl Stop {
             }
             other => vec![file(&other.to_string())],
         };
-        Self { doubts, ..Self::unusable(e.render(true)) }
+        Self { troubles, ..Self::unusable(e.render(true)) }
     }
 
     /// The answer, in the shape that was asked for.
@@ -59,7 +58,7 @@ impl Stop {
         if shape == AnswerAs::Text || !self.answer.out.is_empty() {
             return self.answer;
         }
-        match record::doubts("", &self.doubts) {
+        match record::troubles(&self.troubles) {
             Ok(out) => Answer { out, ..self.answer },
             Err(stop) => stop.answer,
         }
@@ -67,7 +66,7 @@ impl Stop {
 }
 
 /// The error's own words end with what to do.
-fn file(said: &str) -> Doubt {
+fn file(said: &str) -> Trouble {
     let (what, next) = said.split_once("; ").unwrap_or((said, ""));
     refusal("file", "", what, next)
 }

@@ -41,8 +41,8 @@ pub(super) fn in_short(effect: &Finding, say: Speech) -> String {
 }
 
 fn of_file(doubt: &Doubt) -> Line {
-    let Doubt { code, level, place, text, next, .. } = doubt.clone();
-    Line { level, code, place, text, next, effects: Vec::new() }
+    let Said { place, text, next } = doubt.said();
+    Line { level: doubt.level, code: doubt.code, place, text, next, effects: Vec::new() }
 }
 
 fn listed(mut lines: Vec<Line>) -> String {

@@ -25,10 +25,12 @@ pub struct Gap {
 
 /// Where a stretch of an edge begins or ends.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum Bound {
+    /// Where the edge begins.
     EdgeStart,
+    /// At a notch.
     Notch(NotchId),
+    /// Where the edge ends.
     EdgeEnd,
 }
 

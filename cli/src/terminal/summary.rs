@@ -7,6 +7,7 @@ use engine::garment::{ElasticCut, Garment, OpeningWalk, Piece, Source, Used, Val
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;
+use engine::terms::Extent;
 use engine::words::number::{fixed, percent, short};
 use engine::words::{Fineness, Speech, joining};
 use std::path::Path;
@@ -56,7 +57,10 @@ fn pieces_table<'p>(pieces: impl IntoIterator<Item = &'p Piece>, say: Speech) ->
 fn size(piece: &Piece) -> (f64, f64) {
     let boxes = piece.cut.edges.iter().map(|edge| edge.path.bounds());
     let all = boxes.reduce(|a, b| a.union(b)).unwrap_or_default();
-    let width = if piece.on_fold { 2.0 * all.x1 } else { all.width() };
+    let width = match piece.extent {
+        Extent::HalfOnFold => 2.0 * all.x1,
+        Extent::Full => all.width(),
+    };
     (width, all.height())
 }
 
@@ -130,7 +134,7 @@ fn variants(garment: &Garment, say: Speech) -> String {
 /// The pieces of a variant that the garment itself does not have in that shape.
 fn other_pieces(garment: &Garment, other: &Garment, say: Speech) -> String {
     let same = |p: &Piece, q: &Piece| {
-        (p.id, p.quantity, p.on_fold) == (q.id, q.quantity, q.on_fold)
+        (p.id, p.quantity, p.extent) == (q.id, q.quantity, q.extent)
             && (p.area_mm2 - q.area_mm2).abs() < 1e-6
             && (p.perimeter_mm - q.perimeter_mm).abs() < 1e-6
     };
@@ -229,7 +233,7 @@ fn marks(garment: &Garment, say: Speech) -> String {
         for mark in &elastic.marks {
             let along = elastic.joining.ends.in_allowance() + mark.along_elastic;
             let (along, edge) = (say.bare(along, Fineness::Tape), say.bare(mark.along_edge, Fineness::Tape));
-            table.line([(*opening).to_owned(), mark.label.clone(), mark.place.name(), along, edge]);
+            table.line([(*opening).to_owned(), mark.number.to_string(), mark.place.name(), along, edge]);
         }
     }
     if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() + COUNTED }

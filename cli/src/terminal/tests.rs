@@ -9,13 +9,13 @@ use engine::garment::*;
 use engine::keys::{Key, body, fabric, finish, style};
 use engine::quantity::Units;
 use engine::sheet::{Basis, Opening, PutOn};
-use engine::terms::Section;
+use engine::terms::{Extent, Section};
 use engine::topology::*;
 use kurbo::{Point, Vec2};
 use std::path::{Path, PathBuf};
 
-fn edge_ref(piece: PieceId, edge: EdgeId, mirrored: bool) -> EdgeRef {
-    EdgeRef { piece, edge: OutlineEdge::Half(edge), reverse: false, mirrored }
+fn edge_ref(piece: PieceId, edge: EdgeId, half: Half) -> EdgeRef {
+    EdgeRef { piece, edge: OutlineEdge::Half(edge), way: Way::Along, half }
 }
 
 fn square(side: f64) -> Outline {
@@ -40,7 +40,7 @@ fn piece() -> Piece {
         id: PieceId::Front,
         quantity: 1,
         material: "cotton jersey".into(),
-        on_fold: true,
+        extent: Extent::HalfOnFold,
         area_mm2: 2.0 * 150.0 * 150.0,
         perimeter_mm: 900.0,
         cut: square(150.0),
@@ -71,7 +71,7 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
         finished: 800.0,
         sewing: 780.0,
         cut: 820.0,
-        path: vec![edge_ref(PieceId::Front, EdgeId::FrontTop, false)],
+        path: vec![edge_ref(PieceId::Front, EdgeId::FrontTop, Half::Plus)],
         sections: vec![section],
         elastic,
         band: None,
@@ -89,8 +89,8 @@ fn opening(opening: Opening, elastic: Option<ElasticCut>) -> OpeningWalk {
 }
 
 fn elastic() -> ElasticCut {
-    let mark = |label: &str, at, along: f64| Mark {
-        label: label.into(),
+    let mark = |number, at, along: f64| Mark {
+        number,
         place: MarkPlace::Junction(Opening::Top, at),
         along_elastic: along * 0.92,
         along_edge: along,
@@ -106,8 +106,8 @@ fn elastic() -> ElasticCut {
         growth: None,
         in_hand: None,
         marks: vec![
-            mark("0", Junction::Seam(SeamLine::Side, Side::Left), 0.0),
-            mark("1/4", Junction::Centre(PieceId::Front), 200.0),
+            mark(1, Junction::Seam(SeamLine::Side, Side::Left), 0.0),
+            mark(2, Junction::Centre(PieceId::Front), 200.0),
         ],
     }
 }
@@ -119,8 +119,8 @@ fn used(key: impl Into<Key>, value: Value, source: Source, note: &str) -> Used {
 fn garment() -> Garment {
     let seam = SeamWalk {
         id: SeamId::Side(Side::Left),
-        a: edge_ref(PieceId::Front, EdgeId::FrontSide, false),
-        b: edge_ref(PieceId::Back, EdgeId::BackSide, true),
+        a: edge_ref(PieceId::Front, EdgeId::FrontSide, Half::Plus),
+        b: edge_ref(PieceId::Back, EdgeId::BackSide, Half::Minus),
         length_a: 90.0004,
         length_b: 90.0,
         difference: 0.0004,
@@ -129,8 +129,8 @@ fn garment() -> Garment {
     };
     let crossing = Crossing {
         id: CrossingId { opening: Opening::Top, seam: SeamId::Side(Side::Left) },
-        a: edge_ref(PieceId::Front, EdgeId::FrontTop, false),
-        b: edge_ref(PieceId::Back, EdgeId::BackTop, true),
+        a: edge_ref(PieceId::Front, EdgeId::FrontTop, Half::Plus),
+        b: edge_ref(PieceId::Back, EdgeId::BackTop, Half::Minus),
         angle: 179.9996,
     };
     Garment {
@@ -186,7 +186,7 @@ fn the_summary_tells_what_to_know_before_cutting() {
     has(&text, &["left side seam", "9.0", "9.0", "0.000"]);
     has(&text, &["top edge", "turned", "80.0", "soft 12", "78.0", "8 %", "75.0", "73.6", "10 %"]);
     has(&text, &["left leg", "turned", "80.0", "none"]);
-    has(&text, &["top edge", "1/4", "centre front", "18.4", "20.0"]);
+    has(&text, &["top edge", "2", "centre front", "18.4", "20.0"]);
     has(&text, &["estimated body.thigh_girth 58.8 cm: from the hip girth"]);
     has(&text, &["fabric: ease_across -8 %"]);
     has(&text, &["style: front_scoop 0.45"]);
@@ -203,14 +203,14 @@ fn legs_that_are_alike_are_told_once() {
         garment.used.push(used(finish::BITE.on(leg), Value::Mm(3.0), Source::Default, ""));
     }
     let text = stripped(&summary::render(&garment, Units::Cm, Path::new("out"), &[]));
-    has(&text, &["either leg", "1/4", "centre front", "19.1", "20.0"]);
+    has(&text, &["either leg", "2", "centre front", "19.1", "20.0"]);
     has(&text, &["finish of either leg: bite 0.3 cm"]);
     assert_eq!(text.matches("centre front").count(), 2, "{text}");
     if let Some(right) = &mut garment.openings[2].elastic {
         right.marks.pop();
     }
     let text = stripped(&summary::render(&garment, Units::Cm, Path::new("out"), &[]));
-    has(&text, &["right leg", "0", "left side seam", "0.7", "0.0"]);
+    has(&text, &["right leg", "1", "left side seam", "0.7", "0.0"]);
     assert!(!text.contains("either leg  "), "{text}");
 }
 

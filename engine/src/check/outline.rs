@@ -57,7 +57,8 @@ mod tests {
     use super::*;
     use crate::curve::Path;
     use crate::garment::{Edge, Outline};
-    use crate::topology::{BandEdge, EdgeId, OutlineEdge, PieceId, SeamId, Side};
+    use crate::terms::Extent;
+    use crate::topology::{BandEdge, EdgeId, Half, OutlineEdge, PieceId, SeamId, Side, Way};
     use kurbo::Point;
 
     fn outline(corners: &[(f64, f64)]) -> Outline {
@@ -74,7 +75,7 @@ mod tests {
             id: PieceId::Front,
             quantity: 1,
             material: "jersey".to_owned(),
-            on_fold: false,
+            extent: Extent::Full,
             area_mm2: 0.0,
             perimeter_mm: 0.0,
             cut: outline(cut),
@@ -136,8 +137,8 @@ mod tests {
         let at = |piece, edge| crate::garment::EdgeRef {
             piece,
             edge: OutlineEdge::Half(edge),
-            reverse: false,
-            mirrored: false,
+            way: Way::Along,
+            half: Half::Plus,
         };
         let seam = |b: f64, sewn_b: f64| SeamWalk {
             id: SeamId::Side(Side::Left),

@@ -6,7 +6,7 @@ use crate::draft::before_washing;
 use crate::finding::Finding;
 use crate::finding::fact::{GussetFact, ShapeFact};
 use crate::garment::{EdgeRef, Garment, Outline, Piece, SeamWalk};
-use crate::topology::{EdgeId, Fault, OutlineEdge, PieceId, SeamLine, Side};
+use crate::topology::{EdgeId, Fault, Half, OutlineEdge, PieceId, SeamLine, Side, Way};
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
 const SHORTEST_SIDE: f64 = 10.0;
@@ -76,7 +76,7 @@ const KEPT_WITHIN: f64 = 0.05;
 fn across_gusset(garment: &Garment, outlines: impl Fn(&Piece) -> Vec<&Outline>) -> Result<f64, Fault> {
     let id = PieceId::Gusset;
     let edge =
-        |side| EdgeRef { piece: id, edge: OutlineEdge::On(side, EdgeId::GussetLeg), reverse: false, mirrored: false };
+        |side| EdgeRef { piece: id, edge: OutlineEdge::On(side, EdgeId::GussetLeg), way: Way::Along, half: Half::Plus };
     let gusset = garment.pieces.iter().find(|p| p.id == id).ok_or_else(|| edge(Side::Left).not_drawn())?;
     let mut narrowest = f64::MAX;
     for outline in outlines(gusset) {

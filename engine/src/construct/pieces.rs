@@ -16,9 +16,9 @@ use crate::finding::fact::OutlineFact;
 use crate::finish::{Lines, TurnedIn};
 use crate::garment::{Edge, EdgeRef, Notch, Outline, Piece};
 use crate::plan::{FinishPlan, Plan, SeamPlan};
-use crate::terms::Opening;
+use crate::terms::{Extent, Opening};
 use crate::topology::{
-    Cutting, EdgeId, Half, Lies, OutlineEdge, Pair, PairArc, PairPiece, PieceId, SeamLine, Side, Spot, Way,
+    Cutting, EdgeId, Half, Lies, OutlineEdge, Pair, PairArc, PairPiece, PieceId, SeamLine, Side, Spot,
 };
 
 /// Which row of lines is asked for.
@@ -63,31 +63,39 @@ impl<'a> Pieces<'a> {
         self.topology
     }
 
-    /// Is this piece cut as a half on the fold?
-    pub fn on_fold(&self, piece: &PairPiece) -> bool {
-        piece.cutting == Cutting::OnFoldWhereAlike && self.plan.legs_alike()
+    /// Is this piece cut as a half on the fold, or whole?
+    pub fn extent(&self, piece: &PairPiece) -> Extent {
+        let on_fold = piece.cutting == Cutting::OnFoldWhereAlike && self.plan.legs_alike();
+        if on_fold { Extent::HalfOnFold } else { Extent::Full }
     }
 
     /// The halves that are drawn.
     fn halves(&self, piece: &PairPiece) -> &'static [Half] {
-        if self.on_fold(piece) { &[Half::Plus] } else { &[Half::Plus, Half::Minus] }
+        match self.extent(piece) {
+            Extent::HalfOnFold => &[Half::Plus],
+            Extent::Full => &[Half::Plus, Half::Minus],
+        }
     }
 
     /// An edge of a half by its identity on the outline that is cut.
     fn outline_edge(&self, piece: &PairPiece, half: Half, edge: EdgeId) -> OutlineEdge {
-        if self.on_fold(piece) { OutlineEdge::Half(edge) } else { OutlineEdge::On(piece.side(half), edge) }
+        match self.extent(piece) {
+            Extent::HalfOnFold => OutlineEdge::Half(edge),
+            Extent::Full => OutlineEdge::On(piece.side(half), edge),
+        }
     }
 
     /// An edge on one side of the wearer, and how its outline is read to walk it as the spot says.
     pub fn edge(&self, spot: &Spot<PieceId, EdgeId, SeamLine>, side: Side) -> EdgeRef {
         let half = spot.piece.half(side);
-        let (is_back, is_mirrored) = (spot.way == Way::Back, half == Half::Minus);
-        let (reverse, mirrored) = match self.on_fold(spot.piece) {
-            true => (is_back, is_mirrored),
-            // A full outline walks its −x half the other way round.
-            false => (is_back != is_mirrored, false),
+        let edge = self.outline_edge(spot.piece, half, spot.edge);
+        let (way, half) = match (self.extent(spot.piece), half) {
+            (Extent::HalfOnFold, half) => (spot.way, half),
+            (Extent::Full, Half::Plus) => (spot.way, Half::Plus),
+            // A whole outline walks its −x half the other way round.
+            (Extent::Full, Half::Minus) => (spot.way.turned(), Half::Plus),
         };
-        EdgeRef { piece: spot.piece.id, edge: self.outline_edge(spot.piece, half, spot.edge), reverse, mirrored }
+        EdgeRef { piece: spot.piece.id, edge, way, half }
     }
 
     fn finish(&self, lies: Lies<SeamLine>, side: Side) -> Option<&FinishPlan> {
@@ -149,7 +157,7 @@ impl<'a> Pieces<'a> {
             }
             edges.extend(placed);
         }
-        if self.on_fold(piece) {
+        if self.extent(piece) == Extent::HalfOnFold {
             edges.extend(fold(&edges));
         }
         Outline { edges }
@@ -172,18 +180,18 @@ impl<'a> Pieces<'a> {
     pub fn piece(&self, piece: &'static PairPiece, rings: &Rings) -> Result<Piece, Finding> {
         let cut = self.rows(piece, Row::Cut)?;
         let sewing = self.rows(piece, Row::Sewing)?;
-        let on_fold = self.on_fold(piece);
+        let extent = self.extent(piece);
         let mut notches = Vec::new();
         for ((half, row), (_, line)) in sewing.iter().zip(&cut) {
             notches.extend(self.notches(piece, *half, (line, row), rings)?);
         }
         let cut = self.outline(piece, &cut);
-        let (area, perimeter) = extent(&cut, on_fold);
+        let (area, perimeter) = unfolded(&cut, extent);
         Ok(Piece {
             id: piece.id,
             quantity: 1,
             material: self.plan.cloth.name.clone(),
-            on_fold,
+            extent,
             area_mm2: area,
             perimeter_mm: perimeter,
             cut,
@@ -230,12 +238,15 @@ fn fold(edges: &[Edge]) -> Option<Edge> {
 }
 
 /// Area and perimeter of the unfolded outline (Green's theorem, exact on cubics).
-fn extent(outline: &Outline, on_fold: bool) -> (f64, f64) {
+fn unfolded(outline: &Outline, extent: Extent) -> (f64, f64) {
     use kurbo::{ParamCurveArea, PathSeg};
     let area: f64 = outline.edges.iter().flat_map(|e| e.path.segments()).map(PathSeg::signed_area).sum();
     let seen = outline.edges.iter().filter(|e| e.id != OutlineEdge::Centre);
     let perimeter: f64 = seen.map(|e| e.path.length()).sum();
-    let times = if on_fold { 2.0 } else { 1.0 };
+    let times = match extent {
+        Extent::HalfOnFold => 2.0,
+        Extent::Full => 1.0,
+    };
     (times * area.abs(), times * perimeter)
 }
 

@@ -125,3 +125,6 @@ fn locate(mut along: f64, lengths: &[f64]) -> (usize, f64) {
     }
     (0, 0.0)
 }
+
+#[cfg(test)]
+mod tests;

@@ -49,8 +49,8 @@ pub struct Strip {
 /// A mark of a strip.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StripMark {
-    /// Its number.
-    pub label: String,
+    /// Its number, from 1.
+    pub number: usize,
     /// From the first cut end, mm.
     pub at: f64,
 }

@@ -2,6 +2,7 @@
 
 use super::room::{ARROW, CELL, Grid, largest};
 use crate::garment::Piece;
+use crate::terms::Extent;
 use kurbo::{Line, Point, Rect};
 
 /// Text keeps this far from every line, mm.
@@ -70,12 +71,12 @@ fn dense(line: &[Point], mut each: impl FnMut(Point)) {
 pub(super) fn grain(p: &Piece) -> Line {
     let b = p.bounds();
     let height = b.height();
-    let (x, from, to) = match (p.on_fold, p.id) {
-        (true, _) => (10.0, 0.25, 0.75),
-        (false, id) if id.is_gusset() => (0.0, 0.10, 0.28),
+    let (x, from, to) = match (p.extent, p.id) {
+        (Extent::HalfOnFold, _) => (10.0, 0.25, 0.75),
+        (Extent::Full, id) if id.is_gusset() => (0.0, 0.10, 0.28),
         // On a band, between its fold and the row of stitches under it.
-        (false, _) if !p.folds.is_empty() => (0.0, 0.5, 0.74),
-        (false, _) => (0.0, 0.62, 0.88),
+        (Extent::Full, _) if !p.folds.is_empty() => (0.0, 0.5, 0.74),
+        (Extent::Full, _) => (0.0, 0.62, 0.88),
     };
     // The top edge dips: start under the lowest point of the centre.
     let centre = p.finished.edges.first().map_or(b.y0, |e| e.path.start().y);

@@ -3,9 +3,7 @@
 use super::{label, numbers, texts};
 use crate::curve::Path;
 use crate::draft::Draft;
-use crate::drawing::{
-    Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Variant, Vertex,
-};
+use crate::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Variant, Vertex};
 use crate::garment::{self, Garment, Outline};
 use crate::on_body::on_body;
 use crate::plan::Plan;
@@ -26,7 +24,7 @@ pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Pl
         name: garment.name.clone(),
         date: garment.date.clone(),
         variants: others.map(variant).collect(),
-        notes: texts::notes(garment, plan, variants, trials),
+        trials: texts::trials(trials),
         pieces: own,
         on_body: on_body(draft, plan),
         card: card(garment, plan),
@@ -64,7 +62,7 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
         name: p.id.name().to_owned(),
         material: p.material.clone(),
         quantity: p.quantity,
-        extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
+        extent: p.extent,
         mirror: p.cut.edge(OutlineEdge::Centre).map(|e| Line::new(e.path.end(), e.path.start())),
         grain,
         stretch,

@@ -122,9 +122,8 @@ macro_rules! dos {
     ($($variant:ident $name:literal),+ $(,)?) => {
         /// What helps without a key of its own.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        #[allow(missing_docs)]
         pub enum Do {
-            $($variant),+
+            $(#[doc = concat!("In the record: ", $name, ".")] $variant),+
         }
 
         impl Do {

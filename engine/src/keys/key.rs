@@ -32,24 +32,33 @@ pub enum Home {
 
 /// The sections that are there once, and are no finish.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs, reason = "each is a section of this name")]
 pub enum Single {
+    /// The sheet itself.
     Sheet,
+    /// Measures of the body.
     Body,
+    /// The cloth.
     Fabric,
+    /// The base, and what is changed of it.
     Style,
+    /// The gusset.
     Gusset,
+    /// How seams are sewn.
     Seams,
+    /// The print.
     Print,
 }
 
 /// The edges that a section of finishes is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[allow(missing_docs, reason = "each is an edge of this name")]
 pub enum Edges {
+    /// The top edge.
     Top,
+    /// Both legs.
     Legs,
+    /// The left leg alone.
     LeftLeg,
+    /// The right leg alone.
     RightLeg,
 }
 

@@ -109,7 +109,7 @@ fn marks(ring: &Ring, finish: &FinishPlan, lengths: &[f64]) -> Vec<Mark> {
         ring.marks.iter().map(|m| (m.place, along(lengths, m), along(&as_cut, m))).collect();
     places.sort_by(|a, b| a.1.total_cmp(&b.1));
     let mark = |(k, (place, along_elastic, along_edge)): (usize, (MarkPlace, f64, f64))| Mark {
-        label: (k + 1).to_string(),
+        number: k + 1,
         place,
         along_elastic,
         along_edge,

@@ -9,7 +9,7 @@ use crate::garment::Source;
 use crate::keys::{Field, Single, body};
 use crate::plan::BodyPlan;
 use crate::terms::WaistLevel;
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 /// What is measured, with the letter that stands for it in the figure.
 pub static MEASURES: [(char, Field<Single>); 13] = [
@@ -50,8 +50,8 @@ pub struct Tape {
     pub path: Path,
     /// Beside this point the letter stands.
     pub letter_at: Point,
-    /// To its right, above it or to its left: 1, 0 or −1.
-    pub aside: f64,
+    /// How far aside, in sizes of the letter.
+    pub aside: Vec2,
 }
 
 /// What a measure is taken with.
@@ -103,6 +103,11 @@ const TOP_EDGE: f64 = 0.4;
 /// Where a leg edge meets the side, as a share of the same way.
 const LEG_EDGE: f64 = 0.75;
 
+/// Beside and under a tape, in sizes of a letter.
+const RIGHT: Vec2 = Vec2::new(1.0, 0.0);
+const LEFT: Vec2 = Vec2::new(-1.0, 0.0);
+const UNDER: Vec2 = Vec2::new(0.0, 1.0);
+
 /// Front, side and back.
 pub fn views() -> [View; 3] {
     let plan = invented();
@@ -126,9 +131,8 @@ impl Figure<'_> {
     /// The extremes of a half section: least and most of x, least and most of y.
     fn extremes(&self, level: f64) -> (f64, f64, f64, f64) {
         let points = self.lower.section(self.form, level);
-        let over = |of: fn(f64, f64) -> f64, start: f64, axis: fn(&kurbo::Vec2) -> f64| {
-            points.iter().map(axis).fold(start, of)
-        };
+        let over =
+            |of: fn(f64, f64) -> f64, start: f64, axis: fn(&Vec2) -> f64| points.iter().map(axis).fold(start, of);
         // Above its narrowest place the body widens again, as bodies do.
         let up = (-level).max(0.0) / ABOVE;
         let wider = 1.0 + 0.04 * up * up;
@@ -168,7 +172,7 @@ impl Figure<'_> {
     fn across(&self, letter: char, level: f64, held: Held) -> Tape {
         let end = self.outer(level);
         let path = Path::line(Point::new(-end.x, end.y), end);
-        Tape { letter, held, path, letter_at: end, aside: 1.0 }
+        Tape { letter, held, path, letter_at: end, aside: RIGHT }
     }
 
     fn front(&self) -> View {
@@ -181,14 +185,14 @@ impl Figure<'_> {
         let leg = through(&[side, middle, low].map(|p| Point::new(-p.x, p.y)));
         let top_edge = TOP_EDGE * self.hip;
         let mut both = self.across('N', top_edge, Held::Tape);
-        (both.letter_at.x, both.aside) = (-both.letter_at.x, -1.0);
+        (both.letter_at.x, both.aside) = (-both.letter_at.x, LEFT);
         let tapes = vec![
             self.across('A', 0.0, Held::Tape),
             self.across('L', top_edge, Held::Tape),
             both,
             self.across('B', self.hip, Held::Tape),
-            Tape { letter: 'F', held: Held::Tape, path: round, letter_at: outer, aside: 1.0 },
-            Tape { letter: 'M', held: Held::Tape, letter_at: leg.start(), path: leg, aside: -1.0 },
+            Tape { letter: 'F', held: Held::Tape, path: round, letter_at: outer, aside: RIGHT },
+            Tape { letter: 'M', held: Held::Tape, letter_at: leg.start(), path: leg, aside: LEFT },
         ];
         View { seen: Seen::Front, contours: self.upright(), tapes }
     }
@@ -215,13 +219,14 @@ impl Figure<'_> {
             Point::new(-widest.y, self.height(level))
         };
         let down = through(&(0..=4).map(|i| side(self.hip * f64::from(i) / 4.0)).collect::<Vec<_>>());
-        let (d, e) = (back[back.len() / 2], front[front.len() / 2] + (9.0, -6.0));
+        let lowest = front.last().copied().unwrap_or_default();
+        let e = front[front.len() / 2] + (9.0, -6.0);
         let tapes = vec![
             self.through('H', 0.0),
             self.through('K', self.hip),
-            Tape { letter: 'C', held: Held::Tape, letter_at: side(0.5 * self.hip), path: down, aside: 1.0 },
-            Tape { letter: 'D', held: Held::Tape, path: through(&whole), letter_at: d, aside: -1.0 },
-            Tape { letter: 'E', held: Held::Tape, path: inside, letter_at: e, aside: 1.0 },
+            Tape { letter: 'C', held: Held::Tape, letter_at: side(0.5 * self.hip), path: down, aside: RIGHT },
+            Tape { letter: 'D', held: Held::Tape, path: through(&whole), letter_at: lowest, aside: UNDER },
+            Tape { letter: 'E', held: Held::Tape, path: inside, letter_at: e, aside: RIGHT },
         ];
         View { seen: Seen::Side, contours, tapes }
     }
@@ -231,7 +236,7 @@ impl Figure<'_> {
         let (_, _, least, most) = self.extremes(level);
         let at = |y: f64| Point::new(-y, self.height(level));
         let path = Path::line(at(most), at(least));
-        Tape { letter, held: Held::Ruler, path, letter_at: at(least), aside: 1.0 }
+        Tape { letter, held: Held::Ruler, path, letter_at: at(least), aside: RIGHT }
     }
 
     /// Down a centre, from the waist level to the lowest point between the legs.

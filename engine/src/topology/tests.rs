@@ -303,3 +303,42 @@ fn a_wrong_table_is_refused() {
         Fault::EdgeNotMet(edge(Edge::GussetLeg))
     );
 }
+
+/// Left and right are told where a piece has both, and a centre, which is there once, is not.
+#[test]
+fn a_notch_is_named_by_its_piece_edge_and_mark() {
+    let seam = |side, mark| NotchId::Seam { piece: PieceId::Front, side, edge: EdgeId::FrontSide, mark }.name();
+    assert_eq!(seam(None, SeamMark::Middle), "front: side, middle");
+    assert_eq!(seam(Some(Side::Left), SeamMark::Middle), "front: left side, middle");
+    assert_eq!(seam(Some(Side::Left), SeamMark::Centre), "front: side, centre");
+    let within = |from, share| MarkPlace::Within {
+        section: SectionId { opening: Opening::Top, section: Section::Back, side: Side::Right },
+        from,
+        share,
+    };
+    let at_centre = within(PairJunction::Centre(PieceId::Back), 0.25);
+    let at_seam = within(PairJunction::Seam(SeamLine::Side, Side::Right), 0.5);
+    let opening = |place| {
+        let (piece, side, edge) = (PieceId::Back, Some(Side::Right), EdgeId::BackTop);
+        NotchId::Opening { piece, side, edge, place }.name()
+    };
+    assert_eq!(opening(at_centre), "back: top, back right, 25 % on from the centre back");
+    assert_eq!(opening(at_seam), "back: right top, back right, 50 % on from the right side seam");
+    let band = NotchId::Band { piece: PieceId::LegBand, edge: LongEdge::Upper, place: at_seam };
+    assert_eq!(band.name(), format!("leg band: {} edge, {}", LongEdge::Upper.name(), at_seam.name()));
+    let threading = |end| NotchId::Threading { piece: PieceId::Back, side: None, edge: EdgeId::BackLeg, end };
+    assert_eq!(threading(End::Start).name(), "back: leg, threading gap, start");
+    assert_eq!(threading(End::Finish).mark_name(), "threading gap, end");
+}
+
+#[test]
+fn pieces_are_panels_gussets_or_bands() {
+    use PieceId::{Back, Front, Gusset, GussetLining, LeftLegBand, LegBand, RightLegBand, TopBand};
+    for (pieces, is_gusset, is_band) in [
+        (&[Front, Back][..], false, false),
+        (&[Gusset, GussetLining], true, false),
+        (&[TopBand, LegBand, LeftLegBand, RightLegBand], false, true),
+    ] {
+        assert!(pieces.iter().all(|p| (p.is_gusset(), p.is_band()) == (is_gusset, is_band)), "{pieces:?}");
+    }
+}

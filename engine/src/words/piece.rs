@@ -27,8 +27,12 @@ pub(crate) fn cutting_layers(of: [(u32, &str); 2], extent: Extent) -> String {
 
 /// The numbers of a mark on both halves of a half piece; `side` is the wearer's side of the half that
 /// is drawn.
-pub(crate) fn numbers(here: &str, there: &str, side: Side) -> String {
-    format!("{} {here}, {} {there}", side.name(), side.other().name())
+pub(crate) fn numbers(here: usize, there: usize, side: Side) -> String {
+    let initial = |side: Side| match side {
+        Side::Left => 'L',
+        Side::Right => 'R',
+    };
+    format!("{}{here} {}{there}", initial(side), initial(side.other()))
 }
 
 /// How it is cut.

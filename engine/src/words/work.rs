@@ -128,7 +128,8 @@ pub fn does(step: &Step, speech: Speech) -> String {
         ),
         Doing::Mark { what, put_on, allowance, marks } => mark(*what, *put_on, *allowance, marks, speech),
         Doing::Pin { what, put_on, ends, marks } => {
-            let places: Vec<String> = marks.iter().map(|m| format!("mark {} at {}", m.label, m.place.name())).collect();
+            let places: Vec<String> =
+                marks.iter().map(|m| format!("mark {} at {}", m.number, m.place.name())).collect();
             let ends = match put_on {
                 PutOn::Round => format!("{} {}", joint(*what), ends.name()),
                 PutOn::Flat => {
@@ -214,11 +215,11 @@ fn mark(what: Strip, put_on: PutOn, allowance: f64, marks: &[Distance], speech: 
         (Strip::Elastic, PutOn::Flat) => "counted from its cut end",
     };
     let place = |mark: &Distance| match mark.along {
-        mm if mm < crate::work::NEAR => format!("mark {} on {}", mark.label, joint(what)),
+        mm if mm < crate::work::NEAR => format!("mark {} on {}", mark.number, joint(what)),
         mm if allowance > 0.0 && mm - allowance < crate::work::NEAR => {
-            format!("mark {} at {} from either end", mark.label, speech.tool(mm))
+            format!("mark {} at {} from either end", mark.number, speech.tool(mm))
         }
-        mm => format!("mark {} at {}", mark.label, speech.tape(mm)),
+        mm => format!("mark {} at {}", mark.number, speech.tape(mm)),
     };
     let places: Vec<String> = marks.iter().map(place).collect();
     format!("mark the {}, {from}: {}", strip(what), places.join("; "))

@@ -4,7 +4,7 @@ use super::doing::{Doing, Notches, StretchRuns};
 use super::step::StepId;
 use super::{Job, Pair, Phase};
 use crate::garment::Piece;
-use crate::terms::{Extent, Opening};
+use crate::terms::Opening;
 use crate::topology::PieceId;
 
 /// Every piece.
@@ -15,7 +15,7 @@ pub(super) fn jobs(pair: Pair<'_>) -> Vec<Job> {
             let doing = Doing::Cut {
                 quantity: p.quantity,
                 material: p.material.clone(),
-                extent: if p.on_fold { Extent::HalfOnFold } else { Extent::Full },
+                extent: p.extent,
                 stretch: if p.id.is_band() { StretchRuns::AlongTheStrip } else { StretchRuns::RoundTheBody },
                 notches: notches(pair, p),
             };

@@ -8,12 +8,31 @@ use crate::topology::{PieceId, SectionId};
 
 /// What is done, with everything that its words need.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum Doing {
     /// A piece is cut.
-    Cut { quantity: u32, material: String, extent: Extent, stretch: StretchRuns, notches: Notches },
+    Cut {
+        /// How many.
+        quantity: u32,
+        /// Of which cloth.
+        material: String,
+        /// As a half on the fold, or whole.
+        extent: Extent,
+        /// How it lies on the cloth.
+        stretch: StretchRuns,
+        /// How they are made.
+        notches: Notches,
+    },
     /// A gusset seam is sewn.
-    GussetSeam { panel: PieceId, how: Layers, allowance: f64, ends: Ends },
+    GussetSeam {
+        /// Front or back.
+        panel: PieceId,
+        /// How the layers lie.
+        how: Layers,
+        /// Of the seam.
+        allowance: f64,
+        /// How its ends are secured.
+        ends: Ends,
+    },
     /// Front and back are rolled up between the layers.
     RollIn,
     /// They are drawn out again.
@@ -21,37 +40,108 @@ pub enum Doing {
     /// Raw edges are zigzagged over.
     Neaten(Neatened),
     /// The gusset is pressed.
-    PressGusset { allowance: f64, towards: GussetLies },
+    PressGusset {
+        /// Of the seam.
+        allowance: f64,
+        /// Where the allowances go.
+        towards: GussetLies,
+    },
     /// The lining's loose end is tacked down.
     TackLining,
     /// Both layers are held along the leg edges, so far inside the raw edges.
-    HoldLayers { inside: f64 },
+    HoldLayers {
+        /// From the raw edges.
+        inside: f64,
+    },
     /// Finished edges are pinned on each other before their seam is sewn.
-    Align { edges: Vec<Opening> },
+    Align {
+        /// Which.
+        edges: Vec<Opening>,
+    },
     /// A side seam is sewn.
-    SideSeam { allowance: f64, ends: Ends },
+    SideSeam {
+        /// Of the seam.
+        allowance: f64,
+        /// How its ends are secured.
+        ends: Ends,
+    },
     /// What stands out of a seam is trimmed.
-    TrimEnds { edges: Vec<Opening> },
+    TrimEnds {
+        /// Which.
+        edges: Vec<Opening>,
+    },
     /// A side seam is pressed.
-    PressSide { allowance: f64 },
+    PressSide {
+        /// Of the seam.
+        allowance: f64,
+    },
     /// Allowances are held down at finished edges.
-    TackAllowances { edges: Vec<Opening> },
+    TackAllowances {
+        /// Which.
+        edges: Vec<Opening>,
+    },
     /// An elastic is cut to length.
-    CutElastic { name: String, length: f64, joins: Joins, growth: f64 },
+    CutElastic {
+        /// Which elastic.
+        name: String,
+        /// How long.
+        length: f64,
+        /// How its ends are joined.
+        joins: Joins,
+        /// What it grows by in sewing, %.
+        growth: f64,
+    },
     /// An elastic that was laid on is cut off, leaving so much in the allowance.
-    CutOff { into: f64 },
+    CutOff {
+        /// Left in the allowance.
+        into: f64,
+    },
     /// An elastic is made a ring.
-    JoinRing { overlap: f64 },
+    JoinRing {
+        /// Of its ends.
+        overlap: f64,
+    },
     /// The ends of a band are sewn together.
-    SeamBand { allowance: f64 },
+    SeamBand {
+        /// Of the seam.
+        allowance: f64,
+    },
     /// A band is folded to its finished width.
-    FoldBand { width: f64 },
+    FoldBand {
+        /// As finished.
+        width: f64,
+    },
     /// An elastic or a band is marked.
-    Mark { what: Strip, put_on: PutOn, allowance: f64, marks: Vec<Distance> },
+    Mark {
+        /// What is marked.
+        what: Strip,
+        /// Flat or round.
+        put_on: PutOn,
+        /// Of the seam.
+        allowance: f64,
+        /// Where.
+        marks: Vec<Distance>,
+    },
     /// It is pinned to the edge.
-    Pin { what: Strip, put_on: PutOn, ends: Meeting, marks: Vec<Mark> },
+    Pin {
+        /// What is pinned.
+        what: Strip,
+        /// Flat or round.
+        put_on: PutOn,
+        /// Where its ends or its joint lie.
+        ends: Meeting,
+        /// What meets what.
+        marks: Vec<Mark>,
+    },
     /// A task of the finish; where its row runs, and how far it stretches what it holds.
-    Finish { acts: Vec<Act>, runs: Option<Runs>, spread: Option<Spread> },
+    Finish {
+        /// What is done, in order.
+        acts: Vec<Act>,
+        /// Where its row runs.
+        runs: Option<Runs>,
+        /// How far it stretches what it holds.
+        spread: Option<Spread>,
+    },
     /// The pair is looked over.
     LastLook,
 }
@@ -176,8 +266,8 @@ pub enum Runs {
 /// How far a mark lies from the end or the joint of what is marked, mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Distance {
-    /// What the mark is called.
-    pub label: String,
+    /// The mark's number round the edge, from 1.
+    pub number: usize,
     /// How far, mm.
     pub along: f64,
 }

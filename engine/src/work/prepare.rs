@@ -104,7 +104,7 @@ fn allowance(edge: EdgePlan<'_>) -> f64 {
 
 /// How far each mark lies from the end or joint of what is put on, mm, nearest first.
 fn distances(edge: EdgePlan<'_>, marks: &[Mark]) -> Vec<Distance> {
-    let at = |m: &Mark| Distance { label: m.label.clone(), along: allowance(edge) + m.along_elastic };
+    let at = |m: &Mark| Distance { number: m.number, along: allowance(edge) + m.along_elastic };
     marks.iter().map(at).collect()
 }
 

@@ -26,15 +26,6 @@ pub struct Step {
     pub caution: Option<Caution>,
 }
 
-impl Step {
-    /// Is the same done, to the same lengths, whatever had to come before?
-    pub fn is_same_work(&self, other: &Self) -> bool {
-        // A caution is said where it first matters, which depends on what comes before.
-        let Self { id, doing, length, sewing, needle, needs: _, caution: _ } = self;
-        (id, doing, length, sewing, needle) == (&other.id, &other.doing, &other.length, &other.sewing, &other.needle)
-    }
-}
-
 /// Why a step waits for another one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Need {

@@ -1,6 +1,7 @@
 //! Measuring a garment on its own curves: nothing here reads a number of the record.
 
 use engine::garment::{Edge, EdgeRef, Garment, Outline, Piece};
+use engine::topology::{Half, Way};
 use kurbo::{CubicBez, Line, ParamCurve, ParamCurveArclen, ParamCurveDeriv, PathSeg, Point, Vec2};
 
 /// mm per segment.
@@ -86,10 +87,10 @@ pub fn any_edge<'a>(p: &'a Piece, outline: &'a Outline, name: &str) -> &'a [Path
 pub fn resolve(g: &Garment, at: &EdgeRef, row: Row) -> Vec<PathSeg> {
     let on = edge(row(piece(g, at.piece.name())), at.edge.name());
     let mut segments: Vec<PathSeg> = on.path.segments().to_vec();
-    if at.mirrored {
+    if at.half == Half::Minus {
         segments = segments.iter().map(mirror).collect();
     }
-    if at.reverse {
+    if at.way == Way::Back {
         segments = segments.iter().rev().map(PathSeg::reverse).collect();
     }
     segments

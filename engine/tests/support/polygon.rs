@@ -2,6 +2,7 @@
 
 use super::measure::mirror;
 use engine::garment::{Outline, Piece};
+use engine::terms::Extent;
 use engine::topology::OutlineEdge;
 use kurbo::{ParamCurve, PathSeg, Point, Vec2};
 
@@ -12,11 +13,11 @@ const PER_CURVE: usize = 32;
 /// The closed polygon of an outline, unfolded, without repeated points, clockwise as seen.
 pub fn unfolded(piece: &Piece, outline: &Outline) -> Vec<Point> {
     let mut segments: Vec<PathSeg> = Vec::new();
-    let open = outline.edges.iter().filter(|e| !piece.on_fold || e.id != OutlineEdge::Centre);
+    let open = outline.edges.iter().filter(|e| piece.extent == Extent::Full || e.id != OutlineEdge::Centre);
     for edge in open {
         segments.extend(edge.path.segments());
     }
-    if piece.on_fold {
+    if piece.extent == Extent::HalfOnFold {
         let other: Vec<PathSeg> = segments.iter().rev().map(|s| mirror(s).reverse()).collect();
         segments.extend(other);
     }

@@ -6,6 +6,7 @@ use super::measure::{
 use super::polygon::{first_touch, furthest_outside, largest_gap, twice_area, unfolded};
 use engine::garment::{EdgeRef, Garment, Outline, Piece, Value};
 use engine::sheet::{Opening, Sheet, WaistLevel};
+use engine::terms::Extent;
 use engine::topology::SeamLine;
 use kurbo::{ParamCurve, ParamCurveArea};
 use std::collections::BTreeMap;
@@ -84,7 +85,7 @@ fn crossings(g: &Garment, all: &mut Vec<Measured>) {
     }
     for name in ["front", "back"] {
         let p = piece(g, name);
-        let off = if p.on_fold {
+        let off = if p.extent == Extent::HalfOnFold {
             (corner(p, "centre", "top") - 90.0).abs()
         } else {
             0.5 * (corner(p, "left top", "right top") - 180.0).abs()
@@ -177,7 +178,7 @@ fn outlines(g: &Garment, all: &mut Vec<Measured>) {
 /// Inside an outline, unfolded, by Green's theorem on its curves, mm².
 fn area(p: &Piece, outline: &Outline) -> f64 {
     let half: f64 = outline.edges.iter().flat_map(|e| e.path.segments()).map(kurbo::PathSeg::signed_area).sum();
-    if p.on_fold { 2.0 * half } else { half }
+    if p.extent == Extent::HalfOnFold { 2.0 * half } else { half }
 }
 
 /// Curves with places that are no number, which comparisons would be blind to.

@@ -48,12 +48,12 @@ fn one(form: &mut Form<'_>, view: &View, on_page: impl Fn(Point) -> Point) {
         let path = tape.path.map(&on_page);
         form.canvas.path(&path);
         if tape.held == Held::Ruler {
-            form.canvas.pen(Pen::Tape);
+            form.canvas.pen(Pen::Ruler);
             for end in [path.start(), path.end()] {
-                form.canvas.line(end - Vec2::new(0.0, 3.0), end + Vec2::new(0.0, 3.0));
+                form.canvas.line(end - Vec2::new(0.0, 4.0), end + Vec2::new(0.0, 4.0));
             }
         }
-        let at = on_page(tape.letter_at) + Vec2::new(tape.aside * 3.2, 0.36 * BODY);
+        let at = on_page(tape.letter_at) + tape.aside * BODY + Vec2::new(0.0, 0.36 * BODY);
         let setting = Setting::level(BODY).anchored(Anchor::Middle).heavy();
         form.canvas.text(form.setter, at, setting, &tape.letter.to_string());
     }

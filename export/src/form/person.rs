@@ -2,42 +2,42 @@
 
 use super::ruler::{FOLD, PULL, Ruler};
 use super::{Form, SMALL, figure};
-use crate::pdf::canvas::{Anchor, Setting};
-use crate::pdf::style::{BODY, Pen};
+use crate::pdf::canvas::Setting;
+use crate::pdf::style::{BODY, HEADING, Pen};
 use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, Words};
 use engine::figure::MEASURES;
 use engine::keys::{Row, body, elastic, fabric};
 use engine::quantity::Units;
+use engine::terms::WaistLevel;
 use kurbo::{Point, Rect};
 
 /// Columns of the table: letter, name; what is left is for words and the box. mm.
-const LETTER: f64 = 7.0;
-const NAME: f64 = 34.0;
-const BOX: f64 = 26.0;
+const LETTER: f64 = 6.0;
+const NAME: f64 = 33.0;
+const BOX: f64 = 24.0;
 /// A row is no lower than this, mm: room to write.
-const ROW: f64 = 6.6;
+const ROW: f64 = 6.2;
 /// Air over and under the words of a row, mm.
-const AIR: f64 = 0.7;
+const AIR: f64 = 0.6;
 /// The figure takes what is left of the page, up to this height, mm.
 const FIGURE: f64 = 90.0;
 
 const HOW: &str = "Over bare skin or thin underwear, tape level and snug, not tight, standing relaxed. Tie a narrow \
-                   elastic round the waist first and leave it there: every depth is measured from it. A, B, C and D \
-                   are needed; everything else is estimated where its box stays empty.";
+                   elastic round the waist first and leave it there: every depth is measured from it. A to D are \
+                   needed; what stays empty is estimated.";
 
 pub(super) fn draw(form: &mut Form<'_>) {
     form.title("To measure by");
     form.room.y0 += 1.0;
     form.blanks(&[("name or number", 3.0), ("date", 1.5), ("measured by", 2.0)], 6.6);
     form.room.y0 += 2.0;
-    form.say(HOW);
     let unit = match form.units {
         Units::In => "Lengths in inches and fractions, such as 29 1/2.".to_owned(),
-        _ => format!("Lengths in {}.", form.unit()),
+        Units::Cm | Units::Mm => format!("Lengths in {}.", form.unit()),
     };
-    form.say(&unit);
-    form.room.y0 += 1.5;
+    form.say(&format!("{HOW} {unit}"));
+    form.room.y0 += 1.0;
     let below = table_height(form) + tests_height(form) + 5.0;
     let height = (form.room.height() - below).min(FIGURE);
     let place = Rect::new(form.room.x0, form.room.y0, form.room.x1, form.room.y0 + height);
@@ -47,7 +47,7 @@ pub(super) fn draw(form: &mut Form<'_>) {
     for (letter, row) in MEASURES.iter().map(|(letter, key)| (*letter, key.row())) {
         measure(form, letter, row);
     }
-    form.room.y0 += 3.0;
+    form.room.y0 += 2.5;
     tests(form);
 }
 
@@ -68,7 +68,9 @@ fn words_width(form: &Form<'_>) -> f64 {
 fn row_height(form: &Form<'_>, row: &Row) -> f64 {
     let words = Words::of(&form.setter.face, &told(row));
     let lines = words.lines(&form.setter.face, SMALL, 0.98 * words_width(form)).count();
-    (LEADING * SMALL * lines as f64 + 2.0 * AIR).max(ROW)
+    // The words to be ticked stand under each other.
+    let ticked = if row.name == body::WAIST_LEVEL.name() { WaistLevel::ALL.len() } else { 0 };
+    (LEADING * SMALL * lines.max(ticked) as f64 + 2.0 * AIR).max(ROW)
 }
 
 fn table_height(form: &Form<'_>) -> f64 {
@@ -102,18 +104,16 @@ fn measure(form: &mut Form<'_>, letter: char, of: &Row) {
 /// A word to be ticked for each place where the waist can be taken.
 fn waist_level(form: &mut Form<'_>) {
     let place = row(form, "", body::WAIST_LEVEL.row());
-    let step = 0.33 * place.width();
-    let words = engine::terms::WaistLevel::ALL.map(|(word, _)| word);
-    form.canvas.part(Tag::Paragraph);
-    for (i, word) in words.into_iter().enumerate() {
-        let middle = Point::new(place.x0 + (i as f64 + 0.5) * step, place.center().y);
-        form.canvas.pen(Pen::Exact);
-        let tick = Rect::from_center_size(middle - kurbo::Vec2::new(0.0, 1.6), (3.0, 3.0));
-        form.canvas.frame(tick);
-        let under = Setting::level(0.75 * SMALL).anchored(Anchor::Middle);
-        form.canvas.text(form.setter, middle + kurbo::Vec2::new(0.0, 2.6), under, word);
+    let words = WaistLevel::ALL.map(|(word, _)| word);
+    let step = LEADING * SMALL;
+    let mut y = place.center().y - 0.5 * step * words.len() as f64;
+    for word in words {
+        form.canvas.part(Tag::Paragraph);
+        form.blank(Rect::from_origin_size((place.x0, y + 0.4), (0.8 * SMALL, 0.8 * SMALL)));
+        form.canvas.text(form.setter, Point::new(place.x0 + 4.0, y + SMALL), Setting::level(SMALL), word);
+        form.canvas.done();
+        y += step;
     }
-    form.canvas.done();
 }
 
 /// What the tests take, mm.
@@ -123,7 +123,7 @@ fn tests_height(form: &Form<'_>) -> f64 {
         words.lines(&form.setter.face, SMALL, 0.98 * form.room.width()).count() as f64 * LEADING * SMALL
     };
     let words = [fold_words(form), pull_words(form)];
-    words.iter().map(|w| lines(w) + LEADING * super::HEADING + Ruler::HEIGHT + 6.6 + 3.0).sum()
+    words.iter().map(|w| lines(w) + LEADING * HEADING + Ruler::HEIGHT + 6.2 + 2.0).sum()
 }
 
 fn fold_words(form: &Form<'_>) -> String {
@@ -145,10 +145,10 @@ fn tests(form: &mut Form<'_>) {
     form.heading("Fold test, at true size: print at 100 %");
     form.say(&fold_words(form));
     ruler.draw(form, FOLD);
-    form.blanks(&[("cloth", 2.5), ("across, %", 1.0), ("along, %", 1.0), ("width", 1.0)], 6.6);
-    form.room.y0 += 3.0;
+    form.blanks(&[("cloth", 2.5), ("across, %", 1.0), ("along, %", 1.0), ("width", 1.0)], 6.2);
+    form.room.y0 += 2.0;
     form.heading("Pull test of an elastic, at true size");
     form.say(&pull_words(form));
     ruler.draw(form, PULL);
-    form.blanks(&[("elastic", 2.5), ("width", 1.0), ("25 %, g", 1.0), ("50 %, g", 1.0), ("100 %, g", 1.0)], 6.6);
+    form.blanks(&[("elastic", 2.5), ("width", 1.0), ("25 %, g", 1.0), ("50 %, g", 1.0), ("100 %, g", 1.0)], 6.2);
 }

@@ -36,7 +36,7 @@ pub(super) struct Ruler {
 
 impl Ruler {
     /// What it takes, mm.
-    pub(super) const HEIGHT: f64 = 17.0;
+    pub(super) const HEIGHT: f64 = 16.5;
 
     pub(super) const fn of(units: Units) -> Self {
         match units {
@@ -64,7 +64,7 @@ impl Ruler {
 
     /// Draws it from the left of what is left of the page.
     pub(super) fn draw(&self, form: &mut Form<'_>, test: Test) {
-        let left = Point::new(form.room.x0 + 2.0, form.room.y0 + 8.5);
+        let left = Point::new(form.room.x0 + 2.0, form.room.y0 + 9.2);
         let length = self.unit * f64::from(self.count);
         let alt = format!("Ruler at true size, {} units long, with percent of {}", self.count, self.start(test));
         form.canvas.part(Tag::Figure(alt));

@@ -10,12 +10,14 @@ use super::style::{BODY, HEADING, LEGEND, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, proof};
-use engine::drawing::{Drawing, Piece, Shown, TextStyle};
+use engine::drawing::{Piece, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
 
 /// Between things, mm.
 const AIR: f64 = 6.0;
+/// A heavy letter reaches so far to the left of where it starts, mm.
+const BEARING: f64 = 0.3;
 /// Between paragraphs, in sizes.
 const BETWEEN: f64 = 0.4;
 /// Beside the squares the legend needs this width, mm.
@@ -48,7 +50,8 @@ const VARIANTS: &str = "This print holds variants as well, each on a layer of it
                         that stay empty then need not be printed.";
 
 /// What the numbers beside the edges are.
-const NUMBERS: &str = "marks of the elastic or band, numbered from its cut end: pin number on number";
+const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
+                       wearer’s left and right";
 
 /// What the first page tells of.
 struct Told<'a> {
@@ -92,7 +95,8 @@ impl Flow<'_> {
         self.canvas.part(tag);
         for line in lines {
             self.need(LEADING * setting.size);
-            self.canvas.text(self.setter, Point::new(self.area().x0, self.y + setting.size), setting, line);
+            let at = Point::new(self.area().x0 + BEARING, self.y + setting.size);
+            self.canvas.text(self.setter, at, setting, line);
             self.y += LEADING * setting.size;
         }
         self.canvas.done();
@@ -262,16 +266,17 @@ impl Told<'_> {
 
     /// What the trials taught, a line each, which can be hidden.
     fn trials(&self, flow: &mut Flow) {
-        let drawing: &Drawing = &self.overlay.whole;
+        let trials = &self.overlay.whole.trials;
         let mut hidden = (0..).map(Layer::Line);
-        for note in drawing.notes.iter().filter(|note| note.shown == Shown::LineByLine) {
-            flow.heading(&note.heading);
-            for line in &note.lines {
-                flow.canvas.lie_on(hidden.next());
-                flow.paragraph(line, Setting::level(self.size), Tag::Paragraph);
-                flow.canvas.lie_on(None);
-                flow.y += BETWEEN * self.size;
-            }
+        if trials.lines.is_empty() {
+            return;
+        }
+        flow.heading(&trials.heading);
+        for line in &trials.lines {
+            flow.canvas.lie_on(hidden.next());
+            flow.paragraph(line, Setting::level(self.size), Tag::Paragraph);
+            flow.canvas.lie_on(None);
+            flow.y += BETWEEN * self.size;
         }
     }
 }

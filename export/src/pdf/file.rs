@@ -7,6 +7,7 @@ use super::tags::{self, Tag};
 use super::{embed, layer, mark, metadata, squeeze, way};
 use crate::mark::PROGRAM;
 use kurbo::Rect;
+use lopdf::xref::XrefType;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
 /// The version that knows layers, tags and these fonts.
@@ -17,6 +18,8 @@ const LANGUAGE: &str = "en";
 /// The bytes of a file.
 pub(crate) fn write(book: &Book, setter: &Typesetter) -> Result<Vec<u8>, PdfError> {
     let mut document = Document::with_version(VERSION);
+    // Our mark moves what follows it: a table can be moved with it, a stream cannot.
+    document.reference_table.cross_reference_type = XrefType::CrossReferenceTable;
     let face = embed::face(&mut document, setter)?;
     let (names, layers) = layer::add(&mut document, &book.layers);
     let shared = dictionary! { "Font" => dictionary! { FONT_NAME => face }, "Properties" => names };

@@ -110,7 +110,7 @@ pub(super) fn along(field: &mut Field, line: Line, em: f64, size: f64) -> Place 
 
 /// How far into the piece a number may stand from its place, and how far aside, in sizes: near and
 /// straight ahead first.
-const INWARD: [f64; 6] = [1.2, 1.7, 2.3, 3.0, 3.8, 4.8];
+const INWARD: [f64; 9] = [1.2, 1.7, 2.3, 3.0, 3.8, 4.8, 6.0, 7.5, 9.0];
 const ASIDE: [f64; 7] = [0.0, 0.9, -0.9, 1.8, -1.8, 3.0, -3.0];
 /// Where its middle is over that place, in widths of it: a wide one may begin or end there.
 const OVER: [f64; 3] = [0.0, -0.5, 0.5];

@@ -1,7 +1,7 @@
 //! Layers that a reader can show and hide (optional content, ISO 32000-1, 8.11).
 
 use super::style::Pen;
-use engine::drawing::{Drawing, Note, Role, Shown};
+use engine::drawing::{Drawing, Role};
 use lopdf::{Dictionary, Document, Object, dictionary};
 
 /// What can be hidden by itself. Of the first page, only what the drawing says can be.
@@ -20,7 +20,7 @@ pub(crate) enum Layer {
     /// One way to make the garment: 0 is that of the sheet, the others are its variants.
     /// Whatever shows on it is on one of the layers above as well.
     Way(usize),
-    /// One line of the notes.
+    /// One line of the trials.
     Line(usize),
 }
 
@@ -53,9 +53,9 @@ impl Layer {
                 Some(variant) => format!("Alternative: {}", variant.name),
                 None => "As the sheet says".to_owned(),
             },
-            Self::Line(n) => hidden_lines(drawing).nth(n).map_or_else(String::new, |(note, line)| {
-                let head = line.split_once(": ").map_or(line, |(head, _)| head);
-                format!("{}: {head}", note.heading)
+            Self::Line(n) => drawing.trials.lines.get(n).map_or_else(String::new, |line| {
+                let head = line.split_once(": ").map_or(line.as_str(), |(head, _)| head);
+                format!("{}: {head}", drawing.trials.heading)
             }),
         }
     }
@@ -66,22 +66,18 @@ impl Layer {
             Pen::Role(Role::Cut) => Self::Cut,
             Pen::Role(Role::Sewing | Role::SecondRow | Role::Finished) => Self::Sewing,
             Pen::Fold | Pen::Notch | Pen::Arrow => Self::Marks,
-            Pen::Join | Pen::Match | Pen::Exact | Pen::Map | Pen::Grid | Pen::Body | Pen::Tape => Self::Frames,
+            Pen::Join | Pen::Match | Pen::Exact | Pen::Map | Pen::Grid | Pen::Body | Pen::Tape | Pen::Ruler => {
+                Self::Frames
+            }
         }
     }
-}
-
-/// The lines that can be hidden one by one, with their notes.
-pub(super) fn hidden_lines(drawing: &Drawing) -> impl Iterator<Item = (&Note, &str)> {
-    let notes = drawing.notes.iter().filter(|note| note.shown == Shown::LineByLine);
-    notes.flat_map(|note| note.lines.iter().map(move |line| (note, line.as_str())))
 }
 
 /// Every layer of a drawing, with the name that a person reads.
 pub(super) fn named(drawing: &Drawing) -> Vec<(Layer, String)> {
     let variants = drawing.variants.len();
     let ways = (0..=variants).filter(|_| variants > 0).map(Layer::Way);
-    let lines = (0..hidden_lines(drawing).count()).map(Layer::Line);
+    let lines = (0..drawing.trials.lines.len()).map(Layer::Line);
     let all = Layer::USUAL.into_iter().chain(ways).chain(lines);
     all.map(|layer| (layer, layer.title(drawing))).collect()
 }

@@ -57,8 +57,11 @@ fn heart(piece: &Piece) -> Point {
 fn piece_name(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, at: Point) -> Rect {
     let setting = Setting::level(NAME).anchored(Anchor::Middle);
     let half = 0.5 * setter.face.width(&setter.face.settable(&piece.name)) * NAME;
+    let covered = Rect::new(at.x - half, at.y - 0.6 * NAME, at.x + half, at.y + 0.6 * NAME);
+    // On a narrow piece the name is wider than its picture.
+    canvas.patch(covered.inset((0.4, -0.1)), 1.0);
     canvas.text(setter, at + (0.0, 0.36 * NAME), setting, &piece.name);
-    Rect::new(at.x - half, at.y - 0.6 * NAME, at.x + half, at.y + 0.6 * NAME)
+    covered
 }
 
 /// In a corner of its page, or elsewhere on it, where it touches least.

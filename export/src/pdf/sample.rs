@@ -2,13 +2,12 @@
 
 use engine::curve::Path;
 use engine::drawing::{
-    Drawing, Edge, Extent, Loop, Notch, NotchKind, Note, Open, Piece, Role, Shown, TextLine, TextStyle, Vertex,
+    Drawing, Edge, Extent, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Trials, Vertex,
 };
 use kurbo::{CubicBez, Line, Point, Rect, Vec2};
 
 /// A drawing of this name.
 pub(super) fn drawing(name: &str) -> Drawing {
-    let lines = ["top edge: turned, soft 12; sewn to a line of 782.4 mm; cut 716.0 mm".to_owned()];
     Drawing {
         variants: Vec::new(),
         on_body: Default::default(),
@@ -16,7 +15,7 @@ pub(super) fn drawing(name: &str) -> Drawing {
         name: name.to_owned(),
         date: Some("2026-03-02".to_owned()),
         pieces: vec![half("front", 1.0, name), half("back", 1.15, name), gusset(name)],
-        notes: vec![Note { heading: "Elastic".to_owned(), lines: lines.to_vec(), shown: Shown::Whole }],
+        trials: Trials::default(),
     }
 }
 

@@ -44,6 +44,8 @@ pub(crate) enum Pen {
     Body,
     /// A tape on a body.
     Tape,
+    /// A ruler held upright beside a body.
+    Ruler,
 }
 
 impl Pen {
@@ -67,6 +69,7 @@ impl Pen {
             Self::Grid => line(0.2, &[], 0.45),
             Self::Body => line(0.3, &[], 0.35),
             Self::Tape => line(0.45, &[1.8, 0.9], 0.0),
+            Self::Ruler => line(0.7, &[], 0.0),
         }
     }
 }

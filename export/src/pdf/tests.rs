@@ -2,7 +2,7 @@
 
 use super::layout::Layout;
 use super::*;
-use engine::drawing::{self, Note, Variant};
+use engine::drawing::{Trials, Variant};
 use engine::quantity::Length;
 use kurbo::Point;
 use lopdf::{Dictionary, Document, Object};
@@ -149,7 +149,7 @@ fn a_long_name_stays_on_the_page() {
 #[test]
 fn one_page_says_how_to_print() {
     let mut drawing = with_a_variant();
-    drawing.notes[1].lines = vec!["2026-04-11, left leg with 9 % reduction: tight (marks)".to_owned(); 12];
+    drawing.trials.lines = vec!["2026-04-11, left leg with 9 % reduction: tight (marks)".to_owned(); 12];
     for paper in [Paper::A4, Paper::Letter, Paper::A3, Paper::Legal, Paper::Tabloid] {
         let document = Document::load_mem(&tiled(&drawing, &PageSetup { paper, ..A4 }).unwrap()).unwrap();
         let labels = document.catalog().unwrap().get(b"PageLabels").unwrap().as_dict().unwrap();
@@ -358,7 +358,7 @@ fn with_a_variant() -> Drawing {
     pieces.push(band);
     drawing.variants.push(Variant { name: "banded".to_owned(), pieces });
     let lines = vec!["monday, left leg: tight".to_owned(), "friday, left leg: right".to_owned()];
-    drawing.notes.push(Note { heading: "Trials".to_owned(), lines, shown: drawing::Shown::LineByLine });
+    drawing.trials = Trials { heading: "Trials".to_owned(), lines };
     drawing
 }
 

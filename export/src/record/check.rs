@@ -2,7 +2,7 @@
 
 use super::number::{At, RecordError};
 use crate::validate::Doubt;
-use engine::finding::{Finding, Help, Measured};
+use engine::finding::{Finding, Help, Level, Measured};
 use engine::words::Said;
 use serde::Serialize;
 
@@ -83,10 +83,35 @@ pub(super) fn doubts<'g>(found: &'g [Doubt], at: &At) -> Result<Vec<Check<'g>>, 
 }
 
 fn doubt<'g>(doubt: &Doubt, at: &At) -> Result<Check<'g>, RecordError> {
-    let Doubt { code, level, place, measured: number, text, next } = doubt.clone();
-    let (value, limit, unit) = measured(number, at)?;
+    let Said { place, text, next } = doubt.said();
+    let (value, limit, unit) = measured(doubt.measured, at)?;
     let (variant, helps, effects) = (None, Vec::new(), Vec::new());
-    Ok(Check { code, level: level.name(), place, variant, value, limit, unit, text, next, helps, effects })
+    let (code, level) = (doubt.code, doubt.level.name());
+    Ok(Check { code, level, place, variant, value, limit, unit, text, next, helps, effects })
+}
+
+/// What stopped a command before there was a garment, or a file, to speak of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Trouble {
+    /// Stable, for programs.
+    pub code: &'static str,
+    /// Where: a line, a key, a file; may be empty.
+    pub place: String,
+    /// What is wrong.
+    pub text: String,
+    /// What to do.
+    pub next: String,
+}
+
+/// Every trouble, in the shape of a finding.
+pub(super) fn troubles(found: &[Trouble]) -> Vec<Check<'_>> {
+    found.iter().map(trouble).collect()
+}
+
+fn trouble(Trouble { code, place, text, next }: &Trouble) -> Check<'_> {
+    let [place, text, next] = [place, text, next].map(String::clone);
+    let (variant, value, limit, helps, effects) = (None, None, None, Vec::new(), Vec::new());
+    Check { code, level: Level::Refusal.name(), place, variant, value, limit, unit: "", text, next, helps, effects }
 }
 
 type Numbers = (Option<f64>, Option<f64>, &'static str);

@@ -8,6 +8,8 @@ use super::shape::{
 use engine::garment as from;
 use engine::sheet::PutOn;
 use engine::stitch::{Needle, Sewing, Span};
+use engine::terms::Extent;
+use engine::topology::{Half, Way};
 use engine::words::{girth_source, joining, work};
 
 /// Fills one object of the record from a value of the garment.
@@ -50,7 +52,7 @@ impl<'g> Fill<'g, from::Piece> for Piece<'g> {
             name: piece.id.name(),
             quantity: piece.quantity,
             material: &piece.material,
-            on_fold: piece.on_fold,
+            on_fold: piece.extent == Extent::HalfOnFold,
             area_mm2: at.key("area_mm2").number(piece.area_mm2)?,
             perimeter_mm: at.key("perimeter_mm").number(piece.perimeter_mm)?,
             cut: list(&piece.cut.edges, &at.key("cut"))?,
@@ -169,10 +171,10 @@ impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Mark> for Mark<'g> {
+impl<'g> Fill<'g, from::Mark> for Mark {
     fn fill(mark: &'g from::Mark, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
-            label: &mark.label,
+            label: mark.number.to_string(),
             place: mark.place.name(),
             along_elastic: at.key("along_elastic").number(mark.along_elastic)?,
             along_edge: at.key("along_edge").number(mark.along_edge)?,
@@ -180,7 +182,7 @@ impl<'g> Fill<'g, from::Mark> for Mark<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::BandCut> for Band<'g> {
+impl<'g> Fill<'g, from::BandCut> for Band {
     fn fill(band: &'g from::BandCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             piece: band.piece.name(),
@@ -251,8 +253,8 @@ fn optional<'g, G, S: Fill<'g, G>>(item: Option<&'g G>, at: &At) -> Result<Optio
 }
 
 fn edge_ref(edge: &from::EdgeRef) -> EdgeRef {
-    let from::EdgeRef { piece, edge, reverse, mirrored } = edge;
-    EdgeRef { piece: piece.name(), edge: edge.name(), reverse: *reverse, mirrored: *mirrored }
+    let from::EdgeRef { piece, edge, way, half } = edge;
+    EdgeRef { piece: piece.name(), edge: edge.name(), reverse: *way == Way::Back, mirrored: *half == Half::Minus }
 }
 
 /// The sheet's word.

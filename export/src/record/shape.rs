@@ -156,7 +156,7 @@ pub(super) struct Opening<'g> {
     pub(super) path: Vec<EdgeRef>,
     pub(super) sections: Vec<Section>,
     pub(super) elastic: Option<Elastic<'g>>,
-    pub(super) band: Option<Band<'g>>,
+    pub(super) band: Option<Band>,
     /// Left open in the row of stitches to thread an elastic through.
     pub(super) gap: Option<Gap>,
     pub(super) worn: Worn,
@@ -185,7 +185,7 @@ pub(super) struct Elastic<'g> {
     pub(super) cut_length: f64,
     pub(super) in_hand: Option<f64>,
     pub(super) joining: String,
-    pub(super) marks: Vec<Mark<'g>>,
+    pub(super) marks: Vec<Mark>,
 }
 
 #[derive(Serialize)]
@@ -197,22 +197,22 @@ pub(super) struct Total<'g> {
 }
 
 #[derive(Serialize)]
-pub(super) struct Mark<'g> {
-    pub(super) label: &'g str,
+pub(super) struct Mark {
+    pub(super) label: String,
     pub(super) place: String,
     pub(super) along_elastic: f64,
     pub(super) along_edge: f64,
 }
 
 #[derive(Serialize)]
-pub(super) struct Band<'g> {
+pub(super) struct Band {
     pub(super) piece: &'static str,
     pub(super) length: f64,
     pub(super) width: f64,
     pub(super) cut_length: f64,
     pub(super) reduction: f64,
     pub(super) joining: String,
-    pub(super) marks: Vec<Mark<'g>>,
+    pub(super) marks: Vec<Mark>,
 }
 
 #[derive(Serialize)]

@@ -10,14 +10,14 @@ use engine::keys::{body, style};
 use engine::quantity::Units;
 use engine::sheet::{Basis, Opening, PutOn};
 use engine::stitch::{Needle, Sewing};
-use engine::terms::Section;
+use engine::terms::{Extent, Section};
 use engine::topology::*;
 use engine::work::{because::Because, doing::Doing, step::StepId};
 use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
 use serde_json::Value as Json;
 
-fn side(reverse: bool) -> EdgeRef {
-    EdgeRef { piece: PieceId::Front, edge: OutlineEdge::Half(EdgeId::FrontSide), reverse, mirrored: !reverse }
+fn side(way: Way, half: Half) -> EdgeRef {
+    EdgeRef { piece: PieceId::Front, edge: OutlineEdge::Half(EdgeId::FrontSide), way, half }
 }
 
 fn piece() -> Piece {
@@ -28,7 +28,7 @@ fn piece() -> Piece {
         id: PieceId::Front,
         quantity: 1,
         material: "cotton jersey".into(),
-        on_fold: true,
+        extent: Extent::HalfOnFold,
         area_mm2: 12.345_678_94,
         perimeter_mm: 20.0,
         cut: outline.clone(),
@@ -56,7 +56,7 @@ fn opening() -> OpeningWalk {
         finished: 560.0,
         sewing: 555.5,
         cut: 550.0,
-        path: vec![side(false)],
+        path: vec![side(Way::Along, Half::Minus)],
         sections: vec![SectionWalk {
             id: SectionId { opening: Opening::LeftLeg, section: Section::Back, side: Side::Left },
             from: Junction::Seam(SeamLine::BackGusset, Side::Left),
@@ -79,7 +79,7 @@ fn opening() -> OpeningWalk {
             growth: None,
             in_hand: None,
             marks: vec![Mark {
-                label: "1".into(),
+                number: 1,
                 place: MarkPlace::Junction(Opening::LeftLeg, Junction::Seam(SeamLine::Side, Side::Left)),
                 along_elastic: 0.0,
                 along_edge: 0.0,
@@ -117,8 +117,8 @@ fn garment() -> Garment {
         pieces: vec![piece()],
         seams: vec![SeamWalk {
             id: SeamId::Side(Side::Left),
-            a: side(false),
-            b: side(true),
+            a: side(Way::Along, Half::Minus),
+            b: side(Way::Back, Half::Plus),
             length_a: 90.0,
             length_b: 90.0,
             difference: -0.0,
@@ -127,8 +127,8 @@ fn garment() -> Garment {
         }],
         crossings: vec![engine::garment::Crossing {
             id: CrossingId { opening: Opening::Top, seam: SeamId::Side(Side::Left) },
-            a: side(false),
-            b: side(true),
+            a: side(Way::Along, Half::Minus),
+            b: side(Way::Back, Half::Plus),
             angle: 180.0,
         }],
         openings: vec![opening()],

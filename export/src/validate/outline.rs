@@ -1,23 +1,18 @@
 //! Boundary, points, notches, grain, mirror line and validation curves of a piece.
 
-use super::found::Found;
+use super::fact::{Fact, Layers, NOTCH_OFF, VALIDATION_OFF};
 use crate::dxf::pieces::layer;
 use crate::read::dxf::{Block, Drawn, Record, drawn};
-use engine::finding::Level;
 use kurbo::Point;
 
 /// A point marks a vertex this near, mm.
 const MARKS: f64 = 0.05;
 
-/// A notch lies on the boundary within this, mm.
-const ON_BOUNDARY: f64 = 0.2;
-
-/// A line keeps this near to its validation curve, mm: half the usual tolerance of a cutter.
-const CLOSE: f64 = 0.1;
-
-/// The layer of validation curves for a line's layer.
-const VALIDATION: [(&str, &str); 2] =
-    [(layer::BOUNDARY, layer::BOUNDARY_VALIDATION), (layer::SEW, layer::SEW_VALIDATION)];
+/// Lines that have validation curves.
+const VALIDATED: [Layers; 2] = [
+    Layers { line: layer::BOUNDARY, curves: layer::BOUNDARY_VALIDATION },
+    Layers { line: layer::SEW, curves: layer::SEW_VALIDATION },
+];
 
 /// Lines and points of a block by layer.
 fn on<'b>(block: &'b Block, kind: &'b str, layer: &'b str) -> impl Iterator<Item = &'b Record> {
@@ -25,70 +20,37 @@ fn on<'b>(block: &'b Block, kind: &'b str, layer: &'b str) -> impl Iterator<Item
 }
 
 /// Everything that is drawn of a piece.
-pub(super) fn piece(block: &Block, found: &mut Found) {
+pub(super) fn piece(block: &Block) -> Vec<Fact> {
     let lines = drawn(&block.records, 1.0);
     let of = |layer: &str| lines.iter().filter(|d| d.layer == layer).collect::<Vec<_>>();
     let boundaries = of(layer::BOUNDARY);
-    let [boundary] = boundaries.as_slice() else {
-        let text = format!("there are {} boundaries on layer 1, and one is agreed", boundaries.len());
-        found.add(
-            "dxf-boundary",
-            Level::Refusal,
-            &block.name,
-            text,
-            "join the outline to one closed POLYLINE on layer 1",
-        );
-        return;
-    };
-    self::boundary(&block.name, boundary, found);
-    points(block, &lines, found);
-    notches(block, boundary, found);
-    grain(block, found);
-    mirror(block, boundary, found);
-    for (own, curves) in VALIDATION {
-        validation(&block.name, &of(own), &of(curves), (own, curves), found);
-    }
-}
-
-fn boundary(name: &str, boundary: &Drawn, found: &mut Found) {
-    if !boundary.chain.is_closed() {
-        let text = "the boundary is open".to_owned();
-        found.add("dxf-boundary-open", Level::Refusal, name, text, "close the POLYLINE on layer 1 (code 70, bit 1)");
-    }
-    if !boundary.is_straight {
-        let text = "the boundary has arcs in it".to_owned();
-        found.add("dxf-boundary-round", Level::Warning, name, text, "draw curves as short straight parts");
-    }
+    let [boundary] = boundaries.as_slice() else { return vec![Fact::Boundaries(boundaries.len())] };
+    let open = (!boundary.chain.is_closed()).then_some(Fact::BoundaryOpen);
+    let round = (!boundary.is_straight).then_some(Fact::BoundaryRound);
+    let mut found: Vec<Fact> = open.into_iter().chain(round).collect();
+    found.extend(points(block, boundary));
+    found.extend(notches(block, boundary));
+    let grains = on(block, "LINE", layer::GRAIN).count();
+    found.extend((grains != 1).then_some(Fact::Grain(grains)));
+    found.extend(on(block, "LINE", layer::MIRROR).filter(|l| !is_mirror(l, boundary)).map(|_| Fact::Mirror));
+    found.extend(VALIDATED.into_iter().filter_map(|layers| validation(&of(layers.line), &of(layers.curves), layers)));
+    found
 }
 
 /// Every corner is marked on layer 2 and every other vertex on 2 or 3.
-fn points(block: &Block, lines: &[Drawn], found: &mut Found) {
+fn points(block: &Block, boundary: &Drawn) -> impl Iterator<Item = Fact> + use<> {
     let marked = |layer: &str| on(block, "POINT", layer).map(|r| r.point(10)).collect::<Vec<_>>();
     let (turns, curves) = (Near::new(marked(layer::TURN)), Near::new(marked(layer::CURVE)));
-    let lined = lines.iter().filter(|d| d.layer == layer::BOUNDARY);
+    let corners = boundary.chain.turns();
     let (mut bare_turns, mut bare_curves) = (0, 0);
-    for line in lined {
-        let corners = line.chain.turns();
-        for (i, p) in line.chain.points().iter().enumerate() {
-            let is_turn = turns.has(*p);
-            bare_turns += usize::from(corners.contains(&i) && !is_turn);
-            bare_curves += usize::from(!corners.contains(&i) && !is_turn && !curves.has(*p));
+    for (i, p) in boundary.chain.points().iter().enumerate().filter(|(_, p)| !turns.has(**p)) {
+        match corners.contains(&i) {
+            true => bare_turns += 1,
+            false => bare_curves += usize::from(!curves.has(*p)),
         }
     }
-    if bare_turns > 0 {
-        let text = format!("{bare_turns} corners of the boundary have no turn point");
-        found.add("dxf-turn-points", Level::Warning, &block.name, text, "put a POINT on layer 2 on every corner");
-    }
-    if bare_curves > 0 {
-        let text = format!("{bare_curves} vertices of the boundary have neither a turn point nor a curve point");
-        found.add(
-            "dxf-curve-points",
-            Level::Warning,
-            &block.name,
-            text,
-            "put a POINT on layer 3 on every vertex of a curve",
-        );
-    }
+    let of = |bare: usize, fact: fn(usize) -> Fact| (bare > 0).then(|| fact(bare));
+    of(bare_turns, Fact::TurnPoints).into_iter().chain(of(bare_curves, Fact::CurvePoints))
 }
 
 /// Points sorted by x, to be looked up quickly.
@@ -122,33 +84,22 @@ enum Width {
     Needed,
 }
 
-fn notches(block: &Block, boundary: &Drawn, found: &mut Found) {
-    for (kind, width) in NOTCHES {
-        for notch in on(block, "POINT", kind) {
-            let p = notch.point(10);
-            let wide = notch.number(39).unwrap_or(0.0);
-            if wide < 0.0 || (wide == 0.0 && width == Width::Needed) {
-                let text = format!("the notch at {:.1}, {:.1} on layer {kind} has no width", p.x, p.y);
-                let next = "give its width as the point's thickness (39), or draw a slit on layer 4 with 0";
-                found.add("dxf-notch-width", Level::Warning, &block.name, text, next);
-            }
-            let off = distance(boundary, p);
-            if off > ON_BOUNDARY {
-                let text = format!("the notch at {:.1}, {:.1} lies {off:.2} mm off the boundary", p.x, p.y);
-                found.measured(
-                    "dxf-notch-off",
-                    &block.name,
-                    (off, ON_BOUNDARY),
-                    text,
-                    "put every notch on the boundary",
-                );
-            }
-            if notch.number(30).is_none_or(|z| z <= 0.0) {
-                let text = format!("the notch at {:.1}, {:.1} has no depth", p.x, p.y);
-                found.add("dxf-notch-depth", Level::Warning, &block.name, text, "give its depth as the point's Z");
-            }
-        }
-    }
+fn notches(block: &Block, boundary: &Drawn) -> Vec<Fact> {
+    let points =
+        NOTCHES.into_iter().flat_map(|(layer, width)| on(block, "POINT", layer).map(move |n| (layer, width, n)));
+    let facts = points.flat_map(|(layer, width, notch)| {
+        let at = notch.point(10);
+        let wide = notch.number(39).unwrap_or(0.0);
+        let is_narrow = wide < 0.0 || (wide == 0.0 && width == Width::Needed);
+        let off = distance(boundary, at);
+        let is_flat = notch.number(30).is_none_or(|z| z <= 0.0);
+        [
+            is_narrow.then_some(Fact::NotchWidth { at, layer }),
+            (off > NOTCH_OFF).then_some(Fact::NotchOff { at, off }),
+            is_flat.then_some(Fact::NotchDepth { at }),
+        ]
+    });
+    facts.flatten().collect()
 }
 
 /// From a point to a line's parts, taken as straight.
@@ -165,58 +116,28 @@ fn to_part(a: Point, b: Point, p: Point) -> f64 {
     p.distance(a + along * share)
 }
 
-fn grain(block: &Block, found: &mut Found) {
-    let count = on(block, "LINE", layer::GRAIN).count();
-    if count != 1 {
-        let text = format!("there are {count} grain lines, and one is agreed");
-        found.add("dxf-grain", Level::Warning, &block.name, text, "draw one LINE on layer 7 along the grain");
-    }
-}
-
-/// Both ends of the mirror line are on the boundary, and all of that is on one side of it.
-fn mirror(block: &Block, boundary: &Drawn, found: &mut Found) {
-    for line in on(block, "LINE", layer::MIRROR) {
-        let (a, b) = (line.point(10), line.point(11));
-        let ends = [a, b].iter().all(|p| distance(boundary, *p) <= MARKS);
-        let along = b - a;
-        let side = |p: &Point| along.cross(*p - a) / along.hypot().max(1e-30);
-        let (low, high) =
-            boundary.chain.points().iter().map(side).fold((0.0_f64, 0.0_f64), |(l, h), s| (l.min(s), h.max(s)));
-        if !ends || low.abs().min(high) > MARKS {
-            let text = "the mirror line is not a straight side of the boundary with all of it on one side".to_owned();
-            found.add(
-                "dxf-mirror",
-                Level::Refusal,
-                &block.name,
-                text,
-                "draw the LINE on layer 6 along the fold, corner to corner",
-            );
-        }
-    }
+/// Both ends of a mirror line are on the boundary, and all of that is on one side of it.
+fn is_mirror(line: &Record, boundary: &Drawn) -> bool {
+    let (a, b) = (line.point(10), line.point(11));
+    let ends = [a, b].iter().all(|p| distance(boundary, *p) <= MARKS);
+    let along = b - a;
+    let side = |p: &Point| along.cross(*p - a) / along.hypot().max(1e-30);
+    let (low, high) =
+        boundary.chain.points().iter().map(side).fold((0.0_f64, 0.0_f64), |(l, h), s| (l.min(s), h.max(s)));
+    ends && low.abs().min(high) <= MARKS
 }
 
 /// Every vertex of a line is near its validation curves, and the other way round.
-fn validation(name: &str, own: &[&Drawn], curves: &[&Drawn], (a, b): (&str, &str), found: &mut Found) {
+fn validation(own: &[&Drawn], curves: &[&Drawn], layers: Layers) -> Option<Fact> {
     if own.is_empty() || curves.is_empty() {
         // They are optional.
-        return;
+        return None;
     }
     let (Some(there), Some(back)) = (strays(own, curves), strays(curves, own)) else {
-        let text = format!("the lines on layers {a} and {b} have too many vertices to be compared");
-        found.add("dxf-validation-long", Level::Note, name, text, "draw them with fewer vertices");
-        return;
+        return Some(Fact::ValidationLong(layers));
     };
     let off = there.max(back);
-    if off > CLOSE {
-        let text = format!("layer {a} and its validation curves on layer {b} are up to {off:.2} mm apart");
-        found.measured(
-            "dxf-validation",
-            name,
-            (off, CLOSE),
-            text,
-            "draw both from the same curve, or leave layer 84 to 87 out",
-        );
-    }
+    (off > VALIDATION_OFF).then_some(Fact::Validation { layers, off })
 }
 
 /// More parts than this are not compared with each other: it would take minutes.

@@ -1,9 +1,10 @@
 //! A band: a strip of the cloth that is doubled lengthwise, its marks on both long edges.
 
-use crate::construct::pieces::extent;
+use crate::construct::pieces::unfolded;
 use crate::curve::Path;
 use crate::garment::{BandCut, Edge, Notch, Outline, Piece};
 use crate::plan::FinishPlan;
+use crate::terms::Extent;
 use crate::topology::{BandEdge, LongEdge, MarkPlace, NotchId, OutlineEdge, PieceId};
 use kurbo::{Point, Rect, Vec2};
 
@@ -12,13 +13,13 @@ pub fn band(finish: &FinishPlan, cut: &BandCut, marks: &[(MarkPlace, f64)], mate
     let seam = finish.settings.seam;
     let sewn = Rect::new(-0.5 * cut.length, 0.0, 0.5 * cut.length, 2.0 * cut.width);
     let outer = rectangle(sewn.inflate(seam, seam));
-    let (area_mm2, perimeter_mm) = extent(&outer, false);
+    let (area_mm2, perimeter_mm) = unfolded(&outer, Extent::Full);
     let fold = Path::line(Point::new(sewn.x0 - seam, cut.width), Point::new(sewn.x1 + seam, cut.width));
     Piece {
         id: cut.piece,
         quantity: 1,
         material: material.to_owned(),
-        on_fold: false,
+        extent: Extent::Full,
         area_mm2,
         perimeter_mm,
         cut: outer,

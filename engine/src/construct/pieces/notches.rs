@@ -6,6 +6,7 @@ use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
 use crate::curve::Path;
 use crate::garment::{Finding, Notch};
+use crate::terms::Extent;
 use crate::topology::{
     EdgeId, Half, Lies, Matching, NotchId, PairPiece, PairSeam, PieceId, SeamLine, SeamMark, Side, Spot, Way,
 };
@@ -135,7 +136,7 @@ impl Pieces<'_> {
 
     /// A half piece has each notch once, a whole one on either side.
     fn told_side(&self, piece: &PairPiece, side: Side) -> Option<Side> {
-        (!self.on_fold(piece)).then_some(side)
+        (self.extent(piece) == Extent::Full).then_some(side)
     }
 
     fn notch(&self, on: On, mark: Marked, off: impl Fn(kurbo::Point) -> f64) -> Notch {

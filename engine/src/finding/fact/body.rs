@@ -34,46 +34,70 @@ impl Likely {
 
 /// What is found of a body. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum BodyFact {
     /// The whole sheet was most likely measured in another unit.
     OtherUnits {
+        /// The unit of the sheet.
         written: Units,
+        /// The unit that makes a body of it.
         likely: Units,
+        /// Every measure that is out of step.
         odd: Vec<Odd>,
     },
+    /// A measure beyond everyone in published studies.
     UnlikePublished {
+        /// The measure.
         odd: Odd,
+        /// The nearest that is published, mm.
         limit: f64,
     },
     /// One number was most likely measured in another unit.
     OneInAnotherUnit {
+        /// The measure, as it was written.
         odd: Odd,
+        /// From what the other measures make likely, standard deviations.
         deviations: f64,
+        /// Where that is from.
         study: Study,
+        /// What was most likely meant.
         likely: Likely,
     },
+    /// A measure that is rare beside the others.
     Unusual {
+        /// The measure.
         odd: Odd,
+        /// From what the other measures make likely, standard deviations.
         deviations: f64,
+        /// Where that is from.
         study: Study,
     },
+    /// The hip was taken lower than the legs begin.
     HipLevelBelowLegs {
+        /// From the waist level to the hip level.
         depth: f64,
+        /// Half of the crotch length: the legs begin no lower.
         limit: f64,
     },
     /// `likely`: the measure that is in another unit, where that explains it. `swapped`: may the
     /// two have been written in each other's place?
     HipBelowWaist {
+        /// Waist girth.
         waist: f64,
+        /// Hip girth.
         hip: f64,
+        /// The measure that is in another unit, where that explains it.
         likely: Option<Likely>,
+        /// May the two have been written in each other's place?
         swapped: bool,
     },
+    /// The front part of the crotch length is an estimate.
     FrontEstimated {
+        /// Of the crotch length, %.
         share: f64,
+        /// What half of all bodies are off by, and more.
         off_by: f64,
     },
+    /// The body is a child's.
     Child,
 }
 

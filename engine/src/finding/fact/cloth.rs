@@ -18,14 +18,18 @@ pub enum Way {
 
 /// What is found of the cloth. Ratios are percent.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum ClothFact {
+    /// A lockstitch seam in a knit, where it can crack.
     LockstitchOnKnit,
     /// Cloth reduced so far that it cannot stretch back to the body.
     ReductionTrap {
+        /// Which way.
         way: Way,
+        /// How much smaller than the body the cloth is.
         smaller: f64,
+        /// The stretch that brings it back to the body.
         needed: f64,
+        /// The stretch that it has.
         can: f64,
     },
 }
@@ -54,41 +58,63 @@ impl Way {
 
 /// What is found of an elastic, by its name. Ratios are percent.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum ElasticFact {
+    /// It has latex in it, and lies on the skin.
     Latex {
+        /// Which elastic.
         name: String,
+        /// On which edge.
         opening: Opening,
     },
-    /// `covering` are the finishes that would lay cloth over it.
+    /// It lies on the skin of a child.
     OnChildsSkin {
+        /// Which elastic.
         name: String,
+        /// On which edge.
         opening: Opening,
+        /// The finishes that would lay cloth over it.
         covering: Vec<FinishKind>,
     },
+    /// It does not stretch to the edge that it is sewn to.
     CannotReachEdge {
+        /// Which elastic.
         name: String,
+        /// On which edge.
         opening: Opening,
+        /// The stretch that it takes.
         needed: f64,
+        /// The stretch that it has.
         can: f64,
     },
+    /// It makes its edge wave.
     LongerThanEdge {
+        /// Which elastic.
         name: String,
+        /// On which edge.
         opening: Opening,
+        /// Than the edge.
         longer: f64,
     },
     /// Its width, mm, is unlikely there, and ordinary in another unit.
     WidthInAnotherUnit {
+        /// Which elastic.
         name: String,
+        /// On which edge.
         opening: Opening,
+        /// As it was written, mm.
         width: f64,
+        /// The narrowest or the widest that is usual there, mm.
         limit: f64,
+        /// The unit that explains it.
         unit: Units,
+        /// What it is then, mm.
         mm: f64,
     },
     /// How much these grow in sewing is not known.
     NoSample {
+        /// All of them.
         names: Vec<String>,
+        /// What elastics grow by, from and to.
         usual: (f64, f64),
     },
 }

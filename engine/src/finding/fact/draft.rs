@@ -15,44 +15,60 @@ pub enum Part {
 
 /// What cannot be drawn. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum DraftFact {
+    /// Hardly anything is left of a centre line.
     CentreTooShort {
+        /// Whose centre.
         part: Part,
+        /// What is left.
         length: f64,
+        /// What a piece wants.
         least: f64,
     },
     /// No side seam is short enough for the front leg edge to fall towards the gusset.
     LegTooLevel {
+        /// As it was asked for.
         side_seam: f64,
+        /// The shortest that can be sewn.
         least: f64,
     },
     /// The side seam does not reach from the top edge to the hip.
     SideSeam {
+        /// Of which half.
         part: Part,
+        /// What it would be.
         length: f64,
     },
     /// No hollow for the leg is left beside the front gusset seam.
     GussetTooWide {
+        /// Of the front gusset seam.
         width: f64,
+        /// What leaves a hollow.
         most: f64,
     },
     /// The back leg has too little room, across or down.
     BackLeg {
+        /// What there is.
         room: f64,
+        /// What it takes.
         least: f64,
     },
     /// No smooth leg edge runs through this gusset.
     NoSmoothLeg,
     /// An end of the gusset is narrower than its narrowest width.
     GussetEnd {
+        /// Which end.
         part: Part,
+        /// Of that end.
         width: f64,
+        /// Of the gusset.
         narrowest: f64,
     },
     /// The leg edges that can be reached, where there are any.
     LegEdgeOutOfReach {
+        /// As it was asked for.
         wanted: f64,
+        /// From the shortest to the longest.
         reach: Option<(f64, f64)>,
     },
 }

@@ -9,13 +9,32 @@ use crate::topology::SectionId;
 
 /// What does not lie flat. Ratios are percent.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum EdgeFact {
-    /// Cloth that is folded in cannot stretch to the line it lands on. `flat` are finishes without a fold.
-    FoldOnCurve { section: SectionId, needed: f64, can: f64, cloth: ClothKind, flat: Vec<FinishKind> },
+    /// Cloth that is folded in cannot stretch to the line it lands on.
+    FoldOnCurve {
+        /// Where the fold wants most.
+        section: SectionId,
+        /// The stretch that it takes.
+        needed: f64,
+        /// The stretch that the cloth has.
+        can: f64,
+        /// Which kind of cloth.
+        cloth: ClothKind,
+        /// Finishes of this cloth without a fold.
+        flat: Vec<FinishKind>,
+    },
     /// The free edge of an elastic is longer than the hollow edge that it is sewn to, where that is
-    /// the furthest from being stretched out; `takes_up` is what it takes up by itself.
-    Flutes { section: SectionId, longer: f64, worn: f64, takes_up: f64 },
+    /// the furthest from being stretched out.
+    Flutes {
+        /// Where.
+        section: SectionId,
+        /// The free edge than the sewn one.
+        longer: f64,
+        /// How far it is stretched when worn.
+        worn: f64,
+        /// What the elastic takes up by itself.
+        takes_up: f64,
+    },
 }
 
 impl EdgeFact {

@@ -9,37 +9,52 @@ use crate::terms::{ClothKind, Opening};
 
 /// Why a finish cannot be had as it was asked for.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum FinishFact {
     /// The cloth cannot take it.
     ClothCannot {
+        /// The edge.
         opening: Opening,
+        /// The finish.
         kind: FinishKind,
+        /// The kind of cloth.
         cloth: ClothKind,
     },
+    /// Asked for flat, and can only be put on round.
     RoundOnly {
+        /// The edge.
         opening: Opening,
+        /// The finish.
         kind: FinishKind,
     },
+    /// No elastic is named.
     NoElastic {
+        /// The edge.
         opening: Opening,
+        /// The finish.
         kind: FinishKind,
     },
+    /// An elastic of this name is not in the sheet.
     UnknownElastic {
+        /// The edge.
         opening: Opening,
+        /// The name.
         name: String,
     },
     /// Equal parts and parts of their own.
     TwoSpreads {
+        /// The edge.
         opening: Opening,
     },
     /// A whole length and a reduction for every part of it.
     TwoLengths {
+        /// The edge.
         opening: Opening,
     },
     /// A whole length, of which parts with a reduction of their own leave too little or too much.
     RestOutOfReach {
+        /// The edge.
         opening: Opening,
+        /// What the whole length was given by.
         basis: Basis,
         /// The whole length, mm.
         whole: f64,
@@ -47,14 +62,18 @@ pub enum FinishFact {
         taken: f64,
         /// The edge of the other parts, mm.
         left: f64,
-        /// The shortest and the longest whole length that these parts leave room for, mm.
+        /// The shortest whole length that these parts leave room for, mm.
         shortest: f64,
+        /// The longest, mm.
         longest: f64,
     },
     /// A threaded elastic is not held anywhere, and cannot have parts of their own.
     RunsFreely {
+        /// The edge.
         opening: Opening,
+        /// The finish.
         kind: FinishKind,
+        /// The key that asks for parts.
         key: Field<PerEdge>,
     },
 }

@@ -6,16 +6,35 @@ use crate::keys::gusset;
 
 /// What is found of the gusset. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum GussetFact {
     /// Hardly any cloth is left across it.
-    Narrow { width: f64, least: f64 },
+    Narrow {
+        /// What is left.
+        width: f64,
+        /// What can be sewn.
+        least: f64,
+    },
     /// A smooth leg edge through ends that are hardly wider than the middle would narrow it.
-    WidthNotKept { drawn: f64, asked: f64 },
+    WidthNotKept {
+        /// What a smooth edge leaves.
+        drawn: f64,
+        /// The narrowest width that was asked for.
+        asked: f64,
+    },
     /// Less than full cover, elastics included.
-    PartCover { width: f64, full: f64 },
+    PartCover {
+        /// As worn.
+        width: f64,
+        /// Of full cover.
+        full: f64,
+    },
     /// The leg elastics stand out beyond the finished edge.
-    WiderAsWorn { width: f64, drafted: f64 },
+    WiderAsWorn {
+        /// As worn.
+        width: f64,
+        /// Between the finished edges.
+        drafted: f64,
+    },
 }
 
 impl GussetFact {

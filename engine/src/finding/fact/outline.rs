@@ -21,38 +21,53 @@ pub enum Fault {
 
 /// What is found of the lines. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum OutlineFact {
     /// The program's own tables do not hold together.
     Unsound(topology::Fault),
+    /// An outline that cannot be cut.
     NotSimple {
+        /// Of which piece.
         piece: PieceId,
+        /// What is wrong with it.
         fault: Fault,
     },
     /// The finished edges of a piece cross each other.
     EdgesCross {
+        /// Of which piece.
         piece: PieceId,
     },
     /// A finished edge lies on the wrong side of its cut line or its stitches.
     OutOfOrder {
+        /// Of which piece.
         piece: PieceId,
+        /// Of which edge.
         opening: Opening,
     },
+    /// Two sides that are sewn together are not equally long.
     SeamUnequal {
+        /// Which seam.
         seam: SeamId,
+        /// Between its sides.
         difference: f64,
+        /// What sewing does not show.
         most: f64,
     },
     /// A curve is tighter than a line beside it allows.
     TooTight {
+        /// Of which piece.
         piece: PieceId,
+        /// Of which edge.
         opening: Opening,
+        /// The tightest of the curve.
         radius: f64,
+        /// Of the line beside it.
         distance: f64,
     },
     /// The lines beside two edges do not meet.
     NoCorner {
+        /// Of which piece.
         piece: PieceId,
+        /// Of which edge.
         opening: Opening,
     },
 }

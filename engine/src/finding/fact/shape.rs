@@ -7,27 +7,37 @@ use crate::topology::{SeamId, Side};
 
 /// What is found of the shape. Lengths are millimetres.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum ShapeFact {
+    /// Hardly any side seam is left between the finishes.
     SideSeamShort {
+        /// Which side.
         seam: SeamId,
+        /// What is left.
         length: f64,
+        /// What can be sewn.
         least: f64,
     },
     /// Over a short side seam the finishes of top and leg lie on each other.
     EdgesOverlap {
+        /// On which side.
         side: Side,
+        /// By both finishes.
         taken: f64,
+        /// The whole seam.
         side_seam: f64,
     },
     /// The side seam was shortened, or the front leg would run almost level.
     LevelLeg {
+        /// The side seam that was asked for.
         asked: f64,
+        /// What was drawn.
         drawn: f64,
     },
     /// The front leg leaves the side seam flatter than square by this angle, the back leg steeper.
     FootAngle {
+        /// Flatter than square; less than nothing where it is steeper.
         degrees: f64,
+        /// What an eye sees, degrees.
         seen: f64,
     },
 }

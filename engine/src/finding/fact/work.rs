@@ -8,20 +8,26 @@ use crate::work::step::StepId;
 
 /// Why the garment cannot be sewn as it stands.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum WorkFact {
     /// The ends of a ring cannot be lapped by half of it and more, mm.
     OverlapTooLong {
+        /// The edge.
         opening: Opening,
+        /// As it was asked for.
         overlap: f64,
+        /// Half of the ring.
         half: f64,
     },
+    /// A step waits for one that is not there.
     MissingStep {
+        /// Which waits.
         step: StepId,
+        /// What it waits for.
         needs: StepId,
     },
     /// These wait for each other.
     NoOrder {
+        /// All of them.
         steps: Vec<StepId>,
     },
 }

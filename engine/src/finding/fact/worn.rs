@@ -17,42 +17,65 @@ pub struct Over {
 
 /// What is found of the garment on the body. Ratios are percent, lengths millimetres.
 #[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
 pub enum WornFact {
+    /// The cloth does not stretch over what it has to pass.
     ClothCannotPass {
+        /// What is passed over, and by which opening.
         over: Over,
+        /// The stretch that it takes.
         needed: f64,
+        /// The stretch that it has.
         can: f64,
+        /// The kind of cloth.
         cloth: ClothKind,
     },
+    /// The elastic does not stretch over what it has to pass.
     ElasticCannotPass {
+        /// What is passed over, and by which opening.
         over: Over,
+        /// The stretch that it takes.
         needed: f64,
+        /// The stretch that it has.
         can: f64,
     },
     /// The edge at rest is longer than the body there.
     Loose {
+        /// The edge.
         opening: Opening,
+        /// The edge at rest.
         relaxed: f64,
+        /// The body there.
         girth: f64,
+        /// Of the edge as worn: less than nothing.
         stretch: f64,
     },
     /// Worn at more than half of the stretch that it can.
     Tight {
+        /// The edge.
         opening: Opening,
+        /// As worn.
         stretch: f64,
+        /// The stretch that it has.
         most: f64,
     },
     /// The pull test does not reach the stretch that is worn.
     PullTestEnds {
+        /// The edge.
         opening: Opening,
+        /// Its elastic.
         elastic: String,
+        /// As worn.
         stretch: f64,
+        /// The furthest that was pulled.
         tested: f64,
     },
+    /// How hard the edge presses.
     Pressure {
+        /// The edge.
         opening: Opening,
+        /// Its elastic.
         elastic: String,
+        /// On the skin, kPa.
         kpa: f64,
     },
 }

@@ -152,18 +152,18 @@ fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
         Ends::Seamed | Ends::CaughtInSeam => (0.0, NO_ALLOWANCE),
     };
     let at_end = |mark: &Distance| mark.along - places < crate::work::NEAR;
-    let first = marks.iter().map(|m| StripMark { label: m.label.clone(), at: before + m.along });
+    let first = marks.iter().map(|m| StripMark { number: m.number, at: before + m.along });
     let last = marks
         .iter()
         .filter(|m| at_end(m))
-        .map(|m| StripMark { label: m.label.clone(), at: elastic.cut_length - before - m.along });
+        .map(|m| StripMark { number: m.number, at: elastic.cut_length - before - m.along });
     let marks: Vec<StripMark> = first.chain(last).collect();
-    let place = |label: &str| elastic.marks.iter().find(|m| m.label == label).and_then(|m| junction(&m.place));
+    let place = |number: usize| elastic.marks.iter().find(|m| m.number == number).and_then(|m| junction(&m.place));
     let told: Vec<String> = marks
         .iter()
-        .map(|m| match place(&m.label) {
-            Some(place) => format!("{} {place} {}", m.label, speech.bare(m.at, Fineness::Tape)),
-            None => format!("{} {}", m.label, speech.bare(m.at, Fineness::Tape)),
+        .map(|m| match place(m.number) {
+            Some(place) => format!("{} {place} {}", m.number, speech.bare(m.at, Fineness::Tape)),
+            None => format!("{} {}", m.number, speech.bare(m.at, Fineness::Tape)),
         })
         .collect();
     let told = match told.as_slice() {

@@ -6,6 +6,7 @@ use engine::garment::{Garment, Step};
 use engine::quantity::Units;
 use engine::sheet::{ClothKind, Opening, PerOpening, PutOn, SeamKind};
 use engine::stitch::Needle;
+use engine::terms::Extent;
 use engine::words::{Speech, work as words};
 
 fn choices(edge: Edge) -> Choices {
@@ -71,7 +72,7 @@ fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
             assert_eq!(elastic.marks.len(), 4);
             for mark in &elastic.marks {
                 assert!(
-                    of("pinned").contains(&format!("mark {} at {}", mark.label, mark.place.name())),
+                    of("pinned").contains(&format!("mark {} at {}", mark.number, mark.place.name())),
                     "{}",
                     of("pinned")
                 );
@@ -82,7 +83,7 @@ fn pins_meet_every_mark_at_its_place_and_marks_are_measured_from_the_cut_end() {
                 assert!(told.contains("mark 1 at 0.7 cm from either end"), "{told}");
                 for mark in &elastic.marks[1..] {
                     let along = (7.0 + mark.along_elastic) / 10.0;
-                    assert!(told.contains(&format!("mark {} at {along:.1} cm", mark.label)), "{told}, {along}");
+                    assert!(told.contains(&format!("mark {} at {along:.1} cm", mark.number)), "{told}, {along}");
                 }
             }
             // Round, a top elastic is joined at the centre back, where counting begins.
@@ -155,7 +156,9 @@ fn second_rows_are_as_long_as_drawn() {
                 .pieces
                 .iter()
                 .filter(|p| p.id != engine::topology::PieceId::GussetLining)
-                .flat_map(|p| p.second_row.iter().map(move |e| (if p.on_fold { 2.0 } else { 1.0 }, e)))
+                .flat_map(|p| {
+                    p.second_row.iter().map(move |e| (if p.extent == Extent::HalfOnFold { 2.0 } else { 1.0 }, e))
+                })
                 .filter(|(_, e)| e.id.name().ends_with(end))
                 .map(|(times, e)| times * e.path.length())
                 .sum()

@@ -192,7 +192,7 @@ impl Row {
         let tip = self.place(mark.at);
         canvas.solid(&[tip, tip + Vec2::new(-0.9, -1.7), tip + Vec2::new(0.9, -1.7)]);
         let setting = Setting::level(BODY).anchored(Anchor::Middle).heavy();
-        canvas.text(setter, tip - Vec2::new(0.0, 2.1), setting, &mark.label);
+        canvas.text(setter, tip - Vec2::new(0.0, 2.1), setting, &mark.number.to_string());
     }
 }
 
