@@ -10,10 +10,17 @@ mod borders;
 mod choices;
 #[path = "commands/class.rs"]
 mod class;
+#[path = "commands/compare.rs"]
+mod compare;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
 #[path = "commands/finishes.rs"]
 mod finishes;
+#[cfg(target_os = "linux")]
+#[path = "commands/guided.rs"]
+mod guided;
+#[path = "commands/lay.rs"]
+mod lay;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "support/sources.rs"]

@@ -7,6 +7,8 @@ mod sources;
 #[path = "../engine/tests/support/mod.rs"]
 mod support;
 
+#[path = "sheets/card.rs"]
+mod card;
 #[path = "sheets/checks.rs"]
 mod checks;
 #[path = "sheets/elastics.rs"]

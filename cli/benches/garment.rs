@@ -1,7 +1,7 @@
 //! How long one garment takes: drafted, checked, and with every file of it.
 //!
 //! Aims on an ordinary desktop machine: draft and offsets under 300 µs, with the checks under
-//! 1 ms, the print under 15 ms, from the sheet's text to every file in memory under 25 ms.
+//! 1 ms, the print under 15 ms, from the sheet's text to every file in memory under 20 ms.
 
 #![allow(missing_docs, reason = "criterion's macros write functions without a word")]
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a bench that cannot run has to stop")]

@@ -5,6 +5,7 @@ mod class;
 mod cutter;
 mod files;
 mod form;
+mod lay;
 mod paper;
 mod request;
 mod trial;
@@ -13,7 +14,8 @@ mod words;
 pub use files::FileChoices;
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Reading, Reasons, Redo, Request, Voice, Warnings,
+    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request, Voice,
+    Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -73,8 +75,12 @@ enum Command {
     Class(Box<class::ClassArgs>),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
-    /// Write a commented sheet to fill in; an existing file is never overwritten
+    /// Write a sheet to fill in, or on a terminal by questions; an existing file is never overwritten
     New(NewArgs),
+    /// Say what a code of a check or a term means, how it is computed, what to do
+    Explain(ExplainArgs),
+    /// Set two sheets, or a sheet and one of its variants, side by side
+    Compare(CompareArgs),
     /// Write a form to measure by, to be printed: a figure, boxes, both tests, and a table for a class
     Form(form::FormArgs),
     /// Record how a test garment felt, and say what to sew next
@@ -91,7 +97,7 @@ enum Command {
 
 #[derive(Debug, Args)]
 struct AnswerArgs {
-    /// Take a warning for a refusal: exit 1, and write no file
+    /// Take a warning for a refusal, with exit code 1
     #[arg(long)]
     strict: bool,
     /// Answer in JSON on standard output, whatever the exit code
@@ -177,9 +183,38 @@ struct FinishesArgs {
 struct NewArgs {
     /// The file to write
     file: PathBuf,
-    /// The unit of every length in it
-    #[arg(long, default_value = "cm", value_parser = words(&Units::ALL))]
-    units: Units,
+    /// The unit of every length in it; else cm, or asked for
+    #[arg(long, value_parser = words(&Units::ALL))]
+    units: Option<Units>,
+    /// Write the long sheet, in which every line is explained, and ask nothing
+    #[arg(long)]
+    all: bool,
+}
+
+#[derive(Debug, Args)]
+struct ExplainArgs {
+    /// A code such as worn.tight, a term such as reduction, or a finish; without it, all are listed
+    code: Option<String>,
+    /// Answer in JSON on standard output
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+struct CompareArgs {
+    /// A measurement sheet (TOML)
+    first: PathBuf,
+    /// Another one; it can stay out with --variant
+    second: Option<PathBuf>,
+    /// Take this variant of the second sheet, or of the first where there is no second
+    #[arg(long, value_name = "NAME")]
+    variant: Option<String>,
+    /// Draw the pieces of both laid over each other into this file (SVG)
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
+    /// Answer in JSON on standard output
+    #[arg(long)]
+    json: bool,
 }
 
 #[derive(Debug, Args)]
@@ -244,8 +279,14 @@ impl Typed {
             Command::Inspect(InspectArgs { file, answer }) => Request::Inspect { reading: answer.reading(file, None) },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
+            Command::New(NewArgs { file, units, all }) => {
+                Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
+            }
+            Command::Explain(ExplainArgs { code, json }) => Request::Explain { code, answer: shape(json) },
+            Command::Compare(CompareArgs { first, second, variant, picture, json }) => {
+                Request::Compare { first, second, variant, picture, answer: shape(json) }
+            }
             Command::Finishes(FinishesArgs { picture, json }) => Request::Finishes { picture, answer: shape(json) },
-            Command::New(NewArgs { file, units }) => Request::New { file, units },
             Command::Form(form) => form.meaning(),
             Command::Trial(trial) => trial.meaning(),
             Command::Schema => Request::Schema,
@@ -319,7 +360,7 @@ mod tests {
         }
         for (word, value) in Units::ALL {
             let request = read(&["new", "a", "--units", word]);
-            assert!(matches!(request, Request::New { units, .. } if units == value));
+            assert!(matches!(request, Request::New { units, .. } if units == Some(value)));
         }
     }
 

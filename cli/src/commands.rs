@@ -2,13 +2,16 @@
 
 mod check;
 pub(crate) mod class;
+mod compare;
 mod completions;
 mod draft;
 mod drawn;
+mod explain;
 mod exports;
 mod finishes;
 mod form;
 mod input;
+mod lays;
 mod licences;
 mod man;
 mod new;
@@ -28,7 +31,10 @@ use stop::Stop;
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
     let Call { request, voice } = call;
-    let answer = done(request).unwrap_or_else(|stop| stop.told(request.answer()));
+    let answer = done(request).unwrap_or_else(|stop| match request {
+        Request::Draft { reading, .. } => draft::stopped(stop, reading.answer),
+        _ => stop.told(request.answer()),
+    });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
         _ => answer,
@@ -44,7 +50,11 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Check { reading } => check::run(reading),
         Request::Class(class) => class::run(class),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
-        Request::New { file, units } => new::run(file, *units),
+        Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
+        Request::Compare { first, second, variant, picture, answer } => {
+            compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
+        }
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
         Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
@@ -68,6 +78,8 @@ pub fn misuse(e: &clap::Error) -> Answer {
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
 /// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
 pub fn files(source: &str) -> Option<Vec<Ready>> {
-    let read = reading::Read::of(source)?;
-    exports::all(&read, &FileChoices::default()).ok().map(|files| files.ready)
+    let mut read = reading::Read::of(source)?;
+    let choices = FileChoices::default();
+    lays::lay(&mut read, &choices).ok()?;
+    exports::all(&read, &choices).ok().map(|files| files.ready)
 }

@@ -2,6 +2,8 @@
 
 pub mod checks;
 pub(crate) mod class;
+pub mod cloth;
+pub mod compare;
 pub mod cutter;
 pub mod drawn;
 pub mod marks;

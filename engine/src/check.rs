@@ -6,7 +6,7 @@ mod cloth;
 mod edge;
 mod nesting;
 mod outline;
-mod polygon;
+pub(crate) mod polygon;
 mod shape;
 mod units;
 mod worn;
@@ -42,6 +42,7 @@ const CHECKS: &[Check] = &[
     shape::side_seam,
     shape::crowded_side,
     shape::level_leg,
+    shape::side_depth,
     shape::foot_angle,
     shape::gusset_width,
     shape::gusset_width_kept,

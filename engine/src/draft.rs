@@ -12,7 +12,7 @@ mod panel;
 mod smooth;
 mod top;
 
-use crate::body::{Form, Girths, rigid_share};
+use crate::body::{Form, Girths, RIGID_SHARE};
 use crate::curve::Path;
 use crate::finding::Finding;
 use crate::finding::fact::{DraftFact, Part};
@@ -113,12 +113,11 @@ impl Target {
         let back = (b.crotch - b.crotch_front - knobs.drop_back) * (1.0 + c.ease_along) - (g.length - forward);
         long_enough(front, Part::Front)?;
         long_enough(back, Part::Back)?;
-        let top_level = (knobs.drop_front + 2.0 * knobs.drop_side + knobs.drop_back) / 4.0;
+        let top_level = knobs.top_level();
         let foot = knobs.drop_side + knobs.side_seam;
         let half = knobs.drop_side + 0.5 * knobs.side_seam;
         // Half and half at the top edge, the back's full share at the hip.
         let way_down = ((foot - top_level) / (b.waist_to_hip - top_level).max(0.4 * b.waist_to_hip)).min(1.0);
-        let share = rigid_share(c.stretch_across);
         let panels = [&form.front, &form.back];
         let bow = girths.at(half) - 0.5 * (girths.at(knobs.drop_side) + girths.at(foot));
         Ok(Self {
@@ -129,8 +128,8 @@ impl Target {
             back_share: 0.5 + (knobs.back_share - 0.5) * way_down,
             y_front: knobs.drop_front * stretch_y,
             y_back: knobs.drop_back * stretch_y,
-            y_side: panels.map(|panel| (knobs.drop_side - share * panel.lift(knobs.drop_side)) * stretch_y),
-            late: panels.map(|panel| share * panel.late(knobs.drop_side) * stretch_y),
+            y_side: panels.map(|panel| (knobs.drop_side - RIGID_SHARE * panel.lift(knobs.drop_side)) * stretch_y),
+            late: panels.map(|panel| RIGID_SHARE * panel.late(knobs.drop_side) * stretch_y),
             y_front_gusset: knobs.drop_front * stretch_y + front * along,
             y_back_gusset: knobs.drop_back * stretch_y + back * along,
             across,

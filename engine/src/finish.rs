@@ -12,11 +12,13 @@ mod hem;
 mod lapped;
 pub mod profile;
 mod raw;
+mod reduction;
 pub mod task;
 mod trim;
 mod tunnel;
 mod turned;
 
+pub use reduction::Reductions;
 pub use task::Task;
 
 use crate::finish::profile::Profile;
@@ -57,6 +59,11 @@ pub trait Finish: Sync {
     /// Can it be put on before the last seam, on a closed opening, or both?
     fn ways(&self) -> Ways {
         Ways::FlatOrRound
+    }
+
+    /// How much shorter than its line what goes onto the edge is to start with.
+    fn reductions(&self) -> Reductions {
+        Reductions::SEWN_DOWN
     }
 
     /// What it demands of the cloth.

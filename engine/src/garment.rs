@@ -7,6 +7,7 @@ use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
 use crate::finish::FinishKind;
 use crate::keys::Key;
+use crate::lay::Lay;
 use crate::quantity::Units;
 use crate::sheet::Basis;
 use crate::terms::{Extent, Opening, PutOn};
@@ -43,6 +44,8 @@ pub struct Garment {
     pub order_of_work: Vec<Step>,
     /// What the variants of the sheet make.
     pub variants: Vec<Variant>,
+    /// How its pieces lie on the cloth, where its width is known and they were laid.
+    pub lays: Vec<Lay>,
 }
 
 /// The garment of a variant of the sheet.
@@ -334,6 +337,20 @@ pub struct ElasticCut {
     pub in_hand: Option<f64>,
     /// Its matching marks in order.
     pub marks: Vec<Mark>,
+}
+
+impl ElasticCut {
+    /// Where a mark lies on the elastic as it is cut, from its first cut end, mm: a mark where the ends meet
+    /// lies near both.
+    pub fn from_cut_end(&self, mark: &Mark) -> Vec<f64> {
+        let before = match self.joining.ends {
+            Ends::Lapped(by) => 0.5 * by,
+            Ends::ThroughAllowances(width) => width,
+            Ends::Seamed | Ends::CaughtInSeam => 0.0,
+        };
+        let other = (mark.along_elastic < crate::work::NEAR).then_some(self.cut_length - before);
+        std::iter::once(before + mark.along_elastic).chain(other).collect()
+    }
 }
 
 /// How and where the ends of an elastic or a band meet.

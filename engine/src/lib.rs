@@ -10,7 +10,8 @@
 //! 6. [`finding`] is what the checks say: facts, with codes, limits and what would help;
 //! 7. [`work`] puts what is done at the machine in order;
 //! 8. [`drawing`] is what exporters draw, [`garment`] the record of everything;
-//! 9. [`trial`] learns from test garments what to sew next;
+//! 9. [`lay`] puts whole pieces on the width of the cloth;
+//! 10. [`trial`] learns from test garments what to sew next;
 //! 10. [`words`] makes sentences of facts, in the unit of the sheet.
 //!
 //! [`make`] calls them in turn:
@@ -56,6 +57,7 @@ mod support;
 pub mod base;
 pub mod body;
 mod check;
+pub mod compare;
 mod construct;
 pub mod curve;
 mod draft;
@@ -64,6 +66,7 @@ pub mod finding;
 pub mod finish;
 pub mod garment;
 pub mod keys;
+pub mod lay;
 mod make;
 pub mod measure;
 mod on_body;

@@ -7,6 +7,7 @@ mod parts;
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 pub use parts::{BodyPlan, ClothPlan, Free, GussetPlan, Knobs, SeamPlan};
 
+use crate::body::Girths;
 use crate::finding::Finding;
 use crate::finish::Takes;
 use crate::garment::{Source, Used};
@@ -52,18 +53,19 @@ impl Plan {
     /// # Errors
     /// Every reason why the sheet cannot be filled in.
     pub fn of(sheet: &Sheet) -> Result<Self, Vec<Finding>> {
-        let mut ledger = Ledger::default();
-        let cloth = cloth(sheet, &mut ledger);
+        let (mut of_cloth, mut ledger) = (Ledger::default(), Ledger::default());
         let gusset_length = gusset_length(sheet, &mut ledger);
         let body = body(&sheet.body, &mut ledger);
         let gusset = gusset(sheet, gusset_length, &body, &mut ledger);
         let knobs = knobs(sheet, &body, &gusset, &mut ledger);
+        let cloth = cloth(sheet, (&body, &knobs), &mut of_cloth);
         let seams = seams(sheet, cloth.kind, &mut ledger);
         let finish = PerOpening::try_from_fn(|opening| {
             finish::plan(sheet, opening, (&cloth, &seams, knobs.side_seam), &mut ledger)
         })
         .map_err(|f| vec![f])?;
-        let Ledger { used } = ledger;
+        // Cloth is listed first, though its ease is chosen last.
+        let used = [of_cloth.used, ledger.used].concat();
         Ok(Self { body, cloth, knobs, gusset, seams, finish, used })
     }
 }
@@ -100,22 +102,32 @@ fn body(b: &Body, ledger: &mut Ledger) -> BodyPlan {
     }
 }
 
-fn cloth(sheet: &Sheet, ledger: &mut Ledger) -> ClothPlan {
+fn cloth(sheet: &Sheet, (body, knobs): (&BodyPlan, &Knobs), ledger: &mut Ledger) -> ClothPlan {
     let f = &sheet.fabric;
     let kind = ledger.word(fabric::KIND, &ClothKind::ALL, f.kind, ClothKind::Knit);
     let across = ledger.given_percent(fabric::STRETCH_ACROSS, f.stretch_across);
     let along = ledger.given_percent(fabric::STRETCH_ALONG, f.stretch_along);
+    let usual = default_ease(kind, across * 100.0);
+    let passing = usual.max(100.0 * passing_ease(body, knobs, across).min(0.0));
     ClothPlan {
         name: f.name.clone().unwrap_or_else(|| "cloth".to_owned()),
         kind,
         stretch_across: across,
         stretch_along: along,
-        ease_across: ledger.percent(fabric::EASE_ACROSS, f.ease_across, default_ease(kind, across * 100.0)),
+        ease_across: ledger.percent(fabric::EASE_ACROSS, f.ease_across, passing),
         ease_along: ledger.percent(fabric::EASE_ALONG, f.ease_along, 0.0),
         shrink_across: ledger.percent(fabric::SHRINK_ACROSS, f.shrink_across, 0.0),
         shrink_along: ledger.percent(fabric::SHRINK_ALONG, f.shrink_along, 0.0),
     }
 }
+
+/// The least ease across, as a fraction, with which the top edge passes over the hips.
+fn passing_ease(body: &BodyPlan, knobs: &Knobs, stretch: f64) -> f64 {
+    body.hip / (Girths::of(body).top(knobs.top_level()) * (1.0 + AT_TOP * stretch)) - 1.0
+}
+
+/// How much of its stretch across a cloth has along a top edge, which slants.
+const AT_TOP: f64 = 0.97;
 
 /// Ease across in percent, by kind and stretch. Common practice.
 fn default_ease(kind: ClothKind, stretch: f64) -> f64 {

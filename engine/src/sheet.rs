@@ -146,6 +146,8 @@ pub struct Fabric {
     pub stretch_along: Ratio,
     /// Usable width, selvedge to selvedge.
     pub width: Option<Length>,
+    /// Whether it has a nap or a print with an upper end.
+    pub nap: Option<bool>,
     /// How much larger (+) or smaller (−) than the body it is, across.
     pub ease_across: Option<Ratio>,
     /// The same, along.

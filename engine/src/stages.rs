@@ -168,6 +168,7 @@ pub(crate) fn walked(
         checks: Vec::new(),
         order_of_work: Vec::new(),
         variants: Vec::new(),
+        lays: Vec::new(),
     })
 }
 

@@ -2,8 +2,10 @@
 
 mod because;
 pub mod card;
+pub mod explain;
 mod findings;
 pub mod finish;
+mod lay;
 mod measured;
 pub mod number;
 pub(crate) mod piece;

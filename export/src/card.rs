@@ -1,108 +1,163 @@
-//! `NAME-card.md`: the work card as text, for screens, for notes, for readers aloud.
+//! The work card: one sheet of paper, both sides. In front what is made ready, with every elastic at true
+//! size; behind it what is sewn, and room for what the trial teaches.
+
+mod block;
+mod cross;
+mod figure;
+mod markdown;
+mod ruler;
+mod table;
 
 use crate::choice::Measures;
-use crate::mark::PROGRAM;
+use crate::font::Used;
+use crate::pdf::book::{Book, Page};
+use crate::pdf::canvas::{Canvas, Typesetter};
+use crate::pdf::tags::Tag;
+use crate::pdf::{PdfError, content, face, file};
+use block::{BODY, Block, HEADING, TITLE};
 use engine::drawing::Drawing;
-use engine::drawing::card::{Card, Line, Part};
+use engine::drawing::card::Card;
+use engine::sheet::Paper;
 use engine::words::card as words;
+use kurbo::{Rect, Size};
+pub use markdown::markdown;
 
-/// The card of a drawing in Markdown (CommonMark, with the tables of its usual extension).
-pub fn markdown(drawing: &Drawing, measures: Measures) -> String {
-    let card = &drawing.card;
-    let mut blocks = vec![
-        format!("<!-- {PROGRAM} -->"),
-        format!("# {}", plain(&card.title)),
-        plain(&card.about),
-        headed(words::EDGES, &table(&words::COLUMNS, &card.edges)),
-        plain(&card.in_hand),
-    ];
-    if !card.strips.is_empty() {
-        let strips: Vec<String> = card.strips.iter().map(|s| format!("{}. {}", s.heading, s.told)).collect();
-        blocks.push(headed(words::STRIPS, &lines(&strips)));
-    }
-    blocks.push(headed(words::WORK, &lines(&card.setting_up)));
-    blocks.extend(card.work.iter().map(part));
-    blocks.push(headed(words::TRIAL, &trial(card)));
-    blocks.push(headed(words::CAUTIONS, &lines(&card.cautions)));
-    if measures == Measures::Told && !card.measures.is_empty() {
-        let told: Vec<String> = card.measures.iter().map(|[what, value]| format!("{what} {value}")).collect();
-        blocks.push(headed(words::MEASURES, &lines(&told)));
-    }
-    blocks.retain(|block| !block.is_empty());
-    blocks.join("\n\n") + "\n"
+/// Left free on every side, mm.
+const MARGIN: f64 = 12.0;
+/// Between blocks, mm.
+const AIR: f64 = 3.5;
+
+/// The card of a drawing, on A4; on Letter where the print is on a paper of that system.
+///
+/// # Errors
+/// [`PdfError`] where the file cannot be written.
+pub fn pdf(drawing: &Drawing, paper: Paper, measures: Measures) -> Result<Vec<u8>, PdfError> {
+    let mut setter = Typesetter { face: face()?, used: Used::default() };
+    let size = size(paper);
+    let sides = sides(drawing, size, measures, &mut setter);
+    let page = |(canvas, name): (Canvas, &str)| Ok(Page { size, content: content(canvas)?, name: name.to_owned() });
+    let pages = sides.into_iter().zip(["front", "back"]).map(page).collect::<Result<Vec<_>, PdfError>>()?;
+    let title = drawing.card.title.clone();
+    file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
 }
 
-fn headed(heading: &str, body: &str) -> String {
-    format!("## {heading}\n\n{body}")
-}
-
-fn lines(lines: &[String]) -> String {
-    lines.iter().map(|line| format!("- {}", plain(line.trim_end()))).collect::<Vec<_>>().join("\n")
-}
-
-fn part(part: &Part) -> String {
-    let step = |line: &Line| {
-        let setting = line.setting.as_ref().map(|set| format!(" – {set}")).unwrap_or_default();
-        format!("{}. {}{setting}", line.number, plain(&line.text))
+fn size(paper: Paper) -> Size {
+    let paper = match paper {
+        Paper::Letter | Paper::Legal | Paper::Tabloid => Paper::Letter,
+        _ => Paper::A4,
     };
-    let steps: Vec<String> = part.lines.iter().map(step).collect();
-    format!("### {}\n\n{}", part.heading, steps.join("\n"))
+    let (width, height) = paper.size_mm();
+    Size::new(width, height.unwrap_or(width))
 }
 
-fn trial(card: &Card) -> String {
-    let [loose, right, tight] = words::VERDICTS;
-    let heads = ["", loose, right, tight, words::WHERE];
-    let row = |edge: &String| [edge.clone(), "☐".to_owned(), "☐".to_owned(), "☐".to_owned(), String::new()];
-    format!("{}:\n\n{}", words::DATE, table(&heads, &card.trial.iter().map(row).collect::<Vec<_>>()))
+/// One side of the paper under way.
+struct Side<'a> {
+    canvas: Canvas,
+    setter: &'a mut Typesetter,
+    /// What is left of it.
+    room: Rect,
 }
 
-fn table<const N: usize>(heads: &[&str; N], rows: &[[String; N]]) -> String {
-    let row = |cells: Vec<String>| format!("| {} |", cells.join(" | "));
-    let head = row(heads.iter().map(|h| (*h).to_owned()).collect());
-    let under = row(vec!["---".to_owned(); N]);
-    let body = rows.iter().map(|cells| row(cells.iter().map(|cell| plain(cell)).collect()));
-    std::iter::once(head).chain([under]).chain(body).collect::<Vec<_>>().join("\n")
+impl<'a> Side<'a> {
+    fn of(size: Size, setter: &'a mut Typesetter) -> Self {
+        Self { canvas: Canvas::page(size.height), setter, room: size.to_rect().inset(-MARGIN) }
+    }
+
+    /// Draws something over the whole width from the top of what is left.
+    fn add(&mut self, height: f64, draw: impl FnOnce(&mut Canvas, &mut Typesetter, Rect)) {
+        let place = Rect::new(self.room.x0, self.room.y0, self.room.x1, self.room.y0 + height);
+        draw(&mut self.canvas, self.setter, place);
+        self.room.y0 = place.y1;
+    }
+
+    /// Words over the whole width, and air after them.
+    fn say(&mut self, block: &Block, air: f64) {
+        self.add(block.height(), |canvas, setter, place| block.draw(canvas, setter, place.origin()));
+        self.room.y0 += air;
+    }
 }
 
-/// Words that a person chose, so that no sign of them is taken for a sign of the format.
-fn plain(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '\\' | '`' | '*' | '_' | '<' | '>' | '|' | '[' | ']' | '#' => out.extend(['\\', c]),
-            c if c.is_control() => out.push(' '),
-            c => out.push(c),
-        }
+fn sides(drawing: &Drawing, size: Size, measures: Measures, setter: &mut Typesetter) -> Vec<Canvas> {
+    let card = &drawing.card;
+    let width = size.width - 2.0 * MARGIN;
+    let mut words = Block::list(&setter.face, words::CAUTIONS, &card.cautions, width);
+    if measures == Measures::Told {
+        words = words.and(Block::list(&setter.face, words::MEASURES, &measured(card), width));
     }
-    out
+    let (front, has_figure) = front(drawing, size, &words, setter);
+    let back = back(drawing, size, !has_figure, setter);
+    vec![front, back]
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::sample;
-
-    fn drawing() -> Drawing {
-        let card = Card {
-            title: "a|b *c*".to_owned(),
-            edges: vec![["top edge", "turned", "soft <8>", "60 cm", "joined", "held"].map(str::to_owned)],
-            measures: vec![["waist girth".to_owned(), "74 cm".to_owned()]],
-            trial: vec!["top edge".to_owned()],
-            ..Card::default()
-        };
-        Drawing { card, ..sample::drawing() }
+/// What is made ready. Answers whether there was room for the figure.
+fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) -> (Canvas, bool) {
+    let card = &drawing.card;
+    let mut side = Side::of(size, setter);
+    let width = side.room.width();
+    let title = Block::text(&side.setter.face, &card.title, TITLE, width).heavy();
+    side.say(&title, 0.0);
+    let about = Block::text(&side.setter.face, &card.about, BODY, width);
+    side.say(&about, AIR);
+    let edges = table::Table::of(&side.setter.face, &card.edges, width);
+    let in_hand = Block::text(&side.setter.face, &card.in_hand, BODY, width);
+    let mut strips = ruler::Strips::of(&side.setter.face, card, width);
+    let room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
+    let most = figure::most(&drawing.on_body, width);
+    let least = figure::LEAST.min(most) + AIR;
+    let has_figure = strips.fits(room - least);
+    strips.fit(if has_figure { room - least } else { room });
+    if has_figure {
+        let tall = (room - AIR - strips.height()).min(most);
+        side.add(tall, |canvas, setter, place| {
+            canvas.part(Tag::Figure(words::FIGURE.to_owned()));
+            figure::draw(canvas, setter, &drawing.on_body, place);
+            canvas.done();
+        });
+        side.room.y0 += AIR;
     }
+    side.add(edges.height(), |canvas, setter, place| edges.draw(canvas, setter, place.origin()));
+    side.room.y0 += AIR;
+    side.say(&in_hand, AIR);
+    side.add(strips.height(), |canvas, setter, place| strips.draw(canvas, setter, place.origin()));
+    side.room.y0 = side.room.y1 - words.height();
+    side.say(words, 0.0);
+    (side.canvas, has_figure)
+}
 
-    #[test]
-    fn a_persons_words_are_no_signs_of_the_format() {
-        let text = markdown(&drawing(), Measures::Left);
-        assert!(text.starts_with("<!-- quarterpin -->\n\n# a\\|b \\*c\\*\n"), "{text}");
-        assert!(text.contains("| top edge | turned | soft \\<8\\> | 60 cm |"), "{text}");
+/// What is sewn, and the trial.
+fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesetter) -> Canvas {
+    let card = &drawing.card;
+    let mut side = Side::of(size, setter);
+    let width = side.room.width();
+    let heading = format!("{}: {}", card.title, words::WORK.to_lowercase());
+    let heading = Block::text(&side.setter.face, &heading, HEADING, width).heavy();
+    side.say(&heading, 0.0);
+    let setting = Block::text(&side.setter.face, &card.setting_up.join(" "), BODY, width);
+    side.say(&setting, AIR);
+    let trial = table::Trial::of(&side.setter.face, card);
+    let least = if with_figure { figure::LEAST + AIR } else { 0.0 };
+    let room = side.room.height() - trial.height() - AIR - least;
+    let work = block::Work::of(&side.setter.face, &card.work, width, room);
+    side.add(work.height(), |canvas, setter, place| work.draw(canvas, setter, place.origin()));
+    let spare = side.room.height() - trial.height() - 2.0 * AIR;
+    if with_figure && spare >= figure::LEAST {
+        side.room.y0 += AIR;
+        let tall = spare.min(figure::most(&drawing.on_body, width));
+        side.add(tall, |canvas, setter, place| {
+            canvas.part(Tag::Figure(words::FIGURE.to_owned()));
+            figure::draw(canvas, setter, &drawing.on_body, place);
+            canvas.done();
+        });
     }
+    side.room.y0 = side.room.y1 - trial.height();
+    side.add(trial.height(), |canvas, setter, place| trial.draw(canvas, setter, place));
+    side.canvas
+}
 
-    #[test]
-    fn the_body_is_told_only_where_it_is_asked_for() {
-        assert!(!markdown(&drawing(), Measures::Left).contains("74 cm"));
-        assert!(markdown(&drawing(), Measures::Told).contains("- waist girth 74 cm"));
+/// The measurements as one paragraph.
+fn measured(card: &Card) -> Vec<String> {
+    if card.measures.is_empty() {
+        return Vec::new();
     }
+    vec![card.measures.iter().map(|[what, value]| format!("{what} {value}")).collect::<Vec<_>>().join(" · ")]
 }

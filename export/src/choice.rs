@@ -3,6 +3,7 @@
 use crate::dxf::{self, Curves};
 use crate::pdf;
 use crate::svg::PenLines;
+use engine::lay::Rules;
 use engine::sheet::Paper;
 
 /// Everything that is chosen, each exporter's own.
@@ -12,6 +13,8 @@ pub struct Options {
     pub print: pdf::Options,
     /// Of the files for cutters and plotters.
     pub cut: dxf::Options,
+    /// Of the lay.
+    pub lay: Rules,
     /// Of the file for home cutting machines alone.
     pub pen: PenLines,
     /// Which of the files.
@@ -80,6 +83,12 @@ pub enum Choice {
     CutWidth,
     /// Outlines begin away from corners.
     StartOffCorner,
+    /// Pieces as they lie on the cloth.
+    Lay,
+    /// Between two pieces on the cloth.
+    Gap,
+    /// How long a short lay is looked for.
+    LaySteps,
     /// Lines for a pen inside the pieces.
     PenLines,
     /// A file for pen plotters as well.
@@ -92,7 +101,7 @@ pub enum Choice {
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 19] = [
+    pub const NAMED: [(&'static str, Self); 22] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -108,6 +117,9 @@ impl Choice {
         ("pairs", Self::Pairs),
         ("cut-width", Self::CutWidth),
         ("start-off-corner", Self::StartOffCorner),
+        ("lay", Self::Lay),
+        ("gap", Self::Gap),
+        ("lay-steps", Self::LaySteps),
         ("pen-lines", Self::PenLines),
         ("plotter", Self::Plotter),
         ("only", Self::Only),
@@ -156,6 +168,13 @@ pub(crate) static ROLL: Moot = Moot {
     holds: |options| matches!(options.print.setup.paper, Paper::Roll(_)),
     because: "a roll cannot be turned",
     instead: "--paper A4, or another sheet",
+};
+
+/// Boxes lie as far apart as they always do.
+pub(crate) static BOXES: Moot = Moot {
+    holds: |options| options.cut.cutting.lays.is_empty(),
+    because: "pieces are set apart by their boxes",
+    instead: "--lay",
 };
 
 /// Splines stray from nothing.

@@ -2,6 +2,7 @@
 //!
 //! The plane has y pointing up and looks like the drawing; nothing is mirrored.
 
+mod arrange;
 mod error;
 mod notches;
 mod notes;

@@ -45,11 +45,13 @@ pub enum Part {
     Shopping,
     /// `alternatives`: the variants of the sheet, where there are some.
     Alternatives,
+    /// `lays`: how the pieces lie on the cloth, where they were laid.
+    Lays,
 }
 
 impl Part {
     /// Every part, in the record's order.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Used,
         Self::Pieces,
         Self::Seams,
@@ -59,6 +61,7 @@ impl Part {
         Self::OrderOfWork,
         Self::Shopping,
         Self::Alternatives,
+        Self::Lays,
     ];
 }
 
@@ -105,6 +108,9 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     }
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {
         record.alternatives = Some(list(&garment.variants, &root.key("alternatives"))?);
+    }
+    if wanted.contains(&Part::Lays) && !garment.lays.is_empty() {
+        record.lays = Some(list(&garment.lays, &root.key("lays"))?);
     }
     print(&record)
 }

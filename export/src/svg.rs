@@ -5,8 +5,10 @@ mod cut;
 mod document;
 mod group;
 mod ids;
+mod lay;
 mod legend;
 mod on_body;
+mod overlay;
 mod pattern;
 mod pen;
 mod shape;
@@ -14,5 +16,7 @@ mod shape;
 mod tests;
 
 pub use cut::{PenLines, cut};
+pub use lay::lay;
 pub use on_body::on_body;
+pub use overlay::overlay;
 pub use pattern::svg;

@@ -2,10 +2,10 @@
 
 use crate::card;
 use crate::choice::Choice::{
-    Curves, CutWidth, DxfVersion, Halves, KeepApart, Kerf, Margin, Measures, Notches, OnePage, Overlap, Pairs, Paper,
-    PenLines, Plotter, StartOffCorner, Tolerance, Turn,
+    Curves, CutWidth, DxfVersion, Gap, Halves, KeepApart, Kerf, Lay, LaySteps, Margin, Measures, Notches, OnePage,
+    Overlap, Pairs, Paper, PenLines, Plotter, StartOffCorner, Tolerance, Turn,
 };
-use crate::choice::{Choice, EXACT, Follows, Only, Options, ROLL, always, unless};
+use crate::choice::{BOXES, Choice, EXACT, Follows, Only, Options, ROLL, always, unless};
 use crate::cutter::CutterError;
 use crate::dxf::{self, CutReport, DxfError};
 use crate::hpgl;
@@ -120,7 +120,7 @@ pub static EXPORTERS: &[Exporter] = &[
         written: Written::Always,
         follows: &[always(Paper), always(Choice::Only), always(Measures)],
         advice: "look at the sheet",
-        write: |pattern, options| Ok(pdf::card(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
+        write: |pattern, options| Ok(card::pdf(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
     },
     Exporter {
         ending: "-card.md",
@@ -148,6 +148,9 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Pairs),
             always(CutWidth),
             always(StartOffCorner),
+            always(Lay),
+            unless(Gap, &BOXES),
+            unless(LaySteps, &BOXES),
         ],
         advice: CUTTER,
         write: |pattern, options| {
@@ -168,6 +171,9 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Pairs),
             always(CutWidth),
             always(StartOffCorner),
+            always(Lay),
+            unless(Gap, &BOXES),
+            unless(LaySteps, &BOXES),
             always(PenLines),
         ],
         advice: CUTTER,
@@ -204,12 +210,22 @@ pub static EXPORTERS: &[Exporter] = &[
         write: |pattern, _| Ok(svg::on_body(pattern.drawing).into_bytes().into()),
     },
     Exporter {
+        ending: "-lay.svg",
+        purpose: "how the pieces lie on the cloth",
+        mark: Mark::SvgComment,
+        part: Part::Pattern,
+        written: Written::With(Lay),
+        follows: &[always(Lay), always(Pairs), always(Gap), always(LaySteps), always(CutWidth)],
+        advice: "look at the sheet",
+        write: |pattern, _| Ok(svg::lay(pattern.drawing, pattern.garment).into_bytes().into()),
+    },
+    Exporter {
         ending: ".json",
         purpose: "the whole record",
         mark: Mark::JsonProgram,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[],
+        follows: &[always(Pairs), always(Gap), always(LaySteps), unless(CutWidth, &BOXES)],
         advice: "look at the sheet",
         write: |pattern, _| Ok(record::json(pattern.garment)?.into_bytes().into()),
     },
@@ -227,6 +243,9 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Pairs),
             always(CutWidth),
             always(StartOffCorner),
+            always(Lay),
+            unless(Gap, &BOXES),
+            unless(LaySteps, &BOXES),
             always(Plotter),
         ],
         advice: CUTTER,

@@ -1,6 +1,6 @@
 //! Choices about the files: each changes the files that the table says, or is refused.
 
-use crate::program::{Folder, SHEET, draft};
+use crate::program::{Folder, SHEET, draft, edited};
 use export::choice::Choice;
 use export::table::{self, EXPORTERS, Part, Written};
 use std::collections::{BTreeMap, BTreeSet};
@@ -12,7 +12,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Paper => &["--paper", "letter"],
         Choice::Margin => &["--margin", "14"],
         Choice::Overlap => &["--overlap", "16"],
-        Choice::Turn => &["--turn", "landscape"],
+        Choice::Turn => &["--turn", "portrait"],
         Choice::KeepApart => &["--keep-apart"],
         Choice::OnePage => &["--one-page"],
         Choice::DxfVersion => &["--dxf-version", "r12"],
@@ -24,6 +24,9 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Pairs => &["--pairs", "3"],
         Choice::CutWidth => &["--cut-width", "900"],
         Choice::StartOffCorner => &["--start-off-corner"],
+        Choice::Lay => &["--lay"],
+        Choice::Gap => &["--gap", "9"],
+        Choice::LaySteps => &["--lay-steps", "7"],
         Choice::PenLines => &["--pen-lines"],
         Choice::Plotter => &["--plotter"],
         Choice::Only => &["--only", "pattern"],
@@ -33,7 +36,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
 
 /// Every file that a draft with these flags writes, by its ending.
 fn files(flags: &[&str]) -> BTreeMap<&'static str, Vec<u8>> {
-    let folder = Folder::with_sheet(SHEET);
+    let folder = Folder::with_sheet(edited("fabric", "width", Some("150")));
     let run = draft(&folder, flags);
     assert_eq!(run.code, 0, "{flags:?}: {}", run.err);
     let read = |ending: &str| fs::read(folder.path("out").join(format!("first-pair{ending}"))).ok();
@@ -44,10 +47,14 @@ fn files(flags: &[&str]) -> BTreeMap<&'static str, Vec<u8>> {
 fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     let usual = files(&[]);
     let with_plotter = files(&["--plotter"]);
+    let laid = files(&["--plotter", "--lay"]);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
             Choice::Plotter => (&usual, other(choice).to_vec()),
+            Choice::Pairs | Choice::CutWidth | Choice::Gap | Choice::LaySteps => {
+                (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
+            }
             _ => (&with_plotter, [&["--plotter"][..], other(choice)].concat()),
         };
         let after = files(&flags);
@@ -86,7 +93,8 @@ fn a_file_to_cut_by_records_the_choices_that_made_it() {
     ];
     let flags = chosen.iter().flat_map(|(choice, _)| other(*choice)).copied().chain(["--plotter"]);
     let files = files(&flags.collect::<Vec<_>>());
-    for exporter in EXPORTERS {
+    // The record tells how many pairs were laid, and on what, under its own keys.
+    for exporter in EXPORTERS.iter().filter(|e| e.ending != ".json" && files.contains_key(e.ending)) {
         let text = String::from_utf8_lossy(&files[exporter.ending]);
         for (choice, value) in chosen {
             let follows = exporter.follows.iter().any(|f| f.choice == choice);
@@ -136,5 +144,6 @@ fn the_table_of_files_in_the_readme_and_the_help_are_the_exporters() {
         assert!(row.starts_with(&format!("| `{file}` | {purpose}")), "{row}");
         assert!(help.contains(&format!("  {file}: {purpose}")), "{file} is not in\n{help}");
     }
-    assert_eq!(table::written(&[], &export::choice::Options::default()).len() + 1, EXPORTERS.len());
+    // The others are written with a choice of their own.
+    assert_eq!(table::written(&[], &export::choice::Options::default()).len() + 2, EXPORTERS.len());
 }

@@ -110,6 +110,10 @@ fn json_is_answered_on_every_exit_code() {
     ] {
         answered(&folder.run(args), 2);
     }
+    for (sheet, code) in [("refused.toml", 1), ("wrong.toml", 2)] {
+        let stopped = answered(&folder.run(&["draft", sheet, "-o", "none", "--json"]), code);
+        assert_eq!(stopped["files"], Value::Array(Vec::new()));
+    }
     // Its own words stand in the place of the command line's.
     let misused = answered(&folder.run(&["check", "--json", "--stric", "sheet.toml"]), 2);
     assert!(misused["checks"][0]["text"].as_str().unwrap().contains("--stric"), "{misused:#}");
@@ -159,7 +163,8 @@ fn there_is_a_manual_page_for_every_command() {
     let listed = help.split("Commands:").nth(1).unwrap().split("Options:").next().unwrap();
     let mut want: Vec<String> = listed
         .lines()
-        .filter_map(|l| l.strip_prefix("  ")?.split_whitespace().next())
+        // A description that goes on stands further in.
+        .filter_map(|l| l.strip_prefix("  ").filter(|rest| !rest.starts_with(' '))?.split_whitespace().next())
         .filter(|name| *name != "help")
         .map(|name| format!("quarterpin-{name}.1"))
         .chain(["quarterpin.1".to_owned()])

@@ -12,11 +12,14 @@ from pathlib import Path
 
 import allowance
 import alternatives
+import card
 import crossings
 import cutter_files
 import draft
 import drawing_files
 import form
+import lay
+import lay_forms
 import lengths
 import lines
 import loops
@@ -36,8 +39,8 @@ from record import Record
 from sheet import Sheet
 
 # On the record's paths, and on the other files.
-ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines]
-ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema]
+ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines, lay]
+ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema, card, lay_forms]
 
 
 def run(module, record, sheet, job):

@@ -37,7 +37,7 @@ def lines(s):
         "trim": (-(w - 2 * b), -(w - b), False),
         "turned": (w - p, 0.0, True),
         "encased": (w, w - 2.5, True),
-        "lapped": (-(w - s["lap"]), -(w - 1.5), False),
+        "lapped": (-(w - s["lap"]), -(w - min(1.5, s["lap"] / 2)), False),
         "binding": (0.0, -(w / 2 - 1.5), False),
         "tunnel": (w + s["room"] + s["catch"] + s["turn"], -(w + s["room"]), True),
         "hem": (s["depth"], -(s["depth"] - 2), True),

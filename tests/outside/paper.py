@@ -31,8 +31,8 @@ def checks(record, sheet, job):
     reader = pypdf.PdfReader(path, strict=True)
     yield boxes(reader, sheet)
     yield catalog(reader)
-    yield text(reader, sheet)
     document = pypdfium2.PdfDocument(path)
+    yield text(document[0], sheet)
     yield squares(document[0])
     yield from tiles(document, reader, sheet)
 
@@ -63,9 +63,10 @@ def squeezed(words):
     return re.sub(r"\s+", "", words)
 
 
-def text(reader, sheet):
+def text(page, sheet):
+    # pypdfium2 puts what reads from the right back into the order in which it is read.
     facts = Facts("the sheet's name can be read on the first page, letter by letter")
-    found = squeezed(reader.pages[0].extract_text())
+    found = squeezed(page.get_textpage().get_text_range())
     facts.add(squeezed(sheet.name) in found, f"{sheet.name!r} is not in {found[:120]!r}")
     return facts.result()
 

@@ -125,6 +125,24 @@ def square_end(data):
             e["d"] = numbers(e["d"], lambda i, p: p + (1.0 if i == 0 else 0.0, 0.0))
 
 
+def laid_over(data):
+    """The back laid where the front is."""
+    front, back = data["lays"][0]["placed"][:2]
+    back.update(x=front["x"], y=front["y"])
+
+
+def laid_off(data):
+    data["lays"][0]["placed"][0]["x"] = -1000.0
+
+
+def laid_askew(data):
+    data["lays"][0]["placed"][0]["turn"] = 90
+
+
+def laid_short(data):
+    data["lays"][0]["length_mm"] -= 0.1
+
+
 # (what is harmed, how, the check that has to fail)
 HARMS = [
     ("a leg's handle moved 0.1 mm", move_handle, "section and opening lengths equal their integrals"),
@@ -147,6 +165,10 @@ HARMS = [
     ("a sewing line that crosses itself", looped, "outlines are simple"),
     ("a sewing line out of the cut line", outside_sewing, "the cut line encloses the sewing line"),
     ("a leg's cut line shifted by 0.1 mm", shifted_cut, "allowances, cut line to finished edge"),
+    ("two pieces laid over each other", laid_over, "lay, 1 pair: what a pair of pieces lacks of the gap"),
+    ("a piece laid off the cloth", laid_off, "lay, 1 pair: what lies beyond the cloth"),
+    ("a lay 0.1 mm too short", laid_short, "lay, 1 pair: length and use are those of the outlines"),
+    ("a piece off the grain", laid_askew, "lay, 1 pair: every piece is there, along the grain, turned only where it may be"),
     ("a folded end 1 mm off", square_end, "folded ends lie on the seam's cut line"),
 ]
 

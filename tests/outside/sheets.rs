@@ -142,7 +142,7 @@ static GENERATED: [Generated; 10] = [
         right_leg: "kind = \"turned\"\nelastic = \"narrow\"\nreduction = 4",
         ..PLAIN
     },
-    Generated { base: "small brief", name: "small", top: HEM, legs: TURNED, paper: "A3", ..PLAIN },
+    Generated { base: "small brief", name: "תמר, ليلى (2)", top: HEM, legs: TURNED, paper: "A3", ..PLAIN },
     Generated {
         base: "tanga",
         name: "tanga",

@@ -247,6 +247,28 @@ fn the_order_of_work_and_the_print_speak_the_sheet_s_unit() {
     assert!(broken.is_empty(), "{} broken:\n{}", broken.len(), broken[..broken.len().min(12)].join("\n"));
 }
 
+/// Words of the work card, measurements too.
+#[test]
+fn the_work_card_speaks_the_sheet_s_unit_and_says_nothing_that_the_record_does_not_hold() {
+    let mut broken = Vec::new();
+    for sheet in sheets().flatten() {
+        let Ok(made) = engine::make(&sheet) else { continue };
+        let record: Json = serde_json::from_str(&export::record::json(&made.garment).unwrap()).unwrap();
+        let mut held = Vec::new();
+        numbers(&record, &mut held);
+        // Settings of a finish stand in the steps alone.
+        let told = sentences(&record);
+        held.extend(told.iter().flat_map(|text| lengths(text, sheet.units)).map(|(mm, _)| mm));
+        held.extend([engine::words::card::STRIP_ROW.0, 25.4 * engine::words::card::STRIP_ROW.1]);
+        let card = export::card::markdown(&made.drawing, export::choice::Measures::Told).replace('\\', "");
+        let wrong = |line: &str| misspoken(line, sheet.units).or_else(|| made_up(line, sheet.units, &held));
+        broken.extend(card.lines().filter_map(wrong).map(|why| format!("{why}\n  {}", self::told(&sheet))));
+    }
+    broken.sort_unstable();
+    broken.dedup();
+    assert!(broken.is_empty(), "{} broken:\n{}", broken.len(), broken[..broken.len().min(12)].join("\n"));
+}
+
 /// All that the steps say of the machine.
 fn settings(steps: &[Step]) -> BTreeSet<String> {
     let needles = steps.iter().filter_map(|s| s.needle).flat_map(|of| [work::setting_up(of), work::needle(of)]);

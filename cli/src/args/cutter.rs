@@ -66,6 +66,7 @@ impl CutterArgs {
             copies: self.pairs.map_or(Copies::OnceEach, Copies::Pairs),
             sheet_width: self.cut_width,
             start: if self.start_off_corner { Start::AwayFromCorners } else { Start::AsDrawn },
+            lays: Vec::new(),
         };
         Options { version: self.dxf_version, curves: self.curves, cutting }
     }

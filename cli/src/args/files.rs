@@ -2,9 +2,11 @@
 
 use super::card::CardArgs;
 use super::cutter::CutterArgs;
+use super::lay::LayArgs;
 use super::paper::{PaperArgs, PaperUse};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args};
+use engine::lay::Rules;
 use engine::sheet::Print;
 use export::choice::{Choice, Measures, Only, Options};
 use export::dxf;
@@ -18,6 +20,8 @@ pub(super) struct FileArgs {
     #[command(flatten)]
     cutter: CutterArgs,
     #[command(flatten)]
+    lay: LayArgs,
+    #[command(flatten)]
     card: CardArgs,
 }
 
@@ -28,6 +32,8 @@ pub struct FileChoices {
     pub paper: PaperUse,
     /// For cutters and plotters.
     pub cut: dxf::Options,
+    /// For the lay.
+    pub lay: Rules,
     /// Which files.
     pub only: Only,
     /// On the work card.
@@ -41,7 +47,8 @@ pub struct FileChoices {
 impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
         let (only, measures) = self.card.meaning();
-        FileChoices { only, measures, ..choices(self.paper, self.cutter, given) }
+        let lay = self.lay.meaning();
+        FileChoices { lay, only, measures, ..choices(self.paper, self.cutter, given) }
     }
 }
 
@@ -55,7 +62,7 @@ impl FileChoices {
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
         let (print, cut) = (self.paper.options(print), self.cut.clone());
-        Options { print, cut, pen: self.pen, only: self.only, measures: self.measures }
+        Options { print, cut, lay: self.lay, pen: self.pen, only: self.only, measures: self.measures }
     }
 }
 

@@ -118,8 +118,30 @@ pub enum Request {
     New {
         /// Where.
         file: PathBuf,
-        /// In which unit.
-        units: Units,
+        /// In which unit, where it is said.
+        units: Option<Units>,
+        /// By questions?
+        questions: Questions,
+    },
+    /// Say what a code or a term means.
+    Explain {
+        /// Which; else all are listed.
+        code: Option<String>,
+        /// In which shape.
+        answer: AnswerAs,
+    },
+    /// Set two garments side by side.
+    Compare {
+        /// A sheet.
+        first: PathBuf,
+        /// Another one.
+        second: Option<PathBuf>,
+        /// A variant of the second, else of the first.
+        variant: Option<String>,
+        /// The file for a picture of both.
+        picture: Option<PathBuf>,
+        /// In which shape.
+        answer: AnswerAs,
     },
 }
 
@@ -132,7 +154,10 @@ impl Request {
             | Self::Work { reading, .. }
             | Self::Check { reading }
             | Self::Inspect { reading } => reading.answer,
-            Self::Finishes { answer, .. } | Self::Trial { answer, .. } => *answer,
+            Self::Finishes { answer, .. }
+            | Self::Trial { answer, .. }
+            | Self::Explain { answer, .. }
+            | Self::Compare { answer, .. } => *answer,
             Self::Class(class) => class.answer,
             Self::Schema => AnswerAs::Json,
             Self::New { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
@@ -225,6 +250,15 @@ pub enum Reasons {
     Shown,
 }
 
+/// Is a new sheet written by questions, where there is somebody to answer?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Questions {
+    /// They are asked.
+    Asked,
+    /// The long sheet is written.
+    Left,
+}
+
 /// What was found of a test garment.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Judgements {
@@ -241,9 +275,14 @@ pub struct Judgements {
 }
 
 impl Judgements {
+    /// Was no edge judged?
+    pub const fn is_unjudged(&self) -> bool {
+        self.left.is_empty() && self.right.is_empty() && self.top.is_empty()
+    }
+
     /// Was nothing said?
     pub const fn is_empty(&self) -> bool {
-        self.left.is_empty() && self.right.is_empty() && self.top.is_empty() && self.fit.is_empty()
+        self.is_unjudged() && self.fit.is_empty()
     }
 }
 

@@ -3,43 +3,61 @@
 use super::exports::Files;
 use super::reading::Read;
 use super::stop::Stop;
-use super::{exports, reading, record};
+use super::{exports, lays, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, FileChoices, Reading};
-use crate::output::{Older, Replace, older, stem, write_all};
+use crate::output::{Older, Ready, Replace, older, stem, write_all};
 use crate::terminal;
-use crate::terminal::{cutter, summary};
-use serde_json::{Map, Value, json};
+use crate::terminal::{cloth, cutter, summary};
+use engine::lay::LayError;
+use serde_json::json;
 use std::path::Path;
 
 pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &FileChoices) -> Result<Answer, Stop> {
-    let read = reading::read(reading)?;
+    let mut read = reading::read(reading)?;
     read.stop_at_warnings(reading)?;
+    let untold = lays::lay(&mut read, choices)?;
     let files = exports::all(&read, choices)?;
     write_all(into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
     let older = older(into, &stem(&read.sheet.name), &files.ready);
     let out = match reading.answer {
         AnswerAs::Json => as_json(&read, into, &files, &older)?,
-        AnswerAs::Text => as_text(&read, into, &files, choices) + &terminal::older::render(&older),
+        AnswerAs::Text => as_text(&read, into, &files, choices, untold.as_ref()) + &terminal::older::render(&older),
     };
     Ok(Answer::done(out))
 }
 
-fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> String {
+fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices, untold: Option<&LayError>) -> String {
     let names = files.ready.iter().map(|file| file.name.as_str());
     let listed: Vec<_> = names.zip(files.what.iter().copied()).collect();
     let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut, read.sheet.units)).unwrap_or_default();
-    summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cut
+    let cloth = cloth::render(&read.made.garment, untold, read.sheet.units);
+    summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cloth + &cut
 }
 
 /// The whole record, then where its files are and what older ones lie beside them.
 fn as_json(read: &Read, into: &Path, files: &Files, older: &Older) -> Result<String, Stop> {
-    let mut all: Map<String, Value> =
-        serde_json::from_str(&record::whole(&read.made.garment)?).map_err(|e| record::broken(&e))?;
-    let file = |(ready, what): (&crate::output::Ready, &&str)| json!({ "name": ready.name, "for": what });
-    all.insert("folder".to_owned(), json!(into.display().to_string()));
-    all.insert("files".to_owned(), files.ready.iter().zip(&files.what).map(file).collect());
+    let file = |(ready, what): (&Ready, &&str)| json!({ "name": ready.name, "for": what });
     let left: Vec<&String> = older.not_written.iter().chain(older.renamed.values().flatten()).collect();
-    all.insert("older".to_owned(), json!(left));
-    Ok(format!("{:#}\n", Value::Object(all)))
+    let more = [
+        ("folder", json!(into.display().to_string())),
+        (WRITTEN, files.ready.iter().zip(&files.what).map(file).collect()),
+        ("older", json!(left)),
+    ];
+    record::with(&record::whole(&read.made.garment)?, more)
 }
+
+/// The answer where it was stopped: nothing was written.
+pub(super) fn stopped(stop: Stop, shape: AnswerAs) -> Answer {
+    let answer = stop.told(shape);
+    if shape == AnswerAs::Text {
+        return answer;
+    }
+    match record::with(&answer.out, [(WRITTEN, json!([]))]) {
+        Ok(out) => Answer { out, ..answer },
+        Err(_) => answer,
+    }
+}
+
+/// The key of the files that were written.
+const WRITTEN: &str = "files";

@@ -4,9 +4,12 @@ use super::reading::Read;
 use super::stop::Stop;
 use crate::args::FileChoices;
 use crate::output::{Ready, stem};
-use export::choice::Options;
+use engine::lay::Lay;
+use export::choice::{Choice, Options};
+use export::cutter::{Copies, Cutting};
 use export::dxf::CutReport;
 use export::table::{self, ExportError, Exporter, Made, Pattern};
+use std::num::NonZeroU32;
 use std::panic::resume_unwind;
 use std::thread;
 
@@ -21,9 +24,12 @@ pub(super) struct Files {
 
 /// Makes every file, all at once: none needs another.
 pub(super) fn all(read: &Read, choices: &FileChoices) -> Result<Files, Stop> {
-    let options = choices.options(&read.sheet.print);
+    let mut options = choices.options(&read.sheet.print);
     let pattern = Pattern { drawing: &read.made.drawing, garment: &read.made.garment };
     table::check(&choices.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
+    if choices.given.contains(&Choice::Lay) {
+        as_laid(&mut options.cut.cutting, &read.made.garment.lays);
+    }
     let exporters = table::written(&choices.given, &options);
     let made: Vec<Result<Made, ExportError>> = thread::scope(|scope| {
         let running: Vec<_> = exporters.iter().map(|e| scope.spawn(|| e.write(&pattern, &options))).collect();
@@ -39,6 +45,14 @@ pub(super) fn all(read: &Read, choices: &FileChoices) -> Result<Files, Stop> {
         files.cut = report.or(files.cut);
     }
     Ok(files)
+}
+
+/// A lay has every piece of at least one pair.
+fn as_laid(cutting: &mut Cutting, lays: &[Lay]) {
+    cutting.lays = lays.to_vec();
+    if cutting.copies == Copies::OnceEach {
+        cutting.copies = Copies::Pairs(NonZeroU32::MIN);
+    }
 }
 
 /// Makes every file, one after the other: where others are at work on other patterns meanwhile.

@@ -1,19 +1,44 @@
-//! `new`: a commented sheet to fill in.
+//! `new`: a sheet to fill in, or one of answers to questions.
+
+mod drawer;
+mod guided;
 
 use super::stop::Stop;
 use crate::answer::Answer;
+use crate::args::Questions;
+use crate::dialogue::{self, Dialogue};
+use crate::sheet::read;
 use crate::template::commented_sheet;
 use engine::quantity::Units;
 use std::fs;
 use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
-pub(super) fn run(file: &Path, units: Units) -> Result<Answer, Stop> {
-    write_new_file(file, &commented_sheet(units))?;
+pub(super) fn run(file: &Path, units: Option<Units>, questions: Questions) -> Result<Answer, Stop> {
+    if questions == Questions::Asked && dialogue::is_there() && !file.exists() {
+        return asked(file, units);
+    }
+    write_new_file(file, &commented_sheet(units.unwrap_or(Units::Cm)))?;
     let shown = file.display();
     Ok(Answer::done(format!(
         "{shown} is ready to fill in.\nNext: measure, put your numbers in, then\n  quarterpin draft {shown} -o my-pattern\n"
     )))
+}
+
+/// A short sheet, by questions.
+fn asked(file: &Path, units: Option<Units>) -> Result<Answer, Stop> {
+    let text = guided::sheet(&mut Dialogue::here(), units).map_err(|_| {
+        Stop::plain("the questions ended before the last answer, and nothing was written", "start again when you like")
+    })?;
+    let sheet =
+        read(&text, "sheet").map_err(|e| Stop::plain(&e.to_string(), "report it: it is a fault of the program"))?;
+    write_new_file(file, &text)?;
+    let shown = file.display();
+    let next = match engine::record(&sheet) {
+        Ok(_) => format!("Next:\n  quarterpin draft {shown} -o my-pattern\n"),
+        Err(_) => format!("It makes no garment yet. What stands in the way:\n  quarterpin check {shown}\n"),
+    };
+    Ok(Answer::done(format!("\n{shown} is written, with what you said and nothing else.\n{next}")))
 }
 
 /// A file of text, never over something that is there.

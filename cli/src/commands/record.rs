@@ -6,6 +6,7 @@ use engine::garment::Garment;
 use engine::quantity::Units;
 use export::record::{Part, Trouble};
 use export::validate::Doubt;
+use serde_json::{Map, Value};
 
 /// The whole record, as it is written to a file.
 pub(super) fn whole(garment: &Garment) -> Result<String, Stop> {
@@ -25,6 +26,13 @@ pub(super) fn findings(name: &str, units: Units, findings: &[Finding]) -> Result
 /// Doubts about a file, in the same shape.
 pub(super) fn doubts(name: &str, doubts: &[Doubt]) -> Result<String, Stop> {
     export::record::doubts(name, doubts).map_err(|e| broken(&e))
+}
+
+/// An answer with more keys at its end.
+pub(super) fn with(answer: &str, more: impl IntoIterator<Item = (&'static str, Value)>) -> Result<String, Stop> {
+    let mut all: Map<String, Value> = serde_json::from_str(answer).map_err(|e| broken(&e))?;
+    all.extend(more.into_iter().map(|(key, value)| (key.to_owned(), value)));
+    Ok(format!("{:#}\n", Value::Object(all)))
 }
 
 /// What stopped a command, in the same shape.

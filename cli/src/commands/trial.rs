@@ -5,12 +5,13 @@ mod record;
 mod remarks;
 mod write;
 
+use super::input;
 use super::reading::{self, Read};
 use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::{AnswerAs, Apply, Judgements, Reading, Warnings};
 use crate::dialogue;
-use crate::own_file::{OwnError, OwnFile};
+use crate::own_file::OwnFile;
 use crate::sheet::Edit;
 use crate::terminal::{plain, refusal, trial as page};
 use chrono::NaiveDate;
@@ -34,12 +35,13 @@ pub(super) fn run(
     let reading = Reading { sheet: sheet.to_owned(), answer, warnings: Warnings::Allowed, variant: None };
     let asks = judged.is_empty() && apply.is_none() && answer == AnswerAs::Text && dialogue::is_there();
     let asked = if asks { ask::judgements(&reading::read(&reading)?)? } else { judged.clone() };
-    // Nobody changes the sheet between the reading and the writing.
-    let own = (!asked.is_empty() || apply.is_some()).then(|| OwnFile::take(sheet)).transpose();
-    let own = match own {
-        Err(OwnError::Io { .. }) if !sheet.is_file() => None,
-        own => own.map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))?,
-    };
+    let writes = !asked.is_unjudged() || apply.is_some();
+    if writes && input::is_piped(sheet) {
+        return Err(Stop::plain("a trial is written into its sheet, and standard input is none", "name the file"));
+    }
+    // Nobody changes the sheet between the reading and the writing. What is no file, reading says.
+    let own = (writes && sheet.is_file()).then(|| OwnFile::take(sheet)).transpose();
+    let own = own.map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))?;
     let read = reading::read(&reading)?;
     let said = remarks::meant(&asked.fit, read.sheet.units)?;
     let rows = rows(&read, &asked)?;

@@ -9,7 +9,7 @@ use crate::terminal::walk;
 use engine::garment::Garment;
 use export::number::millionth;
 use export::record::Part;
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
 pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
     if let Some(format) = drawn::format(&reading.sheet) {
@@ -38,9 +38,7 @@ pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
 fn as_json(garment: &Garment, gaps: Option<&[Gap]>) -> Result<String, Stop> {
     let parts = record::parts(garment, &[Part::Seams, Part::Crossings, Part::Openings])?;
     let Some(gaps) = gaps else { return Ok(parts) };
-    let mut parts: Map<String, Value> = serde_json::from_str(&parts).map_err(|e| record::broken(&e))?;
-    parts.insert("marks".to_owned(), gaps.iter().map(gap).collect());
-    Ok(format!("{:#}\n", Value::Object(parts)))
+    record::with(&parts, [("marks", gaps.iter().map(gap).collect())])
 }
 
 /// Millimetres with six decimals, as everywhere in the record.

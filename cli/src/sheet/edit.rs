@@ -37,7 +37,7 @@ pub fn edited(source: &str, edit: Edit<'_>) -> Result<String, TomlError> {
     let mut doc: DocumentMut = endings.unified().parse()?;
     for change in edit.changes {
         for home in homes(&doc, &change.key) {
-            write(&mut doc, &home, change, edit);
+            write(&mut doc, home, change, edit);
         }
     }
     let old = edit.sheet.trials.len().saturating_sub(edit.new_trials);
@@ -69,26 +69,41 @@ fn table<'d>(doc: &'d DocumentMut, path: &str) -> Option<&'d dyn TableLike> {
     path.split('.').try_fold(doc.as_table() as &dyn TableLike, |table, name| table.get(name)?.as_table_like())
 }
 
-/// Writes a key where it stands, else at the end of its section.
+/// Writes a key where it stands, else at the end of its section, with a comment behind it: of what
+/// stands in braces, behind the braces.
 fn write(doc: &mut DocumentMut, home: &str, change: &Change, edit: Edit<'_>) {
-    let units = edit.sheet.units;
-    let comment = format!("{}: was {}", edit.date, said(&change.from, units));
+    let was = said(&change.from, edit.sheet.units);
+    let name = change.key.name();
+    let path: Vec<&str> = home.split('.').collect();
+    let Some((place, braces)) = opened(doc, &path) else { return };
+    let comment = if braces.is_some() { String::new() } else { format!("{}: was {was}", edit.date) };
+    match change.section {
+        None => set(place, name, worth(&change.to, edit.sheet.units), &comment),
+        Some(section) => set_part(place, name, section, change, edit, &comment),
+    }
+    let Some(braces) = braces else { return };
+    if let Some((outside, _)) = opened(doc, &path[..braces]) {
+        beside(outside, path[braces], &format!("{}: {name} was {was}", edit.date));
+    }
+}
+
+/// The section at the end of a path, made where it is not there, and how much of the path stands
+/// before braces.
+fn opened<'d>(doc: &'d mut DocumentMut, path: &[&str]) -> Option<(&'d mut dyn TableLike, Option<usize>)> {
     let mut place: &mut dyn TableLike = doc.as_table_mut();
-    for name in home.split('.') {
+    let mut braces = None;
+    for (i, name) in path.iter().enumerate() {
         if !place.contains_key(name) {
             let new = section_beside(place);
             place.insert(name, new);
         }
-        match place.get_mut(name).and_then(Item::as_table_like_mut) {
-            Some(inner) => place = inner,
-            None => return,
+        let item = place.get_mut(name)?;
+        if braces.is_none() && item.is_inline_table() {
+            braces = Some(i);
         }
+        place = item.as_table_like_mut()?;
     }
-    let name = change.key.name();
-    match change.section {
-        None => set(place, name, worth(&change.to, units), &comment),
-        Some(section) => set_part(place, name, section, change, edit, &comment),
-    }
+    Some((place, braces))
 }
 
 /// A section that is written as its neighbours are: in braces, with dots, or under a head.
@@ -184,12 +199,18 @@ fn append(doc: &mut DocumentMut, trial: &Trial, units: Units) {
 /// The section of the trials.
 const LIST: &str = "trial";
 
-/// Written as the one before it.
+/// Written as the one before it; a comment behind that one stays there.
 fn append_in_brackets(array: &mut Array, block: InlineTable) {
-    let around = array.iter().last().map(|last| last.decor().clone());
+    let raw = |raw: Option<&toml_edit::RawString>| raw.and_then(|raw| raw.as_str()).unwrap_or("").to_owned();
+    let before = array.iter().last().map_or_else(|| " ".to_owned(), |last| raw(last.decor().prefix()));
     let mut value = Value::InlineTable(block);
-    if let Some(around) = around {
-        let before = around.prefix().and_then(|raw| raw.as_str()).unwrap_or("").to_owned();
+    if array.trailing_comma() {
+        let behind = raw(Some(array.trailing()));
+        let (rest, end) =
+            if behind.ends_with('\n') { (before.trim_start_matches('\n'), "\n") } else { (before.as_str(), "") };
+        value.decor_mut().set_prefix(format!("{behind}{rest}"));
+        array.set_trailing(end);
+    } else {
         value.decor_mut().set_prefix(if before.is_empty() { " ".to_owned() } else { before });
     }
     array.push_formatted(value);

@@ -45,6 +45,7 @@ pub(super) fn fabric(t: &Table) -> Option<Fabric> {
         stretch_across: t.percent(fabric::STRETCH_ACROSS)?,
         stretch_along: t.percent(fabric::STRETCH_ALONG)?,
         width: t.length(fabric::WIDTH),
+        nap: t.flag(fabric::NAP),
         ease_across: t.percent(fabric::EASE_ACROSS),
         ease_along: t.percent(fabric::EASE_ALONG),
         shrink_across: t.percent(fabric::SHRINK_ACROSS),

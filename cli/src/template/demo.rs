@@ -1,5 +1,7 @@
 //! The values that stand in the commented sheet: invented, of one body that belongs to nobody.
 
+use engine::base::Base;
+use engine::finish::FinishKind;
 use engine::keys::{
     Edges, Home, Key, Sample, alternative, body, elastic, fabric, finish, gusset, head, print, seams, style, variant,
 };
@@ -20,20 +22,28 @@ pub(super) fn written(units: Units) -> Vec<(Key, Sample)> {
         (fabric::KIND.into(), Sample::Text("knit")),
         (fabric::STRETCH_ACROSS.into(), Sample::Number(60.0)),
         (fabric::STRETCH_ALONG.into(), Sample::Number(35.0)),
-        (style::BASE.into(), Sample::Text("brief")),
+        (style::BASE.into(), Sample::Text(BASE)),
         (gusset::LAYERS.into(), Sample::Number(2.0)),
         (gusset::LINING.into(), Sample::Text("enclosed")),
         (seams::KIND.into(), Sample::Text("overlock")),
         (print::PAPER.into(), Sample::Text(if units == Units::In { "Letter" } else { "A4" })),
     ];
-    all.extend(edge(Edges::Top, "turned", "soft 12", 8.0));
-    all.extend(edge(Edges::Legs, "trim", "soft 8", 0.0));
+    all.extend(edge(Edges::Top, "turned", "soft 12"));
+    all.extend(edge(Edges::Legs, "trim", "soft 8"));
     all.extend(soft("soft 12", 12.0, 2.0));
     all.extend(soft("soft 8", 8.0, 0.0));
     all
 }
 
-fn edge(edges: Edges, kind: &'static str, elastic: &'static str, reduction: f64) -> [(Key, Sample); 6] {
+const BASE: &str = "brief";
+
+/// An edge with the reduction that is usual to start with.
+fn edge(edges: Edges, kind: &'static str, elastic: &'static str) -> [(Key, Sample); 6] {
+    let usual = || {
+        let opening = edges.openings().first()?;
+        Some(FinishKind::named(kind)?.reductions().of(*opening, Base::named(BASE)?).0)
+    };
+    let reduction = usual().unwrap_or(0.0);
     [
         (finish::KIND.on(edges), Sample::Text(kind)),
         (finish::ELASTIC.on(edges), Sample::Text(elastic)),

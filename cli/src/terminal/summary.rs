@@ -176,7 +176,7 @@ fn totals(garment: &Garment, say: Speech) -> String {
     columns.extend(heads.iter().map(|head| (head.as_str(), Right)));
     let mut table = Columns::new(&columns);
     for total in &garment.elastics {
-        let lengths = PAIRS.map(|n| say.bare(f64::from(n) * total.cut_length, Fineness::Tape));
+        let lengths = PAIRS.map(|n| say.bare(f64::from(n) * total.in_hand, Fineness::Tape));
         table.line([total.name.clone(), say.bare(total.width, Fineness::Tool)].into_iter().chain(lengths));
     }
     format!("\n{}", table.text())
@@ -236,11 +236,15 @@ fn marks(garment: &Garment, say: Speech) -> String {
             table.line([(*opening).to_owned(), mark.number.to_string(), mark.place.name(), along, edge]);
         }
     }
-    if told.is_empty() { String::new() } else { heading("Marks to pin at") + &table.text() + COUNTED }
+    if told.is_empty() {
+        String::new()
+    } else {
+        heading("Marks to pin at") + &table.text() + &format!("  {}\n", wrapped(COUNTED, 2))
+    }
 }
 
 /// Under the table of marks.
-const COUNTED: &str = "  counted from the cut end of the elastic, of a ring from the middle of its joint\n";
+const COUNTED: &str = "counted from the cut end of the elastic, of a ring from the middle of its joint";
 
 fn alike(garment: &Garment) -> Vec<(&'static str, &ElasticCut)> {
     let mut told: Vec<(&'static str, &ElasticCut)> = Vec::new();

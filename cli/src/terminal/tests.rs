@@ -159,6 +159,7 @@ fn garment() -> Garment {
         ],
         order_of_work: Vec::new(),
         variants: Vec::new(),
+        lays: Vec::new(),
     }
 }
 

@@ -37,9 +37,14 @@ impl Girths {
         self.waist + (self.hip - self.waist) * t * (1.0 + self.widening * (1.0 - t))
     }
 
+    /// Round the body where the top edge sits, as measured, else at a depth.
+    pub(crate) fn top(&self, depth: f64) -> f64 {
+        self.top_edge.unwrap_or_else(|| self.at(depth))
+    }
+
     /// The whole ring of the top edge on washed cloth. A woven top has to pass over the hip.
     pub(crate) fn top_ring(&self, depth: f64, cloth: &ClothPlan) -> f64 {
-        let ring = self.top_edge.unwrap_or_else(|| self.at(depth)) * (1.0 + cloth.ease_across);
+        let ring = self.top(depth) * (1.0 + cloth.ease_across);
         match cloth.kind {
             ClothKind::Knit => ring,
             ClothKind::Woven => ring.max(self.hip),

@@ -21,7 +21,7 @@ pub(super) fn polygon(outline: &Outline) -> Vec<Point> {
 }
 
 /// Positive where the outline runs clockwise as seen (y down).
-pub(super) fn signed_area(points: &[Point]) -> f64 {
+pub(crate) fn signed_area(points: &[Point]) -> f64 {
     (0..points.len())
         .map(|i| {
             let (p, q) = (points[i], points[(i + 1) % points.len()]);
@@ -62,7 +62,8 @@ fn doubles_back(points: &[Point], i: usize, j: usize) -> bool {
     a.dot(b) < 0.0 && a.cross(b).abs() < 1e-9 * a.hypot() * b.hypot()
 }
 
-fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
+/// Do two sides cross or touch?
+pub(crate) fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
     let turn = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
     let (s, t) = (turn(a, b, c), turn(a, b, d));
     let (u, v) = (turn(c, d, a), turn(c, d, b));
@@ -77,7 +78,7 @@ pub(super) fn encloses_all(polygon: &[Point], points: &[Point]) -> bool {
 
 /// Where a point is, seen from a polygon.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Place {
+pub(crate) enum Place {
     Inside,
     /// Within the tolerance of it.
     Near,
@@ -86,7 +87,7 @@ pub(super) enum Place {
 
 /// The sides of a polygon, sorted into bands of equal height: what happens at one height is a
 /// matter of few sides.
-pub(super) struct Bands {
+pub(crate) struct Bands {
     low: f64,
     height: f64,
     sides: Vec<Vec<(Point, Point)>>,
@@ -96,7 +97,7 @@ pub(super) struct Bands {
 const SIDES_IN_A_BAND: usize = 4;
 
 impl Bands {
-    pub(super) fn of(polygon: &[Point]) -> Self {
+    pub(crate) fn of(polygon: &[Point]) -> Self {
         let (low, high) = polygon.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| (l.min(p.y), h.max(p.y)));
         let count = polygon.len() / SIDES_IN_A_BAND + 1;
         let height = ((high - low) / count as f64).max(TOLERANCE);
@@ -116,7 +117,7 @@ impl Bands {
     }
 
     /// Where a point is.
-    pub(super) fn place(&self, p: Point) -> Place {
+    pub(crate) fn place(&self, p: Point) -> Place {
         place(self.at(p.y), p)
     }
 

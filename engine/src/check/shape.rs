@@ -6,6 +6,7 @@ use crate::draft::before_washing;
 use crate::finding::Finding;
 use crate::finding::fact::{GussetFact, ShapeFact};
 use crate::garment::{EdgeRef, Garment, Outline, Piece, SeamWalk};
+use crate::plan::Plan;
 use crate::topology::{EdgeId, Fault, Half, OutlineEdge, PieceId, SeamLine, Side, Way};
 
 /// The shortest side seam that can be sewn, finished and sewn again, mm.
@@ -40,6 +41,15 @@ pub(super) fn level_leg(s: &Subject<'_>) -> Vec<Finding> {
     shortened.then(|| ShapeFact::LevelLeg { asked, drawn }.into()).into_iter().collect()
 }
 
+/// Does the top edge meet the side seam where it was asked for?
+pub(super) fn side_depth(s: &Subject<'_>) -> Vec<Finding> {
+    let raised = s.draft.side_raised;
+    (raised.abs() > CLOSE).then(|| ShapeFact::SideDepth { raised, seen: CLOSE }.into()).into_iter().collect()
+}
+
+/// Closer than this nobody lays a tape to a body, mm.
+const CLOSE: f64 = 2.0;
+
 /// Does the front leg leave the side seam other than square, so that it keeps one hollow?
 pub(super) fn foot_angle(s: &Subject<'_>) -> Vec<Finding> {
     let degrees = s.draft.flatter.to_degrees();
@@ -58,11 +68,16 @@ pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
     }
 }
 
-/// Does the gusset keep its narrowest width? A fair curve through ends that are hardly wider cannot.
+/// Does the gusset keep its narrowest width? Where both ends are hardly wider, the back one least, its side
+/// can still lie a tenth of a millimetre inside.
 pub(super) fn gusset_width_kept(s: &Subject<'_>) -> Vec<Finding> {
-    let (across, _) = before_washing(&s.plan.cloth);
-    let asked = s.plan.gusset.width;
-    match across_gusset(s.garment, |piece| vec![&piece.finished]).map(|cut| cut / across) {
+    width_kept(s.plan, s.garment)
+}
+
+fn width_kept(plan: &Plan, garment: &Garment) -> Vec<Finding> {
+    let (across, _) = before_washing(&plan.cloth);
+    let asked = plan.gusset.width;
+    match across_gusset(garment, |piece| vec![&piece.finished]).map(|cut| cut / across) {
         Ok(drawn) if drawn < asked - KEPT_WITHIN => vec![GussetFact::WidthNotKept { drawn, asked }.into()],
         Ok(_) => Vec::new(),
         Err(fault) => vec![unsound(fault)],
@@ -108,5 +123,15 @@ mod tests {
         assert_eq!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]), Err(fault));
         garment.pieces.clear();
         assert!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]).is_err());
+    }
+
+    #[test]
+    fn a_gusset_cut_narrower_than_asked_is_refused() {
+        let sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        let (mut plan, garment) = (Plan::of(&sheet).unwrap(), crate::record(&sheet).unwrap());
+        assert!(width_kept(&plan, &garment).is_empty());
+        plan.gusset.width += 1.0;
+        let found = width_kept(&plan, &garment);
+        assert!(found.iter().any(|f| f.code == "shape.gusset_width_not_kept"), "{found:?}");
     }
 }

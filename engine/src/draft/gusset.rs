@@ -42,14 +42,14 @@ impl Sizes {
     pub(super) fn of(g: &GussetPlan, target: &Target) -> Self {
         let half = |width: f64| 0.5 * width * target.across;
         let (front, narrow, back) = (half(g.front_width), half(g.width), half(g.back_width));
-        let over = |end: f64| (end - narrow).max(0.0).sqrt() + ALIKE;
+        let length = g.length * target.along;
+        let over = |end: f64| (end - narrow).max(0.0).sqrt() + ALIKE * length.sqrt();
         let (over_front, over_back) = (over(front), over(back));
         // At the lowest point of the body; towards the seam that is hardly wider where one is.
         let reach = over_front + over_back;
         let most = FURTHEST * over_front / reach;
         let least = 1.0 - FURTHEST * over_back / reach;
         let share = soft_max(soft_min(g.forward, most, 0.02), least, 0.02);
-        let length = g.length * target.along;
         Self { front, narrow, back, length, narrowest: length * share.clamp(0.06, 0.94) }
     }
 }
@@ -57,6 +57,6 @@ impl Sizes {
 /// A side of one parabola is narrowest at √Δf/(√Δf + √Δb) of the length, with Δf and Δb what the ends
 /// are wider by; the narrowest place may lie this many times further from the seam that it is near.
 const FURTHEST: f64 = 1.5;
-/// Ends wider by less than the square of this, mm, are as good as straight sides: where those are
-/// narrowest is nobody's concern.
-const ALIKE: f64 = 0.2;
+/// Ends wider by less than the square of this, in lengths of the gusset (0.04 mm of 140), are as good as
+/// straight sides: where those are narrowest is nobody's concern.
+const ALIKE: f64 = 0.017;

@@ -67,25 +67,10 @@ pub(super) fn opening(
     knobs: &Knobs,
 ) -> Result<Opening, Finding> {
     let frame = Frame::of(target, (front, back), gusset, knobs)?;
-    let mut lengths = frame.first_lengths();
-    let mut weights = [1.0; SPANS];
     let mut set = Set::default();
-    let mut curve = frame.curve(&lengths, &weights, &set)?;
-    for step in 1..STEPS {
-        if step >= SEATED {
-            frame.limit_flares(&curve, &lengths, &mut set);
-        }
-        if step == SEATED {
-            set.seat = Condition::Through(frame.seated(&curve, knobs.cover));
-        }
-        if step == SCOOPED {
-            let probed = Set { middle: Condition::Through(frame.probed(&curve)), ..set };
-            let probe = frame.curve(&lengths, &weights, &probed)?;
-            set.middle = Condition::Through(frame.scooped(&curve, &probe, knobs.scoop));
-        }
-        lengths = even_lengths(&curve);
-        weights = frame.weights(&curve);
-        curve = frame.curve(&lengths, &weights, &set)?;
+    let mut curve = frame.settled(set, knobs)?;
+    while frame.limits_flares(&curve, &mut set) {
+        curve = frame.settled(set, knobs)?;
     }
     Ok(frame.cut_apart(&curve, (front, back)))
 }
@@ -181,6 +166,26 @@ impl Frame {
         solve(lengths, weights, &kept, NARROWEST).ok_or_else(no_curve)
     }
 
+    /// The curve after all its steps.
+    fn settled(&self, mut set: Set, knobs: &Knobs) -> Result<Spline, Finding> {
+        let (mut lengths, mut weights) = (self.first_lengths(), [1.0; SPANS]);
+        let mut curve = self.curve(&lengths, &weights, &set)?;
+        for step in 1..STEPS {
+            if step == SEATED {
+                set.seat = Condition::Through(self.seated(&curve, knobs.cover));
+            }
+            if step == SCOOPED {
+                let probed = Set { middle: Condition::Through(self.probed(&curve)), ..set };
+                let probe = self.curve(&lengths, &weights, &probed)?;
+                set.middle = Condition::Through(self.scooped(&curve, &probe, knobs.scoop));
+            }
+            lengths = even_lengths(&curve);
+            weights = self.weights(&curve);
+            curve = self.curve(&lengths, &weights, &set)?;
+        }
+        Ok(curve)
+    }
+
     fn weights(&self, curve: &Spline) -> [f64; SPANS] {
         let reference = (REFERENCE / self.run()).powi(2);
         std::array::from_fn(|span| {
@@ -202,20 +207,29 @@ impl Frame {
         behind + chord * 0.5 + outward * soft_max(asked, fairest, SOFT_COVER)
     }
 
-    /// Sides that would be narrower beside the narrowest place run straighter at the seam: a cubic that is
-    /// upright at one end keeps to one side of it up to a slope of three times its way out over its length.
-    fn limit_flares(&self, curve: &Spline, lengths: &[f64; SPANS], set: &mut Set) {
+    /// Does a side of the gusset have to run straighter at its seam, so as not to be narrower beside its
+    /// narrowest place? Then it is set to.
+    ///
+    /// A cubic that is upright at one end and Δ further out after a length h keeps to one side of it up to
+    /// a slope of 3·Δ/h there, and with m = 3·Δ/h + δ goes 4·(δh)³/(27·Δ²) beyond.
+    fn limits_flares(&self, curve: &Spline, set: &mut Set) -> bool {
         let [_, corner, narrowest, behind, _] = self.stations;
+        let mut limits = false;
         for (at, outward, end, spans, flare) in [
             (FRONT_SEAM, -1.0, corner, FRONT_SEAM..NARROWEST, &mut set.front_flare),
             (BACK_SEAM, 1.0, behind, NARROWEST..BACK_SEAM, &mut set.back_flare),
         ] {
-            let steepest = STEEPEST_FLARE * (end.x - narrowest.x) / lengths[spans].iter().sum::<f64>();
+            let (wider, length) = (end.x - narrowest.x, spans.map(|span| curve.length(span)).sum::<f64>());
+            let unseen = (6.75 * UNSEEN * behind.y * wider * wider).cbrt();
+            let steepest = ((3.0 * wider + unseen) / length).min(1.0);
             let slope = outward * curve.heading(at).normalize().x;
             if slope > steepest && matches!(flare, Condition::Free) {
+                let steepest = (2.0 * steepest - slope).max(EVEN_FLARE * wider / length);
                 *flare = Condition::Along(Vec2::new(outward * steepest, (1.0 - steepest * steepest).sqrt()));
+                limits = true;
             }
         }
+        limits
     }
 
     /// Where the middle of the front leg goes: the depth of the fairest line there, as a share of
@@ -282,7 +296,10 @@ fn even_lengths(curve: &Spline) -> [f64; SPANS] {
     lengths
 }
 
-const STEEPEST_FLARE: f64 = 2.95;
+/// The further beyond, the straighter it is set to run, down to a little over a parabola's slope.
+const EVEN_FLARE: f64 = 2.2;
+/// How much narrower nobody sees, in lengths of the gusset: 0.02 mm of 140.
+const UNSEEN: f64 = 1.4e-4;
 
 /// How strongly the scoop moves the middle of the front leg, less so the deeper it is; the scoop of the
 /// fairest line; and how much straighter than the first solution that line is drawn, which takes the

@@ -1,6 +1,6 @@
 //! Top edge and side seam of a half front or half back.
 
-use super::top::{Top, sweep};
+use super::top::{Top, line};
 use super::{Half, Panel, Target};
 use crate::curve::Path;
 use crate::finding::Finding;
@@ -86,7 +86,7 @@ fn curves(side: &SideCorner, v: &Vector2<f64>) -> (Path, Path) {
     let half_way = 0.5 * (foot.y - corner.y);
     let seam = QuadBez::new(corner, corner + Vec2::new(half_way * side.lean.tan(), half_way), foot).raise();
     let start = Point::new(0.0, side.half.y_centre);
-    let top = sweep(start, corner, side.slope);
+    let top = line(start, corner, side.slope);
     (Path::cubic(top), Path::cubic(seam))
 }
 

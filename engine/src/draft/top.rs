@@ -3,8 +3,8 @@
 //! A half's line starts level at the centre and arrives at the side with a slope φ. The slopes of front
 //! and back have to add up to the leans of both side seams, λ: else the line would have a corner at the side
 //! seam. What they differ by is given, in this order and each by the least: by how the side seams lean at
-//! their tops, as a cutter curves a side seam; by the slopes, which moves the line between centre and side;
-//! by the corners, which moves the depth at the side.
+//! their tops, as a cutter curves a side seam; by the slopes, which moves the line between centre and side
+//! and, where much is asked, bends it both ways; by the corners, which moves the depth at the side.
 
 use super::Target;
 use super::smooth::{beyond, soft_max, soft_min};
@@ -25,16 +25,22 @@ pub(super) struct Top {
 /// Both side seams together lean by up to this much other than their own at the top, rad: 10° each, by
 /// which a side seam of 90 mm curves by 4 mm.
 const SEAMS_GIVE: f64 = 0.36;
-/// Both slopes together give up to this much, rad. Halves 220 mm wide are then off by 4/27·220·0.04 =
-/// 1.3 mm between centre and side.
-const SLOPES_GIVE: f64 = 0.08;
-/// A parabola's slope is p = 2·rise/width. The form's is taken this much of p over it or under it, and
-/// the slopes may give by [`MORE`] of p besides: that is as far as [`sweep`] bends to one side only.
+/// And no short one curves with a smaller radius for it, in widths of a half: 80 mm of 220.
+const SEAM_RADIUS: f64 = 0.36;
+/// A parabola's slope is p = 2·rise/width. The form's is taken this much of p over it or under it, which
+/// is as far as [`line`] bends to one side only.
 const OVER_PARABOLA: f64 = 1.2;
 const UNDER_PARABOLA: f64 = 0.15;
-const MORE: f64 = 0.1;
+/// The slopes may give as far as this much of p.
+const STEEPEST: f64 = 2.2;
+/// And the other way until the line turns back before the side by a millimetre or so, which is this slope
+/// for a steep parabola, half of it for one of slope [`EAR_HALF`].
+const EAR: f64 = 0.12;
+const EAR_HALF: f64 = 0.1;
 /// How gently those bounds set in, rad.
 const GENTLE: f64 = 0.02;
+/// Steps to where the corners lie; ordinary sheets need none.
+const CORNER_STEPS: u32 = 4;
 /// The side seam leans out at its top by no more, rad, 25°: a short one, which a few millimetres lean
 /// over, does so lower down instead.
 const MOST_LEAN: f64 = 0.44;
@@ -43,21 +49,28 @@ const SOFT_LEAN: f64 = 0.1;
 impl Top {
     pub(super) fn of(target: &Target) -> Self {
         let halves = target.halves();
-        let asked = halves.map(|h| Rough::of(target, &h, h.y_side));
-        let differ = lacking(&asked);
-        let after_seams = beyond(differ, SEAMS_GIVE, GENTLE);
-        let by_seams = differ - after_seams;
-        let pliant = (2.0 * MORE * asked[0].slope.abs().min(asked[1].slope.abs())).min(SLOPES_GIVE);
-        let by_corners = beyond(after_seams, pliant, GENTLE);
-        let raised = 0.125 * (asked[0].width + asked[1].width) * by_corners;
-        let corners = halves.map(|h| h.y_side - raised);
-        let moved = [0, 1].map(|i| Rough::of(target, &halves[i], corners[i]));
-        // Whatever seams and corners leave over, to the last bit.
-        let by_slopes = lacking(&moved) - by_seams;
-        let arrives = |half: &Rough| half.slope + 0.5 * by_slopes;
-        let leans = moved.each_ref().map(|half| half.lean - 0.5 * by_seams);
+        let at = |raised: f64| halves.map(|h| Rough::of(target, &h, h.y_side - raised));
+        let mut drawn = at(0.0);
+        let differ = lacking(&drawn);
+        let by_seams =
+            differ - beyond(differ, SEAMS_GIVE.min(target.side_seam / (SEAM_RADIUS * halves[0].top_length)), GENTLE);
+        let mut raised = 0.0;
+        // What seams and slopes cannot give, the corners do: a millimetre turns a half by 2/width.
+        for _ in 0..CORNER_STEPS {
+            let left = lacking(&drawn) - by_seams;
+            let pliant = drawn[0].room(left) + drawn[1].room(left);
+            raised += 0.125 * (drawn[0].width + drawn[1].width) * beyond(left, pliant, GENTLE);
+            drawn = at(raised);
+        }
+        // Whatever seams and corners leave over, to the last bit; more where there is more room.
+        let by_slopes = lacking(&drawn) - by_seams;
+        let [front, back] = drawn.each_ref().map(|half| half.room(by_slopes) + f64::EPSILON);
+        let shares = [front / (front + back), back / (front + back)];
+        let arrives = |i: usize| drawn[i].slope + shares[i] * by_slopes;
+        let leans = drawn.each_ref().map(|half| half.lean - 0.5 * by_seams);
         // Of both halves the same but for the last bits, which would be a corner at the seam.
-        let steeper = 0.5 * (arrives(&moved[0]) - leans[0] - (arrives(&moved[1]) - leans[1]));
+        let steeper = 0.5 * (arrives(0) - leans[0] - (arrives(1) - leans[1]));
+        let corners = halves.map(|h| h.y_side - raised);
         Self { corners, slopes: [leans[0] + steeper, leans[1] - steeper], leans, raised }
     }
 }
@@ -72,6 +85,8 @@ struct Rough {
     width: f64,
     /// Of the side seam at its top, rad.
     lean: f64,
+    /// A parabola's slope at the side.
+    parabola: f64,
     /// Of the top edge as the form has it where it reaches the side, if that is one sweep, rad.
     slope: f64,
 }
@@ -83,25 +98,36 @@ impl Rough {
         let width = half.top_length - rise * rise / (1.5 * half.top_length);
         let out = half.foot_x - width;
         let down = (target.side_seam.powi(2) - out * out).max((0.3 * target.side_seam).powi(2)).sqrt();
+        let parabola = 2.0 * rise / width;
         Self {
             width,
             lean: soft_min((out + 4.0 * target.bow).atan2(down), MOST_LEAN, SOFT_LEAN),
-            slope: sweeping(2.0 * rise / width, 2.0 * half.late / width).atan(),
+            parabola,
+            slope: sweeping(parabola, 2.0 * half.late / width).atan(),
         }
+    }
+
+    /// How much steeper or, where `by` is negative, flatter the slope may become, rad.
+    fn room(&self, by: f64) -> f64 {
+        let p = self.parabola;
+        let (ear, steepest) = (-EAR * p / (p.abs() + EAR_HALF), STEEPEST * p);
+        let end = if by > 0.0 { ear.max(steepest) } else { ear.min(steepest) };
+        ((end.atan() - self.slope) * by.signum()).max(0.0)
     }
 }
 
-/// A line from the centre, level, to the corner with this slope, bent to one side only.
+/// A line from the centre, level, to the corner with this slope; bent to one side only unless that is
+/// under three quarters of a parabola's.
 ///
 /// Level lines of the form rise by (1 − m)·x² + m·x⁴ on a unit square, with the slope 2·(1 + m) at the
 /// side. The lengths of the cubic's handles are a quadratic of m each, fitted so that the cubic is off by
 /// at most 0.3 % of the rise for m from −0.2 to 0.9, exact for a parabola. They end before they meet.
-pub(super) fn sweep(start: Point, corner: Point, slope: f64) -> CubicBez {
+pub(super) fn line(start: Point, corner: Point, slope: f64) -> CubicBez {
     let (width, steep) = (corner.x - start.x, slope.tan());
     let parabola = 2.0 * (start.y - corner.y) / width;
     let m = (steep - parabola) * parabola / (parabola * parabola + FLAT * FLAT);
     // Where the tangents of both ends meet, from the corner.
-    let meet = 0.5 / (1.0 + m);
+    let meet = 0.5 / (1.0 + m.max(0.0));
     let first = (1.0 / 3.0 + m * (-0.029 + 0.207 * m)).min(SHORT_OF_MEETING * (1.0 - meet));
     let last = (1.0 / 3.0 + m * (-0.116 + 0.028 * m)).min(SHORT_OF_MEETING * meet);
     let arriving = Vec2::new(last * width, -last * width * steep);

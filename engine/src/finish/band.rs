@@ -1,7 +1,7 @@
 //! Band: a strip of knit, doubled, a piece of its own.
 
 use super::task::{Act, TaskId};
-use super::{Demand, Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Demand, Finish, Lines, Reductions, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches, Stuff};
 use crate::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
@@ -27,6 +27,10 @@ impl Finish for Band {
 
     fn demands(&self) -> Demand {
         Demand::Knit
+    }
+
+    fn reductions(&self) -> Reductions {
+        Reductions::STRIP
     }
 
     fn lines(&self, s: &Settings) -> Lines {

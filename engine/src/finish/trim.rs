@@ -1,7 +1,7 @@
 //! Trim: an elastic edging that stands out beyond the cloth.
 
 use super::task::{Act, ClothSide, Meets, TaskId, Up};
-use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn};
+use super::{Finish, Lines, Reductions, Settings, Skin, Takes, Task, TurnedIn};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
@@ -32,6 +32,10 @@ impl Finish for Trim {
 
     fn keys(&self) -> &'static [Field<PerEdge>] {
         &[finish::BITE, finish::REACH]
+    }
+
+    fn reductions(&self) -> Reductions {
+        Reductions::LAID_ON
     }
 
     fn lines(&self, s: &Settings) -> Lines {

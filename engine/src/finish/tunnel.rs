@@ -1,7 +1,7 @@
 //! Tunnel (casing): the cloth folded in and stitched, an elastic threaded through.
 
 use super::task::{Act, Caution, TaskId};
-use super::{Finish, Lines, Settings, Skin, Takes, Task, TurnedIn, Ways};
+use super::{Finish, Lines, Reductions, Settings, Skin, Takes, Task, TurnedIn, Ways};
 use crate::finish::profile::{Ply, Profile, SHOWN, Stitches};
 use crate::keys::{Field, PerEdge, finish};
 use crate::stitch::Sewing;
@@ -36,6 +36,10 @@ impl Finish for Tunnel {
 
     fn ways(&self) -> Ways {
         Ways::RoundOnly
+    }
+
+    fn reductions(&self) -> Reductions {
+        Reductions::RUNS_FREELY
     }
 
     fn lines(&self, s: &Settings) -> Lines {

@@ -15,9 +15,11 @@ rows! { Single = Single::Fabric;
         "The same fold test along the length of the cloth.";
     WIDTH "width": Kind::Size(200.0, 6000.0), Absent::Nothing(""),
         "Usable width of the cloth, from selvedge to selvedge." .example(Sample::Mm(1500.0));
-    EASE_ACROSS "ease_across": Kind::Percent(-50.0, 60.0), Absent::Default("by its stretch"),
+    NAP "nap": Kind::YesNo, Absent::Nothing("no"),
+        "Does the cloth have a nap, or a print with an upper end? Then all pieces lie the same way round.";
+    EASE_ACROSS "ease_across": Kind::Percent(-50.0, 60.0), Absent::Default("by its stretch, and so that the top edge passes over the hips"),
         "How much larger (+) or smaller (−) than the body the cloth is, round the body."
-        .advice("By stretch: under 25\u{a0}% 0, 25–50 −4, 50–75 −8, more −10; woven +4.");
+        .advice("By stretch: under 25\u{a0}% 0, 25–50 −4, 50–75 −8, more −10, nearer to 0 where the top edge would not pass over the hips; woven +4.");
     EASE_ALONG "ease_along": Kind::Percent(-50.0, 60.0), Absent::Default(""), "The same, up and down the body.";
     SHRINK_ACROSS "shrink_across": Kind::Percent(0.0, 30.0), Absent::Default(""),
         "Shrinkage still to come, across: mark a square, wash and dry it as you will the garment, measure again."

@@ -15,9 +15,9 @@ rows! { PerEdge = PerEdge;
     ELASTIC "elastic": Kind::Text, Absent::Nothing("needed where the finish takes one"),
         "The name of one of the elastics of this sheet." .example(Sample::Text("soft 8"));
     REDUCTION "reduction": Kind::Percent(REDUCTIONS.0, REDUCTIONS.1),
-        Absent::Default("laid on flat; a band is a tenth shorter"),
+        Absent::Default("usual for the finish at this edge"),
         "How much shorter than its line on the edge the elastic is; 0 lays it flat." .example(Sample::Number(5.0))
-        .advice("To start from, common practice: at the top 5 to 10, so that it stays up; at a leg 0 for an edging that is laid on, 5 where elastic is turned in or folded round, so that it hugs, 10 where it has to hold. The ease of the cloth comes on top: worn, 10 to 20\u{a0}% of stretch in all is usual.");
+        .advice("To start from, common practice, and what holds without it: at a top at the waist 5, lower down 8, so that it stays up; at a leg 0 for an edging that is laid on, 5 where elastic is sewn down, so that it hugs; in a tunnel 10, lower down 12; a band 10. The ease of the cloth comes on top: worn, 10 to 20\u{a0}% of stretch in all is usual.");
     LENGTH "length": Kind::Size(100.0, 3000.0), Absent::Derived("what the reduction gives"),
         "The joined length of the elastic, in place of a reduction." .example(Sample::Mm(760.0));
     FROM "from": Kind::Word(|| vec!["body"]), Absent::Nothing("in place of reduction"),

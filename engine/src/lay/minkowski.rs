@@ -18,7 +18,7 @@ pub(super) type Corner = IntPoint<i32>;
 /// and of positive area; so is the sum. A hole in it, where one fits into the other, is filled.
 pub(super) fn sum(a: &[Corner], b: &[Corner]) -> Vec<Corner> {
     let contours = convolution(a, b);
-    let shapes = Overlay::with_contours(&contours, &[]).overlay(OverlayRule::Subject, FillRule::Positive);
+    let shapes = Overlay::from_subj(&contours).overlay(OverlayRule::Subject, FillRule::Positive);
     // The sum of connected areas is connected; what else there is are crumbs.
     let outer = shapes.into_iter().filter_map(|shape| shape.into_iter().next());
     outer.max_by_key(Vec::len).unwrap_or_default()

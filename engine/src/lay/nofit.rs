@@ -5,6 +5,7 @@
 //! lies inside the Minkowski sum of one, grown by the gap, and the other turned by half a turn.
 
 use super::minkowski::{self, Corner};
+use super::proof::FINE;
 use super::shape::{self, STRAY, Shape};
 use super::sides::Sides;
 use kurbo::{Point, Rect, Vec2};
@@ -13,12 +14,12 @@ use kurbo::{Point, Rect, Vec2};
 const SLACK: f64 = 0.02;
 
 /// Corners of a no-fit polygon are left out where it strays no further than this from them, mm.
-const FEWER: f64 = 0.05;
+const FEWER: f64 = 0.03;
 
-/// All that a pair of polygons has to keep apart, mm: the gap, what both stray, the slack, and what
-/// is lost where places are rounded.
+/// All that a pair of polygons has to keep apart, mm: the gap, what both stray, corners left out, the
+/// slack, places on whole micrometres, and what the proof asks for over the gap.
 fn apart(gap: f64) -> f64 {
-    gap + 2.0 * STRAY + FEWER + SLACK + 0.002
+    gap + 2.0 * STRAY + FEWER + SLACK + 0.002 + 2.0 * FINE
 }
 
 /// A no-fit polygon.

@@ -8,47 +8,11 @@
 //!
 //! Only sums, products, quotients and roots are taken, and chance has a seed: the same everywhere.
 
-use super::nofit::{Place, Table};
-use super::shape::Shape;
+use super::nofit::Place;
 use super::pairs::Pairs;
+use super::task::Task;
 use fastrand::Rng;
-use kurbo::{Point, Rect, Vec2};
-
-/// What is to be laid.
-pub(super) struct Task<'a> {
-    pub(super) shapes: &'a [Shape],
-    pub(super) table: &'a Table,
-    /// The shape of each piece.
-    pub(super) pieces: &'a [usize],
-    /// Of the cloth, mm.
-    pub(super) width: f64,
-    /// May pieces be turned by half a turn?
-    pub(super) may_turn: bool,
-}
-
-impl Task<'_> {
-    /// Where the origin of a piece can be on a strip of some length.
-    pub(super) fn room(&self, piece: usize, is_turned: bool, length: f64) -> Rect {
-        let b = self.bounds(piece, is_turned);
-        let (x1, y1) = ((self.width - b.x1).max(-b.x0), (length - b.y1).max(-b.y0));
-        Rect::new(-b.x0, -b.y0, x1, y1)
-    }
-
-    fn bounds(&self, piece: usize, is_turned: bool) -> Rect {
-        let b = self.shapes[self.pieces[piece]].bounds;
-        if is_turned { Rect::new(-b.x1, -b.y1, -b.x0, -b.y0) } else { b }
-    }
-
-    /// How long a strip these places take, mm.
-    pub(super) fn length(&self, places: &[Place]) -> f64 {
-        let ends = places.iter().enumerate().map(|(i, p)| p.at.y + self.bounds(i, p.is_turned).y1);
-        ends.fold(0.0, f64::max)
-    }
-
-    fn tallest(&self) -> f64 {
-        self.pieces.iter().map(|s| self.shapes[*s].bounds.height()).fold(0.0, f64::max)
-    }
-}
+use kurbo::{Point, Vec2};
 
 /// Chance has this seed.
 const SEED: u64 = 14;
@@ -62,6 +26,8 @@ const SHORTER: (f64, f64) = (0.04, 0.0008);
 const CALMER: f64 = 0.6;
 /// So many sweeps without getting better are as good as stuck.
 const PATIENCE: usize = 60;
+/// Less overlap than this share of the least so far counts as better.
+const BETTER: f64 = 0.98;
 /// How much more a pair weighs where it stays too near: the deepest pair, and any.
 const HEAVIER: (f64, f64) = (1.0, 0.2);
 /// What remains of the weight of a pair that is clear.
@@ -75,6 +41,12 @@ const BETTERED: usize = 2;
 /// A place is made better by steps from so large to so small, mm.
 const STEP: (f64, f64) = (16.0, 0.02);
 
+/// A step that was worth it is made larger, any other smaller.
+const FURTHER: f64 = 1.2;
+const NEARER: f64 = 0.7;
+/// The ways that steps go.
+const WAYS: [(f64, f64); 8] =
+    [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)];
 /// So many steps, and before them so many ways out of others, at most.
 const STEPS: usize = 24;
 const PUSHES: usize = 8;
@@ -93,40 +65,18 @@ pub struct Progress {
 /// The shortest lay found in so many steps; a step is one piece looked after.
 pub(super) fn shortest(task: &Task<'_>, steps: u64, told: &mut dyn FnMut(Progress)) -> Vec<Place> {
     let mut search = Search::new(task, steps);
-    let mut best = stacked(task);
-    let mut target = search.first_target();
-    let mut tell = |search: &Search<'_>, best: &[Place]| {
-        told(Progress { step: steps - search.left, of: steps, length: task.length(best) });
-    };
-    while search.left > 0 && target < task.length(&best) {
-        search.shorten(target);
-        if search.separate() {
-            best.clone_from(&search.places);
-        } else {
-            target *= 1.0 + LONGER;
-        }
-        tell(&search, &best);
-    }
+    let mut best = search.first();
     let mut by = SHORTER.0;
-    while search.left > 0 {
-        let length = task.length(&best);
-        let target = length * (1.0 - by);
-        if target < task.tallest() {
-            by *= CALMER;
-            if by < SHORTER.1 {
-                break;
-            }
-            continue;
-        }
-        search.shorten(target);
+    while search.left > 0 && task.length(&best) > task.tallest() {
+        told(Progress { step: steps - search.left, of: steps, length: task.length(&best) });
+        search.shorten((task.length(&best) * (1.0 - by)).max(task.tallest()));
         if search.separate() {
             best.clone_from(&search.places);
         } else {
             by = (by * CALMER).max(SHORTER.1);
-            search.start_from(&best);
+            search.places.clone_from(&best);
             search.swap_two();
         }
-        tell(&search, &best);
     }
     best
 }
@@ -137,7 +87,6 @@ fn stacked(task: &Task<'_>) -> Vec<Place> {
     let one = |i: usize| {
         let room = task.room(i, false, 0.0);
         let at = Point::new(room.x0, room.y0 + top);
-        // Twice what any gap and stray take.
         top += task.shapes[task.pieces[i]].bounds.height() + task.table.apart();
         Place { at, is_turned: false }
     };
@@ -179,6 +128,20 @@ impl<'a> Search<'a> {
         (area / (FIRST_USE * self.task.width)).max(self.task.tallest())
     }
 
+    /// On the shortest of ever longer strips on which all pieces can be got clear.
+    fn first(&mut self) -> Vec<Place> {
+        let mut best = stacked(self.task);
+        let mut length = self.length;
+        while self.left > 0 && length < self.task.length(&best) {
+            self.shorten(length);
+            if self.separate() {
+                best.clone_from(&self.places);
+            }
+            length *= 1.0 + LONGER;
+        }
+        best
+    }
+
     /// On a strip of another length; what lies beyond its end is pushed in.
     fn shorten(&mut self, length: f64) {
         self.length = length;
@@ -187,11 +150,6 @@ impl<'a> Search<'a> {
         }
         self.weights.fill(1.0);
         self.measure();
-    }
-
-    fn start_from(&mut self, places: &[Place]) {
-        self.places.clone_from_slice(places);
-        self.length = self.task.length(places);
     }
 
     /// Two pieces of unlike shape change places.
@@ -242,7 +200,7 @@ impl<'a> Search<'a> {
                 return true;
             }
             since += 1;
-            if total < 0.98 * least {
+            if total < BETTER * least {
                 (least, since) = (total, 0);
             }
             self.weigh(deepest);
@@ -269,17 +227,9 @@ impl<'a> Search<'a> {
                 best[at] = (cost, place);
             }
         }
-        let mut found = (here, self.places[i]);
-        for (cost, place) in best {
-            if cost < f64::INFINITY {
-                let bettered = self.bettered(i, (cost, place));
-                if bettered.0 < found.0 {
-                    found = bettered;
-                }
-            }
-        }
-        if found.0 < here {
-            self.places[i] = found.1;
+        let found = best.map(|one| self.bettered(i, one)).into_iter().min_by(|a, b| a.0.total_cmp(&b.0));
+        if let Some((_, place)) = found.filter(|(cost, _)| *cost < here) {
+            self.places[i] = place;
             self.measure_piece(i);
         }
     }
@@ -296,10 +246,7 @@ impl<'a> Search<'a> {
     fn anywhere(&mut self, i: usize) -> Place {
         let is_turned = self.any_turn();
         let room = self.task.room(i, is_turned, self.length);
-        let at = Point::new(
-            room.x0 + self.rng.f64() * room.width(),
-            room.y0 + self.rng.f64() * room.height(),
-        );
+        let at = Point::new(room.x0 + self.rng.f64() * room.width(), room.y0 + self.rng.f64() * room.height());
         Place { at, is_turned }
     }
 
@@ -354,23 +301,14 @@ impl<'a> Search<'a> {
             if step < STEP.1 || best.0 == 0.0 {
                 break;
             }
-            let way = match self.rng.u8(..8) {
-                0 => (1.0, 0.0),
-                1 => (-1.0, 0.0),
-                2 => (0.0, 1.0),
-                3 => (0.0, -1.0),
-                4 => (0.7, 0.7),
-                5 => (-0.7, 0.7),
-                6 => (0.7, -0.7),
-                _ => (-0.7, -0.7),
-            };
+            let way = WAYS[self.rng.usize(..WAYS.len())];
             let place = self.pushed_in(i, Place { at: best.1.at + step * Vec2::from(way), ..best.1 });
             let cost = self.cost(i, place, best.0);
             if cost < best.0 {
                 best = (cost, place);
-                step *= 1.2;
+                step *= FURTHER;
             } else {
-                step *= 0.7;
+                step *= NEARER;
             }
         }
         best

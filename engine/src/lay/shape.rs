@@ -1,14 +1,15 @@
 //! A cut outline as the polygon that is laid.
 
 use super::minkowski::{Corner, corner_turn};
+use super::nofit::Place;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 
 /// Micrometres to the millimetre: the grid on which polygons are laid.
 const GRID: f64 = 1000.0;
 /// Chords of the curves stray so far from them, and are then made fewer, mm.
-pub(super) const CHORD: f64 = 0.02;
+pub(super) const CHORD: f64 = 0.01;
 /// Corners are left out where a longer chord strays no further than this from them, mm.
-const FEWER: f64 = 0.1;
+const FEWER: f64 = 0.06;
 
 /// Corners of what stands for a circle.
 const ROUND: usize = 24;
@@ -21,14 +22,20 @@ pub(super) const STRAY: f64 = CHORD + FEWER + 1.0 / GRID;
 pub(super) struct Shape {
     /// Within [`STRAY`] of the outline.
     pub(super) polygon: Vec<Corner>,
-    /// Round the outline itself, mm.
+    /// Round the outline itself, outwards to whole micrometres, mm: what is computed from it does not
+    /// hang on the last digits of the curves.
     pub(super) bounds: Rect,
 }
 
 impl Shape {
     /// Of an outline as a closed line of points within the chord tolerance of it.
     pub(super) fn of(points: &[Point], bounds: Rect) -> Self {
-        Self { polygon: without_straight(fewer(points, FEWER).into_iter().map(on_grid).collect()), bounds }
+        let down = |mm: f64| (mm * GRID).floor() / GRID;
+        let up = |mm: f64| (mm * GRID).ceil() / GRID;
+        Self {
+            polygon: without_straight(fewer(points, FEWER).into_iter().map(on_grid).collect()),
+            bounds: Rect::new(down(bounds.x0), down(bounds.y0), up(bounds.x1), up(bounds.y1)),
+        }
     }
 }
 
@@ -47,6 +54,12 @@ pub(super) fn round(distance: f64) -> Vec<Corner> {
     let part = std::f64::consts::TAU / ROUND as f64;
     let radius = distance / (0.5 * part).cos();
     (0..ROUND).map(|i| on_grid(Point::new(0.0, 0.0) + radius * Vec2::from_angle(i as f64 * part))).collect()
+}
+
+/// Places moved to whole micrometres.
+pub(super) fn on_micrometres(places: Vec<Place>) -> Vec<Place> {
+    let whole = |mm: f64| (mm * GRID).round() / GRID;
+    places.into_iter().map(|p| Place { at: Point::new(whole(p.at.x), whole(p.at.y)), ..p }).collect()
 }
 
 /// As long a chord as possible from each corner that is kept to the next; it strays from what it

@@ -180,3 +180,6 @@ impl Basis {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -6,7 +6,7 @@ use crate::body::{Form, Lower};
 use crate::draft::solve_leg_edge;
 use crate::plan::Plan;
 use crate::support::numbers::Numbers;
-use crate::support::{random, sheet};
+use crate::support::{self, random, sheet};
 
 fn length(line: &[Place]) -> f64 {
     let step = |a: &Place, b: &Place| ((b.x - a.x).powi(2) + (b.y - a.y).powi(2) + (b.z - a.z).powi(2)).sqrt();
@@ -62,4 +62,23 @@ fn the_gusset_has_no_jog_at_its_lowest_point() {
     turns.sort_by(f64::total_cmp);
     let ninth = turns[turns.len() * 9 / 10];
     assert!(ninth < 4.0, "{ninth} degrees");
+}
+
+/// A longer side seam lowers the leg edge there, and the top edge stays where it is.
+#[test]
+fn a_knob_moves_what_it_is_for() {
+    let worn = |side_seam: f64| {
+        let mut sheet = sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.style.side_seam = Some(support::mm(side_seam));
+        let plan = Plan::of(&sheet).unwrap();
+        let form = Form::of(&plan.body);
+        Worn::of(&solve_leg_edge(&plan).unwrap(), &plan, &form, &Lower::of(&form, &plan.body))
+    };
+    let (short, long) = (worn(80.0), worn(90.0));
+    for (a, b) in [(&short.front, &long.front), (&short.back, &long.back)] {
+        let lower = b.leg[0].z - a.leg[0].z;
+        assert!((lower - 10.0).abs() < 1.0, "{lower}");
+        let top = a.top.iter().zip(&b.top).map(|(p, q)| (p.z - q.z).abs()).fold(0.0, f64::max);
+        assert!(top < 1.5, "{top}");
+    }
 }

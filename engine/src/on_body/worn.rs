@@ -8,7 +8,7 @@
 //! top, and 3 % under to 8 % over them at the legs, where those come from the draft; a girth that was
 //! measured moves no line.
 
-use crate::body::{Form, Half, Lower, ROUND, rigid_share};
+use crate::body::{Form, Half, Lower, RIGID_SHARE, ROUND};
 use crate::curve::Path;
 use crate::draft::{Draft, Panel, before_washing};
 use crate::plan::Plan;
@@ -65,8 +65,7 @@ impl Worn {
             strip.sort_by(|a, b| a.y.total_cmp(&b.y));
             let top = draft.knobs.drop_side - draft.side_raised;
             let side = Seam::of(panel, (top, draft.side_seam), (across, tall));
-            let rigid = rigid_share(plan.cloth.stretch_across);
-            let skin = Skin { form, lower, half, side, rigid, across, tall };
+            let skin = Skin { form, lower, half, side, across, tall };
             skin.edges(panel, &strip)
         };
         Self { front: half(&draft.front, Half::Front), back: half(&draft.back, Half::Back) }
@@ -127,8 +126,6 @@ struct Skin<'a> {
     lower: &'a Lower,
     half: Half,
     side: Seam,
-    /// The share of the form's rise that was drafted.
-    rigid: f64,
     across: f64,
     tall: f64,
 }
@@ -161,7 +158,7 @@ impl Skin<'_> {
         let (x, y) = (p.x / self.across, p.y / self.tall);
         let nearly = self.level(x, y);
         let share = (x / self.side.at(nearly).x).clamp(0.0, 1.0);
-        let level = self.level(x, y - self.rigid * self.form.panel(self.half).sag(nearly, share));
+        let level = self.level(x, y - RIGID_SHARE * self.form.panel(self.half).sag(nearly, share));
         let side = self.side.at(level);
         let share = (x / side.x).clamp(0.0, 1.0);
         let section = self.lower.section(self.form, level);

@@ -2,9 +2,10 @@
 
 use super::ledger::Ledger;
 use super::{ClothPlan, SeamPlan};
+use crate::base::Base;
 use crate::finding::Finding;
 use crate::finding::fact::FinishFact;
-use crate::finish::{FinishKind, Lines, Settings, Takes, Ways};
+use crate::finish::{FinishKind, Lines, Settings, Ways};
 use crate::keys::{Field, PerEdge, finish as keys};
 use crate::quantity::{Ratio, Units};
 use crate::sheet::{Basis, Elastic, FinishSpec, Sheet};
@@ -83,7 +84,7 @@ pub(super) fn plan(
     }
     runs_freely(spec, opening)?;
     let elastic = elastic(sheet, spec, opening)?;
-    let length = length(spec, opening, ledger)?;
+    let length = length(spec, opening, sheet.style.base, ledger)?;
     let settings = settings(sheet, opening, (cloth.kind, seams, side_seam), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
@@ -155,19 +156,13 @@ fn elastic(sheet: &Sheet, spec: &FinishSpec, opening: Opening) -> Result<Option<
     Ok(Some(ElasticPlan { name: name.clone(), elastic: elastic.clone() }))
 }
 
-/// A band pulls the edge in a little, so that it lies on the body. Common practice: a tenth.
-const BAND_REDUCTION: f64 = 10.0;
-
-fn length(spec: &FinishSpec, opening: Opening, ledger: &mut Ledger) -> Result<Option<LengthPlan>, Finding> {
-    let takes = spec.kind.takes();
-    if !takes.length() {
+fn length(spec: &FinishSpec, opening: Opening, base: Base, ledger: &mut Ledger) -> Result<Option<LengthPlan>, Finding> {
+    if !spec.kind.takes().length() {
         return Ok(None);
     }
-    let (usual, why) = match takes {
-        Takes::Strip => (Ratio::from_percent(BAND_REDUCTION), "usual for a band of the same knit"),
-        _ => (Ratio::ZERO, "no length was asked for: laid on flat"),
-    };
     let basis = spec.basis.unwrap_or_else(|| {
+        let (usual, why) = spec.kind.reductions().of(opening, base);
+        let usual = Ratio::from_percent(usual);
         ledger.default_percent(keys::REDUCTION.on(opening), usual, why);
         Basis::Reduction(usual)
     });

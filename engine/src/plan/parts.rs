@@ -84,6 +84,13 @@ pub struct Knobs {
     pub free: Free,
 }
 
+impl Knobs {
+    /// The depth at which the girth of the top edge is read, mm: the mean all round.
+    pub(crate) fn top_level(&self) -> f64 {
+        (self.drop_front + 2.0 * self.drop_side + self.drop_back) / 4.0
+    }
+}
+
 /// The knobs a wanted leg edge may move: those that the sheet does not set.
 #[derive(Clone, Copy, Debug)]
 pub struct Free {

@@ -60,6 +60,7 @@ impl Fabric {
             stretch_across: Ratio::from_percent(stretch_across),
             stretch_along: Ratio::from_percent(stretch_along),
             width: None,
+            nap: None,
             ease_across: None,
             ease_along: None,
             shrink_across: None,

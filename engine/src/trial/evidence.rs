@@ -95,8 +95,9 @@ pub(super) fn concerns(trial: &Trial, spot: Spot) -> bool {
 fn today(sheet: &Sheet, walk: &OpeningWalk, trial: &Trial) -> Option<(f64, Carried)> {
     let elastic = walk.elastic.as_ref().map(|e| e.name.as_str());
     let differs = |then: &Option<String>, now: Option<&str>| then.as_deref().is_some_and(|then| now != Some(then));
-    let (other_elastic, other_cloth) =
-        (differs(&trial.elastic, elastic), differs(&trial.cloth, sheet.fabric.name.as_deref()));
+    let had_none = trial.finish.is_some_and(|kind| !kind.takes().elastic());
+    let other_elastic = differs(&trial.elastic, elastic) || (had_none && elastic.is_some());
+    let other_cloth = differs(&trial.cloth, sheet.fabric.name.as_deref());
     let Some(stretch) = trial.worn_stretch.map(|s| s.percent()) else {
         let carried = if other_elastic || other_cloth { Carried::AsWritten } else { Carried::AsSewn };
         return Some((trial.reduction?.percent(), carried));

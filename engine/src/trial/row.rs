@@ -2,7 +2,7 @@
 
 use super::setting::{self, Spot, as_set};
 use crate::finish::Takes;
-use crate::garment::Garment;
+use crate::garment::{Garment, Worn};
 use crate::quantity::Ratio;
 use crate::sheet::{Sheet, Trial};
 use crate::terms::Verdict;
@@ -15,7 +15,11 @@ pub fn row(sheet: &Sheet, garment: &Garment, spot: Spot, verdict: Verdict) -> Tr
     let spec = sheet.finish.get(opening);
     let setting = walk.and_then(|walk| setting::of(walk, spot.section));
     let tenth = |percent: f64| Ratio::from_percent((percent * 10.0).round() / 10.0);
-    let stretch = |cloth: f64| setting.map(|s| tenth(setting::worn_stretch(s, cloth)));
+    let stretch = |worn: &Worn| match (setting, spot.section) {
+        (Some(setting), _) => Some(setting::worn_stretch(setting, worn.cloth_stretch)),
+        (None, None) => Some(worn.stretch),
+        (None, Some(_)) => None,
+    };
     let length = walk.and_then(|w| {
         let of_band = w.band.as_ref().map(|band| band.length);
         w.elastic.as_ref().map(|elastic| elastic.finished_length).or(of_band)
@@ -29,7 +33,7 @@ pub fn row(sheet: &Sheet, garment: &Garment, spot: Spot, verdict: Verdict) -> Tr
         reduction: setting.map(tenth),
         length: length.map(|mm| as_set(mm, sheet.units)),
         sections: spec.sections.clone(),
-        worn_stretch: walk.and_then(|walk| stretch(walk.worn.cloth_stretch)),
+        worn_stretch: walk.and_then(|walk| stretch(&walk.worn)).map(tenth),
         cloth: sheet.fabric.name.clone(),
         verdict,
         note: None,

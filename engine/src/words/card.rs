@@ -3,6 +3,8 @@
 
 mod acts;
 mod edges;
+mod machine;
+mod says;
 mod steps;
 
 use crate::drawing::card::{Card, Part};
@@ -14,9 +16,15 @@ use crate::words::{Speech, work};
 pub use edges::STRIP_ROW;
 
 /// Over the cells of [`Card::edges`].
-pub const COLUMNS: [&str; 6] = ["edge", "finish", "elastic, width", "cut", "ends", "how it is to feel"];
+pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends", "how it is to feel"];
 
-/// Over the blocks of the card.
+/// What the figure shows, for who does not see it.
+pub const FIGURE: &str = "The garment on the body, from the front and from the back, its edges named";
+/// What the picture of an edge shows.
+pub const CROSS: &str = "The edge cut across, the body below: cloth, elastic and rows of stitches";
+/// What a ruler shows.
+pub const RULER: &str = "The elastic at true size, with its marks";
+/// Over the table.
 pub const EDGES: &str = "What goes onto each edge";
 /// Over the strips.
 pub const STRIPS: &str = "Elastic at true size";
@@ -72,12 +80,13 @@ fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> 
 fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
-    let chain = garment.order_of_work.iter().any(steps::leaves_chain).then(|| CHAIN.to_owned());
-    needle.into_iter().chain([SCRAP.to_owned()]).chain(chain).chain([PICTURES.to_owned()]).collect()
+    let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
+    let more = [SCRAP, STRETCH, PICTURES].map(str::to_owned);
+    needle.into_iter().chain(ends).chain(more).collect()
 }
 
-const SCRAP: &str = "Stitches as on the dials: try them on a scrap.";
-const CHAIN: &str = "Leave chain at overlocked / serged ends.";
+const SCRAP: &str = "Try stitches on a scrap.";
+const STRETCH: &str = "Never stretch the cloth.";
 const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.

@@ -82,7 +82,7 @@ fn does(act: Act, speech: Speech, opening: Option<Opening>) -> String {
 }
 
 /// Where a tunnel is left open.
-pub(super) const fn gap_at(opening: Option<Opening>) -> Meeting {
+const fn gap_at(opening: Option<Opening>) -> Meeting {
     match opening {
         Some(Opening::Top) => Meeting::CentreBack,
         _ => Meeting::MiddleOfBack,

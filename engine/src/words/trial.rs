@@ -37,7 +37,9 @@ pub fn tried(trial: &Trial) -> String {
     let finish = trial.finish.map(|kind| kind.name().to_owned());
     let said: Vec<String> =
         [Some(spot(part)), finish, trial.elastic.clone(), shorter, stretch].into_iter().flatten().collect();
-    format!("{}: {}", said.join(", "), trial.verdict.name())
+    let nothing = trial.finish.is_some_and(|kind| !kind.takes().length());
+    let more = if nothing { "; nothing is sewn on that could be set: say what it does as a fit remark" } else { "" };
+    format!("{}: {}{more}", said.join(", "), trial.verdict.name())
 }
 
 /// Why a setting is proposed.

@@ -4,7 +4,7 @@ use crate::support::numbers::Numbers;
 use crate::support::seven::used;
 use crate::support::{Measures, mm, ordinary, planned, random, sheet};
 use engine::base::Base;
-use engine::body::{Form, Half, Lower, rigid_share};
+use engine::body::{Form, Half, Lower, RIGID_SHARE};
 use engine::drawing::on_body::{Ink, Seen, View};
 use engine::plan::{BodyPlan, Plan};
 
@@ -87,11 +87,9 @@ fn the_trade_would_know_the_numbers() {
     // Common practice raises a skirt's waist at the side by 10 to 15 mm; a torso of superellipses
     // from 1,986 women gave 6–19 mm in front and 2–40 at the back for a rigid shell, natural
     // waists more.
-    let mean = 0.5 * rigid_share(0.6) * (form.front.lift(0.0) + form.back.lift(0.0));
+    let mean = 0.5 * RIGID_SHARE * (form.front.lift(0.0) + form.back.lift(0.0));
     assert!((10.0..=15.0).contains(&mean), "a level waist rises by {mean} mm");
     assert!(form.back.rise(0.0) > form.front.rise(0.0), "the seat makes the back rise more");
-    // All of it for what does not stretch; what doubles its length reaches over twice its own.
-    assert!(rigid_share(0.0) == 1.0 && rigid_share(1.0) == 0.5);
 }
 
 /// Every measure of a body.
@@ -260,10 +258,10 @@ const PLACES: usize = 40;
 ///
 /// At a share σ of the way the depth asked is that at the centre passing to that at the side, by σ². On
 /// paper a level of the form lies between where the rigid shell has it and an even sag from its depth at
-/// the centre to that at the side, by the share of the shell's rise that the cloth is cut with.
+/// the centre to that at the side, by the share of the shell's rise that is drawn.
 fn off_the_form(top: &engine::curve::Path, half: Half, plan: &Plan) -> [f64; PLACES + 1] {
     let form = Form::of(&plan.body);
-    let (rigid, tall) = (rigid_share(plan.cloth.stretch_across), 1.0 + plan.cloth.ease_along);
+    let tall = 1.0 + plan.cloth.ease_along;
     let knobs = &plan.knobs;
     let (drop, side) = (if half == Half::Front { knobs.drop_front } else { knobs.drop_back }, knobs.drop_side);
     let at_centre = form.torso.level_at_centre(half, drop);
@@ -274,7 +272,7 @@ fn off_the_form(top: &engine::curve::Path, half: Half, plan: &Plan) -> [f64; PLA
         let centre = form.torso.centre(half, level);
         let even = centre + share * share * (level - centre);
         let shell = form.panel(half).place(level, share).y;
-        (p.y / tall - (even + rigid * (shell - even))).abs()
+        (p.y / tall - (even + RIGID_SHARE * (shell - even))).abs()
     })
 }
 

@@ -11,7 +11,9 @@ use engine::sheet::Sheet;
 /// One row of lines of a piece.
 type Row = fn(&Piece) -> &Outline;
 
+/// 17 steps each: 400 pairs of sheets, or 2,000.
 const SHEETS: usize = 24;
+const MANY: usize = 118;
 /// mm; the design's own numbers.
 const STEP: f64 = 0.1;
 const MOST: f64 = 1.0;
@@ -49,9 +51,19 @@ fn stepped(share: f64) -> f64 {
 
 #[test]
 fn a_tenth_of_a_millimetre_moves_nothing_by_more_than_one() {
-    let mut n = Numbers::seeded(17);
+    moves_little(17, SHEETS);
+}
+
+#[test]
+#[ignore = "a minute; the usual run takes a fifth of it"]
+fn a_tenth_of_a_millimetre_moves_nothing_by_more_than_one_in_two_thousand_pairs() {
+    moves_little(18, MANY);
+}
+
+fn moves_little(seed: u64, sheets: usize) {
+    let mut n = Numbers::seeded(seed);
     let (mut compared, mut worst) = (0, vec![(0.0, String::new()); STEPS.len()]);
-    for _ in 0..SHEETS {
+    for _ in 0..sheets {
         let mut sheet = plain(&mut n);
         turn_knobs(&mut sheet, &mut n);
         let Ok(before) = engine::make(&sheet) else { continue };
@@ -69,7 +81,8 @@ fn a_tenth_of_a_millimetre_moves_nothing_by_more_than_one() {
     for ((name, _), (moved, _)) in STEPS.iter().zip(&worst) {
         println!("{name:20} {moved:.3} mm");
     }
-    assert!(compared * 10 >= SHEETS * STEPS.len() * 8, "only {compared} steps were compared");
+    println!("{compared} pairs compared");
+    assert!(compared * 10 >= sheets * STEPS.len() * 8, "only {compared} steps were compared");
     for ((name, _), (moved, place)) in STEPS.iter().zip(&worst) {
         assert!(*moved <= MOST, "{name} moves {moved:.3} mm at the {place}");
         assert!(*moved > 0.0, "{name} moves nothing");

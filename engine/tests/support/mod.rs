@@ -117,6 +117,7 @@ fn jersey() -> Fabric {
         stretch_across: Ratio::from_percent(60.0),
         stretch_along: Ratio::from_percent(40.0),
         width: Some(mm(1500.0)),
+        nap: None,
         ease_across: None,
         ease_along: None,
         shrink_across: None,

@@ -3,6 +3,7 @@
 use super::options::{Copies, CutExtent, Cutting, Notches, Start};
 use crate::number::decimal;
 use engine::drawing::Drawing;
+use engine::lay::Lay;
 
 /// What has to be said where a laser may be at work (facts: any maker's manual; common practice).
 pub const LASER: [&str; 3] = [
@@ -24,7 +25,9 @@ pub(crate) fn told(drawing: &Drawing, cutting: &Cutting, lines: &str) -> Vec<Str
         CutExtent::Half => "symmetric pieces as halves, templates to lay on the fold",
     };
     let title = format!("{}{date}: {extent}, at true size, in millimetres", drawing.name);
-    let mut out = vec![title, quantities(drawing, cutting), lines.to_owned(), course(cutting)];
+    let mut out = vec![title, quantities(drawing, cutting)];
+    out.extend(cutting.lays.iter().map(laid));
+    out.extend([lines.to_owned(), course(cutting)]);
     out.push(kerf(cutting));
     out.extend(LASER.iter().map(|l| (*l).to_owned()));
     out
@@ -42,6 +45,13 @@ fn quantities(drawing: &Drawing, cutting: &Cutting) -> String {
             format!("For {pairs} {word}, all there: {}", each(&|n| cutting.times(n).to_string()))
         }
     }
+}
+
+fn laid(lay: &Lay) -> String {
+    let Lay { cloth, length, use_percent, gap, .. } = lay;
+    let [width, length, gap] = [cloth.width, *length, *gap].map(|mm| decimal(mm, 1));
+    let used = decimal(*use_percent, 0);
+    format!("Laid on {}, {width} mm wide: {length} mm long, {used} % of it used, {gap} mm apart at least.", cloth.name)
 }
 
 const fn layers(cutting: &Cutting) -> &'static str {

@@ -1,6 +1,7 @@
 //! What can be chosen for a cutter.
 
 use crate::number::decimal;
+use engine::lay::Lay;
 use std::num::NonZeroU32;
 
 /// A choice that was not made.
@@ -86,6 +87,8 @@ pub struct Cutting {
     pub sheet_width: Option<f64>,
     /// Where outlines start.
     pub start: Start,
+    /// Where whole pieces lie on the cloth; without it they are set apart by their boxes.
+    pub lays: Vec<Lay>,
 }
 
 impl Default for Cutting {
@@ -99,6 +102,7 @@ impl Default for Cutting {
             copies: Copies::OnceEach,
             sheet_width: None,
             start: Start::AsDrawn,
+            lays: Vec::new(),
         }
     }
 }
@@ -130,6 +134,9 @@ pub enum OptionError {
     /// Too many pairs.
     #[error("{0} pairs in one file are too many: give at most 200")]
     Pairs(u32),
+    /// Halves on a cloth.
+    #[error("halves are templates and cannot be laid on the cloth: leave out --halves or --lay")]
+    LaidHalves,
     /// The oldest version has no splines.
     #[error("R12 has no splines: take curves as polylines or arcs, or the version R2000")]
     SplinesInR12,
@@ -146,6 +153,9 @@ impl Cutting {
         }
         if !KERFS.contains(&self.kerf) {
             return Err(OptionError::Kerf(self.kerf));
+        }
+        if !self.lays.is_empty() && self.extent == CutExtent::Half {
+            return Err(OptionError::LaidHalves);
         }
         match (self.sheet_width, self.copies) {
             (Some(width), _) if !WIDTHS.contains(&width) => Err(OptionError::Width(width)),
@@ -168,7 +178,15 @@ impl Cutting {
             ("pairs", pairs),
             ("cut-width", self.sheet_width.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3))),
             ("start-off-corner", yes_no(self.start == Start::AwayFromCorners)),
+            ("lay", yes_no(!self.lays.is_empty())),
+            ("gap", self.of_lay(|lay| decimal(lay.gap, 3))),
+            ("lay-steps", self.of_lay(|lay| lay.steps.to_string())),
         ]
+    }
+
+    /// What all lays have in common.
+    fn of_lay(&self, told: impl Fn(&Lay) -> String) -> String {
+        self.lays.first().map_or_else(|| NONE.to_owned(), told)
     }
 
     /// The tolerance likewise.

@@ -2,12 +2,11 @@
 
 use super::error::CutterError;
 use super::options::{CutExtent, Cutting, Notches, Start};
-use super::{notches, start};
-use crate::layout::{self, Box as Room};
+use super::{arrange, notches, start};
 use crate::outline::{self, finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Drawing, Edge, Open, Piece, Role, TextLine, TextStyle};
+use engine::drawing::{Drawing, Edge, Open, Piece, QuarterTurns, Role, TextLine, TextStyle};
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// What a line is for.
@@ -88,19 +87,6 @@ impl Plane {
     }
 }
 
-/// Round pieces and between them in a row, mm.
-const ROW_GAP: f64 = 20.0;
-
-/// Between pieces on a sheet of given width, mm.
-const SHEET_GAP: f64 = 10.0;
-
-/// The em of what is written beside the pieces, and from line to line, mm.
-const NOTE: f64 = 5.0;
-const NOTE_LINE: f64 = 7.5;
-
-/// Notes are broken at this width in a row, mm.
-const NOTE_WIDTH: f64 = 600.0;
-
 /// Length of an arrow's barbs, and the em of the word at an arrow, mm.
 const BARB: f64 = 4.0;
 const LABEL: f64 = 3.0;
@@ -122,17 +108,22 @@ pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting, notes: &[String]) -> Res
     };
     outline::check(drawn)?;
     let sets = drawn.pieces.iter().map(|p| Set::of(p, cutting)).collect::<Result<Vec<_>, _>>()?;
-    arrange(&sets, notes, cutting)
+    if cutting.lays.is_empty() {
+        return Ok(arrange::boxes(&sets, cutting)?.plane(notes));
+    }
+    let turned =
+        drawn.pieces.iter().map(|p| Set::of(&p.turned(QuarterTurns::Two), cutting)).collect::<Result<Vec<_>, _>>()?;
+    Ok(arrange::laid(&sets, &turned, &cutting.lays).plane(notes))
 }
 
 /// One piece's lines and words, in its own coordinates, y down.
-struct Set {
-    name: String,
-    strokes: Vec<Stroke>,
-    words: Vec<Words>,
+pub(super) struct Set {
+    pub(super) name: String,
+    pub(super) strokes: Vec<Stroke>,
+    pub(super) words: Vec<Words>,
     /// Round all its lines.
-    bounds: Rect,
-    times: u32,
+    pub(super) bounds: Rect,
+    pub(super) times: u32,
 }
 
 impl Set {
@@ -219,53 +210,4 @@ fn words(piece: &Piece) -> Vec<Words> {
     let stretch = Words { at: label, size: LABEL, text: "stretch".to_owned() };
     let set = fit::into_box(&told, piece.text_box).into_iter();
     std::iter::once(stretch).chain(set.map(|s| Words { at: s.at, size: s.size, text: s.text })).collect()
-}
-
-/// Every copy at its place, notes under them.
-fn arrange(sets: &[Set], notes: &[String], cutting: &Cutting) -> Result<Plane, CutterError> {
-    let copies: Vec<&Set> = sets.iter().flat_map(|s| std::iter::repeat_n(s, s.times as usize)).collect();
-    let rooms: Vec<Room> =
-        copies.iter().map(|s| Room { name: &s.name, width: s.bounds.width(), height: s.bounds.height() }).collect();
-    let wide = cutting.sheet_width;
-    let (laid, edge) = match wide {
-        Some(width) => (layout::on_sheet(&rooms, width, SHEET_GAP)?, 0.0),
-        None => (layout::in_a_row(&rooms, ROW_GAP), ROW_GAP),
-    };
-    let lines = broken(notes, wide.unwrap_or(NOTE_WIDTH) - 2.0 * edge);
-    let foot = ROW_GAP + lines.len() as f64 * NOTE_LINE;
-    let width = wide.unwrap_or(laid.width + 2.0 * edge);
-    let height = foot + laid.height + edge;
-    let mut plane = Plane {
-        strokes: Vec::new(),
-        words: Vec::new(),
-        size: (width, height),
-        pieces: Rect::new(0.0, foot - edge, width, height),
-        outlines: copies.len(),
-    };
-    for (set, corner) in copies.iter().zip(&laid.corners) {
-        place(set, Vec2::new(edge + corner.x, foot + corner.y), &mut plane);
-    }
-    for (i, text) in lines.into_iter().enumerate() {
-        let at = Point::new(edge, foot - NOTE_LINE * (i as f64 + 1.0));
-        plane.words.push(Words { at, size: NOTE, text });
-    }
-    Ok(plane)
-}
-
-fn broken(notes: &[String], width: f64) -> Vec<String> {
-    let letters = (width / (fit::LETTER * NOTE)).floor().max(20.0) as usize;
-    notes.iter().flat_map(|n| fit::wrap(n, letters)).collect()
-}
-
-/// A copy, its lower left corner at a place.
-fn place(set: &Set, corner: Vec2, plane: &mut Plane) {
-    let (x, y) = (corner.x - set.bounds.x0, corner.y + set.bounds.y1);
-    let up = |p: Point| Point::new(p.x + x, y - p.y);
-    for s in &set.strokes {
-        let edge = |e: &Edge| Edge { name: e.name.clone(), path: e.path.map(up), start: e.start };
-        plane.strokes.push(Stroke { edges: s.edges.iter().map(edge).collect(), piece: s.piece.clone(), ..*s });
-    }
-    for w in &set.words {
-        plane.words.push(Words { at: up(w.at), text: w.text.clone(), ..*w });
-    }
 }

@@ -56,6 +56,14 @@ pub(crate) fn push_fine(out: &mut Vec<u8>, value: f64) {
     push_decimals(out, value, 12);
 }
 
+/// At most so many decimals, no zeros at its end and no bare point; below 10⁹, as above.
+pub(crate) fn push_short(out: &mut Vec<u8>, value: f64, places: u32) {
+    push_decimals(out, value, places);
+    if out.ends_with(b".0") {
+        out.truncate(out.len() - 2);
+    }
+}
+
 fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
     let one = 10_u64.pow(places);
     let parts = (value * one as f64).round();
@@ -106,6 +114,9 @@ mod tests {
         }
         for (value, want) in [(-0.070_6, "-0.0706"), (0.123_456_789_012_4, "0.123456789012"), (1.0, "1.0")] {
             assert_eq!(pushed(|out| push_fine(out, value)), want);
+        }
+        for (value, want) in [(0.0, "0"), (-0.000_04, "0"), (1.5, "1.5"), (-12.345_678, "-12.3457"), (100.0, "100")] {
+            assert_eq!(pushed(|out| push_short(out, value, 4)), want);
         }
         for value in [0, 7, -40, 1016, i64::MAX, i64::MIN] {
             assert_eq!(pushed(|out| push_whole(out, value)), value.to_string());

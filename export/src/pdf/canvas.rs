@@ -244,7 +244,7 @@ impl Canvas {
     }
 
     /// Sets the look of the strokes that follow.
-    pub(super) fn draw_as(&mut self, LineStyle { width, dash, grey }: LineStyle) {
+    pub(crate) fn draw_as(&mut self, LineStyle { width, dash, grey }: LineStyle) {
         self.push("w", vec![number(width)]);
         self.push("d", vec![Object::Array(dash.iter().map(|v| number(*v)).collect()), Object::Integer(0)]);
         self.push("G", vec![plain(grey)]);
@@ -282,7 +282,7 @@ impl Canvas {
     }
 
     /// Fills what was traced; 1 is white.
-    pub(super) fn fill_with(&mut self, grey: f64) {
+    pub(crate) fn fill_with(&mut self, grey: f64) {
         self.push("g", vec![plain(grey)]);
         self.push("f", vec![]);
     }
@@ -331,7 +331,7 @@ impl Canvas {
     }
 
     /// Draws something of which only what lies in a rectangle shows.
-    pub(super) fn within(&mut self, window: Rect, draw: impl FnOnce(&mut Self)) {
+    pub(crate) fn within(&mut self, window: Rect, draw: impl FnOnce(&mut Self)) {
         self.push("q", vec![]);
         self.rectangle(window);
         self.push("W", vec![]);

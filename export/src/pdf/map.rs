@@ -41,7 +41,7 @@ pub(super) fn draw(
     }
     let mut boxes = Vec::new();
     for (piece, offset) in drawing.pieces.iter().zip(&layout.offsets) {
-        boxes.push(piece_name(canvas, setter, piece, on_map(heart(piece) + *offset)));
+        boxes.push(piece_name(canvas, setter, piece, on_map(heart(piece) + *offset), room));
     }
     for cell in &layout.cells {
         page_name(canvas, setter, &layout::name(*cell), cell_box(*cell), &points, &boxes);
@@ -54,9 +54,11 @@ fn heart(piece: &Piece) -> Point {
     piece.text_box.center()
 }
 
-fn piece_name(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, at: Point) -> Rect {
+fn piece_name(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, heart: Point, room: Rect) -> Rect {
     let setting = Setting::level(NAME).anchored(Anchor::Middle);
     let half = 0.5 * setter.face.width(&setter.face.settable(&piece.name)) * NAME;
+    // Near the edge of the map it stands beside the middle of its piece.
+    let at = Point::new(heart.x.min(room.x1 - half).max(room.x0 + half), heart.y);
     let covered = Rect::new(at.x - half, at.y - 0.6 * NAME, at.x + half, at.y + 0.6 * NAME);
     // On a narrow piece the name is wider than its picture.
     canvas.patch(covered.inset((0.4, -0.1)), 1.0);

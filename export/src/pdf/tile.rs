@@ -166,7 +166,7 @@ fn neighbour(canvas: &mut Canvas, tile: &Tile, side: PageSide, other: &str, sett
     let (a, b) = side.ends(sheet.core());
     let direction = if side.is_upright() { Vec2::new(0.0, -1.0) } else { Vec2::new(1.0, 0.0) };
     let up = Vec2::new(direction.y, -direction.x);
-    let half = direction * (0.5 * setter.face.width(&words) * size + 0.8) + up * 0.55 * size;
+    let half = direction * (0.5 * setter.face.width(&words) * size + 0.8) + up * 0.66 * size;
     let away = if sheet.has_room_in_strip() { 0.5 * sheet.strip } else { -INSIDE * size };
     let places = side.labels().iter().map(|share| a.lerp(b, *share) + side.outward() * away);
     let Some(middle) = places.min_by_key(|p| tile.touched(Rect::from_points(*p - half, *p + half))) else { return };

@@ -2,10 +2,11 @@
 
 use super::number::{At, RecordError};
 use super::shape::{
-    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Machine, Mark, Notch, Opening, Piece, Seam, Section,
-    Step, Total, Used, Value, Worn,
+    Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Lay, Machine, Mark, Notch, Opening, Piece, Placed, Seam,
+    Section, Step, Total, Used, Value, Worn,
 };
 use engine::garment as from;
+use engine::lay;
 use engine::sheet::PutOn;
 use engine::stitch::{Needle, Sewing, Span};
 use engine::terms::Extent;
@@ -29,6 +30,31 @@ impl<'g> Fill<'g, from::Variant> for Alternative<'g> {
             openings: list(&garment.openings, &at.key("openings"))?,
             elastics: list(&garment.elastics, &at.key("elastics"))?,
             order_of_work: list(&garment.order_of_work, &at.key("order_of_work"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, lay::Lay> for Lay<'g> {
+    fn fill(lay: &'g lay::Lay, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            cloth: &lay.cloth.name,
+            width_mm: at.key("width_mm").number(lay.cloth.width)?,
+            length_mm: at.key("length_mm").number(lay.length)?,
+            use_percent: at.key("use_percent").number(lay.use_percent)?,
+            pairs: lay.pairs,
+            gap_mm: at.key("gap_mm").number(lay.gap)?,
+            placed: list(&lay.placed, &at.key("placed"))?,
+        })
+    }
+}
+
+impl<'g> Fill<'g, lay::Placed> for Placed<'g> {
+    fn fill(placed: &'g lay::Placed, at: &At) -> Result<Self, RecordError> {
+        Ok(Self {
+            piece: &placed.piece,
+            x: at.key("x").number(placed.at.x)?,
+            y: at.key("y").number(placed.at.y)?,
+            turn: placed.turn.degrees(),
         })
     }
 }
@@ -155,9 +181,20 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
             cut_length: at.key("cut_length").number(elastic.cut_length)?,
             in_hand: at.key("in_hand").maybe(elastic.in_hand)?,
             joining: joining(elastic, at.speech),
-            marks: list(&elastic.marks, &at.key("marks"))?,
+            marks: marks(elastic, &at.key("marks"))?,
         })
     }
+}
+
+/// The marks of an elastic, each with where it lies as the elastic is cut.
+fn marks(elastic: &from::ElasticCut, at: &At) -> Result<Vec<Mark>, RecordError> {
+    let mut marks: Vec<Mark> = list(&elastic.marks, at)?;
+    for (i, (mark, of)) in marks.iter_mut().zip(&elastic.marks).enumerate() {
+        let places = elastic.from_cut_end(of);
+        mark.from_cut_end =
+            places.into_iter().map(|mm| at.item(i).key("from_cut_end").number(mm)).collect::<Result<_, _>>()?;
+    }
+    Ok(marks)
 }
 
 impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
@@ -178,6 +215,7 @@ impl<'g> Fill<'g, from::Mark> for Mark {
             place: mark.place.name(),
             along_elastic: at.key("along_elastic").number(mark.along_elastic)?,
             along_edge: at.key("along_edge").number(mark.along_edge)?,
+            from_cut_end: Vec::new(),
         })
     }
 }

@@ -33,6 +33,8 @@ pub(super) struct Record<'g> {
     pub(super) shopping: Option<serde_json::Value>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) alternatives: Option<Vec<Alternative<'g>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) lays: Option<Vec<Lay<'g>>>,
 }
 
 impl<'g> Record<'g> {
@@ -53,6 +55,7 @@ impl<'g> Record<'g> {
             order_of_work: None,
             shopping: None,
             alternatives: None,
+            lays: None,
         }
     }
 }
@@ -69,6 +72,27 @@ pub(super) struct Alternative<'g> {
     pub(super) openings: Vec<Opening<'g>>,
     pub(super) elastics: Vec<Total<'g>>,
     pub(super) order_of_work: Vec<Step>,
+}
+
+/// How whole pieces lie on a length of cloth.
+#[derive(Serialize)]
+pub(super) struct Lay<'g> {
+    pub(super) cloth: &'g str,
+    pub(super) width_mm: f64,
+    pub(super) length_mm: f64,
+    pub(super) use_percent: f64,
+    pub(super) pairs: u32,
+    pub(super) gap_mm: f64,
+    pub(super) placed: Vec<Placed<'g>>,
+}
+
+/// The whole piece is turned about its origin by so many degrees, then moved.
+#[derive(Serialize)]
+pub(super) struct Placed<'g> {
+    pub(super) piece: &'g str,
+    pub(super) x: f64,
+    pub(super) y: f64,
+    pub(super) turn: f64,
 }
 
 #[derive(Serialize)]
@@ -202,6 +226,9 @@ pub(super) struct Mark {
     pub(super) place: String,
     pub(super) along_elastic: f64,
     pub(super) along_edge: f64,
+    /// Of an elastic; a band has notches.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) from_cut_end: Vec<f64>,
 }
 
 #[derive(Serialize)]

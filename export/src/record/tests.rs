@@ -102,6 +102,7 @@ fn opening() -> OpeningWalk {
 fn garment() -> Garment {
     Garment {
         variants: Vec::new(),
+        lays: Vec::new(),
         name: "erste Größe ≤ 2".into(),
         date: None,
         units: Units::Cm,
@@ -183,10 +184,10 @@ fn keys_stand_in_the_agreed_order() {
         ("/crossings/0", "opening seam a b angle"),
         ("/openings/0", "name finish put_on finished sewing cut path sections elastic band gap worn"),
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
-        ("/openings/0/elastic", "name width reduction basis finished_length cut_length joining marks"),
+        ("/openings/0/elastic", "name width reduction basis finished_length cut_length in_hand joining marks"),
         ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
-        ("/elastics/0", "name width cut_length"),
+        ("/elastics/0", "name width cut_length in_hand"),
         ("/checks/0", "code level place variant value limit unit text next helps effects"),
         ("/order_of_work/0", "step title does edge length stitch machine needs because caution"),
     ] {

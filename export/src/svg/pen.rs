@@ -1,5 +1,5 @@
-//! How each kind of line is drawn: one table, legible in black and white, and with colours by which
-//! a cutting machine can tell the lines apart.
+//! How each kind of line is drawn in the picture: one table, legible in black and white as well as in
+//! colour.
 
 use svg::node::element::Path;
 
@@ -78,7 +78,7 @@ impl Pen {
         self.stroke().colour
     }
 
-    /// A line of this kind. Attributes, not a style sheet: cutting machines do not read those.
+    /// A line of this kind. Attributes, not a style sheet: simple readers do not know those.
     pub(super) fn path(self, d: String) -> Path {
         let Stroke { colour, width, dashes, cap } = self.stroke();
         let path = Path::new().set("d", d).set("fill", "none").set("stroke", colour).set("stroke-width", width);

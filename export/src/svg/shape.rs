@@ -1,7 +1,7 @@
 //! Path data, arrows and text, in millimetres on the page.
 
 use super::pen::Pen;
-use crate::number::decimal;
+use crate::number::digits::push_short;
 use engine::curve::{Path, elements};
 use kurbo::{Line, PathEl, Point, Vec2};
 use svg::node::element::{Path as Drawn, Text};
@@ -10,25 +10,55 @@ use svg::node::element::{Path as Drawn, Text};
 const ARROWHEAD: (f64, f64) = (3.5, 1.2);
 
 /// A ten-thousandth of a millimetre is far below any pen.
+const DECIMALS: u32 = 4;
+
 pub(super) fn number(value: f64) -> String {
-    decimal(value, 4)
+    let mut out = Vec::new();
+    push_short(&mut out, value, DECIMALS);
+    text_of(out)
 }
 
 fn point(p: Point, shift: Vec2) -> String {
-    let p = p + shift;
-    format!("{} {}", number(p.x), number(p.y))
+    let mut out = Vec::new();
+    push_point(&mut out, p + shift);
+    text_of(out)
+}
+
+/// Files have thousands of them, so that they are put straight onto what is written.
+fn push_point(out: &mut Vec<u8>, p: Point) {
+    push_short(out, p.x, DECIMALS);
+    out.push(b' ');
+    push_short(out, p.y, DECIMALS);
+}
+
+/// What was put together here is ASCII.
+fn text_of(bytes: Vec<u8>) -> String {
+    String::from_utf8(bytes).unwrap_or_default()
 }
 
 /// An open path, moved.
 pub(super) fn open(path: &Path, shift: Vec2) -> String {
-    let element = |e: PathEl| match e {
-        PathEl::MoveTo(p) => format!("M{}", point(p, shift)),
-        PathEl::LineTo(p) => format!("L{}", point(p, shift)),
-        PathEl::QuadTo(a, p) => format!("Q{} {}", point(a, shift), point(p, shift)),
-        PathEl::CurveTo(a, b, p) => format!("C{} {} {}", point(a, shift), point(b, shift), point(p, shift)),
-        PathEl::ClosePath => "Z".to_owned(),
-    };
-    elements(path).map(element).collect::<Vec<_>>().join(" ")
+    let mut out = Vec::new();
+    for element in elements(path) {
+        let (letter, points) = match element {
+            PathEl::MoveTo(p) => (b'M', vec![p]),
+            PathEl::LineTo(p) => (b'L', vec![p]),
+            PathEl::QuadTo(a, p) => (b'Q', vec![a, p]),
+            PathEl::CurveTo(a, b, p) => (b'C', vec![a, b, p]),
+            PathEl::ClosePath => (b'Z', Vec::new()),
+        };
+        if !out.is_empty() {
+            out.push(b' ');
+        }
+        out.push(letter);
+        for (i, p) in points.into_iter().enumerate() {
+            if i > 0 {
+                out.push(b' ');
+            }
+            push_point(&mut out, p + shift);
+        }
+    }
+    text_of(out)
 }
 
 /// A closed one.

@@ -57,7 +57,7 @@ impl Pieces<'_> {
                 Some(seam) => self.on_seam(seam, half, sewn)?.into_iter().collect(),
                 None => self.on_opening(on, rings).into_iter().filter(|mark| self.is_on(line, on, mark)).collect(),
             };
-            notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, off)));
+            notches.extend(marks.into_iter().map(|mark| self.notch(on, mark, line, off)));
         }
         Ok(notches)
     }
@@ -139,10 +139,15 @@ impl Pieces<'_> {
         (self.extent(piece) == Extent::Full).then_some(side)
     }
 
-    fn notch(&self, on: On, mark: Marked, off: impl Fn(kurbo::Point) -> f64) -> Notch {
+    fn notch(&self, on: On, mark: Marked, cut: &Path, off: impl Fn(kurbo::Point) -> f64) -> Notch {
         let net = drafted(self.draft, on.edge);
         let (distance, _) = self.distance(on.lies, on.piece.side(on.half), Row::Cut);
         let (mut at, mut inward) = onto(net, mark.along, distance);
+        // Where folds of both openings meet on a short seam, its allowance is cut narrower there.
+        let on_cut = cut.point(cut.nearest(at));
+        if on_cut.distance(at) > ON_LINE {
+            at = on_cut;
+        }
         let to_stitches = match on.lies {
             Lies::Seam(line) => allowance(&self.plan.seams, line),
             Lies::Top | Lies::Leg => off(at),

@@ -33,6 +33,13 @@ pub enum ShapeFact {
         /// What was drawn.
         drawn: f64,
     },
+    /// The top of the side seam lies so much higher than asked, or lower where negative.
+    SideDepth {
+        /// Higher than asked, mm.
+        raised: f64,
+        /// What is worth saying, mm.
+        seen: f64,
+    },
     /// The front leg leaves the side seam flatter than square by this angle, the back leg steeper.
     FootAngle {
         /// Flatter than square; less than nothing where it is steeper.
@@ -66,6 +73,10 @@ impl ShapeFact {
                 .measured(*drawn, *asked, Unit::Mm)
                 .help(Do::Nothing)
                 .help(Do::RaiseTopAtSide),
+            Self::SideDepth { raised, seen } => note("shape.side_depth", style::TOP_DROP_SIDE)
+                .measured(raised.abs(), *seen, Unit::Mm)
+                .help(Do::Nothing)
+                .help(Help::Larger(style::SIDE_SEAM.into())),
             Self::FootAngle { degrees, seen } => note("shape.foot_angle", style::SIDE_SEAM)
                 .measured(degrees.abs(), *seen, Unit::Degrees)
                 .help(Do::Nothing)

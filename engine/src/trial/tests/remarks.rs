@@ -72,7 +72,11 @@ fn leg(garment: &Garment) -> f64 {
 
 /// The centre front, mm.
 fn centre(garment: &Garment) -> f64 {
-    piece(garment, PieceId::Front).finished.edge(OutlineEdge::Centre).unwrap().path.length()
+    centre_of(garment, PieceId::Front)
+}
+
+fn centre_of(garment: &Garment, id: PieceId) -> f64 {
+    piece(garment, id).finished.edge(OutlineEdge::Centre).unwrap().path.length()
 }
 
 fn drop_front(garment: &Garment) -> f64 {
@@ -112,7 +116,7 @@ fn measured(remark: Remark, sheet: &str, g: &Garment) -> (f64, f64) {
         Remark::TopRolls if sheet == "elastics" => (elastic(g, Opening::Top, None), 1.0),
         Remark::TopRolls => (super::super::knob::hem_depth(g, Opening::Top), 1.0),
         Remark::GapesBackWaist if has_elastic => (elastic(g, Opening::Top, Some(Section::Back)), -1.0),
-        Remark::GapesBackWaist => (height(g, Back), -1.0),
+        Remark::GapesBackWaist => (centre_of(g, Back), -1.0),
         Remark::TopTooHigh => (height(g, Front), -1.0),
         Remark::TopTooLow => (height(g, Front), 1.0),
         Remark::SideTooLong => (side(g), -1.0),

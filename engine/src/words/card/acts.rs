@@ -1,11 +1,10 @@
 //! What is done at an edge, in as few words as a card has room for.
 
 use crate::finish::task::{Act, ClothSide, Meets, Up};
-use crate::terms::Opening;
-use crate::words::{Speech, finish};
+use crate::words::Speech;
 
 /// One act, without a full stop.
-pub(super) fn act(act: Act, speech: Speech, opening: Option<Opening>) -> String {
+pub(super) fn act(act: Act, speech: Speech) -> String {
     match act {
         Act::LayOnRawEdge(side, up, meets) => laid(side, up, meets),
         Act::LayOver(mm, meets) => {
@@ -16,8 +15,7 @@ pub(super) fn act(act: Act, speech: Speech, opening: Option<Opening>) -> String 
         Act::FoldIn(mm) => format!("fold in {}, all layers as one", speech.tool(mm)),
         Act::ZigzagAtRawEdge(mm) => format!("sew, inner swing {} from the raw edge", speech.tool(mm)),
         Act::StitchTunnel(gap) => {
-            let (gap, place) = (speech.tool(gap), finish::gap_at(opening).name());
-            format!("stitch the tunnel / casing, {gap} open {place} between notches")
+            format!("stitch the tunnel / casing, {} open between its notches", speech.tool(gap))
         }
         Act::SewBandOn(mm) => format!("sew {} from the raw edges", speech.tool(mm)),
         _ => plainly(act).to_owned(),
@@ -51,8 +49,8 @@ const fn plainly(act: Act) -> &'static str {
         Act::StitchNearRawEdge => "sew the raw edge down from the right side",
         Act::StitchFolded => "sew through all layers near its open edges",
         Act::StitchHem => "sew the raw edge down from the right side, without pulling",
-        Act::Thread => "thread the elastic, untwisted, its other end pinned fast",
-        Act::TryOn => "try on; draw in or let out until nothing bites",
+        Act::Thread => "thread the elastic, one end pinned fast",
+        Act::TryOn => "try on; adjust until nothing bites",
         Act::LapEnds => "lap the ends, sew across",
         Act::CloseGap => "let it slip in; close the gap",
         // Said with their numbers.
@@ -78,7 +76,7 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> String {
     };
     let meets = match meets {
         Meets::EitherEdge => "edge on raw edge",
-        Meets::PlainEdge => "plain edge on raw edge, picots inwards",
+        Meets::PlainEdge => "edge on raw edge, picots inwards",
     };
     format!("lay it on the {side} side{up}, {meets}")
 }

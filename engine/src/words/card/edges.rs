@@ -2,13 +2,13 @@
 
 use crate::drawing::card::{Strip, StripMark};
 use crate::finish::Takes;
-use crate::garment::{ElasticCut, ElasticTotal, Ends, Garment, OpeningWalk, SectionWalk};
+use crate::garment::{ElasticCut, ElasticTotal, Ends, Garment, Mark, OpeningWalk, SectionWalk};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::topology::MarkPlace;
 use crate::words::number::{Fineness, short};
 use crate::words::{Speech, capital, together};
-use crate::work::doing::{Distance, Doing, Strip as What};
+use crate::work::doing::{Doing, Strip as What};
 
 /// The openings, legs that say the same as one.
 fn told<T: PartialEq>(garment: &Garment, say: impl Fn(&OpeningWalk) -> Option<T>) -> Vec<(&'static str, T)> {
@@ -44,7 +44,7 @@ fn cells(walk: &OpeningWalk, plan: &Plan, speech: Speech) -> [String; 5] {
     match (&walk.elastic, &walk.band) {
         (Some(e), _) => {
             let cut = e.in_hand.map_or_else(|| speech.tape(e.cut_length), |_| "after sewing".to_owned());
-            [finish, format!("{}, {}", e.name, speech.tool(e.width)), cut, ends(e, plan, walk.opening, speech), feel]
+            [finish, format!("{}, {}", speech.tool(e.width), e.name), cut, ends(e, plan, walk.opening, speech), feel]
         }
         (None, Some(band)) => {
             let ends = match band.joining.ends {
@@ -122,7 +122,7 @@ pub const STRIP_ROW: (f64, f64) = (180.0, 7.0);
 pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
     let strips = told(garment, |walk| {
         let elastic = walk.elastic.as_ref().filter(|e| e.in_hand.is_none())?;
-        Some(strip(elastic, marks(garment, walk.opening), speech))
+        Some(strip(elastic, is_marked(garment, walk.opening), speech))
     });
     let headed = strips.into_iter().map(|(name, mut strip)| {
         let often = if name == EACH_LEG { ", cut two" } else { "" };
@@ -132,53 +132,33 @@ pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
     headed.collect()
 }
 
-/// The marks that the order of work makes on an elastic.
-fn marks(garment: &Garment, opening: Opening) -> &[Distance] {
-    let of = garment.order_of_work.iter().filter(|step| step.id.opening() == Some(opening));
-    of.into_iter()
-        .find_map(|step| match &step.doing {
-            Doing::Mark { what: What::Elastic, marks, .. } => Some(marks.as_slice()),
-            _ => None,
-        })
-        .unwrap_or_default()
+/// Does the order of work mark it? What is threaded through lies freely.
+fn is_marked(garment: &Garment, opening: Opening) -> bool {
+    let mut of = garment.order_of_work.iter().filter(|step| step.id.opening() == Some(opening));
+    of.any(|step| matches!(&step.doing, Doing::Mark { what: What::Elastic, .. }))
 }
 
-/// A strip, its heading the elastic alone. Marks of a ring are counted from the middle of its lap, those of
-/// the strip from its cut end; a mark where the ends meet is on both.
-fn strip(elastic: &ElasticCut, marks: &[Distance], speech: Speech) -> Strip {
-    let (before, places) = match elastic.joining.ends {
-        Ends::Lapped(by) => (0.5 * by, NO_ALLOWANCE),
-        Ends::ThroughAllowances(by) => (0.0, by),
-        Ends::Seamed | Ends::CaughtInSeam => (0.0, NO_ALLOWANCE),
+/// A strip, its heading the elastic alone.
+fn strip(elastic: &ElasticCut, is_marked: bool, speech: Speech) -> Strip {
+    let mut places: Vec<(f64, &Mark)> = if is_marked {
+        elastic.marks.iter().flat_map(|mark| elastic.from_cut_end(mark).into_iter().map(move |at| (at, mark))).collect()
+    } else {
+        Vec::new()
     };
-    let at_end = |mark: &Distance| mark.along - places < crate::work::NEAR;
-    let first = marks.iter().map(|m| StripMark { number: m.number, at: before + m.along });
-    let last = marks
-        .iter()
-        .filter(|m| at_end(m))
-        .map(|m| StripMark { number: m.number, at: elastic.cut_length - before - m.along });
-    let marks: Vec<StripMark> = first.chain(last).collect();
-    let place = |number: usize| elastic.marks.iter().find(|m| m.number == number).and_then(|m| junction(&m.place));
-    let told: Vec<String> = marks
-        .iter()
-        .map(|m| match place(m.number) {
-            Some(place) => format!("{} {place} {}", m.number, speech.bare(m.at, Fineness::Tape)),
-            None => format!("{} {}", m.number, speech.bare(m.at, Fineness::Tape)),
-        })
-        .collect();
-    let told = match told.as_slice() {
-        [] => String::new(),
-        told => format!("Marks: {} {}.", told.join("; "), speech.unit()),
+    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let tell = |(at, mark): &(f64, &Mark)| {
+        let place = junction(&mark.place).map(|name| format!(" {name}")).unwrap_or_default();
+        format!("{}{place} at {}", mark.number, speech.bare(*at, Fineness::Tape))
     };
+    let told: Vec<String> = places.iter().map(tell).collect();
+    let told = if told.is_empty() { String::new() } else { format!("Marks: {} {}.", told.join("; "), speech.unit()) };
     Strip {
-        heading: format!("{}, {}", elastic.name, speech.tape(elastic.cut_length)),
+        heading: format!("{} of {}", speech.tape(elastic.cut_length), elastic.name),
         length: elastic.cut_length,
-        marks,
+        marks: places.iter().map(|(at, mark)| StripMark { number: mark.number, at: *at }).collect(),
         told,
     }
 }
-
-const NO_ALLOWANCE: f64 = 0.0;
 
 /// The name of a mark at a seam or a centre; between them its number is enough.
 fn junction(place: &MarkPlace) -> Option<String> {

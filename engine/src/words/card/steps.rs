@@ -1,16 +1,16 @@
 //! The order of work as short numbered lines under headings.
 
 use super::acts::{act, lays};
+use super::machine::Machines;
+use super::says::{does, finish};
 use crate::drawing::card::{Line, Part};
-use crate::finish::task::Act;
 use crate::garment::{Garment, Step};
-use crate::stitch::{Sewing, Span, Stitch};
-use crate::terms::{Extent, Opening, PutOn};
-use crate::topology::{PieceId, SectionId, Side};
-use crate::words::number::short;
+use crate::stitch::Sewing;
+use crate::terms::{Extent, Opening};
+use crate::topology::Side;
 use crate::words::work::openings;
-use crate::words::{Speech, capital, listed, together};
-use crate::work::doing::{Doing, Ends, GussetLies, Layers, Neatened, Notches, Runs, Spread, StretchRuns, Strip};
+use crate::words::{Speech, capital, listed};
+use crate::work::doing::{Doing, Ends, Notches, StretchRuns, Strip};
 use crate::work::step::{SewnSeam, StepId};
 
 /// Where a step is done: the headings of the card.
@@ -177,10 +177,18 @@ fn seam(steps: &[&Step], speech: Speech) -> Vec<Said> {
     lines
 }
 
-/// Is the chain of a seam left to be caught?
-pub(super) fn leaves_chain(step: &Step) -> bool {
-    let (Doing::GussetSeam { ends, .. } | Doing::SideSeam { ends, .. }) = &step.doing else { return false };
-    matches!(ends, Ends::ChainCrossed | Ends::ChainTacked)
+/// How the ends of seams are secured: told once, but for a seam at a raw edge.
+pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
+    steps.iter().find_map(|step| match &step.doing {
+        Doing::GussetSeam { ends: Ends::ToAndFro, .. } | Doing::SideSeam { ends: Ends::ToAndFro, .. } => {
+            Some("Sew seams to and fro at their ends.")
+        }
+        Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
+        | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
+            Some("Leave chain at overlocked / serged ends.")
+        }
+        _ => None,
+    })
 }
 
 fn line(step: &Step, speech: Speech) -> Said {
@@ -199,10 +207,10 @@ fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
     for (i, step) in here.iter().enumerate() {
         let mut said = line(step, speech);
         if let Some(laid) = laid(i + 1).filter(|_| is_pin(i)) {
-            said.text = format!("{}; {}", act(laid, speech, step.id.opening()), said.text);
+            said.text = format!("{}; {}", act(laid, speech), said.text);
         }
         if let (Doing::Finish { acts, runs, spread }, Some(_), true) = (&step.doing, laid(i), i > 0 && is_pin(i - 1)) {
-            said.text = finish(&acts[1..], *runs, spread.as_ref(), step.id.opening(), speech);
+            said.text = finish(&acts[1..], *runs, spread.as_ref(), speech);
         }
         out.push(said);
     }
@@ -217,7 +225,14 @@ const fn is_made_ready(step: &Step) -> bool {
 
 /// The elastics, made ready: the strips say the lengths.
 fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
-    let is_cut = garment.order_of_work.iter().any(|s| matches!(&s.doing, Doing::CutElastic { .. }));
+    let does = |is: fn(&Doing) -> bool| garment.order_of_work.iter().any(|step| is(&step.doing));
+    let cut = if does(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. })) {
+        Some("cut and mark the elastics against their strips")
+    } else if does(|doing| matches!(doing, Doing::CutElastic { .. })) {
+        Some("cut the elastics as the table says")
+    } else {
+        None
+    };
     let mut rings: Vec<(f64, Option<Sewing>, Vec<Opening>)> = Vec::new();
     for step in &garment.order_of_work {
         let (Doing::JoinRing { overlap }, Some(opening)) = (&step.doing, step.id.opening()) else { continue };
@@ -228,10 +243,9 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     }
     let ring = |(overlap, setting, of): (f64, Option<Sewing>, Vec<Opening>)| {
         let (of, lap) = (openings(&of), speech.tool(overlap));
-        Said { text: format!("for the {of}, lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
+        Said { text: format!("{of}: lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
     };
-    let cut = is_cut.then(|| Said::plain("cut and mark the elastics against their strips".to_owned()));
-    cut.into_iter().chain(rings.into_iter().map(ring)).collect()
+    cut.map(|text| Said::plain(text.to_owned())).into_iter().chain(rings.into_iter().map(ring)).collect()
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
@@ -277,165 +291,4 @@ fn notches(marked: &[&Notches]) -> String {
         Some(edges) => format!("chalk the notches of the {}, which show; snip the others", openings(edges)),
         None => "snip or chalk every notch".to_owned(),
     }
-}
-
-fn does(step: &Step, speech: Speech) -> String {
-    match &step.doing {
-        Doing::GussetSeam { panel, how, allowance, ends } => {
-            gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
-        }
-        Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw them out through a leg edge".to_owned(),
-        Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
-        Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
-        Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),
-        Doing::TackLining => {
-            "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
-        }
-        Doing::HoldLayers { inside } => {
-            format!("hold both layers along the leg edges, {} inside: from here one layer", speech.tool(*inside))
-        }
-        Doing::Align { edges } => {
-            format!(
-                "right sides together, notches matched; pin across where edges and rows of the {} meet",
-                openings(edges)
-            )
-        }
-        Doing::SideSeam { allowance, ends } => {
-            format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
-        }
-        Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
-        Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { .. } => "tack the allowances down at the edges".to_owned(),
-        Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
-        Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
-        Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
-        Doing::Mark { .. } => "mark the band at its notches".to_owned(),
-        Doing::Pin { put_on, ends, .. } => match put_on {
-            PutOn::Round => format!("pin mark on mark, joint {}", ends.name()),
-            PutOn::Flat => format!("pin mark on mark, ends slack {}", ends.name()),
-        },
-        Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), step.id.opening(), speech),
-        Doing::LastLook => "cut threads, press, try on: edges flat, nothing bites, no seam cracks".to_owned(),
-        // Said together.
-        Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
-    }
-}
-
-fn finish(
-    acts: &[Act],
-    runs: Option<Runs>,
-    spread: Option<&Spread>,
-    opening: Option<Opening>,
-    speech: Speech,
-) -> String {
-    let acts: Vec<String> = acts.iter().map(|a| act(*a, speech, opening)).collect();
-    let row = runs.map(|runs| format!(", {}", row(runs, speech))).unwrap_or_default();
-    let spread = spread.map(|spread| format!("; {}", spread_out(spread, speech))).unwrap_or_default();
-    format!("{}{row}{spread}", acts.join("; "))
-}
-
-const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up between the \
-    layers, lining round the roll onto the wrong side of the back; pin";
-
-fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
-    let notches = if panel == PieceId::Back { "double notches matched" } else { "centre notches matched" };
-    let panel = panel.name();
-    match how {
-        Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
-        Layers::PanelBetween => format!(
-            "{panel} between gusset (on its right side) and lining, their right sides towards it, {notches}; sew \
-             {allowance} from the edges"
-        ),
-        Layers::AroundRoll => format!("sew all three, {allowance}, catching nothing of the roll"),
-        Layers::LiningAside => {
-            format!("lining aside, gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges")
-        }
-    }
-}
-
-/// The chain of an overlocked seam is told where it has to be run back; else a row or a tack catches it, and
-/// that it is left is told once.
-const fn secured(ends: Ends) -> &'static str {
-    match ends {
-        Ends::ToAndFro => ", to and fro at the ends",
-        Ends::ChainCrossed | Ends::ChainTacked => "",
-        Ends::ChainRunBack => ", running the chain back at a raw edge",
-    }
-}
-
-const fn lies(towards: GussetLies) -> &'static str {
-    match towards {
-        GussetLies::AwayFromGusset => "away from the gusset",
-        GussetLies::BetweenLayers => "between the layers",
-        GussetLies::TowardsGusset => "towards the gusset",
-    }
-}
-
-fn row(runs: Runs, speech: Speech) -> String {
-    match runs {
-        Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
-        Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
-    }
-}
-
-fn spread_out(spread: &Spread, speech: Speech) -> String {
-    match spread {
-        Spread::LaidOn(hand) => {
-            format!("unstretched, from {} in hand, over the allowances at both ends", speech.tape(*hand))
-        }
-        Spread::Alike(percent) if percent.abs() < UNFELT => "stretch neither".to_owned(),
-        Spread::Alike(percent) if *percent < 0.0 => "ease it in".to_owned(),
-        Spread::Alike(percent) => format!("stretch it {} %, never the cloth", short(*percent, 1)),
-        Spread::BySection(parts) => by_section(parts),
-    }
-}
-
-/// Percent; what is shown as nothing is not stretched.
-const UNFELT: f64 = 0.05;
-
-fn by_section(parts: &[(SectionId, f64)]) -> String {
-    let how = |percent: f64| match percent {
-        p if p.abs() < UNFELT => "flat".to_owned(),
-        p if p < 0.0 => "eased in".to_owned(),
-        p => format!("stretched {} %", short(p, 1)),
-    };
-    together(parts.iter().map(|(section, percent)| (section.name(), how(*percent)))).join(", ")
-}
-
-/// How the machines stand: an overlocker, and one for everything else.
-#[derive(Default)]
-struct Machines {
-    overlocker: Option<Sewing>,
-    other: Option<Sewing>,
-}
-
-impl Machines {
-    /// A stitch with its settings; by name alone where the machine is set so already.
-    fn set(&mut self, set: Sewing) -> String {
-        let machine = if set.stitch == Stitch::Overlock { &mut self.overlocker } else { &mut self.other };
-        if machine.replace(set) == Some(set) { format!("same {}", name(set.stitch)) } else { setting(&set) }
-    }
-}
-
-const fn name(stitch: Stitch) -> &'static str {
-    match stitch {
-        Stitch::Lockstitch => "straight stitch",
-        Stitch::Zigzag => "zigzag",
-        Stitch::ThreeStep => "three-step zigzag",
-        Stitch::Overlock => "overlock",
-    }
-}
-
-fn setting(set: &Sewing) -> String {
-    let span = |Span { from, to }: Span| match from < to {
-        true => format!("{}–{}", short(from, 1), short(to, 1)),
-        false => short(from, 1),
-    };
-    let width = set.width.map(|w| format!("width {}", span(w)));
-    let feed = set.differential.map(|d| format!("differential {}", span(d)));
-    let length = format!("{} {}", if set.stitch == Stitch::ThreeStep { "steps" } else { "length" }, span(set.length));
-    let said: Vec<String> =
-        [Some(name(set.stitch).to_owned()), width, Some(length), feed].into_iter().flatten().collect();
-    said.join(", ")
 }

@@ -23,6 +23,11 @@ pub(super) fn text(say: Speech, fact: &ShapeFact) -> String {
             say.tool(*asked),
             say.tool(*drawn)
         ),
+        ShapeFact::SideDepth { raised, .. } => format!(
+            "the top edge lies {} {} at the sides than asked: as asked, it would have a corner at the side seam",
+            say.tool(raised.abs()),
+            if *raised > 0.0 { "higher" } else { "lower" }
+        ),
         ShapeFact::FootAngle { degrees, .. } => {
             let (front, back) = if *degrees > 0.0 { ("flatter", "steeper") } else { ("steeper", "flatter") };
             let by = degrees.abs();

@@ -69,7 +69,7 @@ fn shape(canvas: &mut Canvas, ink: Ink, path: &Path, to: Affine) {
     const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
         LineStyle { width, dash, grey }
     }
-    let elements = curve::elements(path).into_iter().map(|element| to * element);
+    let elements = curve::elements(path).map(|element| to * element);
     let style = match ink {
         Ink::Skin | Ink::Cloth => {
             canvas.trace(elements);

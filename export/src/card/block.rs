@@ -3,9 +3,11 @@
 use super::cross;
 use crate::font::Face;
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
+use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, wrap};
 use engine::drawing::card::{Line, Part};
 use engine::drawing::profile::Profile;
+use engine::words::card::CROSS;
 use kurbo::{Point, Vec2};
 
 /// Sizes of text, mm; the smallest is nine points, to be read beside a machine.
@@ -69,14 +71,34 @@ impl Block {
         self.rows.iter().map(|row| LEADING * row.size).sum()
     }
 
+    /// Rows of one kind are one part of the page.
     pub(super) fn draw(&self, canvas: &mut Canvas, setter: &mut Typesetter, at: Point) {
         let mut y = at.y;
+        let mut before: Option<Tag> = None;
         for row in &self.rows {
+            let tag = row.tag();
+            if before.as_ref() != Some(&tag) {
+                canvas.part(tag.clone());
+                before = Some(tag);
+            }
             // A number stands on the line that comes after it.
             let size = if row.size > 0.0 { row.size } else { BODY };
             let setting = if row.heavy { Setting::level(size).heavy() } else { Setting::level(size) };
             canvas.text(setter, Point::new(at.x + row.indent, y + size), setting, &row.text);
             y += LEADING * row.size;
+        }
+        canvas.done();
+    }
+}
+
+impl Row {
+    fn tag(&self) -> Tag {
+        if self.size >= TITLE {
+            Tag::Title
+        } else if self.size >= HEADING {
+            Tag::Heading
+        } else {
+            Tag::Paragraph
         }
     }
 }
@@ -122,7 +144,9 @@ impl Item<'_> {
                 let low = self.height() - block.height();
                 block.draw(canvas, setter, at + Vec2::new(0.0, low));
                 if let Some(profile) = picture {
+                    canvas.part(Tag::Figure(CROSS.to_owned()));
                     cross::draw(canvas, profile, at + Vec2::new(BESIDE, 0.0), width - BESIDE);
+                    canvas.done();
                 }
             }
         }

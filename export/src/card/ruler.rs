@@ -4,15 +4,16 @@ use super::block::{BODY, Block};
 use crate::font::Face;
 use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
 use crate::pdf::style::LineStyle;
+use crate::pdf::tags::Tag;
 use engine::drawing::card::{Card, Strip, StripMark};
 use engine::quantity::Units;
-use engine::words::card::{STRIP_ROW, STRIPS};
+use engine::words::card::{RULER, STRIP_ROW, STRIPS};
 use kurbo::{Point, Vec2};
 
 /// From one row to the next, mm: where there is room, and at least.
-const PITCHES: [f64; 2] = [12.2, 9.7];
+const PITCHES: [f64; 2] = [11.0, 8.7];
 /// From the top of a row to its line.
-const LINE: f64 = 4.6;
+const LINE: f64 = 3.4;
 /// After a strip.
 const AFTER: f64 = 1.6;
 /// Left of the line.
@@ -106,7 +107,9 @@ impl<'c> Strips<'c> {
             measured.head.draw(canvas, setter, at);
             if measured.drawn {
                 let under = at + Vec2::new(LEFT, measured.head.height());
+                canvas.part(Tag::Figure(RULER.to_owned()));
                 self.one(canvas, setter, measured.strip, under);
+                canvas.done();
             }
             at.y += self.one_height(measured);
         }
@@ -118,10 +121,11 @@ impl<'c> Strips<'c> {
     }
 
     fn one(&self, canvas: &mut Canvas, setter: &mut Typesetter, strip: &Strip, at: Point) {
-        for n in 0..rows(strip, &self.scale) {
+        let count = rows(strip, &self.scale);
+        for n in 0..count {
             let from = n as f64 * self.scale.row;
-            let to = strip.length.min(from + self.scale.row);
-            let row = Row { from, to, at: at + Vec2::new(0.0, n as f64 * self.pitch + LINE) };
+            let to = if n + 1 == count { strip.length } else { from + self.scale.row };
+            let row = Row { from, to, row: self.scale.row, at: at + Vec2::new(0.0, n as f64 * self.pitch + LINE) };
             row.ruler(canvas, setter, &self.scale);
             row.ends(canvas, strip.length);
             // A mark on the border of two rows stands in both.
@@ -132,14 +136,19 @@ impl<'c> Strips<'c> {
     }
 }
 
+/// mm; so little makes no row of its own, but lengthens the one before.
+const SHORT: f64 = 3.5;
+
 fn rows(strip: &Strip, scale: &Scale) -> usize {
-    (strip.length / scale.row).ceil() as usize
+    ((strip.length - SHORT) / scale.row).ceil().max(1.0) as usize
 }
 
 /// A part of a strip, its line on this place.
 struct Row {
     from: f64,
     to: f64,
+    /// As long as it can be, mm.
+    row: f64,
     at: Point,
 }
 
@@ -167,7 +176,7 @@ impl Row {
             canvas.line(self.place(along), self.place(along) + Vec2::new(0.0, depth));
             let units = n / scale.ticks;
             let is_start = (along - self.from).abs() < 1e-6;
-            if n % scale.ticks == 0 && (units % scale.figure == 0 || is_start) {
+            if n % scale.ticks == 0 && (units.is_multiple_of(scale.figure) || is_start) {
                 let under = self.place(along) + Vec2::new(0.0, 2.4 + 0.75 * BODY);
                 let setting = Setting::level(BODY).anchored(Anchor::Middle);
                 canvas.text(setter, under, setting, &(units * scale.counts).to_string());
@@ -187,14 +196,20 @@ impl Row {
         }
     }
 
-    /// A point that stands on the line, its number above.
+    /// A point that stands on the line, its number beside it.
     fn mark(&self, canvas: &mut Canvas, setter: &mut Typesetter, mark: &StripMark) {
         let tip = self.place(mark.at);
         canvas.solid(&[tip, tip + Vec2::new(-0.9, -1.7), tip + Vec2::new(0.9, -1.7)]);
-        let setting = Setting::level(BODY).anchored(Anchor::Middle).heavy();
-        canvas.text(setter, tip - Vec2::new(0.0, 2.1), setting, &mark.number.to_string());
+        // At the end of a row it stands before the point, clear of the arrow.
+        let number = mark.number.to_string();
+        let wide = setter.face.width(&number) * BODY;
+        let beside = if self.from + self.row - mark.at < NEAR_END { -1.2 - wide } else { 1.3 };
+        canvas.text(setter, tip + Vec2::new(beside, -0.5), Setting::level(BODY).heavy(), &number);
     }
 }
+
+/// mm; no number has room so near the end of a row.
+const NEAR_END: f64 = 5.0;
 
 #[cfg(test)]
 mod tests {
@@ -206,7 +221,7 @@ mod tests {
         let strip = |length| Strip { heading: String::new(), length, marks: Vec::new(), told: String::new() };
         for (units, row) in [(Units::Cm, 180.0), (Units::Mm, 180.0), (Units::In, 177.8)] {
             let scale = Scale::of(units);
-            for (length, count) in [(1.0, 1), (row, 1), (row + 0.1, 2), (3.5 * row, 4)] {
+            for (length, count) in [(1.0, 1), (row, 1), (row + 3.4, 1), (row + 3.6, 2), (3.5 * row, 4)] {
                 assert_eq!(rows(&strip(length), &scale), count, "{units:?} {length}");
             }
         }

@@ -1,0 +1,73 @@
+//! The pieces laid on the cloth, with a progress bar where somebody sees it.
+
+use super::reading::Read;
+use super::stop::Stop;
+use crate::args::FileChoices;
+use engine::lay::{self, LayError, Progress};
+use engine::quantity::Length;
+use engine::words::Speech;
+use export::choice::Choice;
+use export::cutter::Copies;
+use indicatif::{ProgressBar, ProgressStyle};
+
+/// A garment may have no lay: the cloth's width is not known, or a piece does not go on it.
+pub(super) type Untold = Option<LayError>;
+
+/// Lays the pieces of a garment, as many pairs as are chosen; they are among what the garment is
+/// from then on. Answers with what stands against it where nobody asked for it.
+pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop> {
+    let is_given = |choice| choices.given.contains(&choice);
+    let is_asked = [Choice::Lay, Choice::Gap, Choice::LaySteps].into_iter().any(is_given);
+    let cutting = &choices.cut.cutting;
+    let mut fabric = read.sheet.fabric.clone();
+    if let Some(width) = cutting.sheet_width.filter(|_| is_given(Choice::Lay)) {
+        fabric.width = Some(Length::from_mm(width));
+    }
+    if fabric.width.is_none() && is_asked {
+        let next = "write fabric.width into the sheet, or give --cut-width together with --lay";
+        return Err(Stop::plain("the width of the cloth is not known, so that nothing can be laid on it", next));
+    }
+    // What makes no sense is told by the files for cutters.
+    if cutting.check().is_err() {
+        return Ok(None);
+    }
+    let mut bar: Option<ProgressBar> = None;
+    let pairs = match cutting.copies {
+        Copies::OnceEach => 1,
+        Copies::Pairs(pairs) => pairs.get(),
+    };
+    let laid = lay::of_pairs(&read.made.drawing, &fabric, pairs, choices.lay, &mut |progress| {
+        if progress.of > LONG {
+            tell(bar.get_or_insert_with(new_bar), progress);
+        }
+    });
+    if let Some(bar) = bar {
+        bar.finish_and_clear();
+    }
+    match laid {
+        Ok(lays) => {
+            read.made.garment.lays = lays;
+            Ok(None)
+        }
+        Err(error) if is_asked => {
+            let (what, next) = Speech(read.sheet.units).not_laid(&error);
+            Err(Stop::plain(&what, next))
+        }
+        Err(error) => Ok(Some(error)),
+    }
+}
+
+/// A search of so many steps takes a moment.
+const LONG: u64 = 5_000;
+
+/// Seen on a terminal alone.
+fn new_bar() -> ProgressBar {
+    let style = ProgressStyle::with_template("laying the pieces {wide_bar} {percent} % {msg}");
+    ProgressBar::new(1).with_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()))
+}
+
+fn tell(bar: &ProgressBar, progress: Progress) {
+    bar.set_length(progress.of);
+    bar.set_position(progress.step);
+    bar.set_message(format!("{:.0} mm", progress.length));
+}

@@ -1,0 +1,111 @@
+//! The work card of every mix of finishes: short, numbered through, and nothing told twice.
+
+use crate::support;
+use engine::base::Base;
+use engine::drawing::card::{Card, Part};
+use engine::finish::FinishKind;
+use engine::quantity::Ratio;
+use engine::sheet::{Basis, FinishSpec, PerOpening, SeamKind, Seams};
+use engine::words::card::{CAUTIONS, COLUMNS, DATE, EDGES, STRIPS, TRIAL, VERDICTS, WHERE, WORK};
+
+/// Words on either side of the paper: more is not read beside a machine.
+const MOST: usize = 450;
+
+fn words(texts: impl IntoIterator<Item = impl AsRef<str>>) -> usize {
+    let is_word = |word: &&str| word.contains(char::is_alphabetic);
+    texts.into_iter().map(|text| text.as_ref().split_whitespace().filter(is_word).count()).sum()
+}
+
+fn front(card: &Card) -> usize {
+    let rulers = card.strips.iter().flat_map(|s| [&s.heading, &s.told]);
+    words([&card.title, &card.about, &card.in_hand, &card.strips_use])
+        + words([EDGES, STRIPS, CAUTIONS])
+        + words(COLUMNS)
+        + words(card.edges.iter().flatten())
+        + words(rulers)
+        + words(&card.cautions)
+}
+
+/// With the names in the figure, which stands there where the front is full.
+fn back(card: &Card) -> usize {
+    const FIGURE: usize = 2 * (5 * 2) - 2 + 2;
+    let lines = card.work.iter().flat_map(|part| &part.lines);
+    let said = |part: &Part| part.heading.clone();
+    words([&card.title])
+        + words([WORK, TRIAL, DATE, WHERE])
+        + words(VERDICTS)
+        + words(&card.trial)
+        + words(&card.setting_up)
+        + words(card.work.iter().map(said))
+        + words(lines.clone().map(|line| &line.text))
+        + words(lines.filter_map(|line| line.setting.as_ref()))
+        + FIGURE
+}
+
+/// Every finish at every opening, in every order, overlocked and zigzagged.
+fn each(mut with: impl FnMut(&PerOpening<FinishKind>, &Card)) {
+    let base = Base::named("hipster").unwrap();
+    let finish = |kind: FinishKind| support::finish(kind.name(), "soft 8");
+    let mut made = 0;
+    for seams in [SeamKind::Overlock, SeamKind::Zigzag] {
+        for top in FinishKind::all() {
+            for left in FinishKind::all() {
+                for right in FinishKind::all() {
+                    let mut sheet = support::sheet(&support::ordinary(), base);
+                    sheet.seams = Seams { kind: Some(seams), ..sheet.seams };
+                    sheet.finish = PerOpening { top: finish(top), left_leg: finish(left), right_leg: finish(right) };
+                    let Ok(garment) = engine::make(&sheet) else { continue };
+                    with(&PerOpening { top, left_leg: left, right_leg: right }, &garment.drawing.card);
+                    made += 1;
+                }
+            }
+        }
+    }
+    assert!(made > 1000, "{made}");
+}
+
+#[test]
+fn a_card_is_short_whatever_is_sewn() {
+    let mut worst = (0, String::new());
+    each(|mix, card| {
+        let most = front(card).max(back(card));
+        if most > worst.0 {
+            worst = (most, format!("{mix:?}: {} and {}", front(card), back(card)));
+        }
+    });
+    assert!(worst.0 <= MOST, "{worst:?}");
+}
+
+#[test]
+fn lines_are_numbered_through_and_legs_that_are_alike_are_told_once() {
+    each(|mix, card| {
+        let numbers: Vec<usize> = card.work.iter().flat_map(|part| &part.lines).map(|line| line.number).collect();
+        assert!(numbers.iter().enumerate().all(|(i, n)| *n == i + 1), "{mix:?}: {numbers:?}");
+        let is_headed = |what: &str| card.work.iter().any(|part| part.heading == what);
+        let is_sewn = mix.left_leg.name() != "raw";
+        assert_eq!(is_headed("Each leg"), mix.left_leg == mix.right_leg && is_sewn, "{mix:?}");
+        let pictures = card.work.iter().filter(|part| part.picture.is_some()).count();
+        let mut kinds: Vec<&str> = [mix.top, mix.left_leg, mix.right_leg].map(|k| k.name()).to_vec();
+        kinds.retain(|kind| *kind != "raw");
+        kinds.sort_unstable();
+        kinds.dedup();
+        assert_eq!(pictures, kinds.len(), "{mix:?}: a picture of each finish, once");
+        assert!(card.work.iter().all(|part| part.lines.iter().all(|line| !line.text.is_empty())), "{mix:?}");
+    });
+}
+
+/// What is laid on flat and cut after sewing has no strip, and its amount is what one pair takes.
+#[test]
+fn what_is_cut_after_sewing_is_had_in_hand() {
+    let mut sheet = support::sheet(&support::ordinary(), Base::named("hipster").unwrap());
+    let flat = Some(Basis::Reduction(Ratio::from_percent(0.0)));
+    sheet.finish = FinishSpec { basis: flat, ..support::elastic_finish("trim", "soft 8") }.everywhere();
+    let made = engine::make(&sheet).unwrap();
+    let total = &made.garment.elastics[0];
+    let each: f64 = made.garment.openings.iter().filter_map(|o| o.elastic.as_ref()?.in_hand).sum();
+    assert!((total.in_hand - each).abs() < 1e-9 && total.in_hand > total.cut_length, "{total:?}");
+    assert!(made.drawing.card.strips.is_empty());
+    assert!(made.drawing.card.edges.iter().all(|cells| cells[3] == "after sewing"), "{:?}", made.drawing.card.edges);
+    let said = engine::words::Speech(sheet.units).tape(total.in_hand);
+    assert!(made.drawing.card.in_hand.contains(&said), "{}", made.drawing.card.in_hand);
+}
