@@ -69,7 +69,7 @@ pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
 }
 
 /// Does the gusset keep its narrowest width? Where both ends are hardly wider, the back one least, its side
-/// can still lie a tenth of a millimetre inside.
+/// can still lie a little inside.
 pub(super) fn gusset_width_kept(s: &Subject<'_>) -> Vec<Finding> {
     width_kept(s.plan, s.garment)
 }

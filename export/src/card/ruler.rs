@@ -165,9 +165,9 @@ impl Row {
         let last = (self.to / step + 1e-6).floor() as usize;
         for n in first..=last {
             let along = n as f64 * step;
-            let depth = if n % scale.ticks == 0 {
+            let depth = if n.is_multiple_of(scale.ticks) {
                 2.2
-            } else if 2 * n % scale.ticks == 0 {
+            } else if (2 * n).is_multiple_of(scale.ticks) {
                 1.5
             } else {
                 0.9
@@ -176,7 +176,7 @@ impl Row {
             canvas.line(self.place(along), self.place(along) + Vec2::new(0.0, depth));
             let units = n / scale.ticks;
             let is_start = (along - self.from).abs() < 1e-6;
-            if n % scale.ticks == 0 && (units.is_multiple_of(scale.figure) || is_start) {
+            if n.is_multiple_of(scale.ticks) && (units.is_multiple_of(scale.figure) || is_start) {
                 let under = self.place(along) + Vec2::new(0.0, 2.4 + 0.75 * BODY);
                 let setting = Setting::level(BODY).anchored(Anchor::Middle);
                 canvas.text(setter, under, setting, &(units * scale.counts).to_string());

@@ -171,7 +171,7 @@ fn keys_stand_in_the_agreed_order() {
     let v = read(&text);
     assert_eq!(
         keys(&v),
-        "version program name units used pieces seams crossings openings elastics checks order_of_work"
+        "version program name units used pieces seams crossings openings elastics checks order_of_work shopping"
     );
     assert_eq!(v["units"], "mm");
     for (place, expected) in [
@@ -185,7 +185,7 @@ fn keys_stand_in_the_agreed_order() {
         ("/openings/0", "name finish put_on finished sewing cut path sections elastic band gap worn"),
         ("/openings/0/sections/0", "name from to finished sewing cut reduction elastic_length stretch"),
         ("/openings/0/elastic", "name width reduction basis finished_length cut_length in_hand joining marks"),
-        ("/openings/0/elastic/marks/0", "label place along_elastic along_edge"),
+        ("/openings/0/elastic/marks/0", "label place along_elastic along_edge from_cut_end"),
         ("/openings/0/worn", "girth girth_source relaxed stretch cloth_stretch tension_n pressure_kpa"),
         ("/elastics/0", "name width cut_length in_hand"),
         ("/checks/0", "code level place variant value limit unit text next helps effects"),
