@@ -103,7 +103,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
     }
     if wanted.contains(&Part::Shopping) {
-        let buy = Shopping::of([&Needs::of(garment)], garment.units);
+        let buy = Shopping::of([&Needs::of(garment)], Units::Mm);
         record.shopping = Some(shopping(&buy, Speech(garment.units))?);
     }
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {

@@ -39,25 +39,33 @@ fn a_sheet_is_read_without_the_command_line() {
 
 /// Exporters draw a drawing: they see nothing of how it was drafted. The record is of the garment,
 /// findings are told in the record, a print is asked for by its paper, and the table hands both on. Names
-/// of parts, and sentences, are looked up where they leave the program or come back in. The form to measure
-/// by is of no garment: it draws a figure, and tells the keys of a sheet.
+/// of parts, and sentences, are looked up where they leave the program or come back in; the work card and
+/// the lay tell as much as they draw. The form to measure by is of no garment: it draws a figure, and tells
+/// the keys of a sheet.
 fn may_use(file: &str, module: &str) -> bool {
     if file.starts_with("form") && ["figure", "keys", "quantity", "sheet", "terms"].contains(&module) {
         return true;
     }
     match module {
         "drawing" | "curve" => true,
-        "garment" => ["record", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
+        "garment" => ["record", "svg/lay.rs", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
         // What is told of each step: its stitch, and its words.
         "stitch" => file.starts_with("record"),
         // What to buy is told in records.
         "shopping" => file.starts_with("record"),
-        "sheet" => ["pdf", "record", "choice.rs", "list.rs"].iter().any(|own| file.starts_with(own)),
+        // How pieces lie on the cloth is laid before anything is written, and told.
+        "lay" => ["choice.rs", "cutter", "record", "svg/lay.rs"].iter().any(|own| file.starts_with(own)),
+        "sheet" => ["card", "pdf", "record", "choice.rs", "list.rs"].iter().any(|own| file.starts_with(own)),
         "finding" => ["record", "validate"].iter().any(|own| file.starts_with(own)),
         "topology" | "terms" | "words" => {
-            file == "number.rs" || ["record", "validate", "read"].iter().any(|own| file.starts_with(own))
+            file == "number.rs"
+                || ["card", "record", "svg/lay.rs", "validate", "read"].iter().any(|own| file.starts_with(own))
         }
-        "quantity" => file.starts_with("record") || (file.starts_with("pdf") && file.ends_with("tests.rs")),
+        // A ruler has ticks of one unit.
+        "quantity" => {
+            ["card/ruler.rs", "record"].iter().any(|own| file.starts_with(own))
+                || (file.starts_with("pdf") && file.ends_with("tests.rs"))
+        }
         "keys" | "work" => file == "record/tests.rs",
         // An edge cut across is drawn as its finish lays it.
         "finish" => file == "profile.rs" || file == "record/tests.rs",

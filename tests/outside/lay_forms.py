@@ -9,8 +9,8 @@ from xml.etree import ElementTree
 import numpy as np
 from shapely import affinity
 from shapely.geometry import Polygon
-from svgpathtools import parse_path
 
+from cutter_files import ring
 from lay import on_cloth, placed
 from record import Record
 from tally import Tally
@@ -44,10 +44,8 @@ def cutter_file(record, path, title):
     """The outlines in the file to cut by lie as the record says; all of it may be moved."""
     same = Tally(f"lay, {title}: outlines to cut lie as in the record", 0.05, "mm")
     root = ElementTree.parse(path).getroot()
-    drawn = [parse_path(e.get("d")) for e in root.iter("{http://www.w3.org/2000/svg}path") if e.get("data-line") == "cut"]
-    # Corners are ends of segments, so that none is cut off.
-    points = lambda path: [s.point(i / 60) for s in path for i in range(60)]
-    drawn = [Polygon([(p.real, p.imag) for p in points(path)]) for path in drawn]
+    paths = [e for e in root.iter("{http://www.w3.org/2000/svg}path") if e.get("data-line") == "cut"]
+    drawn = [Polygon(ring(e.get("d"))) for e in paths]
     laid = placed(record, record.data["lays"][0])
     same.add(float("inf") if len(drawn) != len(laid) else 0.0, "their number")
     corner = lambda shapes: np.min([s.bounds[:2] for s in shapes], axis=0)

@@ -190,7 +190,9 @@ fn marks_part_the_elastic_without_a_rest() {
                 assert!(near(sections, e.finished_length, 1e-9));
                 let parts: Vec<f64> = (0..e.marks.len())
                     .map(|i| {
-                        e.marks.get(i + 1).map_or(e.finished_length, |m| m.along_elastic) - e.marks[i].along_elastic
+                        let next =
+                            e.marks.get(i + 1).map_or(e.finished_length + first.along_elastic, |m| m.along_elastic);
+                        next - e.marks[i].along_elastic
                     })
                     .collect();
                 if spread == "equal" {

@@ -187,7 +187,7 @@ fn the_summary_tells_what_to_know_before_cutting() {
     has(&text, &["left side seam", "9.0", "9.0", "0.000"]);
     has(&text, &["top edge", "turned", "80.0", "soft 12", "78.0", "8 %", "75.0", "73.6", "10 %"]);
     has(&text, &["left leg", "turned", "80.0", "none"]);
-    has(&text, &["top edge", "2", "centre front", "18.4", "20.0"]);
+    has(&text, &["top edge", "2", "centre front", "19.1", "20.0"]);
     has(&text, &["estimated body.thigh_girth 58.8 cm: from the hip girth"]);
     has(&text, &["fabric: ease_across -8 %"]);
     has(&text, &["style: front_scoop 0.45"]);

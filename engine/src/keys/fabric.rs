@@ -16,7 +16,7 @@ rows! { Single = Single::Fabric;
     WIDTH "width": Kind::Size(200.0, 6000.0), Absent::Nothing(""),
         "Usable width of the cloth, from selvedge to selvedge." .example(Sample::Mm(1500.0));
     NAP "nap": Kind::YesNo, Absent::Nothing("no"),
-        "Does the cloth have a nap, or a print with an upper end? Then all pieces lie the same way round.";
+        "Does the cloth have a nap, or a print with an upper end? Then all pieces lie the same way round." .example(Sample::YesNo(false));
     EASE_ACROSS "ease_across": Kind::Percent(-50.0, 60.0), Absent::Default("by its stretch, and so that the top edge passes over the hips"),
         "How much larger (+) or smaller (−) than the body the cloth is, round the body."
         .advice("By stretch: under 25\u{a0}% 0, 25–50 −4, 50–75 −8, more −10, nearer to 0 where the top edge would not pass over the hips; woven +4.");

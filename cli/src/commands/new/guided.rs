@@ -223,8 +223,8 @@ fn edges<R: BufRead, W: Write>(dialogue: &mut Dialogue<R, W>, units: Units) -> R
             &shown,
             drawer::usual(&all, &word),
         )?;
-        let reduction = if opening == Opening::Top { 8 } else { 0 };
-        out += &format!("elastic = {}\nreduction = {reduction}\n", quoted(&name));
+        // How much shorter it is stays what is usual: nobody was asked.
+        out += &format!("elastic = {}\n", quoted(&name));
         kept.extend(
             all.into_iter().filter(|e| e.name == name && !kept.iter().any(|k| k.name == name)).collect::<Vec<_>>(),
         );

@@ -90,7 +90,14 @@ static SHEETS: &[Bad] = &[
         "\"front\", \"gusset\" or \"back\"",
     ),
     bad("\"A4\"", "\"A5\"", "print.paper", "\"A5\"", "unknown paper `A5`", "width of a roll"),
-    bad("\"left leg\"", "\"waist\"", "trial.1.edge", "\"waist\"", "not one of the words", "\"top edge\", \"left leg\""),
+    bad(
+        "\"left leg\"",
+        "\"waist\"",
+        "trial.1.edge",
+        "\"waist\"",
+        "not one of the words",
+        "\"top edge\", \"legs\", \"left leg\"",
+    ),
     // Mistyped.
     bad(HIP, "hip_girth = \"ninety\"", "body.hip_girth", "\"ninety\"", "has to be a number", "write a plain number"),
     bad(HIP, "hip_girth = \"99\"", "body.hip_girth", "\"99\"", "this is text", "write 99, without quotes"),

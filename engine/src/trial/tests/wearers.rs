@@ -165,19 +165,14 @@ fn comfortable(seed: u64, wrong: f64, bands: (f64, f64), change: Change, halving
 
 const SAME: (f64, f64) = (HALF_BAND, HALF_BAND);
 
-fn told(what: &str, right: [f64; GARMENTS]) -> [f64; GARMENTS] {
-    println!("{what}: comfortable after each garment, %: {}", right.map(|r| format!("{r:.1}")).join(", "));
-    right
-}
-
 /// 95 % after three garments where nobody is mistaken, after five where 15 % of verdicts are wrong;
 /// halving the interval, in the same run, gains nothing on it and loses where verdicts are wrong.
 #[test]
 fn a_comfortable_setting_is_found_in_three_garments_or_five() {
-    let sure = told("no verdict wrong", comfortable(1, 0.0, SAME, None, false));
-    let noisy = told("15 % wrong", comfortable(2, 0.15, SAME, None, false));
-    let halved = told("no verdict wrong, by halving", comfortable(1, 0.0, SAME, None, true));
-    let halved_noisy = told("15 % wrong, by halving", comfortable(2, 0.15, SAME, None, true));
+    let sure = comfortable(1, 0.0, SAME, None, false);
+    let noisy = comfortable(2, 0.15, SAME, None, false);
+    let halved = comfortable(1, 0.0, SAME, None, true);
+    let halved_noisy = comfortable(2, 0.15, SAME, None, true);
     assert!(sure[2] >= 95.0 && noisy[4] >= 95.0, "{sure:?} {noisy:?}");
     assert!(halved[2] <= sure[2] + 0.5, "{halved:?} {sure:?}");
     assert!(halved_noisy[4] < noisy[4] - 5.0, "{halved_noisy:?} {noisy:?}");
@@ -186,8 +181,8 @@ fn a_comfortable_setting_is_found_in_three_garments_or_five() {
 /// Bands as different as the model allows for: they are found in one garment more.
 #[test]
 fn people_with_narrow_and_wide_bands_of_comfort_are_served() {
-    let sure = told("bands that differ", comfortable(3, 0.0, BAND, None, false));
-    let noisy = told("bands that differ, 15 % wrong", comfortable(4, 0.15, BAND, None, false));
+    let sure = comfortable(3, 0.0, BAND, None, false);
+    let noisy = comfortable(4, 0.15, BAND, None, false);
     assert!(sure[3] >= 95.0, "{sure:?}");
     assert!(noisy[5] >= 90.0, "{noisy:?}");
 }
@@ -199,8 +194,8 @@ fn a_change_of_elastic_costs_one_garment_at_most() {
     for carried in [Carried::ByTension, Carried::ByStretch] {
         for after in [1, 2] {
             let change = Some((after, carried.doubt()));
-            let sure = told(&format!("{carried:?} after {after}"), comfortable(5, 0.0, SAME, change, false));
-            let noisy = told(&format!("{carried:?} after {after}, 15 %"), comfortable(6, 0.15, SAME, change, false));
+            let sure = comfortable(5, 0.0, SAME, change, false);
+            let noisy = comfortable(6, 0.15, SAME, change, false);
             assert!(sure[3] >= 95.0 && noisy[5] >= 95.0, "{carried:?} after {after}: {sure:?} {noisy:?}");
         }
     }
@@ -224,6 +219,6 @@ fn it_is_as_sure_as_it_is_right() {
             (sure, said, right) = (sure + 1.0, said + belief.chance(proposal), right + is_right);
         }
     }
-    println!("of {sure} that were sure, it said {:.3} and {:.3} were right", said / sure, right / sure);
-    assert!(sure > 100.0 && right / sure >= super::super::SURE, "{sure} {right}");
+    let tally = format!("of {sure} that were sure, it said {:.3} and {:.3} were right", said / sure, right / sure);
+    assert!(sure > 100.0 && right / sure >= super::super::SURE, "{tally}");
 }

@@ -22,6 +22,13 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Look at the leg; set a shorter `side_seam` to have it as you want.",
     ),
     entry(
+        "shape.side_depth",
+        "The top edge meets the side seam higher or lower than asked.",
+        "Depth of the side seam's top on the body form, against the depth asked; told over 2 mm. The edge is one sweep of \
+         front and back, and their slopes at the side have to add up with the leans of the side seam (geometry).",
+        "Set `top_drop_side` nearer to the drops in front and at the back.",
+    ),
+    entry(
         "shape.foot_angle",
         "At the foot of the side seam, front and back leg edge are not square one by one, but run on when sewn.",
         "Angle between leg edge and side seam on either piece; both add up to 180° (geometry).",
