@@ -6,6 +6,8 @@
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
 
+#[path = "outside/class.rs"]
+mod class;
 #[path = "outside/prints.rs"]
 mod prints;
 #[path = "outside/python.rs"]
@@ -69,6 +71,12 @@ fn main() -> ExitCode {
 fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
+    if wanted.is_for(class::TITLE) {
+        class::check(&python::environment(base)?, folder.path(), report)?;
+        if !wanted.is_whole() {
+            return Ok(());
+        }
+    }
     let cases = wanted.narrow(sheets::cases()?);
     let renderer = renderer::program(base)?;
     let drafted = cases.iter().filter_map(|case| draft(case, folder.path(), &renderer, report).transpose());

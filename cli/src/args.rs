@@ -1,6 +1,7 @@
 //! What a person may type, and what it means.
 
 mod card;
+mod class;
 mod cutter;
 mod files;
 mod form;
@@ -13,7 +14,8 @@ mod words;
 pub use files::FileChoices;
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Call, Judgements, MarkLists, Questions, Reading, Reasons, Request, Voice, Warnings,
+    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request, Voice,
+    Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -69,6 +71,8 @@ enum Command {
     Inspect(InspectArgs),
     /// Run the checks alone, and write nothing
     Check(SheetArgs),
+    /// Draft for everybody in a table of people: a folder each, a list, and what to buy
+    Class(Box<class::ClassArgs>),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
     /// Write a sheet to fill in, or on a terminal by questions; an existing file is never overwritten
@@ -251,7 +255,7 @@ impl Typed {
     /// Wrong use, with a hint; and a call for help, which is no error but ends the program as well.
     pub fn read(words: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Result<Call, clap::Error> {
         let matches = Self::command().try_get_matches_from(words)?;
-        let given = matches.subcommand_matches("draft").map(files::given).unwrap_or_default();
+        let given = matches.subcommand().map(|(_, typed)| files::given(typed)).unwrap_or_default();
         let typed = Self::from_arg_matches(&matches)?;
         let voice = if typed.quiet { Voice::Quiet } else { Voice::Usual };
         Ok(Call { request: typed.meaning(given), voice })
@@ -274,6 +278,7 @@ impl Typed {
             }
             Command::Inspect(InspectArgs { file, answer }) => Request::Inspect { reading: answer.reading(file, None) },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
+            Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
             Command::New(NewArgs { file, units, all }) => {
                 Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
             }

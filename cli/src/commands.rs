@@ -1,6 +1,7 @@
 //! The commands: each turns a request into an answer.
 
 mod check;
+pub(crate) mod class;
 mod compare;
 mod completions;
 mod draft;
@@ -47,6 +48,7 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Work { reading, reasons } => work::run(reading, *reasons),
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
+        Request::Class(class) => class::run(class),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
         Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),

@@ -7,6 +7,7 @@ mod dialogue;
 pub mod file_name;
 pub mod output;
 pub mod own_file;
+pub mod people;
 pub mod schema;
 pub mod sheet;
 pub mod template;

@@ -64,6 +64,9 @@ impl WriteError {
     }
 }
 
+/// What the name of a file begins with that is not in its place yet.
+pub(crate) const TEMPORARY: &str = ".quarterpin-";
+
 fn at(path: &Path) -> impl FnOnce(io::Error) -> WriteError {
     let path = path.to_owned();
     move |cause| WriteError::Io { path, cause }
@@ -142,7 +145,7 @@ pub(crate) fn put_beside(dir: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> 
 /// are, so that the usual mask decides.
 fn temporary(dir: &Path) -> io::Result<NamedTempFile> {
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".quarterpin-");
+    builder.prefix(TEMPORARY);
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
     builder.tempfile_in(dir)

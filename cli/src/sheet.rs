@@ -1,7 +1,9 @@
 //! Reads a measurement sheet: from the text a person wrote to the engine's typed sheet, or to
 //! everything that is wrong with it at once, each with its place and what to do.
 
+mod base;
 mod build;
+mod cell;
 mod edit;
 mod file;
 mod finish;
@@ -18,8 +20,11 @@ mod variant;
 mod walk;
 pub(crate) mod words;
 
+pub use base::{Base, Entry, Fault};
 pub use edit::{Edit, edited};
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
 pub use text::read;
+pub(crate) use value::flaw_of_name;
+pub(crate) use value::length::unit_named;

@@ -1,6 +1,7 @@
 //! What is shown on the terminal: plain columns and short texts in the sheet's unit.
 
 pub mod checks;
+pub(crate) mod class;
 pub mod cloth;
 pub mod compare;
 pub mod cutter;

@@ -30,6 +30,7 @@ pub mod finish;
 pub mod gusset;
 pub mod head;
 mod key;
+mod named;
 pub mod print;
 pub mod seams;
 mod section;

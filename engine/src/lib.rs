@@ -75,6 +75,7 @@ pub mod population;
 pub mod quantity;
 mod refused;
 pub mod sheet;
+pub mod shopping;
 pub mod stages;
 pub mod stitch;
 pub mod terms;

@@ -9,6 +9,7 @@ mod lay;
 mod measured;
 pub mod number;
 pub(crate) mod piece;
+pub mod shopping;
 pub mod trial;
 pub(crate) mod tried;
 pub mod work;

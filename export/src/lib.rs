@@ -3,6 +3,7 @@
 mod biarc;
 pub mod card;
 pub mod choice;
+pub mod cloth;
 pub mod cutter;
 pub mod dxf;
 mod fit;
@@ -11,6 +12,7 @@ pub mod form;
 pub mod hpgl;
 mod kerf;
 mod layout;
+pub mod list;
 pub mod mark;
 pub mod number;
 pub mod outline;

@@ -16,6 +16,8 @@ pub enum Mark {
     JsonProgram,
     /// The first label of a plotter file.
     HpglLabel,
+    /// The first line of a table, of which nobody else's is the same.
+    Head(&'static str),
     /// A comment in the first line of a Markdown text.
     MarkdownComment,
     /// A comment in the first line of a manual page.
@@ -31,6 +33,7 @@ impl Mark {
             Self::SvgComment => is_in_svg(bytes),
             Self::JsonProgram => is_in_json(bytes),
             Self::HpglLabel => is_in_hpgl(bytes),
+            Self::Head(head) => bytes.starts_with(head.as_bytes()),
             Self::MarkdownComment => bytes.starts_with(format!("<!-- {PROGRAM} -->\n").as_bytes()),
             Self::RoffComment => bytes.starts_with(format!(".\\\" {PROGRAM}\n").as_bytes()),
         }
@@ -89,6 +92,7 @@ mod tests {
         assert!(!Mark::MarkdownComment.is_in(b"# mine\n<!-- quarterpin -->\n"));
         assert!(Mark::RoffComment.is_in(b".\\\" quarterpin\n.TH"));
         assert!(Mark::JsonProgram.is_in(br#"{"version": 1, "program": "quarterpin"}"#));
+        assert!(Mark::Head("row,name").is_in(b"row,name\n1,Anna\n") && !Mark::Head("row,name").is_in(b"name,row\n"));
     }
 
     #[test]

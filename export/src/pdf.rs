@@ -5,9 +5,11 @@
 //! neighbours. A large page that is printed alone has the squares beside the pieces, and no other page
 //! comes with it. Half pieces stay halves, their fold marked. Same drawing, same bytes.
 
+mod bind;
 mod block;
 pub(crate) mod book;
 pub(crate) mod canvas;
+mod count;
 mod cover;
 mod embed;
 mod error;
@@ -38,9 +40,11 @@ mod tile;
 mod way;
 
 use crate::font::{Face, Used};
+pub use bind::{Part, bind};
 use block::Sizes;
 use book::{Book, Form, Page};
 use canvas::{Canvas, Content, Typesetter};
+pub use count::pages;
 use engine::drawing::{Drawing, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;

@@ -7,15 +7,18 @@ mod check;
 mod fill;
 mod number;
 mod shape;
+mod shopping;
 
 pub use check::Trouble;
 pub use number::RecordError;
 pub use shape::VERSION;
+pub use shopping::shopping;
 
 use crate::validate::Doubt;
 use engine::finding::Finding;
 use engine::garment::Garment;
 use engine::quantity::Units;
+use engine::shopping::{Needs, Shopping};
 use engine::words::Speech;
 use fill::list;
 use number::At;
@@ -38,6 +41,8 @@ pub enum Part {
     Checks,
     /// `order_of_work`.
     OrderOfWork,
+    /// `shopping`: what to buy for one pair.
+    Shopping,
     /// `alternatives`: the variants of the sheet, where there are some.
     Alternatives,
     /// `lays`: how the pieces lie on the cloth, where they were laid.
@@ -46,7 +51,7 @@ pub enum Part {
 
 impl Part {
     /// Every part, in the record's order.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Used,
         Self::Pieces,
         Self::Seams,
@@ -54,6 +59,7 @@ impl Part {
         Self::Openings,
         Self::Checks,
         Self::OrderOfWork,
+        Self::Shopping,
         Self::Alternatives,
         Self::Lays,
     ];
@@ -95,6 +101,10 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     }
     if wanted.contains(&Part::OrderOfWork) {
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
+    }
+    if wanted.contains(&Part::Shopping) {
+        let buy = Shopping::of([&Needs::of(garment)], garment.units);
+        record.shopping = Some(shopping(&buy, Speech(garment.units))?);
     }
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {
         record.alternatives = Some(list(&garment.variants, &root.key("alternatives"))?);

@@ -50,7 +50,9 @@ fn may_use(file: &str, module: &str) -> bool {
         "garment" => ["record", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
         // What is told of each step: its stitch, and its words.
         "stitch" => file.starts_with("record"),
-        "sheet" => ["pdf", "record", "choice.rs"].iter().any(|own| file.starts_with(own)),
+        // What to buy is told in records.
+        "shopping" => file.starts_with("record"),
+        "sheet" => ["pdf", "record", "choice.rs", "list.rs"].iter().any(|own| file.starts_with(own)),
         "finding" => ["record", "validate"].iter().any(|own| file.starts_with(own)),
         "topology" | "terms" | "words" => {
             file == "number.rs" || ["record", "validate", "read"].iter().any(|own| file.starts_with(own))

@@ -26,7 +26,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::StartOffCorner => &["--start-off-corner"],
         Choice::Lay => &["--lay"],
         Choice::Gap => &["--gap", "9"],
-        Choice::LaySteps => &["--lay-steps", "7"],
+        Choice::LaySteps => &["--lay-steps", "1"],
         Choice::PenLines => &["--pen-lines"],
         Choice::Plotter => &["--plotter"],
         Choice::Only => &["--only", "pattern"],

@@ -50,6 +50,16 @@ impl Wanted {
         self.mode == Mode::Run
     }
 
+    /// Is everything asked for?
+    pub(crate) fn is_whole(&self) -> bool {
+        self.filters.is_empty()
+    }
+
+    /// Is a check of its own asked for, by its very name or with everything else?
+    pub(crate) fn is_for(&self, title: &str) -> bool {
+        self.is_whole() || self.filters.iter().any(|filter| filter == title)
+    }
+
     /// Only the sheets that a filter names; all of them where it names none, but a check.
     pub(crate) fn narrow(&self, cases: Vec<Case>) -> Vec<Case> {
         let named =

@@ -128,7 +128,7 @@ def square_end(data):
 def laid_over(data):
     """The back laid where the front is."""
     front, back = data["lays"][0]["placed"][:2]
-    back.update(x=front["x"], y=front["y"])
+    back.update(x=front["x"], y=front["y"], turn=front["turn"])
 
 
 def laid_off(data):

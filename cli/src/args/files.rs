@@ -47,10 +47,15 @@ pub struct FileChoices {
 impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
         let (only, measures) = self.card.meaning();
-        let pen = self.cutter.pen();
-        let (paper, lay) = (self.paper.meaning(), self.lay.meaning());
-        FileChoices { paper, cut: self.cutter.meaning(), lay, pen, only, measures, given }
+        let lay = self.lay.meaning();
+        FileChoices { lay, only, measures, ..choices(self.paper, self.cutter, given) }
     }
+}
+
+/// What is chosen by these flags.
+pub(super) fn choices(paper: PaperArgs, cutter: CutterArgs, given: Vec<Choice>) -> FileChoices {
+    let pen = cutter.pen();
+    FileChoices { paper: paper.meaning(), cut: cutter.meaning(), pen, given, ..FileChoices::default() }
 }
 
 impl FileChoices {
@@ -63,6 +68,10 @@ impl FileChoices {
 
 /// The choices that were typed for a command.
 pub(super) fn given(command: &ArgMatches) -> Vec<Choice> {
-    let is_typed = |name: &str| command.value_source(&name.replace('-', "_")) == Some(ValueSource::CommandLine);
+    let is_typed = |name: &str| {
+        let id = name.replace('-', "_");
+        // Not every command knows every choice.
+        command.ids().any(|known| known.as_str() == id) && command.value_source(&id) == Some(ValueSource::CommandLine)
+    };
     Choice::NAMED.iter().filter(|(name, _)| is_typed(name)).map(|(_, choice)| *choice).collect()
 }

@@ -72,6 +72,8 @@ pub enum Request {
         /// Which.
         reading: Reading,
     },
+    /// Make the patterns of everybody in a table.
+    Class(Box<ClassRequest>),
     /// Write a form to measure by.
     Form {
         /// Where.
@@ -156,12 +158,47 @@ impl Request {
             | Self::Trial { answer, .. }
             | Self::Explain { answer, .. }
             | Self::Compare { answer, .. } => *answer,
+            Self::Class(class) => class.answer,
             Self::Schema => AnswerAs::Json,
             Self::New { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
                 AnswerAs::Text
             }
         }
     }
+}
+
+/// A class, and how it is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClassRequest {
+    /// The table of people.
+    pub people: PathBuf,
+    /// The sheet that everybody's measures are laid over.
+    pub base: PathBuf,
+    /// The folder for the class; none where it is only checked.
+    pub into: Option<PathBuf>,
+    /// The unit of the table, where it does not say.
+    pub units: Option<Units>,
+    /// Rows and names that are wanted alone; everybody where there are none.
+    pub only: Vec<String>,
+    /// Whose files are made.
+    pub redo: Redo,
+    /// Which files may be replaced.
+    pub replace: Replace,
+    /// May there be warnings?
+    pub warnings: Warnings,
+    /// In which shape.
+    pub answer: AnswerAs,
+    /// What is chosen for the files.
+    pub files: FileChoices,
+}
+
+/// Whose files are made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Redo {
+    /// Of those who have changed since the last time.
+    Changed,
+    /// Of everybody.
+    All,
 }
 
 /// Which sheet, and how to answer.

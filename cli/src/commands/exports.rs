@@ -5,7 +5,7 @@ use super::stop::Stop;
 use crate::args::FileChoices;
 use crate::output::{Ready, stem};
 use engine::lay::Lay;
-use export::choice::Choice;
+use export::choice::{Choice, Options};
 use export::cutter::{Copies, Cutting};
 use export::dxf::CutReport;
 use export::table::{self, ExportError, Exporter, Made, Pattern};
@@ -38,9 +38,9 @@ pub(super) fn all(read: &Read, choices: &FileChoices) -> Result<Files, Stop> {
     let stem = stem(&read.sheet.name);
     let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None };
     for (exporter, made) in exporters.into_iter().zip(made) {
-        let name = exporter.file(&stem);
-        let Made { bytes, report } = made.map_err(|e| cannot(&name, exporter, &e))?;
-        files.ready.push(Ready { name, mark: exporter.mark, bytes });
+        let (ready, report) =
+            named(exporter, &stem, made).map_err(|Unmade { what, next }| Stop::plain(&what, &next))?;
+        files.ready.push(ready);
         files.what.push(exporter.purpose);
         files.cut = report.or(files.cut);
     }
@@ -55,6 +55,35 @@ fn as_laid(cutting: &mut Cutting, lays: &[Lay]) {
     }
 }
 
-fn cannot(name: &str, exporter: &Exporter, e: &ExportError) -> Stop {
-    Stop::plain(&format!("{name} cannot be made: {e}"), &format!("no file was written; {}", exporter.advice))
+/// Makes every file, one after the other: where others are at work on other patterns meanwhile.
+pub(super) fn in_turn(
+    pattern: &Pattern<'_>,
+    choices: &FileChoices,
+    options: &Options,
+    stem: &str,
+) -> Result<Vec<Ready>, Unmade> {
+    let one =
+        |exporter: &'static Exporter| named(exporter, stem, exporter.write(pattern, options)).map(|(ready, _)| ready);
+    table::written(&choices.given, options).into_iter().map(one).collect()
+}
+
+/// A file that cannot be made, and what to do.
+pub(super) struct Unmade {
+    pub(super) what: String,
+    pub(super) next: String,
+}
+
+fn named(
+    exporter: &Exporter,
+    stem: &str,
+    made: Result<Made, ExportError>,
+) -> Result<(Ready, Option<CutReport>), Unmade> {
+    let name = exporter.file(stem);
+    match made {
+        Ok(Made { bytes, report }) => Ok((Ready { name, mark: exporter.mark, bytes }, report)),
+        Err(e) => Err(Unmade {
+            what: format!("{name} cannot be made: {e}"),
+            next: format!("no file was written; {}", exporter.advice),
+        }),
+    }
 }

@@ -1,6 +1,6 @@
 //! Puts a sheet together from its typed values; what is missing is said where it belongs.
 
-use super::finish;
+use super::finish::{self, Layer};
 use super::problem::{Problem, quoted};
 use super::sections::{VARIANT, body, elastic, fabric, gusset, print, seams, style, trial};
 use super::variant;
@@ -12,10 +12,20 @@ use std::ops::Range;
 
 /// The sheet, or `None` where something is wrong, and said in `problems`.
 pub(super) fn sheet(found: &Found, end: Range<usize>, problems: &mut Vec<Problem>) -> Option<Sheet> {
+    finished(found, Vec::new(), end, problems)
+}
+
+/// The same, with finishes laid over those that were found.
+pub(super) fn finished(
+    found: &Found,
+    over: Vec<Layer<'_>>,
+    end: Range<usize>,
+    problems: &mut Vec<Problem>,
+) -> Option<Sheet> {
     missing(found, &end, problems);
     picot_within_width(found, problems);
     nothing_changed(found, problems);
-    let finish = finish::openings(found, Vec::new(), end.clone(), problems);
+    let finish = finish::openings(found, over, end.clone(), problems);
     let variants = variant::variants(found, &end, problems);
     if !problems.is_empty() {
         return None;

@@ -69,14 +69,7 @@ impl ReadError {
 /// # Errors
 /// [`ReadError`] where the file cannot be read or is no sheet.
 pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
-    if path.is_dir() {
-        return Err(ReadError::Folder(path.to_owned()));
-    }
-    let file = File::open(path).map_err(|cause| match cause.kind() {
-        io::ErrorKind::NotFound => ReadError::NotThere(path.to_owned()),
-        _ => ReadError::Unreadable { path: path.to_owned(), cause },
-    })?;
-    read_from(file, path)
+    read_from(open(path)?, path)
 }
 
 /// The same from anything that can be read, called by a name in messages.
@@ -84,20 +77,39 @@ pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
 /// # Errors
 /// [`ReadError`] where it cannot be read or is no sheet.
 pub fn read_from(from: impl Read, name: &Path) -> Result<(String, Sheet), ReadError> {
-    let bytes = bytes_of(from, name)?;
-    if bytes.iter().all(u8::is_ascii_whitespace) {
-        return Err(ReadError::Empty(name.to_owned()));
-    }
-    let source = String::from_utf8(bytes).map_err(|bad| {
-        let good = bad.utf8_error().valid_up_to();
-        let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
-        ReadError::NotUtf8 { path: name.to_owned(), line }
-    })?;
+    let source = text_from(from, name)?;
     let path_label = name.display().to_string();
     match read(&source, &path_label) {
         Ok(sheet) => Ok((source, sheet)),
         Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
     }
+}
+
+/// The text of a file.
+pub(super) fn read_text(path: &Path) -> Result<String, ReadError> {
+    text_from(open(path)?, path)
+}
+
+fn open(path: &Path) -> Result<File, ReadError> {
+    if path.is_dir() {
+        return Err(ReadError::Folder(path.to_owned()));
+    }
+    File::open(path).map_err(|cause| match cause.kind() {
+        io::ErrorKind::NotFound => ReadError::NotThere(path.to_owned()),
+        _ => ReadError::Unreadable { path: path.to_owned(), cause },
+    })
+}
+
+fn text_from(from: impl Read, name: &Path) -> Result<String, ReadError> {
+    let bytes = bytes_of(from, name)?;
+    if bytes.iter().all(u8::is_ascii_whitespace) {
+        return Err(ReadError::Empty(name.to_owned()));
+    }
+    String::from_utf8(bytes).map_err(|bad| {
+        let good = bad.utf8_error().valid_up_to();
+        let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
+        ReadError::NotUtf8 { path: name.to_owned(), line }
+    })
 }
 
 fn bytes_of(from: impl Read, name: &Path) -> Result<Vec<u8>, ReadError> {

@@ -1,6 +1,6 @@
 //! One value of a sheet: from what was typed to a quantity, or to what is wrong with it.
 
-mod length;
+pub(super) mod length;
 
 use super::number::{self, Bad};
 use super::problem::quoted;
@@ -307,6 +307,11 @@ const MAX_TEXT: usize = 500;
 pub(super) enum Lines {
     One,
     Many,
+}
+
+/// What is wrong with a name, and what to do; nothing, mostly.
+pub(crate) fn flaw_of_name(name: &str) -> Option<(&'static str, &'static str)> {
+    flaw(name, Lines::One)
 }
 
 /// What is wrong with a text, and what to do; nothing, mostly.

@@ -30,6 +30,8 @@ pub(super) struct Record<'g> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) order_of_work: Option<Vec<Step>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) shopping: Option<serde_json::Value>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) alternatives: Option<Vec<Alternative<'g>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) lays: Option<Vec<Lay<'g>>>,
@@ -51,6 +53,7 @@ impl<'g> Record<'g> {
             elastics: None,
             checks: None,
             order_of_work: None,
+            shopping: None,
             alternatives: None,
             lays: None,
         }

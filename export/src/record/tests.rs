@@ -171,7 +171,7 @@ fn keys_stand_in_the_agreed_order() {
     let v = read(&text);
     assert_eq!(
         keys(&v),
-        "version program name units used pieces seams crossings openings elastics checks order_of_work"
+        "version program name units used pieces seams crossings openings elastics checks order_of_work shopping"
     );
     assert_eq!(v["units"], "mm");
     for (place, expected) in [

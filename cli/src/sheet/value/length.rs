@@ -127,8 +127,8 @@ impl Context<'_> {
     }
 }
 
-/// Digits and unit of a length in quotes.
-fn split_unit(text: &str) -> (&str, Option<&str>) {
+/// Digits and unit of a length as text.
+pub(in crate::sheet) fn split_unit(text: &str) -> (&str, Option<&str>) {
     let text = text.trim();
     let is_unit = |c: char| c.is_alphabetic() || matches!(c, '"' | '″' | '\'' | '”' | '.');
     let digits = text.trim_end_matches(is_unit);
@@ -136,7 +136,8 @@ fn split_unit(text: &str) -> (&str, Option<&str>) {
     if suffix.is_empty() { (text, None) } else { (digits.trim(), Some(suffix)) }
 }
 
-fn unit_named(suffix: &str) -> Option<Units> {
+/// The unit of this word or sign.
+pub(crate) fn unit_named(suffix: &str) -> Option<Units> {
     match suffix.to_lowercase().as_str() {
         "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => Some(Units::Cm),
         "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Some(Units::Mm),

@@ -1,0 +1,68 @@
+//! What a person may type about a class.
+
+use super::cutter::CutterArgs;
+use super::paper::PaperArgs;
+use super::request::{AnswerAs, ClassRequest, Redo, Warnings};
+use super::words::words;
+use super::{FileChoices, files};
+use crate::output::Replace;
+use clap::Args;
+use engine::quantity::Units;
+use export::choice::Choice;
+use std::path::PathBuf;
+
+/// The flags.
+#[derive(Debug, Args)]
+pub(super) struct ClassArgs {
+    /// The table of people: CSV (commas, semicolons or tabs), .xlsx or .ods, a header row first
+    people: PathBuf,
+    /// The sheet that everybody's measures are laid over; whose body stands in it does not matter
+    #[arg(long, value_name = "BASE")]
+    sheet: PathBuf,
+    /// The folder for the class: one inside it for each person; it is made if it is not there
+    #[arg(short, long, value_name = "DIR", required_unless_present = "check")]
+    out: Option<PathBuf>,
+    /// The unit of the table, where no row, column or cell says its own [default: the base's]
+    #[arg(long, value_parser = words(&Units::ALL))]
+    units: Option<Units>,
+    /// These people alone: a row, rows from 3-8, or a name; can be given again and again
+    #[arg(long = "only", id = "people_wanted", value_name = "ROW|NAME")]
+    only: Vec<String>,
+    /// Make the files of those anew who have not changed since the last time
+    #[arg(long)]
+    again: bool,
+    /// Tell what is odd, and write nothing
+    #[arg(long, conflicts_with_all = ["out", "again"])]
+    check: bool,
+    /// Replace files that this program did not write
+    #[arg(long)]
+    force: bool,
+    /// Take a warning for a refusal of that person
+    #[arg(long)]
+    strict: bool,
+    /// Answer in JSON on standard output
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    paper: PaperArgs,
+    #[command(flatten)]
+    cutter: CutterArgs,
+}
+
+impl ClassArgs {
+    pub(super) fn meaning(self, given: Vec<Choice>) -> ClassRequest {
+        let files: FileChoices = files::choices(self.paper, self.cutter, given);
+        ClassRequest {
+            people: self.people,
+            base: self.sheet,
+            into: self.out.filter(|_| !self.check),
+            units: self.units,
+            only: self.only,
+            redo: if self.again { Redo::All } else { Redo::Changed },
+            replace: if self.force { Replace::Any } else { Replace::OwnOnly },
+            warnings: if self.strict { Warnings::Refused } else { Warnings::Allowed },
+            answer: if self.json { AnswerAs::Json } else { AnswerAs::Text },
+            files,
+        }
+    }
+}

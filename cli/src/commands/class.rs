@@ -1,0 +1,95 @@
+//! `class`: everybody in a table of people, a folder each, and what a teacher wants beside them.
+
+pub(crate) mod entry;
+mod folders;
+mod journal;
+mod list;
+mod make;
+mod only;
+mod record;
+mod summary;
+pub(crate) mod total;
+
+use super::stop::Stop;
+use crate::answer::{Answer, End};
+use crate::args::{AnswerAs, ClassRequest};
+use crate::output::{Ready, write_all};
+use crate::people::{People, Person};
+use crate::sheet::Base;
+use crate::terminal::class;
+use entry::{Entry, Status};
+use export::table;
+use indicatif::{ProgressBar, ProgressStyle};
+use journal::Journal;
+use make::Maker;
+use rayon::prelude::*;
+use total::Total;
+
+pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
+    let base = Base::read(&request.base).map_err(|e| Stop::unread(&e))?;
+    let table_units = request.units.unwrap_or(base.units());
+    let people = People::read(&request.people, table_units)
+        .map_err(|e| Stop::plain(&format!("{}: {e}", request.people.display()), &e.next()))?;
+    let chosen = only::chosen(&people.persons, &request.only)?;
+    let folders = folders::of(&people.persons);
+    let journal = match &request.into {
+        Some(into) => Some(Journal::open(into)?),
+        None => None,
+    };
+    let sheet_of_anyone = make::print_of(&people, &base);
+    let options = request.files.options(&sheet_of_anyone);
+    table::check(&request.files.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
+    let maker = Maker { request, base: &base, columns: &people.columns, journal: journal.as_ref() };
+    let entries = everybody(&maker, &people.persons, &folders, &chosen);
+    let total = Total::of(&entries, base.units());
+    let text = record::json(&entries, &total, base.units())?;
+    if let (Some(into), Some(journal)) = (&request.into, journal) {
+        let paper = options.print.setup.paper;
+        let list = list::pdf(base.name(), &entries, &total, base.units(), paper)?;
+        let files = [
+            Ready { name: record::NAME.to_owned(), mark: record::MARK, bytes: text.as_bytes().to_vec() },
+            Ready {
+                name: summary::NAME.to_owned(),
+                mark: summary::MARK,
+                bytes: summary::csv(&entries, &total, base.units())?,
+            },
+            Ready { name: list::NAME.to_owned(), mark: list::MARK, bytes: list::with_patterns(list, &entries, into)? },
+        ];
+        write_all(into, &files, request.replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
+        journal.done();
+    }
+    let unused = people.unused();
+    let shown = class::Shown {
+        into: request.into.as_deref(),
+        units: base.units(),
+        table_units,
+        paper: options.print.setup.paper,
+        unused: &unused,
+        left_out: people.persons.len() - entries.len(),
+    };
+    let (listed, end) = (class::render(&entries, &total, &shown), end(&entries));
+    Ok(match request.answer {
+        AnswerAs::Text => Answer { out: listed, err: String::new(), end },
+        AnswerAs::Json => Answer { out: text, err: String::new(), end },
+    })
+}
+
+fn end(entries: &[Entry]) -> End {
+    if entries.iter().all(|e| e.status == Status::Done) { End::Done } else { End::Refused }
+}
+
+/// Everybody, on all cores, in the order of the table.
+fn everybody(maker: &Maker<'_>, persons: &[Person], folders: &[String], chosen: &[bool]) -> Vec<Entry> {
+    let bar = ProgressBar::new(persons.len() as u64);
+    if let Ok(style) = ProgressStyle::with_template("  {bar:40} {pos} of {len} people, {eta} to go") {
+        bar.set_style(style);
+    }
+    let one = |((person, folder), is_chosen): ((&Person, &String), &bool)| {
+        let entry = if *is_chosen { Some(maker.make(person, folder)) } else { maker.kept(person, folder) };
+        bar.inc(1);
+        entry
+    };
+    let made = persons.par_iter().zip(folders).zip(chosen).map(one).collect::<Vec<_>>();
+    bar.finish_and_clear();
+    made.into_iter().flatten().collect()
+}

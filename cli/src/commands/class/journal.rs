@@ -1,0 +1,123 @@
+//! What was made before, so that stopping half way loses nothing and nothing is done twice.
+//!
+//! A finished class tells it in its record. While one is at work, each person who is begun or done is
+//! a line of a journal beside it; what a stopped run leaves behind is gone on with.
+
+use super::record;
+use crate::commands::stop::Stop;
+use crate::output::TEMPORARY;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+
+const NAME: &str = ".quarterpin-class";
+
+/// What is known of somebody's files.
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
+pub(super) struct Kept {
+    pub(super) digest: String,
+    pub(super) pages: usize,
+}
+
+/// One line: begun where nothing is kept yet.
+#[derive(Deserialize, Serialize)]
+struct Line {
+    folder: String,
+    kept: Option<Kept>,
+}
+
+/// What was made before, and is being made now.
+pub(super) struct Journal {
+    path: PathBuf,
+    file: Mutex<File>,
+    before: BTreeMap<String, Kept>,
+}
+
+impl Journal {
+    /// Opens the folder of a class, made if need be. One run at a time works in it.
+    pub(super) fn open(into: &Path) -> Result<Self, Stop> {
+        if into.is_file() {
+            return Err(Stop::plain(
+                &format!("{} is a file, and the class goes into a folder", into.display()),
+                "choose a folder with -o; it is made if it is not there",
+            ));
+        }
+        let path = into.join(NAME);
+        let cannot = |e: &io::Error| {
+            Stop::plain(
+                &format!("{} cannot be written to: {e}", into.display()),
+                "check that the folder can be written to and has room, or choose another with -o",
+            )
+        };
+        fs::create_dir_all(into).map_err(|e| cannot(&e))?;
+        let file = OpenOptions::new().create(true).append(true).open(&path).map_err(|e| cannot(&e))?;
+        match file.try_lock() {
+            Ok(()) => {}
+            Err(TryLockError::WouldBlock) => {
+                return Err(Stop::plain(
+                    &format!("another run is making a class in {} just now", into.display()),
+                    "wait for it, or choose another folder with -o",
+                ));
+            }
+            Err(TryLockError::Error(e)) => return Err(cannot(&e)),
+        }
+        let mut before = record::kept(into);
+        for line in fs::read_to_string(&path).unwrap_or_default().lines() {
+            // A run that was stopped may have left half a line.
+            let Ok(Line { folder, kept }) = serde_json::from_str(line) else { continue };
+            match kept {
+                Some(kept) => before.insert(folder, kept),
+                None => before.remove(&folder),
+            };
+        }
+        let journal = Self { path, file: Mutex::new(file), before };
+        // The half line ends here, whatever comes next.
+        journal.write("\n").map_err(|e| cannot(&e))?;
+        sweep(into);
+        Ok(journal)
+    }
+
+    /// What was made of somebody before.
+    pub(super) fn before(&self, folder: &str) -> Option<&Kept> {
+        self.before.get(folder)
+    }
+
+    /// From now on her files are neither the old nor the new ones.
+    pub(super) fn begin(&self, into: &Path, folder: &str) -> io::Result<()> {
+        sweep(&into.join(folder));
+        self.line(&Line { folder: folder.to_owned(), kept: None })
+    }
+
+    /// All of her files are in their places.
+    pub(super) fn end(&self, folder: &str, kept: &Kept) -> io::Result<()> {
+        self.line(&Line { folder: folder.to_owned(), kept: Some(kept.clone()) })
+    }
+
+    /// The record says it all now.
+    pub(super) fn done(self) {
+        let _ = fs::remove_file(&self.path);
+    }
+
+    fn line(&self, line: &Line) -> io::Result<()> {
+        self.write(&format!("{}\n", serde_json::to_string(line)?))
+    }
+
+    fn write(&self, text: &str) -> io::Result<()> {
+        let mut file = self.file.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        file.write_all(text.as_bytes())
+    }
+}
+
+/// Takes away what a run that was stopped had not put in its place yet.
+fn sweep(folder: &Path) {
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    for entry in entries.flatten() {
+        let name = entry.file_name();
+        if name.to_string_lossy().starts_with(TEMPORARY) && name != NAME {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}

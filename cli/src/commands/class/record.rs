@@ -1,0 +1,69 @@
+//! `class.json`: what became of everybody, and what to buy, for programs.
+
+use super::entry::Entry;
+use super::journal::Kept;
+use super::total::Total;
+use crate::commands::record::broken;
+use crate::commands::stop::Stop;
+use crate::people::Reason;
+use engine::quantity::Units;
+use engine::words::Speech;
+use export::mark::{Mark, PROGRAM};
+use export::number::millionth;
+use export::record::shopping;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+pub(super) const NAME: &str = "class.json";
+pub(super) const MARK: Mark = Mark::JsonProgram;
+
+/// The shape's version: it rises when a key changes its meaning or goes.
+const VERSION: u32 = 1;
+
+/// The whole record, with a newline at its end; lengths in mm with six decimals.
+pub(super) fn json(entries: &[Entry], total: &Total, units: Units) -> Result<String, Stop> {
+    let mut buy = shopping(&total.shopping, Speech(units)).map_err(|e| broken(&e))?;
+    let cloth = total.cloths.iter().map(|c| {
+        json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs })
+    });
+    buy["cloth"] = cloth.collect();
+    let record = json!({
+        "version": VERSION,
+        "program": PROGRAM,
+        "people": entries.iter().map(person).collect::<Vec<_>>(),
+        "shopping": buy,
+        "pages": total.pages,
+    });
+    let text = serde_json::to_string_pretty(&record).map_err(|e| broken(&e))?;
+    Ok(text + "\n")
+}
+
+fn person(entry: &Entry) -> Value {
+    let reason = |r: &Reason| json!({ "code": r.code, "key": r.key, "text": r.whole() });
+    json!({
+        "row": entry.row,
+        "name": entry.name,
+        "folder": entry.folder,
+        "status": entry.status.name(),
+        "reasons": entry.reasons.iter().map(reason).collect::<Vec<_>>(),
+        "pages": entry.pair.as_ref().map(|pair| pair.pages),
+        "digest": entry.pair.as_ref().map(|pair| &pair.digest),
+    })
+}
+
+/// What an earlier record says of everybody's files, by folder.
+pub(super) fn kept(into: &Path) -> BTreeMap<String, Kept> {
+    let Ok(bytes) = fs::read(into.join(NAME)) else { return BTreeMap::new() };
+    if !MARK.is_in(&bytes) {
+        return BTreeMap::new();
+    }
+    let record: Value = serde_json::from_slice(&bytes).unwrap_or_default();
+    let one = |person: &Value| {
+        let digest = person["digest"].as_str()?.to_owned();
+        let pages = usize::try_from(person["pages"].as_u64()?).ok()?;
+        Some((person["folder"].as_str()?.to_owned(), Kept { digest, pages }))
+    };
+    record["people"].as_array().into_iter().flatten().filter_map(one).collect()
+}

@@ -1,0 +1,63 @@
+//! What the whole class prints and buys.
+
+use super::entry::{Entry, Pair};
+use engine::quantity::Units;
+use engine::shopping::{Shopping, sold};
+use export::cloth::{self, Part};
+
+/// What the whole class prints and buys.
+#[derive(Clone, Debug)]
+pub(crate) struct Total {
+    pub(crate) pages: usize,
+    pub(crate) shopping: Shopping,
+    pub(crate) cloths: Vec<ClothBuy>,
+}
+
+/// All of one cloth, by name and width.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct ClothBuy {
+    pub(crate) name: String,
+    /// mm; none where no sheet says it.
+    pub(crate) width: Option<f64>,
+    pub(crate) pairs: usize,
+    /// Rounded up to what shops sell, mm; none where the width is not known or a piece is wider.
+    pub(crate) length: Option<f64>,
+}
+
+impl Total {
+    pub(super) fn of(entries: &[Entry], units: Units) -> Self {
+        let pairs: Vec<&Pair> = entries.iter().filter_map(|e| e.pair.as_ref()).collect();
+        Self {
+            pages: pairs.iter().map(|p| p.pages).sum(),
+            shopping: Shopping::of(pairs.iter().map(|p| &p.needs), units),
+            cloths: cloths(&pairs, units),
+        }
+    }
+}
+
+fn cloths(pairs: &[&Pair], units: Units) -> Vec<ClothBuy> {
+    let mut all: Vec<(ClothBuy, Vec<&Part>)> = Vec::new();
+    for pair in pairs {
+        let mut named: Vec<&str> = pair.cloth.parts.iter().map(|p| p.material.as_str()).collect();
+        named.dedup();
+        for name in named {
+            let parts = pair.cloth.parts.iter().filter(|p| p.material == name);
+            let is_it = |(buy, _): &&mut (ClothBuy, Vec<&Part>)| buy.name == name && buy.width == pair.cloth.width;
+            match all.iter_mut().find(is_it) {
+                Some((buy, laid)) => {
+                    buy.pairs += 1;
+                    laid.extend(parts);
+                }
+                None => {
+                    let buy = ClothBuy { name: name.to_owned(), width: pair.cloth.width, pairs: 1, length: None };
+                    all.push((buy, parts.collect()));
+                }
+            }
+        }
+    }
+    let buy = |(buy, parts): (ClothBuy, Vec<&Part>)| {
+        let length = buy.width.and_then(|width| cloth::length(&parts, width).ok()).map(|mm| sold(mm, units));
+        ClothBuy { length, ..buy }
+    };
+    all.into_iter().map(buy).collect()
+}

@@ -1,0 +1,56 @@
+//! A table of people, as a teacher keeps it: a header row, then a row for each person.
+//!
+//! CSV with commas, semicolons or tabs, or a spreadsheet. The columns are told by their headers, in
+//! any order: a name, measurements in a teacher's own words, and any key of the sheet by its dotted
+//! name. What a row says is laid over a base by the readers of the sheet itself.
+
+mod column;
+mod csv_file;
+mod error;
+mod grid;
+mod header;
+mod person;
+mod spreadsheet;
+mod synonyms;
+#[cfg(test)]
+mod tests;
+
+pub use column::{Column, Meaning};
+pub use error::TableError;
+pub use person::{Person, Reason};
+
+use engine::quantity::Units;
+use grid::Grid;
+use header::Header;
+use std::path::Path;
+
+/// Everybody of a table.
+#[derive(Clone, Debug)]
+pub struct People {
+    /// What is known of the columns, from the left.
+    pub columns: Vec<Column>,
+    /// In the order of the table.
+    pub persons: Vec<Person>,
+}
+
+impl People {
+    /// Reads a table. `units` is what lengths are in where neither row, column nor cell says.
+    ///
+    /// # Errors
+    /// [`TableError`] where it is no table of people; what is wrong with single rows is said of them.
+    pub fn read(path: &Path, units: Units) -> Result<Self, TableError> {
+        Self::of(&grid::read(path)?, units)
+    }
+
+    fn of(grids: &[Grid], units: Units) -> Result<Self, TableError> {
+        let (grid, Header { line, columns }) = header::find(grids)?;
+        let rows = grid.lines.iter().skip(line + 1).filter(|row| !row.is_empty());
+        let persons: Vec<Person> = rows.map(|row| Person::of(row, &columns, units)).collect();
+        if persons.is_empty() { Err(TableError::Nobody) } else { Ok(Self { columns, persons }) }
+    }
+
+    /// The headers of columns that mean nothing here.
+    pub fn unused(&self) -> Vec<String> {
+        self.columns.iter().filter(|c| c.meaning == Meaning::Unused).map(Column::shown).collect()
+    }
+}

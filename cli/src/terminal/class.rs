@@ -1,0 +1,164 @@
+//! What came of a class, for the teacher.
+
+use super::{heading, plain, wrapped};
+use crate::commands::class::entry::{Entry, Files, Status};
+use crate::commands::class::total::{ClothBuy, Total};
+use crate::people::Reason;
+use engine::quantity::Units;
+use engine::sheet::Paper;
+use engine::words::{Speech, shopping};
+use std::path::Path;
+
+/// What there is to know beside the people.
+pub(crate) struct Shown<'a> {
+    /// The folder of the class; none where nothing was written.
+    pub(crate) into: Option<&'a Path>,
+    pub(crate) units: Units,
+    /// Of lengths in the table, where it does not say.
+    pub(crate) table_units: Units,
+    pub(crate) paper: Paper,
+    /// Columns that mean nothing.
+    pub(crate) unused: &'a [String],
+    /// So many people were not wanted this time.
+    pub(crate) left_out: usize,
+}
+
+/// Pages first, then what became of everybody, and what to buy.
+pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> String {
+    let mut out = format!("{}\n{}", pages(total, shown), count(entries, shown));
+    out += &format!(
+        "Lengths in the table are {} where no row, column or cell says another unit\n",
+        shown.table_units.name()
+    );
+    out += &told("Cannot be read", entries, Status::Unreadable);
+    out += &told("Refused", entries, Status::Refused);
+    let odd = odd(entries);
+    if !odd.is_empty() {
+        out += &heading("Odd, to look at");
+        out.extend(odd.iter().map(|line| format!("  {}\n", wrapped(line, 4))));
+    }
+    if !shown.unused.is_empty() {
+        let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
+        out += &format!("\n{}\n", wrapped(&format!("Columns that are not used: {}", columns.join(", ")), 0));
+    }
+    out += &to_buy(total, shown.units);
+    if let Some(into) = shown.into {
+        out += &format!(
+            "\nWritten to {}: a folder for each person, class.pdf, summary.csv and class.json\n",
+            plain(&into.display().to_string())
+        );
+    }
+    out
+}
+
+fn pages(total: &Total, shown: &Shown<'_>) -> String {
+    let paper = match Paper::NAMED.iter().find(|(_, paper)| *paper == shown.paper) {
+        Some((name, _)) => (*name).to_owned(),
+        None => "a roll".to_owned(),
+    };
+    format!("Pages to print: {} on {paper}", total.pages)
+}
+
+fn count(entries: &[Entry], shown: &Shown<'_>) -> String {
+    let of = |status| entries.iter().filter(|e| e.status == status).count();
+    let files = |files| entries.iter().filter(|e| e.pair.as_ref().is_some_and(|p| p.files == files)).count();
+    let n = |n: usize, what: &str| if n == 0 { String::new() } else { format!(", {n} {what}") };
+    let (done, all) = (of(Status::Done), entries.len());
+    let verb = if shown.into.is_some() { "done" } else { "would be done" };
+    format!(
+        "People: {done} of {all} {verb}{}{}{}{}\n",
+        n(files(Files::Unchanged), "of them unchanged and left as they were"),
+        n(of(Status::Refused), "refused"),
+        n(of(Status::Unreadable), "that cannot be read"),
+        n(shown.left_out, "left out"),
+    )
+}
+
+fn told(title: &str, entries: &[Entry], status: Status) -> String {
+    let told: Vec<&Entry> = entries.iter().filter(|e| e.status == status && !e.reasons.is_empty()).collect();
+    if told.is_empty() {
+        return String::new();
+    }
+    let mut out = heading(title);
+    for entry in told {
+        let name = if entry.name.is_empty() { "(no name)".to_owned() } else { plain(&entry.name) };
+        out += &format!("  {name}\n");
+        for reason in &entry.reasons {
+            out += &format!("    {}\n", wrapped(&format!("{} [{}]", reason.whole(), reason.code), 6));
+        }
+    }
+    out
+}
+
+/// What is odd of those who were made, once for all of whom it is said.
+pub(crate) fn odd(entries: &[Entry]) -> Vec<String> {
+    let mut said: Vec<(&Reason, Vec<&Entry>)> = Vec::new();
+    for entry in entries.iter().filter(|e| e.status == Status::Done) {
+        for reason in &entry.reasons {
+            match said.iter_mut().find(|(other, _)| other.code == reason.code && other.text == reason.text) {
+                Some((_, of)) => of.push(entry),
+                None => said.push((reason, vec![entry])),
+            }
+        }
+    }
+    let of = |(reason, of): (&Reason, Vec<&Entry>)| {
+        let who = match of.as_slice() {
+            [one] => format!("{}, {}", one.name, reason.place),
+            all if all.len() == entries.len() => "everybody".to_owned(),
+            all => {
+                let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
+                let more = all.len().saturating_sub(NAMED);
+                let more = if more == 0 { String::new() } else { format!(" and {more} more") };
+                format!("{}{more}", names.join(", "))
+            }
+        };
+        format!("{who}: {}", reason.text)
+    };
+    said.into_iter().map(of).collect()
+}
+
+/// So many are named of whom the same is said; the others stand in the summary.
+const NAMED: usize = 8;
+
+fn to_buy(total: &Total, units: Units) -> String {
+    let speech = Speech(units);
+    let mut out = heading("To buy");
+    let mut line = |text: String, parts: String| {
+        out += &format!("  {}\n", wrapped(&text, 2));
+        if !parts.is_empty() {
+            out += &format!("      {}\n", wrapped(&parts, 6));
+        }
+    };
+    for e in &total.shopping.elastics {
+        line(shopping::elastic(e, speech), shopping::elastic_parts(e, speech));
+    }
+    for c in &total.cloths {
+        line(cloth(c, speech), String::new());
+    }
+    for t in &total.shopping.threads {
+        line(shopping::thread(t), shopping::thread_parts(t));
+    }
+    for n in &total.shopping.needles {
+        line(format!("needle, {}", shopping::needle(n)), String::new());
+    }
+    out
+}
+
+/// How much to buy of a cloth.
+pub(crate) fn cloth(buy: &ClothBuy, speech: Speech) -> String {
+    let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
+    match (buy.width, buy.length) {
+        (Some(width), Some(length)) => {
+            format!(
+                "{}, {} wide: {}, for {pairs}, laid box by box",
+                buy.name,
+                speech.tape(width),
+                shopping::by_the_metre(length, speech.0)
+            )
+        }
+        (Some(width), None) => {
+            format!("{}, {} wide, for {pairs}: a piece is wider than the cloth", buy.name, speech.tape(width))
+        }
+        (None, _) => format!("{}, for {pairs}: write `width` under [fabric] of the base to know how much", buy.name),
+    }
+}

@@ -1,0 +1,75 @@
+//! What to buy, in words.
+
+use super::{Speech, work};
+use crate::quantity::Units;
+use crate::shopping::{ElasticBuy, NeedleBuy, ThreadBuy};
+use crate::words::number::{fixed, short};
+
+/// A length as a shop sells it: `2.7 m`, or `2 5/8 yd`.
+pub fn by_the_metre(mm: f64, units: Units) -> String {
+    match units {
+        Units::In => {
+            let eighths = (mm / (36.0 * 25.4) * 8.0).round() as u64;
+            let (whole, rest) = (eighths / 8, eighths % 8);
+            let common = 1 << rest.trailing_zeros().min(3);
+            match (whole, rest) {
+                (_, 0) => format!("{whole} yd"),
+                (0, _) => format!("{}/{} yd", rest / common, 8 / common),
+                _ => format!("{whole} {}/{} yd", rest / common, 8 / common),
+            }
+        }
+        Units::Cm | Units::Mm => format!("{} m", fixed(mm / 1000.0, 1)),
+    }
+}
+
+/// `soft 8, 8 mm wide: 2.7 m`.
+pub fn elastic(buy: &ElasticBuy, speech: Speech) -> String {
+    format!("{}, {} wide: {}", buy.name, speech.tool(buy.width), by_the_metre(buy.length, speech.0))
+}
+
+/// What the length of an elastic is made of.
+pub fn elastic_parts(buy: &ElasticBuy, speech: Speech) -> String {
+    let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
+    let in_hand = if buy.in_hand > 0.0 { format!(", {} in hand", speech.tape(buy.in_hand)) } else { String::new() };
+    format!(
+        "{pairs}: {} to cut{in_hand}, {} for ends and joins, {} for samples",
+        speech.tape(buy.cut),
+        speech.tape(buy.waste),
+        speech.tape(buy.samples)
+    )
+}
+
+/// `zigzag (ISO 4915: 304): 53 m of thread`.
+pub fn thread(buy: &ThreadBuy) -> String {
+    format!("{}: {} m of thread", work::stitch(buy.stitch), metres(buy.length))
+}
+
+/// How the thread is reckoned, and how sure that is.
+pub fn thread_parts(buy: &ThreadBuy) -> String {
+    let ratio = buy.stitch.thread();
+    let m = metres(buy.sewn);
+    format!("{m} m sewn, {} times that ({}) and 15 % over", short(ratio.times, 1), ratio.sure.name())
+}
+
+/// `ball point (jersey), 70/10 … : for 20 pairs`.
+pub fn needle(buy: &NeedleBuy) -> String {
+    let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
+    format!("{}: for {pairs}", work::needle(buy.needle))
+}
+
+/// Whole metres, the last begun one too.
+fn metres(mm: f64) -> String {
+    fixed((mm / 1000.0 - 1e-9).ceil(), 0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_read_as_on_a_price_tag() {
+        assert_eq!(by_the_metre(2700.0, Units::Cm), "2.7 m");
+        let yards = |eighths: f64| by_the_metre(eighths * 114.3, Units::In);
+        assert_eq!([8.0, 21.0, 4.0, 6.0, 0.0].map(yards), ["1 yd", "2 5/8 yd", "1/2 yd", "3/4 yd", "0 yd"]);
+    }
+}
