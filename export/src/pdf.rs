@@ -26,6 +26,7 @@ mod pack;
 mod piece;
 mod placing;
 mod proof;
+mod repair;
 #[cfg(test)]
 mod sample;
 mod sheet;
@@ -110,7 +111,7 @@ pub(crate) fn face() -> Result<Face, PdfError> {
 
 /// What is drawn, as it is written.
 pub(crate) fn content(canvas: Canvas) -> Result<Content, PdfError> {
-    canvas.finish().map_err(|e| PdfError::Write(e.to_string()))
+    Ok(canvas.finish()?)
 }
 
 /// The sizes of text on all pieces.

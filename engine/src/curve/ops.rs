@@ -2,7 +2,7 @@
 
 use super::{LENGTH_ACCURACY, Path, segment_direction};
 use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Vec2};
-use lyon_geom::{CubicBezierSegment, point};
+use lyon::geom::{CubicBezierSegment, point};
 
 /// A place on a path: segment and parameter.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]

@@ -59,3 +59,9 @@ pub enum PdfError {
     #[error("the PDF cannot be put together: {0}")]
     Write(String),
 }
+
+impl From<lopdf::Error> for PdfError {
+    fn from(e: lopdf::Error) -> Self {
+        Self::Write(e.to_string())
+    }
+}
