@@ -381,18 +381,26 @@ def plots(record, forms):
     for form in plain(forms):
         if form["curves"] != "polylines":
             continue
-        drawn = pens(find(form, ".plt"))[1]
-        for piece, line, entity in zip(record.pieces.values(), drawn, outlines(form), strict=True):
-            own, curve = np.array(line), wanted(record, piece, form["extent"])
+        drawn = [np.array(line) for line in pens(find(form, ".plt"))[1]]
+        entities = [flat(entity) for entity in outlines(form)]
+        # More words stand beneath a plot than beneath the DXF, so that all of it is moved by one shift.
+        rough = entities[0][0] - drawn[0][0]
+        off, named = [], []
+        for piece, own, entity in zip(record.pieces.values(), drawn, entities, strict=True):
+            curve = wanted(record, piece, form["extent"])
             assert np.array_equal(own[0], own[-1]), "a plotter outline is open"
-            # Both files have one plane; the file to cut by has it to the nanometre.
-            moved = own + (curve[0] - flat(entity)[0])
+            # The file to cut by has its place to the nanometre.
+            moved = own + rough + (curve[0] - entity[0])
             near.add(apart(moved, curve), piece["name"])
-            loop = record.loop(piece["name"], "cut")
-            for name, edge in loop:
+            for name, edge in record.loop(piece["name"], "cut"):
                 p = edge.start * (1, -1)
                 if form["extent"] == "half" or abs(edge.start[0]) > 1e-6:
-                    corner.add(np.abs(moved - p).max(axis=1).min(), f"{piece['name']}, {name}")
+                    off.append(moved[np.abs(moved - p).max(axis=1).argmin()] - p)
+                    named.append(f"{piece['name']}, {name}")
+        # Of all shifts the middle one: where rounding allows none, a corner is off by more than half a unit.
+        shift = (np.min(off, axis=0) + np.max(off, axis=0)) / 2
+        for residual, name in zip(off, named, strict=True):
+            corner.add(np.abs(residual - shift).max(), name)
     yield near.result()
     yield corner.result()
 
