@@ -106,6 +106,10 @@ def boundary_sizes(pairs):
     yield area.result()
 
 
+# Three numbers of six decimals: the extent, where a block is inserted, and the place in it, mm.
+ROUNDED = 3 * 0.5e-6
+
+
 def headers(record, job, paths):
     """A reader that trusts headers scales by their unit and places by their extents."""
     said = Facts("headers say millimetres in every version ($INSUNITS 4, $MEASUREMENT 1: DXF reference)")
@@ -120,7 +124,8 @@ def headers(record, job, paths):
         everything = bbox.extents(doc.modelspace())
         low, high = header["$EXTMIN"], header["$EXTMAX"]
         for axis in (0, 1):
-            holds.add(max(low[axis] - lines.extmin[axis], lines.extmax[axis] - high[axis], 0.0) * 1e6, f"{where}: outside")
+            beyond = max(low[axis] - lines.extmin[axis], lines.extmax[axis] - high[axis], 0.0)
+            holds.add(beyond / ROUNDED, f"{where}: outside")
             # How wide letters are is the reader's own affair.
             if axis == 1:
                 holds.add(low[axis] - everything.extmin[axis], f"{where}: foot")
