@@ -5,13 +5,17 @@ use crate::terms::Verdict;
 
 const VERDICTS: [Verdict; 3] = [Verdict::Loose, Verdict::Right, Verdict::Tight];
 
-/// Two settings in %, the lower first, out of whole percents between two limits: those after whose
-/// verdicts the comfortable reduction is expected to be known best, by its variance.
+/// A test garment is worn: a setting is tried only where it is at least this share as likely to be
+/// comfortable as the likeliest.
+const WEARABLE: f64 = 0.5;
+
+/// Two settings in %, the lower first, out of the whole percents between two limits that can be worn: those
+/// after whose verdicts the comfortable reduction is expected to be known best, by its variance.
 ///
 /// The variance left is E[c²] − Σ (Σ c·p)²/Σ p over the nine answers; only the sum differs from
 /// pair to pair, and the largest wins. Of equals, the first in rising order.
 pub fn telling_most(belief: &Belief, (low, high): (f64, f64)) -> (f64, f64) {
-    let settings = whole_percents(low, high);
+    let settings = wearable(belief, whole_percents(low, high));
     let answers: Vec<[Vec<f64>; 3]> = settings.iter().map(|s| VERDICTS.map(|v| likely(belief, *s, v))).collect();
     let mut best = (f64::NEG_INFINITY, (low, low));
     for (i, first) in settings.iter().enumerate() {
@@ -31,6 +35,12 @@ pub fn telling_most(belief: &Belief, (low, high): (f64, f64)) -> (f64, f64) {
 fn whole_percents(low: f64, high: f64) -> Vec<f64> {
     let whole: Vec<f64> = (low.ceil() as i32..=high.floor() as i32).map(f64::from).collect();
     if whole.is_empty() { vec![low] } else { whole }
+}
+
+fn wearable(belief: &Belief, settings: Vec<f64>) -> Vec<f64> {
+    let chances: Vec<f64> = settings.iter().map(|s| belief.chance(*s)).collect();
+    let least = WEARABLE * chances.iter().copied().fold(0.0, f64::max);
+    settings.into_iter().zip(chances).filter(|(_, chance)| *chance >= least).map(|(setting, _)| setting).collect()
 }
 
 fn likely(belief: &Belief, setting: f64, verdict: Verdict) -> Vec<f64> {

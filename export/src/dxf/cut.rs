@@ -9,7 +9,7 @@ use crate::cutter::trace::{self, Trace};
 use crate::cutter::{self, Closing, CutterError, LASER, Layer, OptionError, Plane, Stroke, in_force};
 use crate::plain::{one_line, seven_bit};
 use engine::drawing::Drawing;
-use kurbo::{Line, PathSeg, Point};
+use kurbo::{Line, PathSeg, Point, Rect};
 
 /// Capital letters stand so high, of the em: the format measures text by its capitals.
 const CAPITALS: f64 = 0.7;
@@ -59,14 +59,20 @@ fn write(plane: &Plane, options: &Options) -> Result<(Vec<u8>, usize), DxfError>
     match options.version {
         Version::R12 => {
             let looks = layers::ALL.map(layers::of).map(|look| (look.name, look.colour));
-            let mut file = Writer::begin(&comments, plane.extents(), &looks);
+            let mut file = Writer::begin(&comments, extents(plane, options), &looks);
             file.section("ENTITIES");
             let parts = entities(plane, options, &mut file);
             file.end();
             Ok((file.finish(), parts))
         }
-        Version::R2000 => frame::around(plane.extents(), &comments, |file| entities(plane, options, file)),
+        Version::R2000 => frame::around(extents(plane, options), &comments, |file| entities(plane, options, file)),
     }
+}
+
+/// Round everything: arcs may lie outside the curves that they stand for, by the tolerance.
+fn extents(plane: &Plane, options: &Options) -> Rect {
+    let astray = if options.curves == Curves::Arcs { options.cutting.tolerance } else { 0.0 };
+    plane.extents().inflate(astray, astray)
 }
 
 /// Every stroke, then every word; answers with the parts of the outlines.

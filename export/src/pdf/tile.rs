@@ -204,7 +204,8 @@ fn headline(canvas: &mut Canvas, tile: &Tile, setter: &mut Typesetter) {
             .min_by_key(|place| tile.touched(*place))
             .unwrap_or(corner)
     };
-    let base = at.y0 + (if in_strip { 0.5 * strip } else { 0.5 * height }) + 0.36 * large;
+    // In the strip there is just room for what reaches under the base line as well.
+    let base = at.y0 + if in_strip { 0.5 * strip + 0.28 * large } else { 0.5 * height + 0.36 * large };
     canvas.text(setter, Point::new(at.x0 + 0.3, base), Setting::level(large).heavy(), &cell);
     canvas.text(setter, Point::new(at.x0 + first, base), Setting::level(small), &words);
 }
