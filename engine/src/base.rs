@@ -1,4 +1,4 @@
-//! The six bases: where each one's edges sit, as shares of a vertical scale of the body.
+//! The bases: where each one's edges sit, as shares of a vertical scale of the body.
 
 use std::fmt;
 
@@ -70,7 +70,7 @@ const BRIEF: Shares = Shares {
     from_waist_level: false,
 };
 
-static BASES: [Shares; 6] = [
+static BASES: &[Shares] = &[
     Shares {
         name: "full brief",
         front_drop: 0.04,

@@ -93,7 +93,8 @@ pub enum Takes {
     Elastic,
     /// An elastic of the sheet, with a length basis, threaded through and joined after.
     Threaded,
-    /// A strip of the cloth with a length basis: a piece of its own.
+    /// A strip of the cloth with a length basis: a piece of its own, cut doubled to
+    /// [`Settings::band_width`], and called a band in words and files.
     Strip,
     /// Nothing but thread.
     Nothing,

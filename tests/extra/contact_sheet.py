@@ -1,4 +1,4 @@
-"""Draws the pieces of seven invented bodies in six bases on one sheet, from the records.
+"""Draws the pieces of seven invented bodies in every base on one sheet, from the records.
 
 Usage: contact_sheet.py PROGRAM OUT.png, with Python's matplotlib, numpy and scipy. To be looked at as a
 cutter would who has to find the five worst lines; each drawing says its least radius along the leg
@@ -18,8 +18,8 @@ import matplotlib.pyplot as plt
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "outside"))
 import lines
 from record import Record
+from sheet import BASES
 
-BASES = ("full brief", "brief", "hipster", "high leg", "small brief", "tanga")
 # Invented, mm, waist at the navel: waist, hip, waist to hip, crotch length, its front part.
 BODIES = {
     "small": (720, 900, 140, 580, 262),

@@ -36,9 +36,8 @@ import shapely
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "outside"))
 import finishes  # noqa: E402
 from record import Record, polygon_points, unfolded  # noqa: E402
-from sheet import Sheet  # noqa: E402
+from sheet import BASES, Sheet  # noqa: E402
 
-BASES = ["full brief", "brief", "hipster", "high leg", "small brief", "tanga"]
 FINISHES = ["trim", "turned", "encased", "lapped", "binding", "tunnel", "hem", "band", "raw"]
 # mm: what six decimals and a sampled outline can be off by.
 NEAR, STEP = 1e-3, 0.5
@@ -113,7 +112,7 @@ def random_sheet(rng):
     })
     chance = 0.3 if wild else 0.0
     text += table("style", {
-        "base": quoted(rng.choice(BASES)),
+        "base": quoted(rng.choice(list(BASES))),
         "top_drop_front": maybe(rng, chance, lambda: round(rng.uniform(-40, 160), 1)),
         "top_drop_side": maybe(rng, chance, lambda: round(rng.uniform(-40, 160), 1)),
         "top_drop_back": maybe(rng, chance, lambda: round(rng.uniform(-40, 160), 1)),

@@ -7,7 +7,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 /// A round body of these girths.
 fn round(waist: f64, hip: f64, waist_to_hip: f64) -> BodyPlan {
-    let base = crate::base::Base::all().next().unwrap_or_else(|| unreachable!("there are six bases"));
+    let base = crate::base::Base::all().next().unwrap_or_else(|| unreachable!("there is a base"));
     let mut b = match Plan::of(&sheet(&ordinary(), base)) {
         Ok(plan) => plan.body,
         Err(_) => unreachable!("the ordinary body is planned"),

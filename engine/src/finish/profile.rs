@@ -29,7 +29,7 @@ pub struct Ply {
     /// What it is.
     pub stuff: Stuff,
     /// Distance from the finished edge (outward positive, mm), and the layer, counted from the
-    /// skin. Between two places on one layer it lies flat; between layers it is folded.
+    /// skin in whole numbers. Between two places on one layer it lies flat; between layers it is folded.
     pub course: Vec<(f64, f64)>,
 }
 

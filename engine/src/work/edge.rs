@@ -110,7 +110,7 @@ impl EdgePlan<'_> {
         let doing = Doing::Finish { acts: task.acts.clone(), runs: self.runs(task), spread };
         let mut job = self.job(EdgeStep::Task(task.id), doing).caution(task.caution);
         job.step.length = task.along.and_then(|along| self.row(along));
-        job.step.sewing = task.sewing.map(|own| self.sewing(own));
+        job.step.sewing = task.sewing.map(|own| self.sewing(task, own));
         if task.id == TaskId::TryOn { self.wearable(job) } else { job }
     }
 
@@ -128,9 +128,9 @@ impl EdgePlan<'_> {
         }
     }
 
-    /// A strip of the cloth is sewn on by a seam like any other.
-    fn sewing(&self, own: Sewing) -> Sewing {
-        if self.finish.kind.takes() == Takes::Strip { self.pair.seam() } else { own }
+    /// A strip of the cloth is sewn on by a seam like any other; its other rows are its own.
+    fn sewing(&self, task: &Task, own: Sewing) -> Sewing {
+        if task.acts.iter().any(|act| matches!(act, Act::SewBandOn(_))) { self.pair.seam() } else { own }
     }
 
     /// A pair that is tried on holds together.

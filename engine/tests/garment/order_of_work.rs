@@ -161,7 +161,7 @@ fn some_hundred_pairs_can_be_sewn_from_first_step_to_last() {
     assert!(tally.made["knit"] > 100 && tally.made["woven"] > 50, "{:?}", tally.made);
 }
 
-/// All 9³ finishes, flat or round on each opening, one layer or two, knit and woven.
+/// Every finish, flat or round on each opening, one layer or two, knit and woven.
 #[test]
 #[ignore = "34,992 garments"]
 fn every_pair_can_be_sewn_from_first_step_to_last() {

@@ -3,11 +3,13 @@
 use crate::support::numbers::Numbers;
 use crate::support::{Measures, finish, ordinary, sheet};
 use engine::base::Base;
+use engine::finish::FinishKind;
 use engine::quantity::Ratio;
 use engine::sheet::{Basis, ClothKind, FinishSpec, Lining, Opening, PerOpening, PutOn, SeamKind, Sheet};
+use std::sync::LazyLock;
 
-/// The nine finishes of a sheet, by their words.
-pub const KINDS: [&str; 9] = ["trim", "turned", "encased", "lapped", "binding", "tunnel", "hem", "band", "raw"];
+/// Every finish of a sheet, by its word: one that the work table was not taught is refused there.
+pub static KINDS: LazyLock<Vec<&str>> = LazyLock::new(|| FinishKind::all().map(|kind| kind.name()).collect());
 
 /// How the gusset's second layer is held, if there is one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,7 +39,7 @@ pub struct Choices {
 
 impl Edge {
     pub fn has_elastic(&self) -> bool {
-        !matches!(self.kind, "hem" | "band" | "raw")
+        FinishKind::named(self.kind).is_some_and(|kind| kind.takes().elastic())
     }
 
     /// An elastic that is not shortened is laid on from the length in hand, where its end is free.
@@ -123,7 +125,7 @@ fn woven() -> Sheet {
     s
 }
 
-/// Every finish on every opening, flat or round, every gusset, both cloths: 9³ · 2³ · 3 · 2. What
+/// Every finish on every opening, flat or round, every gusset, both cloths: finishes³ · 2³ · 3 · 2. What
 /// is left (reductions, kind of seam) is dealt in turn.
 pub fn all() -> impl Iterator<Item = Choices> {
     let one = || KINDS.iter().flat_map(|kind| [PutOn::Flat, PutOn::Round].map(move |put_on| (*kind, put_on)));

@@ -148,7 +148,7 @@ fn a_woven_is_neatened_unless_the_overlock_does_it() {
 /// The second row of every finish that has one is as long as what the pieces carry.
 #[test]
 fn second_rows_are_as_long_as_drawn() {
-    for kind in KINDS.into_iter().filter(|k| *k != "tunnel") {
+    for kind in KINDS.iter().copied().filter(|k| *k != "tunnel") {
         let garment = made(&choices(flat(kind)));
         // Front and back are halves on the fold, the gusset is whole, and its layers are sewn as one.
         let rows = |end: &str| -> f64 {
