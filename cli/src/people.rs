@@ -10,6 +10,7 @@ mod error;
 mod grid;
 mod header;
 mod person;
+mod read;
 mod spreadsheet;
 mod synonyms;
 #[cfg(test)]
@@ -39,7 +40,7 @@ impl People {
     /// # Errors
     /// [`TableError`] where it is no table of people; what is wrong with single rows is said of them.
     pub fn read(path: &Path, units: Units) -> Result<Self, TableError> {
-        Self::of(&grid::read(path)?, units)
+        Self::of(&read::read(path)?, units)
     }
 
     fn of(grids: &[Grid], units: Units) -> Result<Self, TableError> {

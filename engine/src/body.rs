@@ -22,7 +22,7 @@ pub use panel::Panel;
 pub use section::{Half, Section};
 pub use torso::Torso;
 
-use crate::plan::BodyPlan;
+use crate::plan::parts::BodyPlan;
 
 /// The form of one body, with its front and back flattened.
 #[derive(Clone, Debug)]

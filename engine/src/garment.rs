@@ -7,7 +7,7 @@ use crate::curve::Path;
 pub use crate::finding::{Finding, Level};
 use crate::finish::FinishKind;
 use crate::keys::Key;
-use crate::lay::Lay;
+use crate::lay::laid::Lay;
 use crate::quantity::Units;
 use crate::sheet::Basis;
 use crate::terms::{Extent, Opening, PutOn};
@@ -348,10 +348,13 @@ impl ElasticCut {
             Ends::ThroughAllowances(width) => width,
             Ends::Seamed | Ends::CaughtInSeam => 0.0,
         };
-        let other = (mark.along_elastic < crate::work::NEAR).then_some(self.cut_length - before);
+        let other = (mark.along_elastic < NEAR).then_some(self.cut_length - before);
         std::iter::once(before + mark.along_elastic).chain(other).collect()
     }
 }
+
+/// Nearer than this, a mark is where the ends meet, mm.
+pub(crate) const NEAR: f64 = 1e-6;
 
 /// How and where the ends of an elastic or a band meet.
 #[derive(Clone, Copy, Debug, PartialEq)]

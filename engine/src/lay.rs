@@ -5,6 +5,7 @@
 //! one may not lie beside another, `search` looks for a short lay in a number of steps, and `proof`
 //! measures the result again on the outlines themselves, without anything the search stands on.
 
+pub(crate) mod laid;
 mod minkowski;
 mod nofit;
 mod pairs;
@@ -16,47 +17,19 @@ mod task;
 #[cfg(test)]
 mod tests;
 
+pub use laid::{Cloth, Lay, Placed, Turn, Ways};
 pub use search::Progress;
 
 use crate::drawing::{Drawing, Piece};
 use crate::sheet::Fabric;
-use kurbo::{Point, Shape as _};
-use nofit::{Place, Table};
+use kurbo::Shape as _;
+use nofit::Table;
 use proof::Outline;
-use shape::Shape;
+use shape::{Place, Shape};
 use task::Task;
 
 /// Between pieces that are cut one by one with scissors, mm. Common practice.
 pub const GAP: f64 = 5.0;
-
-/// What pieces are laid on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Cloth {
-    /// What it is called.
-    pub name: String,
-    /// Usable, from selvedge to selvedge, mm.
-    pub width: f64,
-    /// Which way round pieces lie on it.
-    pub ways: Ways,
-}
-
-/// Which way round pieces lie on a cloth.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Ways {
-    /// Up or down, as it takes less cloth.
-    #[default]
-    Both,
-    /// All the same way, on cloth with a nap or a print that has an upper end.
-    One,
-}
-
-impl Cloth {
-    /// The cloth of a sheet under the name on its pieces, where its width is known.
-    pub fn of(fabric: &Fabric, name: &str) -> Option<Self> {
-        let ways = if fabric.nap == Some(true) { Ways::One } else { Ways::Both };
-        Some(Self { name: name.to_owned(), width: fabric.width?.mm(), ways })
-    }
-}
 
 /// How pieces are laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -80,64 +53,6 @@ pub struct Wanted<'a> {
     pub piece: &'a Piece,
     /// How many of them.
     pub times: u32,
-}
-
-/// Pieces on a length of cloth.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Lay {
-    /// The cloth.
-    pub cloth: Cloth,
-    /// Of cloth, mm.
-    pub length: f64,
-    /// How much of it the pieces are, percent.
-    pub use_percent: f64,
-    /// Of knickers.
-    pub pairs: u32,
-    /// The least distance between two pieces, mm.
-    pub gap: f64,
-    /// Steps that the search could take.
-    pub steps: u64,
-    /// Every piece, in the order wanted.
-    pub placed: Vec<Placed>,
-}
-
-impl Lay {
-    /// Does a piece of it lie upside down?
-    pub fn is_any_turned(&self) -> bool {
-        self.placed.iter().any(|p| p.turn == Turn::Half)
-    }
-}
-
-/// A whole piece on the cloth: turned about its origin, then moved there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Placed {
-    /// Its name.
-    pub piece: String,
-    /// Which of those wanted it is.
-    pub wanted: usize,
-    /// Its origin: x across the cloth from one selvedge, y along it, mm.
-    pub at: Point,
-    /// Which way round it lies.
-    pub turn: Turn,
-}
-
-/// Which way round a piece lies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Turn {
-    /// As drawn.
-    AsDrawn,
-    /// Turned by half a turn.
-    Half,
-}
-
-impl Turn {
-    /// By so many degrees.
-    pub const fn degrees(self) -> f64 {
-        match self {
-            Self::AsDrawn => 0.0,
-            Self::Half => 180.0,
-        }
-    }
 }
 
 /// Pieces that cannot be laid.

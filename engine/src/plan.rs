@@ -2,7 +2,7 @@
 
 mod finish;
 mod ledger;
-mod parts;
+pub(crate) mod parts;
 
 pub use finish::{ElasticPlan, FinishPlan, LengthPlan, section_name};
 pub use parts::{BodyPlan, ClothPlan, Free, GussetPlan, Knobs, SeamPlan};

@@ -23,7 +23,6 @@ use crate::plan::Plan;
 use crate::stitch::{Needle, Sewing, Stitch};
 use crate::terms::{ClothKind, Opening, SeamKind};
 use crate::topology::Side;
-pub(crate) use prepare::NEAR;
 
 use because::Because;
 use doing::Doing;

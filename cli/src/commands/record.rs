@@ -1,10 +1,10 @@
 //! The record and parts of it, for those who pipe them.
 
-use super::stop::Stop;
+use super::stop::{Stop, broken};
 use engine::finding::Finding;
 use engine::garment::Garment;
 use engine::quantity::Units;
-use export::record::{Part, Trouble};
+use export::record::Part;
 use export::validate::Doubt;
 use serde_json::{Map, Value};
 
@@ -33,13 +33,4 @@ pub(super) fn with(answer: &str, more: impl IntoIterator<Item = (&'static str, V
     let mut all: Map<String, Value> = serde_json::from_str(answer).map_err(|e| broken(&e))?;
     all.extend(more.into_iter().map(|(key, value)| (key.to_owned(), value)));
     Ok(format!("{:#}\n", Value::Object(all)))
-}
-
-/// What stopped a command, in the same shape.
-pub(super) fn troubles(found: &[Trouble]) -> Result<String, Stop> {
-    export::record::troubles(found).map_err(|e| broken(&e))
-}
-
-pub(super) fn broken(cause: &dyn std::error::Error) -> Stop {
-    Stop::plain(&cause.to_string(), "report it with the sheet: it is a fault of the program")
 }

@@ -1,6 +1,5 @@
 //! Why a command ends early.
 
-use super::record;
 use crate::answer::{Answer, End};
 use crate::args::AnswerAs;
 use crate::sheet::ReadError;
@@ -58,11 +57,16 @@ impl Stop {
         if shape == AnswerAs::Text || !self.answer.out.is_empty() {
             return self.answer;
         }
-        match record::troubles(&self.troubles) {
+        match export::record::troubles(&self.troubles) {
             Ok(out) => Answer { out, ..self.answer },
-            Err(stop) => stop.answer,
+            Err(e) => broken(&e).answer,
         }
     }
+}
+
+/// A fault of the program itself.
+pub(super) fn broken(cause: &dyn std::error::Error) -> Stop {
+    Stop::plain(&cause.to_string(), "report it with the sheet: it is a fault of the program")
 }
 
 /// The error's own words end with what to do.

@@ -1,5 +1,5 @@
 use super::error::TableError;
-use super::{People, csv_file, grid, spreadsheet};
+use super::{People, csv_file, read, spreadsheet};
 use crate::sheet::Base;
 use engine::quantity::Units;
 use std::path::Path;
@@ -137,7 +137,7 @@ fn what_is_no_table_is_refused_without_a_panic() {
         csv_file::grids(Path::new("a"), b"name,waist\n\xff,1\n".to_vec()),
         Err(TableError::NotUtf8 { line: 2, .. })
     ));
-    assert!(matches!(grid::read(Path::new("no such file")), Err(TableError::Unreadable { .. })));
+    assert!(matches!(read::read(Path::new("no such file")), Err(TableError::Unreadable { .. })));
     let wide = "a,".repeat(600);
     assert!(matches!(people(&wide), Err(TableError::TooLarge(_))));
     let unclosed = people("name,waist\n\"Anna,74\n");

@@ -1,6 +1,6 @@
 //! The girth of the body at a depth under the waist level.
 
-use crate::plan::{BodyPlan, ClothPlan};
+use crate::plan::parts::{BodyPlan, ClothPlan};
 use crate::terms::{ClothKind, WaistLevel};
 
 /// Girths of a body by depth, mm.

@@ -2,7 +2,7 @@
 
 use super::Form;
 use super::section::{Half, STEPS};
-use crate::plan::BodyPlan;
+use crate::plan::parts::BodyPlan;
 use kurbo::Vec2;
 use nalgebra::{Matrix2, Vector2};
 

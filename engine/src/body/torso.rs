@@ -2,7 +2,7 @@
 
 use super::girth::Girths;
 use super::section::{Half, Section};
-use crate::plan::BodyPlan;
+use crate::plan::parts::BodyPlan;
 
 /// The torso of a body form.
 #[derive(Clone, Debug)]

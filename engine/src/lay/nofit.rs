@@ -6,7 +6,7 @@
 
 use super::minkowski::{self, Corner};
 use super::proof::FINE;
-use super::shape::{self, STRAY, Shape};
+use super::shape::{self, Place, STRAY, Shape};
 use super::sides::Sides;
 use kurbo::{Point, Rect, Vec2};
 
@@ -86,15 +86,6 @@ pub(super) struct Table {
     count: usize,
     /// Of each pair, the first being held: both the same way round, and half a turn apart.
     pairs: Vec<[NoFit; 2]>,
-}
-
-/// Where a piece lies.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Place {
-    /// Its origin, mm.
-    pub(super) at: Point,
-    /// Is it turned by half a turn?
-    pub(super) is_turned: bool,
 }
 
 impl Table {

@@ -8,8 +8,8 @@
 //!
 //! Only sums, products, quotients and roots are taken, and chance has a seed: the same everywhere.
 
-use super::nofit::Place;
 use super::pairs::Pairs;
+use super::shape::Place;
 use super::task::Task;
 use fastrand::Rng;
 use kurbo::{Point, Vec2};

@@ -1,8 +1,16 @@
 //! A cut outline as the polygon that is laid.
 
 use super::minkowski::{Corner, corner_turn};
-use super::nofit::Place;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
+
+/// Where a piece lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Place {
+    /// Its origin, mm.
+    pub(super) at: Point,
+    /// Is it turned by half a turn?
+    pub(super) is_turned: bool,
+}
 
 /// Micrometres to the millimetre: the grid on which polygons are laid.
 const GRID: f64 = 1000.0;

@@ -1,7 +1,7 @@
 //! What is laid, and where on a strip of cloth it can lie.
 
-use super::nofit::{Place, Table};
-use super::shape::Shape;
+use super::nofit::Table;
+use super::shape::{Place, Shape};
 use kurbo::Rect;
 
 /// What is to be laid.

@@ -7,6 +7,7 @@ use crate::base::Base;
 use crate::check::polygon::{self, Bands, Place as Where};
 use crate::make;
 use crate::support;
+use kurbo::Point;
 use proptest::prelude::*;
 
 /// A star: corners at these distances from the origin, in equal angles; simple, with hollow corners.

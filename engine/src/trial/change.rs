@@ -100,7 +100,7 @@ fn of_edge((old, new): (&Sheet, &Sheet), garment: &Garment, opening: Opening, ed
     let (keep, reach) = (word(was.reach.unwrap_or(Reach::Keep)), is.reach.map(word));
     all.extend(change(at(finish::REACH), was.reach != is.reach, keep, reach));
     let depth = |l: Option<Length>| l.map(|l| Value::Mm(l.mm()));
-    let usual = depth(was.depth).unwrap_or(Value::Mm(super::knob::hem_depth(garment, opening)));
+    let usual = depth(was.depth).unwrap_or(Value::Mm(hem_depth(garment, opening)));
     all.extend(change(at(finish::DEPTH), was.depth != is.depth, usual, depth(is.depth)));
     all
 }
@@ -115,4 +115,13 @@ fn of_basis(was: &FinishSpec, to: Basis, edges: Edges, sewn: f64) -> Option<Chan
         _ => return None,
     };
     Some(Change { key: key.on(edges), section: None, from, to })
+}
+
+/// How deep the hem of an opening is, mm.
+pub(super) fn hem_depth(garment: &Garment, opening: Opening) -> f64 {
+    let key = finish::DEPTH.on(opening);
+    garment.used.iter().find(|used| used.key == key).map_or(0.0, |used| match used.value {
+        Value::Mm(mm) => mm,
+        _ => 0.0,
+    })
 }

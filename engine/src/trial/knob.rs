@@ -1,8 +1,8 @@
 //! What a remedy can turn, and a sheet with one of them turned.
 
-use super::change::Change;
+use super::change::{Change, hem_depth};
 use super::setting::{self, Spot, as_set, spec};
-use crate::garment::{Garment, Value};
+use crate::garment::Garment;
 use crate::keys::{Edges, Field, Home, Key, Kind, PerEdge, body, fabric, finish, gusset as gusset_keys, style};
 use crate::plan::Plan;
 use crate::quantity::{Length, Ratio};
@@ -203,13 +203,4 @@ fn kept(mut sheet: Sheet) -> Option<Sheet> {
         }
     }
     turned.then_some(sheet)
-}
-
-/// How deep the hem of an opening is, mm.
-pub(super) fn hem_depth(garment: &Garment, opening: Opening) -> f64 {
-    let key = finish::DEPTH.on(opening);
-    garment.used.iter().find(|used| used.key == key).map_or(0.0, |used| match used.value {
-        Value::Mm(mm) => mm,
-        _ => 0.0,
-    })
 }

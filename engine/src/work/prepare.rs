@@ -108,9 +108,6 @@ fn distances(edge: EdgePlan<'_>, marks: &[Mark]) -> Vec<Distance> {
     marks.iter().map(at).collect()
 }
 
-/// mm.
-pub(crate) const NEAR: f64 = 1e-6;
-
 /// Pinned to the edge, mark on mark.
 pub(super) fn pinned(edge: EdgePlan<'_>) -> Job {
     let (what, marks) = match (&edge.walk.elastic, &edge.walk.band) {

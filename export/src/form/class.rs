@@ -1,6 +1,6 @@
 //! The page for a class: twelve people in a table.
 
-use super::person::name;
+use super::figure::name;
 use super::{Form, SMALL};
 use crate::pdf::canvas::{Anchor, Setting};
 use crate::pdf::style::{BODY, Pen};

@@ -5,6 +5,7 @@ use crate::pdf::canvas::{Anchor, Setting};
 use crate::pdf::style::{BODY, Pen};
 use crate::pdf::tags::Tag;
 use engine::figure::{Held, MEASURES, View, views};
+use engine::keys::Row;
 use kurbo::{Point, Rect, Vec2};
 
 /// Under each view, mm: its name.
@@ -61,7 +62,12 @@ fn one(form: &mut Form<'_>, view: &View, on_page: impl Fn(Point) -> Point) {
 
 /// For those who do not see it.
 fn in_words() -> String {
-    let each = MEASURES.iter().map(|(letter, key)| format!("{letter} {}", super::person::name(key.row())));
+    let each = MEASURES.iter().map(|(letter, key)| format!("{letter} {}", name(key.row())));
     let all: Vec<String> = each.collect();
     format!("A body from the front, the side and the back, with the place of each measure: {}", all.join(", "))
+}
+
+/// The key's name as it is spoken.
+pub(super) fn name(row: &Row) -> String {
+    row.name.replace('_', " ")
 }

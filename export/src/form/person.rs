@@ -1,7 +1,8 @@
 //! The page for one person: figure, boxes, and both tests.
 
+use super::figure::{self, name};
 use super::ruler::{FOLD, PULL, Ruler};
-use super::{Form, SMALL, figure};
+use super::{Form, SMALL};
 use crate::pdf::canvas::Setting;
 use crate::pdf::style::{BODY, HEADING, Pen};
 use crate::pdf::tags::Tag;
@@ -54,11 +55,6 @@ pub(super) fn draw(form: &mut Form<'_>) {
 /// Words of a row, its advice with it.
 fn told(row: &Row) -> String {
     [row.how, row.advice].join(" ").trim().to_owned()
-}
-
-/// The key's name as it is spoken.
-pub(super) fn name(row: &Row) -> String {
-    row.name.replace('_', " ")
 }
 
 fn words_width(form: &Form<'_>) -> f64 {

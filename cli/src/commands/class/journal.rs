@@ -3,7 +3,7 @@
 //! A finished class tells it in its record. While one is at work, each person who is begun or done is
 //! a line of a journal beside it; what a stopped run leaves behind is gone on with.
 
-use super::record;
+use super::record::{self, Kept};
 use crate::commands::stop::Stop;
 use crate::output::TEMPORARY;
 use serde::{Deserialize, Serialize};
@@ -14,13 +14,6 @@ use std::path::{Path, PathBuf};
 use std::sync::Mutex;
 
 const NAME: &str = ".quarterpin-class";
-
-/// What is known of somebody's files.
-#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
-pub(super) struct Kept {
-    pub(super) digest: String,
-    pub(super) pages: usize,
-}
 
 /// One line: begun where nothing is kept yet.
 #[derive(Deserialize, Serialize)]

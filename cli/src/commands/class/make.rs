@@ -1,7 +1,8 @@
 //! One person: read, drafted, written.
 
 use super::entry::{Cloth, Entry, Files, Pair, Status};
-use super::journal::{Journal, Kept};
+use super::journal::Journal;
+use super::record::Kept;
 use crate::args::{ClassRequest, Redo, Warnings};
 use crate::commands::exports::{self, Unmade};
 use crate::output::{Ready, WriteError, write_all};

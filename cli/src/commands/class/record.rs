@@ -1,16 +1,15 @@
 //! `class.json`: what became of everybody, and what to buy, for programs.
 
 use super::entry::Entry;
-use super::journal::Kept;
 use super::total::Total;
-use crate::commands::record::broken;
-use crate::commands::stop::Stop;
+use crate::commands::stop::{Stop, broken};
 use crate::people::Reason;
 use engine::quantity::Units;
 use engine::words::Speech;
 use export::mark::{Mark, PROGRAM};
 use export::number::millionth;
 use export::record::shopping;
+use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::fs;
@@ -51,6 +50,13 @@ fn person(entry: &Entry) -> Value {
         "pages": entry.pair.as_ref().map(|pair| pair.pages),
         "digest": entry.pair.as_ref().map(|pair| &pair.digest),
     })
+}
+
+/// What is known of somebody's files.
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
+pub(super) struct Kept {
+    pub(super) digest: String,
+    pub(super) pages: usize,
 }
 
 /// What an earlier record says of everybody's files, by folder.

@@ -2,8 +2,7 @@
 
 use super::entry::Entry;
 use super::total::Total;
-use crate::commands::record::broken;
-use crate::commands::stop::Stop;
+use crate::commands::stop::{Stop, broken};
 use crate::people::Reason;
 use engine::quantity::Units;
 use engine::terms::Opening;

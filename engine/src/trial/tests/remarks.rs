@@ -114,7 +114,7 @@ fn measured(remark: Remark, sheet: &str, g: &Garment) -> (f64, f64) {
         Remark::GussetTooFarForward => (height(g, Front) - height(g, Back), 1.0),
         Remark::GussetTooFarBack => (height(g, Front) - height(g, Back), -1.0),
         Remark::TopRolls if sheet == "elastics" => (elastic(g, Opening::Top, None), 1.0),
-        Remark::TopRolls => (super::super::knob::hem_depth(g, Opening::Top), 1.0),
+        Remark::TopRolls => (super::super::change::hem_depth(g, Opening::Top), 1.0),
         Remark::GapesBackWaist if has_elastic => (elastic(g, Opening::Top, Some(Section::Back)), -1.0),
         Remark::GapesBackWaist => (centre_of(g, Back), -1.0),
         Remark::TopTooHigh => (height(g, Front), -1.0),
