@@ -3,6 +3,8 @@
 //! Bare `f64` millimetres live here and nowhere else unnamed. Everything stands on kurbo; each
 //! routine says which error it bounds.
 
+mod chords;
+pub mod float;
 mod ops;
 
 pub use ops::{OFFSET_TOLERANCE, Place, curvature, outward};

@@ -70,8 +70,8 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
     let overlay = Overlay::of(&drawing.layers_as_one());
-    let sizes = sizes(&face, &overlay);
-    let mut layout = placing::layout(&face, &overlay, sizes, options)?;
+    let sizes = sizes(face, &overlay);
+    let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
     let drawing = &overlay.whole;
     let mut setter = Typesetter { face, used: Used::default() };
@@ -105,7 +105,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
 }
 
 /// The face of all files.
-pub(crate) fn face() -> Result<Face, PdfError> {
+pub(crate) fn face() -> Result<&'static Face, PdfError> {
     Face::sans().map_err(|e| PdfError::Font(e.to_string()))
 }
 

@@ -27,7 +27,7 @@ pub(crate) enum Anchor {
 
 /// The face and the glyphs used of it so far; shared by all surfaces of one file.
 pub(crate) struct Typesetter {
-    pub(crate) face: Face,
+    pub(crate) face: &'static Face,
     pub(crate) used: Used,
 }
 
