@@ -13,6 +13,8 @@ mod card;
 mod checks;
 #[path = "sheets/elastics.rs"]
 mod elastics;
+#[path = "sheets/golden.rs"]
+mod golden;
 #[path = "sheets/marks.rs"]
 mod marks;
 #[path = "sheets/spoken.rs"]
