@@ -129,6 +129,16 @@ mod tests {
         }
     }
 
+    /// Found by setting two numbers of a sheet to their ends: kurbo counted more halvings than 64.
+    #[test]
+    fn a_curve_out_of_all_measure_has_places_too() {
+        for reach in [1e6, 1e12, 1e30, 1e200, f64::INFINITY, f64::NAN] {
+            let c = CubicBez::new((0.0, 0.0), (reach, 0.0), (reach, reach), (0.0, reach));
+            let t = crate::curve::parameter_at(&PathSeg::Cubic(c), 10.0);
+            assert!((0.0..=1.0).contains(&t), "{t} for {reach}");
+        }
+    }
+
     /// A quarter of a circle of radius r takes (π/2)·√(r/8ε) chords.
     #[test]
     fn chords_are_no_denser_than_they_need() {
