@@ -224,9 +224,9 @@ mod tests {
     fn the_subset_is_a_small_face_with_the_same_widths() {
         let face = Face::sans().unwrap();
         let mut used = Used::default();
-        let bytes = used.encode(&face, "Ελένη ę");
+        let bytes = used.encode(face, "Ελένη ę");
         assert_eq!(bytes.len(), 14);
-        let cut = used.subset(&face).unwrap();
+        let cut = used.subset(face).unwrap();
         assert!(cut.len() < 40_000, "{}", cut.len());
         let small = Ttf::parse(&cut, 0).unwrap();
         for (number, letter) in used.letters() {

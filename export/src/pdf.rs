@@ -146,7 +146,7 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
 
 fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
     let form = |place: &Place| {
-        let blocks = placing::blocks(&setter.face, place, sizes);
+        let blocks = placing::blocks(setter.face, place, sizes);
         let mut bytes = Vec::new();
         for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
             let drawn = content(piece::draw(piece, block, sizes, setter))?.bytes;

@@ -356,7 +356,7 @@ impl Canvas {
         };
         let [x, y] = self.place(at - setting.direction * back);
         let (cos, sin) = (setting.direction.x, -setting.direction.y);
-        let glyphs = Object::String(setter.used.encode(&setter.face, &text), StringFormat::Literal);
+        let glyphs = Object::String(setter.used.encode(setter.face, &text), StringFormat::Literal);
         self.push("BT", vec![]);
         self.push("g", vec![Object::Integer(0)]);
         match setting.weight {

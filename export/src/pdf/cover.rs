@@ -89,8 +89,8 @@ impl Flow<'_> {
 
     /// Sets a paragraph over the whole width; it is not torn apart, unless a page is too short for it.
     fn paragraph(&mut self, text: &str, setting: Setting, tag: Tag) {
-        let words = Words::of(&self.setter.face, text);
-        let lines: Vec<&str> = words.lines(&self.setter.face, setting.size, 0.97 * self.area().width()).collect();
+        let words = Words::of(self.setter.face, text);
+        let lines: Vec<&str> = words.lines(self.setter.face, setting.size, 0.97 * self.area().width()).collect();
         self.need((LEADING * setting.size * lines.len() as f64).min(self.area().height()));
         self.canvas.part(tag);
         for line in lines {
@@ -190,7 +190,7 @@ impl Told<'_> {
                     flow.canvas.text(flow.setter, middle, setting, "1  2  3");
                 }
             }
-            for line in wrap(&flow.setter.face, words, size, width) {
+            for line in wrap(flow.setter.face, words, size, width) {
                 let at = Point::new(left + SAMPLE + GAP, y + size);
                 flow.canvas.text(flow.setter, at, Setting::level(size), &line);
                 y += LEADING * size;
@@ -223,7 +223,7 @@ impl Told<'_> {
         let mut y = top;
         for hint in self.hints() {
             flow.canvas.part(Tag::Paragraph);
-            for line in wrap(&flow.setter.face, hint, self.size, area.x1 - left) {
+            for line in wrap(flow.setter.face, hint, self.size, area.x1 - left) {
                 flow.canvas.text(flow.setter, Point::new(left, y + self.size), setting, &line);
                 y += LEADING * self.size;
             }

@@ -109,7 +109,7 @@ fn same_drawing_same_bytes_and_another_drawing_another_id() {
 fn laid(drawing: &Drawing) -> Layout {
     let face = Face::sans().unwrap();
     let overlay = Overlay::of(drawing);
-    placing::layout(&face, &overlay, sizes(&face, &overlay), &A4.into()).unwrap()
+    placing::layout(face, &overlay, sizes(face, &overlay), &A4.into()).unwrap()
 }
 
 #[test]

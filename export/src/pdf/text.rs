@@ -98,7 +98,7 @@ mod tests {
         let face = Face::sans().unwrap();
         let long = "a Donaudampfschifffahrtsgesellschaftskapitänsmützenknopf and more words than one line holds";
         for width in [10.0, 25.0, 60.0] {
-            let lines = wrap(&face, long, 3.0, width);
+            let lines = wrap(face, long, 3.0, width);
             assert!(lines.iter().all(|l| face.width(l) * 3.0 <= width));
             let letters = |s: &str| s.chars().filter(|c| *c != ' ').collect::<String>();
             assert_eq!(letters(&lines.concat()), letters(long));
