@@ -1,7 +1,6 @@
 //! The work card, from the record and the plan: the same steps as the order of work, in as few words as
 //! can be sewn from. The long text is `work`'s.
 
-mod acts;
 mod edges;
 mod machine;
 mod says;
