@@ -29,7 +29,7 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
         ),
         Act::ZigzagAtRawEdge(mm) => measured(
             format!("zigzag it on, the inner swing {} from the raw edge", speech.tool(mm)),
-            format!("sew, inner swing {} from the raw edge", speech.tool(mm)),
+            format!("sew, the inner swing {} from the raw edge", speech.tool(mm)),
         ),
         Act::StitchTunnel(gap) => stitched_tunnel(&speech.tool(gap), opening),
         Act::SewBandOn(mm) => measured(
@@ -70,7 +70,7 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> Told {
     };
     measured(
         format!("lay the elastic on the {side} side of the cloth, {up}, {meets}"),
-        format!("lay it on the {side} side{up_briefly}, {meets_briefly}"),
+        format!("lay the elastic on the {side} side{up_briefly}, {meets_briefly}"),
     )
 }
 
@@ -81,7 +81,7 @@ fn laid_over(by: &str, meets: Meets) -> Told {
     };
     measured(
         format!("lay the elastic, its right side up, on the right side of the cloth, {by} over the raw edge{picots}"),
-        format!("lay it, right side up, {by} over the raw edge{briefly}"),
+        format!("lay the elastic, right side up, {by} over the raw edge{briefly}"),
     )
 }
 
@@ -106,7 +106,7 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         ],
         Act::LayInCrease => [
             "fold the elastic along its crease, the side to be seen outside, and lay the raw edge into the crease",
-            "fold it round the raw edge",
+            "fold the elastic round the raw edge",
         ],
         Act::FlipOut => [
             "flip the elastic out, so that it stands beyond the cloth with its soft side on the skin",
@@ -125,7 +125,9 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         }
         Act::Press => ["press", "press"],
         Act::Baste => ["baste it with long stitches that come out again", "baste with long stitches"],
-        Act::ZigzagOnRawEdge => ["zigzag along the raw edge, through elastic and cloth", "sew along the raw edge"],
+        Act::ZigzagOnRawEdge => {
+            ["zigzag along the raw edge, through elastic and cloth", "sew through elastic and cloth"]
+        }
         Act::ZigzagInnerEdge(Meets::EitherEdge) => {
             ["zigzag along the edge of the elastic that lies towards the garment", "sew along its inner edge"]
         }

@@ -154,7 +154,7 @@ fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[Said], &[Said]
         _ => None,
     })?;
     let alike = ids(first) == ids(second) && first.place != second.place && theirs.len() == own.len();
-    alike.then(|| format!("as the left side seam, lines {from} to {to}; here {} meet", openings(edges)))
+    alike.then(|| format!("as the left side seam, lines {from} to {to}; here with the ends of the {}", openings(edges)))
 }
 
 /// The lines of a run.
@@ -180,11 +180,11 @@ fn seam(steps: &[&Step], speech: Speech) -> Vec<Said> {
 pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
     steps.iter().find_map(|step| match &step.doing {
         Doing::GussetSeam { ends: Ends::ToAndFro, .. } | Doing::SideSeam { ends: Ends::ToAndFro, .. } => {
-            Some("Sew seams to and fro at their ends.")
+            Some("Sew to and fro at the ends of seams.")
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave chain at overlocked / serged ends.")
+            Some("Leave a chain at overlocked / serged ends.")
         }
         _ => None,
     })
