@@ -15,12 +15,14 @@ mod embed;
 mod error;
 pub(crate) mod file;
 mod form;
+mod joins;
 mod label;
 mod layer;
 mod layout;
 mod map;
 mod mark;
 mod metadata;
+pub(crate) mod on_body;
 mod options;
 mod overlay;
 mod pack;
@@ -50,7 +52,9 @@ use engine::drawing::{Drawing, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
 use form::Form;
+use joins::Joins;
 use kurbo::Rect;
+use layout::Layout;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place};
@@ -90,7 +94,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay.places, sizes, &mut setter)?;
+    let forms = forms(&overlay.places, &layout, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
@@ -146,12 +150,13 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form = |place: &Place| {
+fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let form = |(number, place): (usize, &Place)| {
+        let joins = Joins::through(layout, number, place.bounds);
         let blocks = placing::blocks(&setter.face, place, sizes);
         let mut bytes = Vec::new();
         for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
-            let drawn = content(piece::draw(piece, block, sizes, setter))?.bytes;
+            let drawn = content(piece::draw(piece, block, &joins, sizes, setter))?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -161,7 +166,7 @@ fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<
         }
         Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().map(form).collect()
+    places.iter().enumerate().map(form).collect()
 }
 
 /// What a piece is, in words: its name, and how it is cut.

@@ -6,6 +6,9 @@ use crate::font::Face;
 use engine::drawing::{TextLine, TextStyle};
 use kurbo::Rect;
 
+/// Titles are set heavier, which makes them wider by so many sizes.
+const HEAVIER: f64 = 0.04;
+
 /// The sizes of text on the pieces of a print, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Sizes {
@@ -28,8 +31,7 @@ impl Sizes {
     /// The size of a line of this style, and the width it may take of so much.
     fn measure(self, style: TextStyle, width: f64) -> (f64, f64) {
         match style {
-            // Titles are set heavier, which makes them a little wider.
-            TextStyle::Title => (self.title, width - 0.04 * self.title),
+            TextStyle::Title => (self.title, width - HEAVIER * self.title),
             TextStyle::Pattern | TextStyle::Cutting | TextStyle::Body => (self.body, width),
         }
     }
@@ -78,7 +80,8 @@ impl Block {
             }));
         }
         let height: f64 = rows.iter().map(|r| LEADING * r.size).sum();
-        let bounds = Rect::from_origin_size(room.origin(), (room.width(), height));
+        let width = rows.iter().map(|r| face.width(&r.text) * r.size + HEAVIER * r.size).fold(0.0, f64::max);
+        let bounds = Rect::from_origin_size(room.origin(), (width.min(room.width()), height));
         (height <= room.height()).then_some(Self { rows, bounds })
     }
 }
