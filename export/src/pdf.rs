@@ -44,11 +44,11 @@ mod way;
 
 use crate::font::{Face, Used};
 pub use bind::{Part, bind};
-use block::Sizes;
+use block::{Block, Sizes};
 use book::{Book, Page};
 use canvas::{Canvas, Content, Typesetter};
 pub use count::pages;
-use engine::drawing::{Drawing, TextLine, TextStyle};
+use engine::drawing::{Drawing, Piece, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
 use form::Form;
@@ -153,7 +153,8 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
 fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
     let form = |(number, place): (usize, &Place)| {
         let joins = Joins::through(layout, number, place.bounds);
-        let blocks = placing::blocks(&setter.face, place, sizes);
+        let block = |p: &Piece| Block::clear_of(&joins, &setter.face, &p.text, p.text_box, sizes);
+        let blocks: Vec<Block> = place.shown.iter().map(|s| block(&s.piece)).collect();
         let mut bytes = Vec::new();
         for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
             let drawn = content(piece::draw(piece, block, &joins, sizes, setter))?.bytes;

@@ -1,6 +1,7 @@
 //! What is written on a piece, set into the room that it has: in one of a few sizes, the same on all
 //! pieces of a print.
 
+use super::joins::Joins;
 use super::text::{LEADING, Words};
 use crate::font::Face;
 use engine::drawing::{TextLine, TextStyle};
@@ -62,6 +63,20 @@ impl Block {
         let tried = std::iter::once(text).chain(shorter);
         let set = tried.into_iter().find_map(|text| Self::whole(face, text, room, sizes));
         set.unwrap_or_else(|| Self { rows: Vec::new(), bounds: Rect::from_origin_size(room.origin(), (0.0, 0.0)) })
+    }
+
+    /// The same in the part of the box that no join of pages runs through, where all of it has room there.
+    pub(super) fn clear_of(joins: &Joins, face: &Face, text: &[TextLine], room: Rect, sizes: Sizes) -> Self {
+        let set = Self::of(face, text, room, sizes);
+        let strips = joins.strips(room).collect::<Vec<_>>();
+        if !strips.iter().any(|strip| strip.overlaps(set.bounds)) {
+            return set;
+        }
+        let run_on = run_on(text);
+        let parts = joins.parts(room);
+        let mut tried = parts.iter().flat_map(|part| [(part, text), (part, run_on.as_slice())]);
+        let clear = tried.find_map(|(part, text)| Self::whole(face, text, *part, sizes));
+        clear.unwrap_or(set)
     }
 
     /// All lines of a text, where they fit a box.

@@ -1,7 +1,7 @@
 //! Joins of pages as they run through a piece: what is written there is torn in two, and printed twice.
 
 use super::layout::Layout;
-use kurbo::{Rect, Vec2};
+use kurbo::Rect;
 
 /// In the piece's own coordinates, mm.
 pub(super) struct Joins {
@@ -27,19 +27,21 @@ impl Joins {
         }
     }
 
-    /// By how much words are moved within their room, so that no join runs through them; not at all where there is
-    /// no such place.
-    pub(super) fn aside(&self, words: Rect, room: Rect) -> Vec2 {
-        let across = self.shift(&self.upright, (words.x0, words.x1), room.x1);
-        let down = self.shift(&self.level, (words.y0, words.y1), room.y1);
-        Vec2::new(across, down)
+    /// What of a room is printed once: its parts, the largest first.
+    pub(super) fn parts(&self, room: Rect) -> Vec<Rect> {
+        let across = self.between(&self.upright, (room.x0, room.x1));
+        let down = self.between(&self.level, (room.y0, room.y1));
+        let part = |(x0, x1): (f64, f64)| down.iter().map(move |(y0, y1)| Rect::new(x0, *y0, x1, *y1));
+        let mut parts: Vec<Rect> = across.into_iter().flat_map(part).collect();
+        parts.sort_by(|a, b| b.area().total_cmp(&a.area()));
+        parts
     }
 
-    fn shift(&self, joins: &[f64], (from, to): (f64, f64), end: f64) -> f64 {
-        let is_clear = |by: &f64| joins.iter().all(|at| to + by <= at - self.strip || from + by >= at + self.strip);
-        let beyond = joins.iter().map(|at| at + self.strip - from);
-        let tried = std::iter::once(0.0).chain(beyond).filter(|by| *by >= 0.0 && to + by <= end);
-        tried.filter(is_clear).min_by(f64::total_cmp).unwrap_or(0.0)
+    /// What lies between the strips along joins.
+    fn between(&self, joins: &[f64], (from, to): (f64, f64)) -> Vec<(f64, f64)> {
+        let starts = std::iter::once(from).chain(joins.iter().map(|at| (at + self.strip).max(from)));
+        let ends = joins.iter().map(|at| (at - self.strip).min(to)).chain([to]);
+        starts.zip(ends).filter(|(start, end)| end > start).collect()
     }
 
     /// What is printed twice in these bounds.
@@ -55,14 +57,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn words_go_to_the_first_place_that_is_clear() {
-        let joins = Joins { upright: vec![50.0, 120.0], level: Vec::new(), strip: 5.0 };
+    fn a_room_falls_into_what_is_printed_once() {
+        let joins = Joins { upright: vec![50.0, 120.0], level: vec![2.0], strip: 5.0 };
         let room = Rect::new(10.0, 0.0, 110.0, 20.0);
-        let aside = |x0: f64, x1: f64| joins.aside(Rect::new(x0, 0.0, x1, 10.0), room);
-        assert_eq!(aside(10.0, 45.0), Vec2::ZERO);
-        // Just beyond the strip along the first join.
-        assert_eq!(aside(10.0, 46.0), Vec2::new(45.0, 0.0));
-        // Too wide for any place: it stays.
-        assert_eq!(aside(10.0, 100.0), Vec2::ZERO);
+        assert_eq!(joins.parts(room), [Rect::new(55.0, 7.0, 110.0, 20.0), Rect::new(10.0, 7.0, 45.0, 20.0)]);
+        let none = Joins { upright: Vec::new(), level: Vec::new(), strip: 5.0 };
+        assert_eq!(none.parts(room), [room]);
     }
 }

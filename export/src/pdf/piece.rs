@@ -29,9 +29,8 @@ pub(super) fn draw(piece: &Piece, text: &Block, joins: &Joins, sizes: Sizes, set
         });
     }
     piece.notches.iter().for_each(|n| notch(&mut canvas, n));
-    let place = text.bounds + joins.aside(text.bounds, piece.text_box);
-    block(&mut canvas, text, place.origin(), setter);
-    field.block(place);
+    block(&mut canvas, text, setter);
+    field.block(text.bounds);
     // A number stands at its place even where pages meet.
     piece.numbers.iter().for_each(|n| number(&mut canvas, &mut field, n, sizes, setter));
     joins.strips(extent(piece)).for_each(|strip| field.block(strip));
@@ -77,13 +76,13 @@ fn notch(canvas: &mut Canvas, notch: &Notch) {
     canvas.line(notch.at, notch.at + notch.inward * notch.depth);
 }
 
-/// The piece's text at its place.
-fn block(canvas: &mut Canvas, text: &Block, at: Point, setter: &mut Typesetter) {
-    let mut y = at.y;
+/// The piece's text in its box.
+fn block(canvas: &mut Canvas, text: &Block, setter: &mut Typesetter) {
+    let mut y = text.bounds.y0;
     for row in &text.rows {
         let setting = Setting::level(row.size);
         let setting = if row.style == TextStyle::Title { setting.heavy() } else { setting };
-        canvas.text(setter, Point::new(at.x, y + row.size), setting, &row.text);
+        canvas.text(setter, Point::new(text.bounds.x0, y + row.size), setting, &row.text);
         y += LEADING * row.size;
     }
 }

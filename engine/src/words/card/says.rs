@@ -39,7 +39,9 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::TackAllowances { edges } => format!("tack the allowances down at the {}", openings(edges)),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
-        Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
+        Doing::FoldBand { width } => {
+            format!("fold the band lengthwise, right side out, to {} and its allowance; press", speech.tool(*width))
+        }
         Doing::Mark { .. } => "mark the band at its notches".to_owned(),
         // The marks say where the ends come to lie.
         Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
