@@ -29,7 +29,7 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
         ),
         Act::ZigzagAtRawEdge(mm) => measured(
             format!("zigzag it on, the inner swing {} from the raw edge", speech.tool(mm)),
-            format!("sew, the inner swing {} from the raw edge", speech.tool(mm)),
+            format!("sew, inner swing {} from the raw edge", speech.tool(mm)),
         ),
         Act::StitchTunnel(gap) => stitched_tunnel(&speech.tool(gap), opening),
         Act::SewBandOn(mm) => measured(

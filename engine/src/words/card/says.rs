@@ -23,20 +23,17 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!("sew both layers together along the leg edges, {} from the raw edge", speech.tool(*inside))
+            format!("sew both layers together {} inside the leg edges", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!(
-                "right sides together, notches matched, the finished ends of the {} level; pin across them",
-                openings(edges)
-            )
+            format!("right sides together, notches and ends of the {} matched; pin across them", openings(edges))
         }
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { .. } => "trim the ends that stand out".to_owned(),
+        Doing::TrimEnds { .. } => "trim ends that stand out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { edges } => format!("tack the allowances down at the {}", openings(edges)),
+        Doing::TackAllowances { edges } => format!("tack them down at the {}", openings(edges)),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { width } => {
@@ -70,8 +67,8 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     match how {
         Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
         Layers::PanelBetween => format!(
-            "gusset on the right side of the {panel}, lining on its wrong side, their right sides towards it, {notches}; \
-             sew {allowance} from the edges"
+            "gusset on the {panel}'s right side, lining on its wrong side, their right sides in, {notches}; sew \
+             {allowance} from the edges"
         ),
         Layers::AroundRoll => format!("sew all three, {allowance}, the roll free"),
         Layers::LiningAside => {

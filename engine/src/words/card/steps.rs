@@ -154,7 +154,7 @@ fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[Said], &[Said]
         _ => None,
     })?;
     let alike = ids(first) == ids(second) && first.place != second.place && theirs.len() == own.len();
-    alike.then(|| format!("as the left side seam, lines {from} to {to}; here with the ends of the {}", openings(edges)))
+    alike.then(|| format!("as the left side seam, lines {from} to {to}; here the ends of the {}", openings(edges)))
 }
 
 /// The lines of a run.
