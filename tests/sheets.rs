@@ -9,6 +9,8 @@ mod support;
 
 #[path = "sheets/card.rs"]
 mod card;
+#[path = "sheets/cases.rs"]
+mod cases;
 #[path = "sheets/checks.rs"]
 mod checks;
 #[path = "sheets/elastics.rs"]

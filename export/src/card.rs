@@ -12,6 +12,7 @@ use crate::choice::Measures;
 use crate::font::Used;
 use crate::pdf::book::{Book, Page};
 use crate::pdf::canvas::{Canvas, Typesetter};
+use crate::pdf::sheet::handout;
 use crate::pdf::tags::Tag;
 use crate::pdf::{PdfError, content, face, file};
 use block::{BODY, Block, HEADING, TITLE};
@@ -33,21 +34,12 @@ const AIR: f64 = 3.5;
 /// [`PdfError`] where the file cannot be written.
 pub fn pdf(drawing: &Drawing, paper: Paper, measures: Measures) -> Result<Vec<u8>, PdfError> {
     let mut setter = Typesetter { face: face()?, used: Used::default() };
-    let size = size(paper);
+    let size = handout(paper);
     let sides = sides(drawing, size, measures, &mut setter);
     let page = |(canvas, name): (Canvas, &str)| Ok(Page { size, content: content(canvas)?, name: name.to_owned() });
     let pages = sides.into_iter().zip(["front", "back"]).map(page).collect::<Result<Vec<_>, PdfError>>()?;
     let title = drawing.card.title.clone();
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
-}
-
-fn size(paper: Paper) -> Size {
-    let paper = match paper {
-        Paper::Letter | Paper::Legal | Paper::Tabloid => Paper::Letter,
-        _ => Paper::A4,
-    };
-    let (width, height) = paper.size_mm();
-    Size::new(width, height.unwrap_or(width))
 }
 
 /// One side of the paper under way.

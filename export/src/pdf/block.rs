@@ -1,10 +1,14 @@
 //! What is written on a piece, set into the room that it has: in one of a few sizes, the same on all
 //! pieces of a print.
 
+use super::joins::Joins;
 use super::text::{LEADING, Words};
 use crate::font::Face;
 use engine::drawing::{TextLine, TextStyle};
 use kurbo::Rect;
+
+/// Titles are set heavier, which makes them wider by so many sizes.
+const HEAVIER: f64 = 0.04;
 
 /// The sizes of text on the pieces of a print, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,8 +32,7 @@ impl Sizes {
     /// The size of a line of this style, and the width it may take of so much.
     fn measure(self, style: TextStyle, width: f64) -> (f64, f64) {
         match style {
-            // Titles are set heavier, which makes them a little wider.
-            TextStyle::Title => (self.title, width - 0.04 * self.title),
+            TextStyle::Title => (self.title, width - HEAVIER * self.title),
             TextStyle::Pattern | TextStyle::Cutting | TextStyle::Body => (self.body, width),
         }
     }
@@ -62,6 +65,20 @@ impl Block {
         set.unwrap_or_else(|| Self { rows: Vec::new(), bounds: Rect::from_origin_size(room.origin(), (0.0, 0.0)) })
     }
 
+    /// The same in the part of the box that no join of pages runs through, where all of it has room there.
+    pub(super) fn clear_of(joins: &Joins, face: &Face, text: &[TextLine], room: Rect, sizes: Sizes) -> Self {
+        let set = Self::of(face, text, room, sizes);
+        let strips = joins.strips(room).collect::<Vec<_>>();
+        if !strips.iter().any(|strip| strip.overlaps(set.bounds)) {
+            return set;
+        }
+        let run_on = run_on(text);
+        let parts = joins.parts(room);
+        let mut tried = parts.iter().flat_map(|part| [(part, text), (part, run_on.as_slice())]);
+        let clear = tried.find_map(|(part, text)| Self::whole(face, text, *part, sizes));
+        clear.unwrap_or(set)
+    }
+
     /// All lines of a text, where they fit a box.
     pub(super) fn whole(face: &Face, text: &[TextLine], room: Rect, sizes: Sizes) -> Option<Self> {
         let mut rows = Vec::new();
@@ -78,7 +95,8 @@ impl Block {
             }));
         }
         let height: f64 = rows.iter().map(|r| LEADING * r.size).sum();
-        let bounds = Rect::from_origin_size(room.origin(), (room.width(), height));
+        let width = rows.iter().map(|r| face.width(&r.text) * r.size + HEAVIER * r.size).fold(0.0, f64::max);
+        let bounds = Rect::from_origin_size(room.origin(), (width.min(room.width()), height));
         (height <= room.height()).then_some(Self { rows, bounds })
     }
 }

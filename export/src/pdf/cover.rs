@@ -9,7 +9,7 @@ use super::sheet::{self, Sheet};
 use super::style::{BODY, HEADING, LEGEND, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
-use super::{map, proof};
+use super::{map, on_body, proof};
 use engine::drawing::{Piece, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
@@ -52,6 +52,15 @@ const VARIANTS: &str = "This print holds variants as well, each on a layer of it
 /// What the numbers beside the edges are.
 const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
                        wearer’s left and right";
+
+/// How high the picture of the garment is, with the names of its views, mm: at least, and at most.
+const ON_BODY: (f64, f64) = (36.0, 60.0);
+/// Over it.
+const BODY_FORM: &str = "On the body";
+/// What it shows, for who does not see it.
+const BODY_FORM_SHOWN: &str = "The garment on the body, from the front, the side, the back and from below";
+/// Under it, so that nobody takes it for a portrait.
+const NO_LIKENESS: &str = "A form made from the tape measurements; no likeness.";
 
 /// What the first page tells of.
 struct Told<'a> {
@@ -140,6 +149,7 @@ impl Told<'_> {
         self.map_and_hints(&mut flow);
         self.pieces(&mut flow);
         self.trials(&mut flow);
+        self.on_body(&mut flow);
         flow.done.push(flow.canvas);
         flow.done
     }
@@ -278,6 +288,24 @@ impl Told<'_> {
             flow.canvas.lie_on(None);
             flow.y += BETWEEN * self.size;
         }
+    }
+
+    /// The garment on the body, where the page has room left for it.
+    fn on_body(&self, flow: &mut Flow) {
+        let area = flow.area();
+        // A hair less than there is, so that what stands under it stays on the page.
+        let high = (area.y1 - flow.y - LEADING * (HEADING + self.size) - 0.5).min(ON_BODY.1);
+        if high < ON_BODY.0 || self.overlay.whole.on_body.views.is_empty() {
+            return;
+        }
+        flow.heading(BODY_FORM);
+        flow.y += 0.4 * AIR;
+        flow.canvas.part(Tag::Figure(BODY_FORM_SHOWN.to_owned()));
+        let place = Rect::new(area.x0, flow.y, area.x1, flow.y + high - 0.4 * AIR);
+        on_body::row(&mut flow.canvas, flow.setter, &self.overlay.whole.on_body, place);
+        flow.canvas.done();
+        flow.y = place.y1;
+        flow.paragraph(NO_LIKENESS, Setting::level(self.size), Tag::Paragraph);
     }
 }
 
