@@ -1,0 +1,29 @@
+// Findings at the places on the pieces that they speak of.
+
+const RADIUS = 9; // CSS px
+const SIGN = { note: "i", warning: "!", refusal: "✗" };
+
+/** Every spot of the findings told now. */
+export function findings(state) {
+  return state.refusals.length ? state.refusals : state.garment?.findings ?? [];
+}
+
+/** A mark for each spot; `frame(piece)` says where its piece stands, `px` is mm for one CSS pixel. */
+export function spotsOf(state, frame, px) {
+  const shapes = [];
+  findings(state).forEach(({ level, place, text }, i) => {
+    (place.spots ?? []).forEach(({ piece, at }, j) => {
+      const stands = frame(piece);
+      if (!stands) return;
+      const x = stands.x + at[0] * stands.scale + 16 * px;
+      const y = stands.y + at[1] * stands.scale - 16 * px;
+      shapes.push(
+        { key: `${i} ${j} dot`, tag: "circle", attributes: { class: `spot ${level}`, cx: x, cy: y, r: RADIUS * px,
+          "data-finding": i } },
+        { key: `${i} ${j} sign`, tag: "text", text: SIGN[level], attributes: { class: "spot-sign", x, y: y + 4.5 * px,
+          "font-size": 13 * px, "text-anchor": "middle", "data-finding": i, "aria-label": `${level}: ${text}` } },
+      );
+    });
+  });
+  return shapes;
+}

@@ -1,0 +1,32 @@
+// What the checks say, each with what to do about it.
+
+import { attempt, go, set } from "../store.js";
+import { button, capital, h } from "../ui.js";
+
+const SIGN = { note: "ⓘ", warning: "⚠", refusal: "✗" };
+
+async function remedy({ label, changes, solve, focus }, open) {
+  if (changes?.length) return set(changes, label);
+  if (solve) return go("/api/remedy", solve);
+  return focus ? open(focus) : undefined;
+}
+
+const canBeDone = ({ changes, solve, focus }) => changes?.length || solve || focus;
+
+/** Shows the field of a key, and goes there. */
+export const toField = (key) => document.dispatchEvent(new CustomEvent("field", { detail: key }));
+
+/** One finding; `small` beside the field that it is about. */
+export function Finding({ finding, small = false, id }) {
+  const { level, place, text, next, remedies, variant, effects } = finding;
+  const advice = remedies.filter((one) => !canBeDone(one));
+  return h("div", { class: `finding ${level}`, id, tabindex: id ? -1 : undefined },
+    h("p", null, h("span", { class: "level" }, `${SIGN[level]} ${capital(level)}`),
+      small ? "" : ` · ${place.name}${variant ? ` (${variant})` : ""}`, h("br"), text),
+    next && h("p", { class: "soft" }, capital(next)),
+    remedies.some(canBeDone) && h("div", { class: "row" }, remedies.filter(canBeDone).map((one) =>
+      button(capital(one.label), () => attempt(() => remedy(one, toField)), { class: "small" }))),
+    advice.length > 0 && !next && h("p", null, advice.map(({ label }) => label).join("; ")),
+    !small && effects?.length > 0 && h("details", null, h("summary", null, `It also causes ${effects.length} more`),
+      effects.map((effect) => h("p", { class: "soft" }, effect.text))));
+}

@@ -1,0 +1,48 @@
+// Small parts of the form, for every view.
+
+import { h } from "../vendor/preact.js";
+import { picture } from "./api.js";
+import { Component } from "../vendor/preact.js";
+
+export { h, Component };
+
+export const button = (text, onclick, attributes = {}) => h("button", { type: "button", onclick, ...attributes }, text);
+
+/** A table whose first column says what each row is. */
+export function table(caption, headings, rows) {
+  return h("div", { class: "wide", tabindex: 0, role: "region", "aria-label": caption },
+    h("table", null,
+      h("caption", null, caption),
+      h("thead", null, h("tr", null, headings.map((text) => h("th", { scope: "col" }, text)))),
+      h("tbody", null, rows.map((row) => h("tr", null, row.map((cell, i) =>
+        (i ? h("td", null, cell) : h("th", { scope: "row" }, cell))))))));
+}
+
+/** A picture that the program draws; nothing where it has none. */
+export class Picture extends Component {
+  componentDidMount() { this.fetch(); }
+
+  componentDidUpdate(before) { if (before.path !== this.props.path) this.fetch(); }
+
+  async fetch() {
+    const { path } = this.props;
+    const address = await picture(path);
+    if (path === this.props.path) this.setState({ address });
+  }
+
+  render({ alt, ...rest }, { address }) {
+    delete rest.path;
+    return address ? h("img", { src: address, alt, ...rest }) : null;
+  }
+}
+
+/** The text of a length, or a dash. */
+export const length = (value) => value?.text ?? "–";
+
+/** A number of percent, or a dash. */
+export const percent = (value) => (value === null || value === undefined ? "–" : `${Math.round(value * 10) / 10} %`);
+
+/** A name that a person reads, of one that a file holds. */
+export const words = (name) => name.replaceAll("_", " ");
+
+export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
