@@ -72,7 +72,7 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
     if wanted.is_for(class::TITLE) {
-        class::check(&python::environment(base)?, folder.path(), report)?;
+        class::check(&environment(base)?, folder.path(), report)?;
         if !wanted.is_whole() {
             return Ok(());
         }
@@ -81,8 +81,13 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
     let renderer = renderer::program(base)?;
     let drafted = cases.iter().filter_map(|case| draft(case, folder.path(), &renderer, report).transpose());
     let jobs = drafted.collect::<Result<Vec<_>>>()?;
-    let python = python::environment(base)?;
+    let python = environment(base)?;
     check(&python, &jobs, report)
+}
+
+/// The Python with the outside libraries.
+fn environment(base: &Path) -> Result<PathBuf> {
+    python::environment(base, "outside", include_str!("outside/requirements.txt"))
 }
 
 /// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
