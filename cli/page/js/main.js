@@ -47,7 +47,7 @@ function Path() {
   return h("ol", null, STEPS.map((step, i) => h("li", { key: step.id, class: step.id === "trials" ? "beside" : undefined },
     h("a", { href: `#${step.id}`, "aria-current": step === now ? "step" : undefined },
       step.id === "trials" ? step.title : `${i + 1} ${step.title}`,
-      isWrong(step) && h("span", { class: "flag" }, " ✗", h("span", { class: "unseen" }, " something is wrong here")))))) ;
+      isWrong(step) && h("span", { class: "flag" }, " !", h("span", { class: "unseen" }, " something is wrong here")))))) ;
 }
 
 function Panel() {

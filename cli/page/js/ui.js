@@ -10,7 +10,7 @@ export const button = (text, onclick, attributes = {}) => h("button", { type: "b
 
 /** A table whose first column says what each row is. */
 export function table(caption, headings, rows) {
-  return h("div", { class: "wide", tabindex: 0, role: "region", "aria-label": caption },
+  return h("div", { class: "wide", tabindex: 0, role: "group", "aria-label": caption },
     h("table", null,
       h("caption", null, caption),
       h("thead", null, h("tr", null, headings.map((text) => h("th", { scope: "col" }, text)))),

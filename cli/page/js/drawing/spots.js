@@ -1,7 +1,7 @@
 // Findings at the places on the pieces that they speak of.
 
 const RADIUS = 9; // CSS px
-const SIGN = { note: "i", warning: "!", refusal: "✗" };
+const SIGN = { note: "i", warning: "!", refusal: "×" };
 
 /** Every spot of the findings told now. */
 export function findings(state) {

@@ -74,6 +74,7 @@ export function Field({ row, name = row.key, plain = false }) {
   const chosen = row.takes === "word" || row.takes === "yes_no" || (row.takes === "paper" && row.words?.length && !at.written);
   const value = store.preview?.values?.[name] ?? at.value;
   const unit = row.takes === "length" ? state.sheet.units : UNITS[row.takes];
+  const more = row.has_figure || row.advice || row.typical;
   const told = at.findings.map((i) => findings(state)[i]).filter(Boolean);
   return h("div", { class: "field", key: name },
     h("label", { for: id }, capital(row.label), row.needed && h("span", { class: "soft" }, " (needed)")),
@@ -86,8 +87,8 @@ export function Field({ row, name = row.key, plain = false }) {
       Source({ row, at, give })),
     h("div", { id: described },
       problem && h("p", { class: "wrong" }, [problem.text, problem.label, problem.next].filter(Boolean).join(". ")),
-      !plain && row.how && h("p", { class: "hint" }, row.how)),
-    !plain && (row.has_figure || row.advice || row.range || row.typical) && h("details", null,
+      !plain && (row.how || !more) && h("p", { class: "hint" }, [row.how, !more && row.range && `(${inUnits(row.range, state)})`].filter(Boolean).join(" "))),
+    !plain && more && h("details", null,
       h("summary", null, row.has_figure ? "Where the tape lies" : "More"),
       row.has_figure && h(Picture, { class: "figure", path: `/api/figure/${row.key}.svg`, alt: `Figure: where to measure ${row.label}` }),
       row.advice && h("p", null, row.advice),

@@ -3,7 +3,7 @@
 import { attempt, go, set } from "../store.js";
 import { button, capital, h } from "../ui.js";
 
-const SIGN = { note: "ⓘ", warning: "⚠", refusal: "✗" };
+const SIGN = { note: "i", warning: "!", refusal: "×" };
 
 async function remedy({ label, changes, solve, focus }, open) {
   if (changes?.length) return set(changes, label);
@@ -21,7 +21,7 @@ export function Finding({ finding, small = false, id }) {
   const { level, place, text, next, remedies, variant, effects } = finding;
   const advice = remedies.filter((one) => !canBeDone(one));
   return h("div", { class: `finding ${level}`, id, tabindex: id ? -1 : undefined },
-    h("p", null, h("span", { class: "level" }, `${SIGN[level]} ${capital(level)}`),
+    h("p", null, h("span", { class: "level" }, h("span", { class: "sign", "aria-hidden": "true" }, SIGN[level]), capital(level)),
       small ? "" : ` · ${place.name}${variant ? ` (${variant})` : ""}`, h("br"), text),
     next && h("p", { class: "soft" }, capital(next)),
     remedies.some(canBeDone) && h("div", { class: "row" }, remedies.filter(canBeDone).map((one) =>

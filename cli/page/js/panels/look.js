@@ -18,7 +18,7 @@ export function Look() {
     whole && garment.description && h("p", null, garment.description),
     h("h3", null, state.refusals.length ? "Why it cannot be made" : all.length ? "What the checks say" : "The checks have nothing to say"),
     state.sheet.problems.map((problem) => h("div", { class: "finding refusal", key: problem.text },
-      h("p", null, h("span", { class: "level" }, "✗ In the sheet"), h("br"),
+      h("p", null, h("span", { class: "level" }, "In the sheet"), h("br"),
         [problem.key, problem.text, problem.label, problem.next].filter(Boolean).join(". ")))),
     all.map(({ finding, i }) => h(Finding, { finding, id: `finding-${i}`, key: `${finding.code} ${finding.place.name}` })),
     whole && [

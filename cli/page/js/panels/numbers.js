@@ -5,7 +5,7 @@ import { h, length, percent, table } from "../ui.js";
 /** How a length differs from the saved one; empty where it does not. */
 function against(now, saved) {
   if (!now || !saved || Math.abs(now.mm - saved.mm) < 0.05) return "";
-  return ` (${now.mm > saved.mm ? "▲" : "▼"} was ${saved.text})`;
+  return ` (was ${saved.text})`;
 }
 
 const was = (saved, name) => saved?.openings?.find((opening) => opening.name === name);

@@ -121,7 +121,7 @@ export class TakeAway extends Component {
     return [
       h("h2", null, "Print"),
       h("p", null, "Print one page first, at 100 %, and measure its test square. Then print the rest."),
-      h("fieldset", null, h("legend", null, "Paper"),
+      h("fieldset", null, h("legend", { class: "unseen" }, "Paper"),
         fields(rowsOf("print").filter(({ key }) => key === "print.paper"), { plain: true })),
       first && h("details", { class: "group" }, h("summary", null, "Other choices for the print"),
         choices.filter(({ group, name }) => group === first && name !== "paper").map((one) => this.choice(one))),
