@@ -11,7 +11,7 @@ export function findings(state) {
 /** A mark for each spot; `frame(piece)` says where its piece stands, `px` is mm for one CSS pixel. */
 export function spotsOf(state, frame, px) {
   const shapes = [];
-  findings(state).forEach(({ level, place, text }, i) => {
+  findings(state).forEach(({ level, place }, i) => {
     (place.spots ?? []).forEach(({ piece, at }, j) => {
       const stands = frame(piece);
       if (!stands) return;
@@ -21,7 +21,7 @@ export function spotsOf(state, frame, px) {
         { key: `${i} ${j} dot`, tag: "circle", attributes: { class: `spot ${level}`, cx: x, cy: y, r: RADIUS * px,
           "data-finding": i } },
         { key: `${i} ${j} sign`, tag: "text", text: SIGN[level], attributes: { class: "spot-sign", x, y: y + 4.5 * px,
-          "font-size": 13 * px, "text-anchor": "middle", "data-finding": i, "aria-label": `${level}: ${text}` } },
+          "font-size": 13 * px, "text-anchor": "middle", "data-finding": i } },
       );
     });
   });

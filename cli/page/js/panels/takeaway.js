@@ -6,7 +6,7 @@ import { attempt, listen, store } from "../store.js";
 import { button, capital, Component, h } from "../ui.js";
 import { fields, rowsOf } from "./field.js";
 
-const svgAddress = (svg) => `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
+const address = (svg) => `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
 
 /** The choices as a query; those left alone stay out. */
 function query(chosen) {
@@ -39,7 +39,7 @@ export class TakeAway extends Component {
   async look() {
     const asked = query(this.chosenFor("pdf"));
     const pages = await get(withQuery("/api/preview", asked)).catch((error) => (error.status === 404 ? null : attempt(() => { throw error; })));
-    this.setState({ pages: pages?.pages ?? null });
+    this.setState({ pages: pages?.pages.map(({ svg, ...page }) => ({ ...page, address: address(svg) })) ?? null });
   }
 
   /** The choices that a file follows; all where none is named. */
@@ -70,8 +70,7 @@ export class TakeAway extends Component {
     const tab = window.open("", "_blank");
     return this.busy(one.name, async () => {
       const blob = await file(withQuery(`/api/file/${encodeURIComponent(one.name)}`, query(this.chosenFor(one.name))));
-      const address = URL.createObjectURL(blob);
-      if (tab) tab.location = address;
+      if (tab) tab.location = URL.createObjectURL(blob);
       else saveAs(blob, one.name);
     });
   }
@@ -129,7 +128,7 @@ export class TakeAway extends Component {
         button(busy === print.name ? "One moment…" : "Print the pattern", () => this.print(print), { class: "main" }),
         button("Save it as a file", () => this.fetch(print))),
       pages && h("details", { class: "group", open: true }, h("summary", null, `${pages.length} pages, as they will print`),
-        h("div", { class: "pages" }, pages.map((page, i) => h("img", { key: i, src: svgAddress(page.svg), alt: `Page ${i + 1} of ${pages.length}`,
+        h("div", { class: "pages" }, pages.map((page, i) => h("img", { key: i, src: page.address, alt: `Page ${i + 1} of ${pages.length}`,
           loading: "lazy", width: Math.round(page.width), height: Math.round(page.height) })))),
       h("h3", null, "Files"),
       h("ul", { class: "files" }, rest.map((one) => h("li", { key: one.name },
