@@ -15,6 +15,7 @@ mod lays;
 mod licences;
 mod man;
 mod new;
+mod open;
 mod reading;
 mod record;
 mod stop;
@@ -51,6 +52,7 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Class(class) => class::run(class),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Open { sheet, port, browser } => open::run(sheet.as_deref(), *port, *browser),
         Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
         Request::Compare { first, second, variant, picture, answer } => {
             compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)

@@ -20,3 +20,4 @@ pub use lay::lay;
 pub use on_body::on_body;
 pub use overlay::overlay;
 pub use pattern::svg;
+pub use shape::data as path_data;

@@ -1,6 +1,5 @@
 //! `new`: a sheet to fill in, or one of answers to questions.
 
-mod drawer;
 mod guided;
 
 use super::stop::Stop;
