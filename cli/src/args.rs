@@ -12,10 +12,11 @@ mod trial;
 mod words;
 
 pub use files::FileChoices;
+pub(crate) use files::{ChoiceHelp, choice_helps};
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request, Voice,
-    Warnings,
+    AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request,
+    Voice, Warnings,
 };
 pub(crate) use trial::judged;
 

@@ -2,24 +2,24 @@
 
 mod check;
 pub(crate) mod class;
-mod compare;
+pub(crate) mod compare;
 mod completions;
 mod draft;
 mod drawn;
 mod explain;
 mod exports;
-mod finishes;
+pub(crate) mod finishes;
 mod form;
 mod input;
 mod lays;
 mod licences;
 mod man;
-mod new;
+pub(crate) mod new;
 mod open;
 mod reading;
 mod record;
 mod stop;
-mod trial;
+pub(crate) mod trial;
 mod walk;
 mod work;
 
@@ -27,7 +27,7 @@ use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Call, FileChoices, Request, Voice};
 use crate::output::Ready;
 use crate::schema::schema;
-use stop::Stop;
+pub(crate) use stop::Stop;
 
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
@@ -84,4 +84,17 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     let choices = FileChoices::default();
     lays::lay(&mut read, &choices).ok()?;
     exports::all(&read, &choices).ok().map(|files| files.ready)
+}
+
+/// The same with choices, and of one of its variants where that is named; for the page. `label` is what the
+/// sheet is called in messages.
+pub(crate) fn pattern(
+    source: &str,
+    label: &str,
+    variant: Option<&str>,
+    choices: &FileChoices,
+) -> Result<Vec<Ready>, Stop> {
+    let mut read = reading::Read::at_hand(source, label, variant)?;
+    lays::lay(&mut read, choices)?;
+    exports::all(&read, choices).map(|files| files.ready)
 }

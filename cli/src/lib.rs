@@ -4,7 +4,6 @@ pub mod answer;
 pub mod args;
 pub mod commands;
 mod dialogue;
-mod drawer;
 pub mod file_name;
 pub mod output;
 pub mod own_file;

@@ -169,9 +169,12 @@ impl Request {
             | Self::Compare { answer, .. } => *answer,
             Self::Class(class) => class.answer,
             Self::Schema => AnswerAs::Json,
-            Self::New { .. } | Self::Open { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
-                AnswerAs::Text
-            }
+            Self::New { .. }
+            | Self::Open { .. }
+            | Self::Form { .. }
+            | Self::Completions { .. }
+            | Self::Man { .. }
+            | Self::Licences => AnswerAs::Text,
         }
     }
 }

@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 pub(super) fn run(sheet: Option<&Path>, port: Option<u16>, browser: Browser) -> Result<Answer, Stop> {
     let desk = desk(sheet)?;
     let at = Listening::at(port).map_err(|e| {
-        let what = format!("the page cannot be served{}: {e}", port.map(|p| format!(" at port {p}")).unwrap_or_default());
+        let what =
+            format!("the page cannot be served{}: {e}", port.map(|p| format!(" at port {p}")).unwrap_or_default());
         Stop::plain(&what, "choose another port, or leave --port out")
     })?;
     let address = at.address();

@@ -50,7 +50,9 @@ mod tests {
 
     #[test]
     fn only_files_of_the_page_are_served() {
-        for path in ["../Cargo.toml", "README.md", "js/../../Cargo.toml", "/etc/passwd", "..\\x.txt", "a//../b.txt", "x"] {
+        for path in
+            ["../Cargo.toml", "README.md", "js/../../Cargo.toml", "/etc/passwd", "..\\x.txt", "a//../b.txt", "x"]
+        {
             assert!(file(path).is_none(), "{path}");
         }
     }

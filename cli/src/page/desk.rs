@@ -3,12 +3,10 @@
 
 use super::folder::Folder;
 use super::open_sheet::{Change, Open};
-use super::reading::Reading;
 use super::{Trouble, show};
 use crate::sheet::fields;
 use engine::quantity::Units;
 use serde_json::{Value, json};
-use std::path::Path;
 
 /// A folder, and a sheet of it.
 pub(crate) struct Desk {
@@ -174,16 +172,6 @@ impl Desk {
         let differs: Vec<Value> =
             differs.map(|key| json!({ "key": key, "ours": own.get(key), "theirs": other.get(key) })).collect();
         Ok(json!({ "ours": open.text, "theirs": theirs, "differs": differs }))
-    }
-
-    /// The sheet as it reads now, or why it does not.
-    pub(super) fn read(&self) -> Result<&Reading, Trouble> {
-        Ok(&self.sheet()?.now)
-    }
-
-    /// Where the sheet's file lies.
-    pub(crate) fn place(&self) -> &Path {
-        self.folder.path()
     }
 }
 

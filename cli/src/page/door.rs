@@ -1,13 +1,13 @@
 //! Who may come in: this page alone, opened from the address that was told. Other pages, other machines
 //! and names that were bent to point here are turned away before anything is read.
 
+use axum::Extension;
 use axum::body::{Body, to_bytes};
 use axum::extract::{Request, State};
 use axum::http::header::{self, HeaderName, HeaderValue};
 use axum::http::{HeaderMap, Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use axum::Extension;
 use sha2::{Digest, Sha256};
 use std::sync::Arc;
 use std::time::Duration;
@@ -139,9 +139,8 @@ mod tests {
 
     fn asked(path: &str, headers: &[(&'static str, &str)]) -> Result<Guest, u16> {
         let door = Door::new(4711, "secret");
-        let all = headers.iter().map(|(name, value)| {
-            (HeaderName::from_static(name), HeaderValue::from_str(value).unwrap())
-        });
+        let all =
+            headers.iter().map(|(name, value)| (HeaderName::from_static(name), HeaderValue::from_str(value).unwrap()));
         let mut map = HeaderMap::new();
         all.for_each(|(name, value)| drop(map.append(name, value)));
         door.lets_in(&map, path).map_err(|status| status.as_u16())

@@ -83,9 +83,10 @@ impl Folder {
         let written = made.and_then(|mut made| made.write_all(commented_sheet(units).as_bytes()));
         match written {
             Ok(()) => Ok(file),
-            Err(e) if e.kind() == io::ErrorKind::AlreadyExists => {
-                Err(Trouble::not_now(format!("{file} is there already, and is never overwritten"), "choose another name"))
-            }
+            Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(Trouble::not_now(
+                format!("{file} is there already, and is never overwritten"),
+                "choose another name",
+            )),
             Err(e) => Err(Trouble::refused(
                 format!("{file} cannot be written: {e}"),
                 "check that the folder can be written to",
@@ -95,8 +96,7 @@ impl Folder {
 
     /// A folder in it to write files into; it is made when they are written.
     pub(super) fn inside(&self, name: &str) -> Result<PathBuf, Trouble> {
-        let refused =
-            || Trouble::refused(format!("“{name}” cannot be the name of a folder"), "use letters and digits");
+        let refused = || Trouble::refused(format!("“{name}” cannot be the name of a folder"), "use letters and digits");
         if !is_plain(name) || name.len() > 120 {
             return Err(refused());
         }
@@ -129,7 +129,8 @@ mod tests {
         std::os::unix::fs::symlink(outer.path().join("secret.toml"), inner.join("link.toml")).unwrap();
         #[cfg(unix)]
         std::os::unix::fs::symlink(outer.path(), inner.join("way")).unwrap();
-        for name in ["../secret.toml", "link.toml", "way/secret.toml", "/etc/passwd", "", ".", "..", "a\\b.toml", "C:x"] {
+        for name in ["../secret.toml", "link.toml", "way/secret.toml", "/etc/passwd", "", ".", "..", "a\\b.toml", "C:x"]
+        {
             assert!(folder.sheet(name).is_err(), "{name}");
         }
         assert!(folder.inside("way").is_err() && folder.inside("..").is_err() && folder.inside("out").is_ok());

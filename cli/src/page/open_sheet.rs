@@ -1,10 +1,9 @@
 //! The sheet that is open: its text, what that comes to, and how it stands to its file.
 
-use super::Trouble;
 use super::history::History;
 use super::reading::{Good, Reading};
 use super::unsaved::{self, Left};
-use crate::drawer;
+use super::{Trouble, drawer};
 use crate::own_file::{OwnError, OwnFile};
 use crate::sheet::{Place, Typed, fields, read_file, typed};
 use engine::finish::FinishKind;
@@ -247,7 +246,10 @@ fn changed(text: String, change: &Change) -> Result<String, Trouble> {
 
 fn set(text: &str, place: &Place, cell: Option<String>, units: Units) -> Result<String, Trouble> {
     typed(text, &Typed { place: place.clone(), cell }, units).ok_or_else(|| {
-        Trouble::not_now("the sheet is written in a way that cannot be changed here", "change it in an editor, then reload")
+        Trouble::not_now(
+            "the sheet is written in a way that cannot be changed here",
+            "change it in an editor, then reload",
+        )
     })
 }
 
@@ -295,7 +297,9 @@ fn along(text: String, key: &str, place: &Place, cell: Option<&str>, units: Unit
 }
 
 fn is_finish(section: &str) -> bool {
-    engine::keys::Edges::ALL.iter().any(|edges| section == edges.path() || section.ends_with(&format!(".{}", edges.path())))
+    engine::keys::Edges::ALL
+        .iter()
+        .any(|edges| section == edges.path() || section.ends_with(&format!(".{}", edges.path())))
 }
 
 /// Is a key, or a part of it, written in a section?
@@ -312,8 +316,7 @@ fn with_elastic(text: String, section: &str, kind: FinishKind, units: Units) -> 
     if own(section) || below {
         return Ok(text);
     }
-    let all = drawer::elastics();
-    let Some(name) = all.get(drawer::usual(&all, kind.name())).map(|elastic| elastic.name.clone()) else { return Ok(text) };
+    let Some(name) = drawer::usual(kind) else { return Ok(text) };
     let Some(place) = Place::named(&format!("{section}.{}", finish::ELASTIC.name())) else { return Ok(text) };
     let text = set(&text, &place, Some(name.clone()), units)?;
     with_drawer(text, &name, units)
@@ -321,7 +324,7 @@ fn with_elastic(text: String, section: &str, kind: FinishKind, units: Units) -> 
 
 /// With the section of an elastic of the drawer, where the sheet has none of this name.
 fn with_drawer(text: String, name: &str, units: Units) -> Result<String, Trouble> {
-    let Some(elastic) = drawer::elastics().into_iter().find(|elastic| elastic.name == name) else {
+    let Some(elastic) = drawer::all().into_iter().find(|elastic| elastic.name == name) else {
         return Ok(text);
     };
     let home = format!("elastic.{}", toml_edit::Key::new(name));
@@ -330,8 +333,8 @@ fn with_drawer(text: String, name: &str, units: Units) -> Result<String, Trouble
         return Ok(text);
     }
     let length = |mm: f64| Speech(units).bare(mm, Fineness::Tool);
-    let picot = (elastic.picot.mm() > 0.0).then(|| ("picot", length(elastic.picot.mm())));
-    let cells = [Some(("width", length(elastic.width.mm()))), picot, Some(("stretch", short(elastic.stretch, 1)))];
+    let picot = (elastic.picot > 0.0).then(|| ("picot", length(elastic.picot)));
+    let cells = [Some(("width", length(elastic.width))), picot, Some(("stretch", short(elastic.stretch, 1)))];
     cells.into_iter().flatten().try_fold(text, |text, (key, cell)| match Place::named(&format!("{home}.{key}")) {
         Some(place) => set(&text, &place, Some(cell), units),
         None => Ok(text),

@@ -1,7 +1,7 @@
 //! The desk, shared by all who ask: one works at it at a time, on a thread where that holds nobody up.
 
-use super::desk::{Answer, Desk};
 use super::Trouble;
+use super::desk::{Answer, Desk};
 use serde_json::Value;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};

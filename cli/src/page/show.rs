@@ -10,8 +10,11 @@ mod opening;
 mod piece;
 mod state;
 
-pub(super) use garment::light;
+pub(super) use garment::{edges, findings, light, outlines};
+pub(super) use handles::value;
 pub(super) use keys::keys;
+pub(super) use opening::whole as opening;
+pub(super) use piece::edge;
 pub(super) use state::{problems, state};
 
 use engine::curve::Path;
@@ -26,11 +29,11 @@ fn number(value: f64) -> f64 {
 }
 
 /// A length, with what it reads in the unit of the sheet.
-fn length(say: Speech, mm: f64) -> Value {
+pub(super) fn length(say: Speech, mm: f64) -> Value {
     json!({ "mm": number(mm), "text": say.tape(mm) })
 }
 
-fn point(p: Point) -> Value {
+pub(super) fn point(p: Point) -> Value {
     json!([number(p.x), number(p.y)])
 }
 

@@ -6,13 +6,13 @@ mod field;
 
 use super::number;
 use endings::Endings;
-pub use field::{Place, Typed, typed};
 use engine::garment::Value as Worth;
 use engine::keys::{Edges, Home, Key, trial};
 use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{FinishSpec, Section, Sheet, Trial};
 use engine::trial::change::Change;
 use engine::words::{Fineness, Speech};
+pub use field::{Place, Typed, typed};
 use std::collections::BTreeMap;
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, TomlError, Value};
 

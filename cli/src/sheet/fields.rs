@@ -51,7 +51,8 @@ mod tests {
     fn every_value_has_its_dotted_name() {
         let source = "[sheet]\nname = \"a \\\"b\\\"\" # x\n[body]\nhip_girth = 98.50\nchild = true\n[finish]\nlegs.sections = { back = 10 }\n\
                       [elastic.\"soft 8\"]\npull = [[25, 60]]\n[[variant]]\nname = \"v\"\nbody.hip_girth = 99\n[[trial]]\nedge = \"legs\"\n";
-        let all: Vec<String> = fields(source).unwrap().into_iter().map(|(key, value)| format!("{key}={value}")).collect();
+        let all: Vec<String> =
+            fields(source).unwrap().into_iter().map(|(key, value)| format!("{key}={value}")).collect();
         let expected = [
             "body.child=yes",
             "body.hip_girth=98.50",

@@ -1,6 +1,6 @@
 //! Asks for what a sheet needs, one by one, and writes a short one: only what was said.
 
-use crate::drawer::{self, Kept};
+use super::drawer::{self, Kept};
 use crate::dialogue::{Dialogue, Silence};
 use crate::sheet::number;
 use engine::base::Base;

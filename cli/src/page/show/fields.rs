@@ -101,7 +101,8 @@ impl<'a> Fields<'a> {
         };
         let value = written.cloned().or_else(|| used.map(|used| self.worth(&used.value))).unwrap_or_default();
         let problem = problems.iter().find(|problem| problem["key"] == key);
-        let is_of = |finding: &&Value| finding["place"]["keys"].as_array().is_some_and(|keys| keys.iter().any(|k| k == key));
+        let is_of =
+            |finding: &&Value| finding["place"]["keys"].as_array().is_some_and(|keys| keys.iter().any(|k| k == key));
         let about = findings.as_array().into_iter().flatten().enumerate();
         let about: Vec<usize> = about.filter(|(_, finding)| is_of(finding)).map(|(i, _)| i).collect();
         json!({

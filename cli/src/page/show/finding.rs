@@ -55,9 +55,7 @@ impl Shown<'_> {
     fn remedies(&self, found: &Finding, help: &Help) -> Vec<Value> {
         let labels = self.say.buttons(help);
         let change = |key: &Key, value: Option<String>| json!([{ "key": key.to_string(), "value": value }]);
-        let solve = |key: &Key, way: &str| {
-            json!({ "finding": found.code, "place": found.place.to_string(), "key": key.to_string(), "way": way })
-        };
+        let solve = |key: &Key, way: &str| json!({ "finding": found.code, "place": found.place.to_string(), "key": key.to_string(), "way": way });
         let mut changes: Vec<Value> = Vec::new();
         let (mut solved, mut focus) = (Value::Null, None);
         match help {
@@ -150,7 +148,10 @@ impl Shown<'_> {
             }
             Place::Piece(piece) => {
                 let drawn = self.pieces.iter().find(|p| p.id == *piece);
-                drawn.map(|p| json!({ "piece": piece.name(), "edge": null, "at": point(p.bounds().center()) })).into_iter().collect()
+                drawn
+                    .map(|p| json!({ "piece": piece.name(), "edge": null, "at": point(p.bounds().center()) }))
+                    .into_iter()
+                    .collect()
             }
             Place::Sheet | Place::Key(_) | Place::Work => Vec::new(),
         }

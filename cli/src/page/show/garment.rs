@@ -38,6 +38,13 @@ fn handles_of(sheet: &Sheet, say: Speech) -> Value {
     planned.map_or_else(|| json!([]), |(draft, plan)| handles::all(&handle::handles(sheet, &plan, &draft), &plan, say))
 }
 
+/// What the checks found of it.
+pub(in crate::page) fn findings(good: &Good, fields: &BTreeMap<String, String>) -> Value {
+    let garment = &good.made.garment;
+    let say = Speech(good.sheet.units);
+    Shown { say, pieces: &garment.pieces, garment: Some(garment), fields }.all(&garment.checks)
+}
+
 /// Of a refused one, what could be drawn.
 pub(super) fn partial(reached: &Reached, say: Speech) -> Value {
     let lines = |p: &engine::garment::Piece| {
@@ -148,6 +155,7 @@ fn one_step(n: usize, step: &Step, say: Speech) -> Value {
 
 /// The cut lines of every piece, by name: a shadow of what it was.
 pub(in crate::page) fn outlines(garment: &Garment) -> Value {
-    let cut = |p: &engine::garment::Piece| -> Value { p.cut.edges.iter().map(|e| json!(super::path(&e.path))).collect() };
+    let cut =
+        |p: &engine::garment::Piece| -> Value { p.cut.edges.iter().map(|e| json!(super::path(&e.path))).collect() };
     Value::Object(garment.pieces.iter().map(|p| (p.id.name().to_owned(), cut(p))).collect())
 }

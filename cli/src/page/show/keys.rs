@@ -1,6 +1,6 @@
 //! The table of keys, finishes, bases, elastics and remarks: the same for every sheet.
 
-use crate::drawer;
+use crate::page::drawer;
 use engine::base::Base;
 use engine::finish::{FinishKind, Takes, Ways};
 use engine::keys::{Kind, Row, SECTIONS, Shape, elastic, finish};
@@ -21,7 +21,8 @@ pub(in crate::page) fn keys() -> Value {
     let keys = single.clone().flat_map(|s| s.rows().map(|row| key(row, s.path)));
     let sections = SECTIONS.iter().map(|s| json!({ "path": s.path, "title": s.title, "intro": s.intro }));
     let finish_key = |field: engine::keys::Field<engine::keys::PerEdge>| {
-        let takers: Vec<&str> = FinishKind::all().filter(|kind| kind.takes_key(field)).map(|kind| kind.name()).collect();
+        let takers: Vec<&str> =
+            FinishKind::all().filter(|kind| kind.takes_key(field)).map(|kind| kind.name()).collect();
         let mut all = key(field.row(), "");
         all["of"] = json!(takers);
         all
@@ -34,7 +35,7 @@ pub(in crate::page) fn keys() -> Value {
         "elastic_keys": elastic::ROWS.iter().map(|row| key(row, "")).collect::<Vec<_>>(),
         "finishes": FinishKind::all().map(one_finish).collect::<Vec<_>>(),
         "bases": Base::all().map(|b| json!({ "name": b.name(), "also": b.shares().also })).collect::<Vec<_>>(),
-        "drawer": drawer::elastics().iter().map(kept).collect::<Vec<_>>(),
+        "drawer": drawer::all().iter().map(kept).collect::<Vec<_>>(),
         "remarks": remarks.collect::<Vec<_>>(),
         "verdicts": Verdict::ALL.iter().map(|(word, _)| *word).collect::<Vec<_>>(),
         "units": Units::ALL.iter().map(|(word, _)| *word).collect::<Vec<_>>(),
@@ -143,14 +144,12 @@ fn kept(elastic: &drawer::Kept) -> Value {
         let of = |units: Units| Speech(units).tool(mm);
         json!({ "cm": of(Units::Cm), "mm": of(Units::Mm), "in": of(Units::In) })
     };
-    let all = drawer::elastics();
-    let usual = FinishKind::all().filter(|kind| kind.takes().elastic());
-    let usual = usual.filter(|kind| all.get(drawer::usual(&all, kind.name())).is_some_and(|e| e.name == elastic.name));
+    let is_usual = |kind: &FinishKind| kind.takes().elastic() && drawer::usual(*kind).as_ref() == Some(&elastic.name);
     json!({
         "name": elastic.name,
-        "width": said(elastic.width.mm()),
-        "picot": said(elastic.picot.mm()),
+        "width": said(elastic.width),
+        "picot": said(elastic.picot),
         "stretch": elastic.stretch,
-        "for": usual.map(|kind| kind.name()).collect::<Vec<_>>(),
+        "for": FinishKind::all().filter(is_usual).map(|kind| kind.name()).collect::<Vec<_>>(),
     })
 }

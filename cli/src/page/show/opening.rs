@@ -23,7 +23,7 @@ fn cut_length(walk: &OpeningWalk) -> Option<f64> {
 }
 
 /// All of it; `edges` is the section of the sheet that finishes it.
-pub(super) fn whole(walk: &OpeningWalk, edges: &str, say: Speech) -> Value {
+pub(in crate::page) fn whole(walk: &OpeningWalk, edges: &str, say: Speech) -> Value {
     json!({
         "name": walk.opening.name(),
         "edges": edges,

@@ -1,7 +1,8 @@
 //! One piece.
 
 use super::{bounds, line, path, point, vector};
-use engine::drawing::{Loop, Piece, Role, TextStyle};
+use engine::curve::Path;
+use engine::drawing::{Drawing, Loop, Piece, Role, TextStyle};
 use engine::terms::Extent;
 use serde_json::{Value, json};
 
@@ -31,9 +32,10 @@ fn outline(of: &Loop) -> Value {
 /// Its lines alone.
 pub(super) fn lines(piece: &Piece) -> Value {
     let open = piece.lines.iter().map(|o| json!({ "role": role(o.role), "edge": o.edge, "d": path(&o.path) }));
-    let notches = piece.notches.iter().map(|n| {
-        json!({ "id": n.id, "at": point(n.at), "inward": vector(n.inward), "depth": super::number(n.depth) })
-    });
+    let notches = piece
+        .notches
+        .iter()
+        .map(|n| json!({ "id": n.id, "at": point(n.at), "inward": vector(n.inward), "depth": super::number(n.depth) }));
     json!({
         "name": piece.name,
         "extent": if piece.extent == Extent::HalfOnFold { "half" } else { "full" },
@@ -46,6 +48,15 @@ pub(super) fn lines(piece: &Piece) -> Value {
         "grain": line(piece.grain),
         "stretch": line(piece.stretch),
     })
+}
+
+/// An edge by the names that it is shown with.
+pub(in crate::page) fn edge(drawing: &Drawing, (name, role_of, edge): (&str, &str, &str)) -> Option<Path> {
+    let piece = drawing.pieces.iter().find(|p| p.name == name)?;
+    let closed = piece.loops.iter().filter(|l| role(l.role) == role_of).flat_map(|l| &l.edges);
+    let open = piece.lines.iter().filter(|o| role(o.role) == role_of);
+    let closed = closed.filter(|e| e.name == edge).map(|e| &e.path);
+    closed.chain(open.filter(|o| o.edge == edge).map(|o| &o.path)).next().cloned()
 }
 
 /// With what is written on it.

@@ -67,9 +67,7 @@ fn sheet(shown: &Fields<'_>, problems: &[Value]) -> Value {
 
 /// What is wrong with a sheet, in the words that `check` uses.
 pub(in crate::page) fn problems(found: &Problems) -> Vec<Value> {
-    let one = |((line, key, text, next), problem): ((usize, &str, &str, &str), &crate::sheet::Problem)| {
-        json!({ "key": key, "line": line, "text": text, "label": problem.label, "next": next })
-    };
+    let one = |((line, key, text, next), problem): ((usize, &str, &str, &str), &crate::sheet::Problem)| json!({ "key": key, "line": line, "text": text, "label": problem.label, "next": next });
     found.told().zip(found.list()).map(one).collect()
 }
 

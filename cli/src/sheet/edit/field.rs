@@ -195,8 +195,11 @@ fn hidden(text: &str, doc: &DocumentMut, names: &[&str]) -> Option<String> {
         rest.and_then(|rest| rest.strip_prefix('=')).is_some_and(|value| value.trim() == written.trim())
     };
     let at = begin + lines.get(begin..)?.iter().position(is_it)?;
-    let new: String =
-        lines.iter().enumerate().map(|(i, line)| if i == at { format!("#{line}") } else { (*line).to_owned() }).collect();
+    let new: String = lines
+        .iter()
+        .enumerate()
+        .map(|(i, line)| if i == at { format!("#{line}") } else { (*line).to_owned() })
+        .collect();
     let read: DocumentMut = new.parse().ok()?;
     item(&read, names).is_none().then_some(new)
 }
@@ -274,7 +277,8 @@ mod tests {
 
     #[test]
     fn only_what_a_sheet_knows_has_a_place() {
-        for name in ["style", "style.hem", "body", "variant", "variant.1.nothing", "x.y", "", "finish.top.sections.hem"] {
+        for name in ["style", "style.hem", "body", "variant", "variant.1.nothing", "x.y", "", "finish.top.sections.hem"]
+        {
             assert!(Place::named(name).is_none(), "{name}");
         }
     }

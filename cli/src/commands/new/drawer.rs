@@ -2,7 +2,7 @@
 
 use engine::quantity::Length;
 
-const DRAWER: &str = include_str!("../../fixtures/elastics.toml");
+const DRAWER: &str = include_str!("../../../../fixtures/elastics.toml");
 
 /// An elastic of the drawer.
 #[derive(Clone, Debug)]
