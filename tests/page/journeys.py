@@ -84,7 +84,7 @@ def wrong_number_and_its_remedy(means):
     _, _, page = means.open_demo()
     outline = page.cut()
     page.fill("Hip girth", "10100")
-    page.says("10100", "#panel .wrong")
+    page.says("out of range", "#panel .wrong")
     page.says("last pair that could be made", "#sight")
     assert page.cut() == outline
     page.axe("a wrong number")
@@ -94,7 +94,7 @@ def wrong_number_and_its_remedy(means):
     wait_for("no problem", lambda: not page.all("#panel .wrong"))
     # A garment that is refused, with a button that mends it.
     page.step("Base")
-    page.fill("Side seam", "0.6")
+    page.fill("Side seam", "1.5")
     refused = wait_for("a finding with a remedy", lambda: [
         f for f in page.state()["refusals"] + (page.state()["garment"] or {}).get("findings", [])
         if any(r.get("changes") or r.get("solve") for r in f["remedies"])])

@@ -186,7 +186,7 @@ class Page:
         ActionChains(self.browser).key_down(Keys.CONTROL).send_keys(key).key_up(Keys.CONTROL).perform()
 
     def handle(self, label):
-        return self.one(f'svg.canvas [role="slider"][aria-label="{label}"]')
+        return self.one(f'svg.canvas [role="slider"][aria-label^="{label}, on the"]')
 
     def pull(self, label, dx, dy):
         """Pulls a handle by so many pixels, in ten moves, and lets go."""

@@ -36,6 +36,15 @@ export class Picture extends Component {
   }
 }
 
+/** A sentence of the program; keys in it stand in a face of their own. */
+export const sentence = (text) => text.split("`").map((part, i) => (i % 2 ? h("code", null, part) : part));
+
+/** What is wrong with an entry: the sentence, what may be there, what to do. */
+export function Wrong({ problem }) {
+  const said = [problem.text, problem.label, problem.next].filter(Boolean).map(capital).join(". ");
+  return h("p", { class: "wrong" }, sentence(/[.!?]$/.test(said) ? said : `${said}.`));
+}
+
 /** The text of a length, or a dash. */
 export const length = (value) => value?.text ?? "–";
 

@@ -83,13 +83,16 @@ export class Board {
 
   fill(garment) {
     const { saved, sheet } = store.state;
-    const ghosts = this.ghosts && (store.preview || !sheet.is_saved) ? saved : null;
+    const ghosts = this.ghosts && !isStale() && (store.preview || !sheet.is_saved) ? saved : null;
     const px = this.view.scale();
     const each = (kind, { name }, draw) => {
       const stands = this.frames.get(`${kind} ${name}`);
       stands?.layer.draw(draw(px / stands.frame.scale));
     };
-    for (const piece of garment.pieces) each("piece", piece, (mm) => ofPiece(piece, ghosts?.outlines?.[piece.name], mm));
+    // A preview says what moves; what is written on a piece stays as it is.
+    const kept = Object.fromEntries((store.state.garment?.pieces ?? []).map((piece) => [piece.name, piece]));
+    const whole = garment.pieces.map((piece) => ({ ...kept[piece.name], ...piece }));
+    for (const piece of whole) each("piece", piece, (mm) => ofPiece(piece, ghosts?.outlines?.[piece.name], mm));
     for (const view of garment.on_body ?? []) each("view", view, (mm) => ofView(view, ghosts?.on_body?.[view.name], mm));
     this.handles.draw(isStale() ? [] : garment.handles ?? []);
     this.drawOver();

@@ -25,14 +25,16 @@ export class Handles {
     const seen = new Set();
     for (const handle of handles) {
       if (!this.board.frame(handle)) continue;
-      seen.add(handle.id);
-      let entry = this.drawn.get(handle.id);
+      const id = idOf(handle);
+      seen.add(id);
+      let entry = this.drawn.get(id);
       if (!entry) {
-        entry = { element: this.make(handle.id) };
-        this.drawn.set(handle.id, entry);
+        entry = { element: this.make(id) };
+        this.drawn.set(id, entry);
         this.group.append(entry.element);
       }
-      entry.handle = handle;
+      // A preview says what moves alone.
+      entry.handle = { ...entry.handle, ...handle };
       this.place(entry);
     }
     for (const [id, { element }] of this.drawn) {
@@ -74,7 +76,7 @@ export class Handles {
     const range = this.ranges.get(handle.key);
     const number = amount(handle.value);
     put(element, {
-      "aria-label": handle.label, "data-key": handle.key, "aria-valuenow": round(number),
+      "aria-label": `${handle.label}, ${handle.piece ? `on the ${handle.piece}` : `on the body, ${handle.view}`}`, "data-key": handle.key, "aria-valuenow": round(number),
       "aria-valuetext": handle.value.text,
       "aria-valuemin": round(range ? amount(range.low) : Math.min(number, 0)),
       "aria-valuemax": round(range ? amount(range.high) : Math.max(number * 2, 1)),
@@ -109,7 +111,7 @@ export class Handles {
 
   hold(entry) {
     const { handle } = entry;
-    this.held = { id: handle.id, handle, from: amount(handle.value), now: amount(handle.value), frame: this.board.frame(handle) };
+    this.held = { id: idOf(handle), handle, from: amount(handle.value), now: amount(handle.value), frame: this.board.frame(handle) };
     entry.element.classList.add("held");
     this.reach(handle.key);
     this.drawSpan();
@@ -216,6 +218,9 @@ export class Handles {
     }
   }
 }
+
+/** The same point may be pulled on a piece and on the body. */
+const idOf = ({ id, piece, view }) => `${id} ${piece ?? `body ${view}`}`;
 
 const amount = (value) => value.mm ?? value.number;
 const round = (number) => Math.round(number * 1000) / 1000;

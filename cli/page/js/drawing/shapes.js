@@ -22,6 +22,7 @@ function arrow(key, [x0, y0, x1, y1]) {
 }
 
 function writing(piece, px) {
+  if (!piece.text_box) return [];
   const [x0, y0, x1, y1] = piece.text_box;
   const title = Math.max(TITLE[0], TITLE[1] * px);
   const lines = (piece.text ?? []).filter(({ style }) => style === "title" || (style === "cutting" && SMALL > READABLE * px));

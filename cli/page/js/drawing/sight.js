@@ -2,7 +2,7 @@
 
 import { Fragment, h, render } from "../../vendor/preact.js";
 import { isStale, listen, shown, store } from "../store.js";
-import { button, Component } from "../ui.js";
+import { button, Component, sentence } from "../ui.js";
 import { Board } from "./board.js";
 import { measure } from "./measure.js";
 
@@ -55,8 +55,8 @@ class Sight extends Component {
           button("All", () => this.board.view.fit(), { class: "small", "aria-label": "Show all" })),
         button("Measure", () => this.measure(), { class: "small", disabled: !garment, ...pressed(measuring) }),
         button("As saved", () => this.ghost(), { class: "small", title: "The saved outlines, dashed, behind", ...pressed(ghosts) })),
-      h("div", { class: "board", ref: (element) => { this.place = element; } },
-        isStale() || !garment ? h("p", { class: "stale-note" }, staleWords(garment)) : null),
+      isStale() || !garment || garment.is_partial ? h("p", { class: "stale-note" }, sentence(staleWords(garment))) : null,
+      h("div", { class: "board", ref: (element) => { this.place = element; } }),
       h("div", { ref: (element) => { this.form = element; } }),
       h("p", { class: "caption", "aria-live": "off" }, said || "Pull a round handle, or choose one with Tab and press the arrow keys."),
       h("p", { class: "unseen", id: "drawn-words" }, store.state.garment?.description ?? "Nothing can be drawn yet."));

@@ -8,11 +8,18 @@ export function findings(state) {
   return state.refusals.length ? state.refusals : state.garment?.findings ?? [];
 }
 
+/** Where a finding is seen: its own spots on what is drawn, else the handle of the key that it is about. */
+function places(state, { spots = [], key }) {
+  const drawn = spots.filter((spot) => !spot.is_other_half);
+  if (drawn.length || !key) return drawn;
+  return (state.garment?.handles ?? []).filter((handle) => handle.key === key && handle.piece);
+}
+
 /** A mark for each spot; `frame(piece)` says where its piece stands, `px` is mm for one CSS pixel. */
 export function spotsOf(state, frame, px) {
   const shapes = [];
   findings(state).forEach(({ level, place }, i) => {
-    (place.spots ?? []).forEach(({ piece, at }, j) => {
+    places(state, place).forEach(({ piece, at }, j) => {
       const stands = frame(piece);
       if (!stands) return;
       const x = stands.x + at[0] * stands.scale + 16 * px;

@@ -1,7 +1,7 @@
 // How each edge is finished: the finish as a picture, its elastic, how hard it holds, and what comes of it.
 
 import { go, set, store } from "../store.js";
-import { button, capital, Component, h, Picture, words } from "../ui.js";
+import { button, capital, Component, h, Picture, words, Wrong } from "../ui.js";
 import { Compare } from "./compare.js";
 import { Field, idOf } from "./field.js";
 import * as numbers from "./numbers.js";
@@ -28,7 +28,7 @@ function Finishes({ edge }) {
         onchange: () => set([{ key, value: name }], `${edge} ${name}`) }),
       name, h(Picture, { path: `/api/finish/${name}.svg`, alt: "" })))),
     h("p", { class: "hint", id: `${idOf(key)}-about` }, store.table.finishes.find(({ name }) => name === at?.value)?.does),
-    at?.problem && h("p", { class: "wrong" }, [at.problem.text, at.problem.next].filter(Boolean).join(". ")));
+    at?.problem && h(Wrong, { problem: at.problem }));
 }
 
 /** The elastics of the sheet first, then those of the drawer that suit the finish. */
@@ -37,7 +37,7 @@ function Elastic({ edge }) {
   const at = store.state.keys[key];
   const { value: finish } = store.state.keys[`finish.${edge}.kind`] ?? {};
   const own = store.state.elastics.map(({ name }) => name);
-  const drawer = store.table.drawer.filter(({ name, for: suits }) => !own.includes(name) && (!suits || suits.includes(finish)));
+  const drawer = store.table.drawer.filter(({ name, for: suits }) => !own.includes(name) && (!suits?.length || suits.includes(finish)));
   const id = idOf(key);
   const option = (name, text) => h("option", { value: name, selected: at.value === name }, text);
   return h("div", { class: "field" },
@@ -46,8 +46,8 @@ function Elastic({ edge }) {
       !at.value && option("", "choose one"),
       own.length > 0 && h("optgroup", { label: "In this sheet" }, own.map((name) => option(name, name))),
       drawer.length > 0 && h("optgroup", { label: "From the drawer" }, drawer.map(({ name, width }) => option(name,
-        width?.text && !name.includes(width.text) ? `${name}, ${width.text}` : name))))),
-    at.problem && h("p", { class: "wrong" }, [at.problem.text, at.problem.label, at.problem.next].filter(Boolean).join(". ")));
+        `${name}, ${width[store.state.sheet.units]} wide`))))),
+    at.problem && h(Wrong, { problem: at.problem }));
 }
 
 /** A reduction for each section of the edge. */

@@ -1,7 +1,7 @@
 // One key of the sheet: its name, its entry, where its value comes from, how one gets it, what is wrong with it.
 
 import { set, store } from "../store.js";
-import { button, capital, Component, h, Picture, words } from "../ui.js";
+import { button, capital, Component, h, Picture, words, Wrong } from "../ui.js";
 import { findings } from "../drawing/spots.js";
 import { Finding } from "./finding.js";
 
@@ -45,7 +45,7 @@ function Choice({ id, value, written, options, usual, given, described, wrong })
 }
 
 function options(row, written) {
-  const all = row.takes === "yes_no" ? [["true", "yes"], ["false", "no"]] : row.words.map((word) => [word, words(word)]);
+  const all = row.takes === "yes_no" ? [["yes", "yes"], ["no", "no"]] : row.words.map((word) => [word, words(word)]);
   const known = written === null || all.some(([name]) => name === written);
   return known ? all : [...all, [written, written]];
 }
@@ -86,7 +86,7 @@ export function Field({ row, name = row.key, plain = false }) {
       unit && h("span", { class: "unit" }, unit),
       Source({ row, at, give })),
     h("div", { id: described },
-      problem && h("p", { class: "wrong" }, [problem.text, problem.label, problem.next].filter(Boolean).join(". ")),
+      problem && h(Wrong, { problem }),
       !plain && (row.how || !more) && h("p", { class: "hint" }, [row.how, !more && row.range && `(${inUnits(row.range, state)})`].filter(Boolean).join(" "))),
     !plain && more && h("details", null,
       h("summary", null, row.has_figure ? "Where the tape lies" : "More"),

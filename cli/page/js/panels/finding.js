@@ -1,7 +1,7 @@
 // What the checks say, each with what to do about it.
 
 import { attempt, go, set } from "../store.js";
-import { button, capital, h } from "../ui.js";
+import { button, capital, h, sentence } from "../ui.js";
 
 const SIGN = { note: "i", warning: "!", refusal: "×" };
 
@@ -22,8 +22,8 @@ export function Finding({ finding, small = false, id }) {
   const advice = remedies.filter((one) => !canBeDone(one));
   return h("div", { class: `finding ${level}`, id, tabindex: id ? -1 : undefined },
     h("p", null, h("span", { class: "level" }, h("span", { class: "sign", "aria-hidden": "true" }, SIGN[level]), capital(level)),
-      small ? "" : ` · ${place.name}${variant ? ` (${variant})` : ""}`, h("br"), text),
-    next && h("p", { class: "soft" }, capital(next)),
+      small ? "" : ` · ${place.name}${variant ? ` (${variant})` : ""}`, h("br"), sentence(capital(text))),
+    next && h("p", { class: "soft" }, sentence(capital(next))),
     remedies.some(canBeDone) && h("div", { class: "row" }, remedies.filter(canBeDone).map((one) =>
       button(capital(one.label), () => attempt(() => remedy(one, toField)), { class: "small" }))),
     advice.length > 0 && !next && h("p", null, advice.map(({ label }) => label).join("; ")),

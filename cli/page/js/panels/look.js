@@ -2,8 +2,8 @@
 
 import { findings } from "../drawing/spots.js";
 import { store } from "../store.js";
-import { capital, h, table } from "../ui.js";
-import { Finding } from "./finding.js";
+import { button, capital, h, table, Wrong } from "../ui.js";
+import { Finding, toField } from "./finding.js";
 import * as numbers from "./numbers.js";
 
 const GRAVE = { refusal: 0, warning: 1, note: 2 };
@@ -18,8 +18,8 @@ export function Look() {
     whole && garment.description && h("p", null, garment.description),
     h("h3", null, state.refusals.length ? "Why it cannot be made" : all.length ? "What the checks say" : "The checks have nothing to say"),
     state.sheet.problems.map((problem) => h("div", { class: "finding refusal", key: problem.text },
-      h("p", null, h("span", { class: "level" }, "In the sheet"), h("br"),
-        [problem.key, problem.text, problem.label, problem.next].filter(Boolean).join(". ")))),
+      h("p", null, h("span", { class: "level" }, "In the sheet"), problem.key && ` · ${problem.key}`),
+      h(Wrong, { problem }), problem.key && button("Go to the field", () => toField(problem.key), { class: "small" }))),
     all.map(({ finding, i }) => h(Finding, { finding, id: `finding-${i}`, key: `${finding.code} ${finding.place.name}` })),
     whole && [
       h("h3", null, "Numbers"),

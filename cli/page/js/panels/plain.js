@@ -1,7 +1,7 @@
 // Views that are little more than their fields: the cloth, and the base with all that may be set over it.
 
 import { set, store } from "../store.js";
-import { capital, h } from "../ui.js";
+import { capital, h, Wrong } from "../ui.js";
 import { Field, fields, idOf, rowsOf } from "./field.js";
 
 export function Cloth() {
@@ -20,7 +20,7 @@ function Bases({ row }) {
     h("div", { class: "cards" }, row.words.map((base) => h("label", { key: base },
       h("input", { type: "radio", name: idOf(row.key), id: base === at.value ? idOf(row.key) : undefined, value: base, checked: base === at.value,
         onchange: () => set([{ key: row.key, value: base }], base) }), capital(base)))),
-    at.problem && h("p", { class: "wrong" }, [at.problem.text, at.problem.label, at.problem.next].filter(Boolean).join(". ")));
+    at.problem && h(Wrong, { problem: at.problem }));
 }
 
 export function Base() {
