@@ -6,6 +6,8 @@
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
 
+#[path = "page/assets.rs"]
+mod assets;
 #[path = "page/browser.rs"]
 mod browser;
 #[path = "outside/python.rs"]
@@ -53,11 +55,16 @@ fn main() -> ExitCode {
     }
     let wanted = !left_out && !args.list && JOURNEYS.iter().any(|name| is_wanted(&args, name));
     let means = Arc::new(if wanted { means().map_err(|error| format!("{error:#}")) } else { Err(String::new()) });
-    let trials = JOURNEYS.map(|name| {
+    let journeys = JOURNEYS.map(|name| {
         let means = Arc::clone(&means);
         Trial::test(name, move || walk(name, &means)).with_ignored_flag(left_out)
     });
-    libtest_mimic::run(&args, trials.into()).exit_code()
+    let assets = [
+        Trial::test("assets_vendored_as_published", assets::vendored_as_published),
+        Trial::test("assets_are_small", assets::small),
+        Trial::test("assets_are_closed", assets::closed),
+    ];
+    libtest_mimic::run(&args, assets.into_iter().chain(journeys).collect()).exit_code()
 }
 
 fn is_wanted(args: &Arguments, name: &str) -> bool {

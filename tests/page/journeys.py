@@ -40,8 +40,12 @@ def first_pair_to_print_in_inches(means):
     page.press("Next: Print")
     page.choose(page.label("Paper"), "Letter")
     wait_for("Letter", lambda: page.key("print.paper")["written"] == "Letter")
-    wait_for("pages to be shown", lambda: page.all(".pages img"))
     page.picture("6-print")
+    page.press("Show the pages")
+    wait_for("the pages", lambda: page.all("dialog.pages iframe"))
+    time.sleep(1)
+    page.picture("7-pages")
+    page.press("Close", "dialog")
     page.press("Save it as a file")
     print_ = wait_for("the print", lambda: list(page.downloads.glob("*.pdf")))[0]
     assert print_.read_bytes()[:5] == b"%PDF-", print_

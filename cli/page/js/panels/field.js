@@ -87,7 +87,7 @@ export function Field({ row, name = row.key, plain = false }) {
       Source({ row, at, give })),
     h("div", { id: described },
       problem && h(Wrong, { problem }),
-      !plain && (row.how || !more) && h("p", { class: "hint" }, [row.how, !more && row.range && `(${inUnits(row.range, state)})`].filter(Boolean).join(" "))),
+      !plain && row.how && h("p", { class: "hint" }, row.how)),
     !plain && more && h("details", null,
       h("summary", null, row.has_figure ? "Where the tape lies" : "More"),
       row.has_figure && h(Picture, { class: "figure", path: `/api/figure/${row.key}.svg`, alt: `Figure: where to measure ${row.label}` }),

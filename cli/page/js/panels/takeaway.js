@@ -6,7 +6,22 @@ import { attempt, listen, store } from "../store.js";
 import { button, capital, Component, h } from "../ui.js";
 import { fields, rowsOf } from "./field.js";
 
-const address = (svg) => `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
+/** The print as it will come out of the printer, in the browser's own reader. */
+class Pages extends Component {
+  componentDidMount() {
+    this.dialog.showModal();
+    attempt(async () => this.setState({ address: URL.createObjectURL(await file(this.props.path)) }));
+  }
+
+  componentWillUnmount() { if (this.state.address) URL.revokeObjectURL(this.state.address); }
+
+  render({ done }, { address }) {
+    return h("dialog", { class: "pages", ref: (element) => { this.dialog = element; }, onclose: done, "aria-labelledby": "pages-title" },
+      h("div", { class: "row end" }, h("h2", { id: "pages-title" }, "The pages, as they will print"),
+        button("Close", () => this.dialog.close())),
+      address ? h("iframe", { src: address, title: "The pages, as they will print" }) : h("p", null, "One moment…"));
+  }
+}
 
 /** The choices as a query; those left alone stay out. */
 function query(chosen) {
@@ -19,7 +34,7 @@ const withQuery = (path, asked) => (asked ? `${path}?${asked}` : path);
 export class TakeAway extends Component {
   constructor() {
     super();
-    this.state = { files: [], choices: [], chosen: {}, pages: null, folder: "", busy: "" };
+    this.state = { files: [], choices: [], chosen: {}, showing: false, folder: "", busy: "" };
   }
 
   componentDidMount() {
@@ -33,23 +48,16 @@ export class TakeAway extends Component {
     if (store.state.refusals.length || store.state.is_stale || !store.state.garment) return;
     const answer = await attempt(() => get("/api/files"));
     if (answer) this.setState(answer);
-    this.look();
-  }
-
-  async look() {
-    const asked = query(this.chosenFor("pdf"));
-    const pages = await get(withQuery("/api/preview", asked)).catch((error) => (error.status === 404 ? null : attempt(() => { throw error; })));
-    this.setState({ pages: pages?.pages.map(({ svg, ...page }) => ({ ...page, address: address(svg) })) ?? null });
   }
 
   /** The choices that a file follows; all where none is named. */
-  chosenFor(ending) {
-    const one = this.state.files.find((each) => each.ending === `.${ending}` || each.name === ending);
+  chosenFor(name) {
+    const one = this.state.files.find((each) => each.name === name);
     return Object.fromEntries(Object.entries(this.state.chosen).filter(([name]) => !one || one.follows.includes(name)));
   }
 
   choose(name, value) {
-    this.setState(({ chosen }) => ({ chosen: { ...chosen, [name]: value } }), () => this.look());
+    this.setState(({ chosen }) => ({ chosen: { ...chosen, [name]: value } }));
   }
 
   async busy(what, doing) {
@@ -58,9 +66,11 @@ export class TakeAway extends Component {
     this.setState({ busy: "" });
   }
 
+  path({ name }) { return withQuery(`/api/file/${encodeURIComponent(name)}`, query(this.chosenFor(name))); }
+
   fetch(one) {
     return this.busy(one.name, async () => {
-      saveAs(await file(withQuery(`/api/file/${encodeURIComponent(one.name)}`, query(this.chosenFor(one.name)))), one.name);
+      saveAs(await file(this.path(one)), one.name);
       tell(`${one.name} is saved where your browser saves files.`);
     });
   }
@@ -69,7 +79,7 @@ export class TakeAway extends Component {
   print(one) {
     const tab = window.open("", "_blank");
     return this.busy(one.name, async () => {
-      const blob = await file(withQuery(`/api/file/${encodeURIComponent(one.name)}`, query(this.chosenFor(one.name))));
+      const blob = await file(this.path(one));
       if (tab) tab.location = URL.createObjectURL(blob);
       else saveAs(blob, one.name);
     });
@@ -108,7 +118,7 @@ export class TakeAway extends Component {
           onchange: (event) => this.choose(name, event.target.value.trim()) })), about);
   }
 
-  render(_, { files, choices, pages, folder, busy }) {
+  render(_, { files, choices, showing, folder, busy }) {
     const { state } = store;
     if (state.refusals.length || state.is_stale || !state.garment) {
       return [h("h2", null, "Print"), h("p", null, "There is nothing to print yet: first mend what stands under Look.")];
@@ -126,10 +136,9 @@ export class TakeAway extends Component {
         choices.filter(({ group, name }) => group === first && name !== "paper").map((one) => this.choice(one))),
       print && h("div", { class: "row" },
         button(busy === print.name ? "One moment…" : "Print the pattern", () => this.print(print), { class: "main" }),
+        button("Show the pages", () => this.setState({ showing: true })),
         button("Save it as a file", () => this.fetch(print))),
-      pages && h("details", { class: "group", open: true }, h("summary", null, `${pages.length} pages, as they will print`),
-        h("div", { class: "pages" }, pages.map((page, i) => h("img", { key: i, src: page.address, alt: `Page ${i + 1} of ${pages.length}`,
-          loading: "lazy", width: Math.round(page.width), height: Math.round(page.height) })))),
+      showing && h(Pages, { path: this.path(print), done: () => this.setState({ showing: false }) }),
       h("h3", null, "Files"),
       h("ul", { class: "files" }, rest.map((one) => h("li", { key: one.name },
         h("span", { class: "what" }, one.name, h("span", null, capital(one.purpose))),
