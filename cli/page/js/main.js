@@ -14,7 +14,7 @@ import { Start } from "./panels/start.js";
 import { TakeAway } from "./panels/takeaway.js";
 import { Trials } from "./panels/trials.js";
 import { Warnings } from "./panels/warnings.js";
-import { begin, listen, store } from "./store.js";
+import { begin, listen, mistakes, store } from "./store.js";
 import { button } from "./ui.js";
 
 /** The steps of the first pair, in order; anybody may go to any of them at any time. */
@@ -37,9 +37,9 @@ const conflict = (is = true) => { asked = is; draw(); };
 
 /** Is something wrong in a step? */
 function isWrong({ id, groups }) {
-  const { sheet, refusals } = store.state;
+  const { refusals } = store.state;
   if (id === "look") return refusals.length > 0;
-  return sheet.problems.some(({ key }) => groups.includes(key.split(".")[0]));
+  return mistakes().some(({ key }) => groups.includes(key.split(".")[0]));
 }
 
 function Path() {

@@ -122,6 +122,17 @@ async function follow() {
   }
 }
 
+/** What has to be filled in and is not yet, as rows of the table of keys. */
+export function missing() {
+  return store.table.keys.filter(({ key, needed }) => needed && store.state.keys[key]?.written === null);
+}
+
+/** What is wrong in the sheet; what is only not yet filled in is no mistake. */
+export function mistakes() {
+  const keys = missing().map(({ key }) => key);
+  return store.state.sheet.problems.filter(({ key }) => !keys.includes(key));
+}
+
 /** The garment to show: the preview's outlines while pulling, else the whole one. */
 export function shown() {
   return store.preview?.garment ?? store.state.garment;

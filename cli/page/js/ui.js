@@ -1,8 +1,8 @@
 // Small parts of the form, for every view.
 
-import { h } from "../vendor/preact.js";
 import { picture } from "./api.js";
-import { Component } from "../vendor/preact.js";
+import { store } from "./store.js";
+import { Component, h } from "../vendor/preact.js";
 
 export { h, Component };
 
@@ -36,8 +36,27 @@ export class Picture extends Component {
   }
 }
 
-/** A sentence of the program; keys in it stand in a face of their own. */
-export const sentence = (text) => text.split("`").map((part, i) => (i % 2 ? h("code", null, part) : part));
+/** What a key of the sheet is called on the page. */
+export function called(key) {
+  const { keys, finish_keys: finish, elastic_keys: elastic } = store.table;
+  const row = keys.find((one) => one.key === key);
+  if (row) return row.label;
+  const parts = /^(finish|elastic)\.("[^"]*"|[^.]+)\.(.+)$/.exec(key);
+  const last = parts && (parts[1] === "finish" ? finish : elastic).find((one) => one.key === parts[3]);
+  return last ? `${words(parts[2].replaceAll('"', ""))}: ${last.label}` : key;
+}
+
+const KEYS = /`([^`]+)`|\b((?:body|fabric|style|gusset|seams|print|sheet)\.[a-z_]+|(?:finish|elastic)\.(?:"[^"]*"|[a-z_]+)\.[a-z_]+)/;
+
+/** A sentence of the program; keys in it are called as their fields are. */
+export function sentence(text) {
+  const found = KEYS.exec(text);
+  if (!found) return text;
+  const key = found[1] ?? found[2];
+  const homes = ["", "body.", "fabric.", "style.", "gusset.", "print."];
+  const known = homes.map((home) => `${home}${key}`).find((name) => called(name) !== name);
+  return [text.slice(0, found.index), h("b", null, known ? called(known) : key), sentence(text.slice(found.index + found[0].length))];
+}
 
 /** What is wrong with an entry: the sentence, what may be there, what to do. */
 export function Wrong({ problem }) {

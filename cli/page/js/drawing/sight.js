@@ -1,7 +1,7 @@
 // The right side: the board with its tools and what is said under it.
 
 import { Fragment, h, render } from "../../vendor/preact.js";
-import { isStale, listen, shown, store } from "../store.js";
+import { isStale, listen, missing, shown, store } from "../store.js";
 import { button, Component, sentence } from "../ui.js";
 import { Board } from "./board.js";
 import { measure } from "./measure.js";
@@ -64,6 +64,8 @@ class Sight extends Component {
 }
 
 function staleWords(garment) {
+  const needed = missing();
+  if (needed.length && !store.state.sheet.is_broken) return `Still needed: ${needed.map(({ label }) => label).join(", ")}.`;
   const why = (store.preview ? store.preview.refusals : store.state.refusals)[0]?.text
     ?? store.state.sheet.problems[0]?.text ?? "something is still missing";
   const what = !garment?.pieces.length ? "Nothing can be drawn yet" : garment.is_partial ? "Only a part can be drawn"

@@ -69,7 +69,9 @@ export function Field({ row, name = row.key, plain = false }) {
   const id = idOf(name);
   const give = (value) => set([{ key: name, value }], row.label);
   const { problem } = at;
-  const wrong = Boolean(problem);
+  // What is not yet filled in is no mistake.
+  const missing = row.needed && at.written === null;
+  const wrong = Boolean(problem) && !missing;
   const described = `${id}-about`;
   const chosen = row.takes === "word" || row.takes === "yes_no" || (row.takes === "paper" && row.words?.length && !at.written);
   const value = store.preview?.values?.[name] ?? at.value;
@@ -77,7 +79,7 @@ export function Field({ row, name = row.key, plain = false }) {
   const more = row.has_figure || row.advice || row.typical;
   const told = at.findings.map((i) => findings(state)[i]).filter(Boolean);
   return h("div", { class: "field", key: name },
-    h("label", { for: id }, capital(row.label), row.needed && h("span", { class: "soft" }, " (needed)")),
+    h("label", { for: id }, capital(row.label), row.needed && h("span", { class: missing ? "missing" : "soft" }, " (needed)")),
     h("div", { class: "entry" },
       chosen
         ? h(Choice, { id, value: at.value, written: at.written, options: options(row, at.written), usual: !row.needed || at.written === null,
@@ -86,7 +88,7 @@ export function Field({ row, name = row.key, plain = false }) {
       unit && h("span", { class: "unit" }, unit),
       Source({ row, at, give })),
     h("div", { id: described },
-      problem && h(Wrong, { problem }),
+      wrong && h(Wrong, { problem }),
       !plain && row.how && h("p", { class: "hint" }, row.how)),
     !plain && more && h("details", null,
       h("summary", null, row.has_figure ? "Where the tape lies" : "More"),

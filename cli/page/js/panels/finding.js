@@ -1,7 +1,7 @@
 // What the checks say, each with what to do about it.
 
 import { attempt, go, set } from "../store.js";
-import { button, capital, h, sentence } from "../ui.js";
+import { button, called, capital, h, sentence } from "../ui.js";
 
 const SIGN = { note: "i", warning: "!", refusal: "×" };
 
@@ -22,11 +22,12 @@ export function Finding({ finding, small = false, id }) {
   const advice = remedies.filter((one) => !canBeDone(one));
   return h("div", { class: `finding ${level}`, id, tabindex: id ? -1 : undefined },
     h("p", null, h("span", { class: "level" }, h("span", { class: "sign", "aria-hidden": "true" }, SIGN[level]), capital(level)),
-      small ? "" : ` · ${place.name}${variant ? ` (${variant})` : ""}`, h("br"), sentence(capital(text))),
-    next && h("p", { class: "soft" }, sentence(capital(next))),
+      small ? "" : ` · ${place.key ? called(place.key) : place.name}${variant ? ` (${variant})` : ""}`, h("br"), sentence(capital(text))),
+    // Where every way out has words of its own, they stand for the sentence that names them all.
+    !remedies.length && next && h("p", { class: "soft" }, sentence(capital(next))),
+    advice.length > 0 && h("p", { class: "soft" }, sentence(capital(advice.map(({ label }) => label).join("; or ")))),
     remedies.some(canBeDone) && h("div", { class: "row" }, remedies.filter(canBeDone).map((one) =>
       button(capital(one.label), () => attempt(() => remedy(one, toField)), { class: "small" }))),
-    advice.length > 0 && !next && h("p", null, advice.map(({ label }) => label).join("; ")),
     !small && effects?.length > 0 && h("details", null, h("summary", null, `It also causes ${effects.length} more`),
       effects.map((effect) => h("p", { class: "soft" }, effect.text))));
 }

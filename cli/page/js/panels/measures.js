@@ -4,6 +4,8 @@ import { h } from "../ui.js";
 import { store } from "../store.js";
 import { fields, rowsOf } from "./field.js";
 
+const UNITS = { in: "inches", cm: "centimetres", mm: "millimetres" };
+
 export function Measures() {
   const rows = rowsOf("body");
   const needed = rows.filter((row) => row.needed);
@@ -11,7 +13,7 @@ export function Measures() {
   const used = more.some(({ key }) => store.state.keys[key]?.written !== null || store.state.keys[key]?.problem);
   return [
     h("h2", null, "Measures"),
-    h("p", { class: "soft" }, `All lengths in ${store.state.sheet.units}: ${example()}. Girths go all round.`),
+    h("p", { class: "soft" }, `All lengths in ${UNITS[store.state.sheet.units]}: ${example()}. Girths go all round.`),
     h("fieldset", null, h("legend", { class: "unseen" }, "Needed"), fields(needed)),
     h("details", { class: "group", open: used },
       h("summary", null, "Better with these: without them they are estimated"),
