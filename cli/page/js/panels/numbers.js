@@ -48,8 +48,8 @@ export function sections(all) {
 /** Where to pin. */
 export function marks(all) {
   const rows = all.flatMap((opening) => (opening.elastic ?? opening.band)?.marks?.map((mark) => [`${opening.name}, ${mark.number ?? mark.label}`,
-    mark.place, length(mark.along_elastic), length(mark.along_edge)]) ?? []);
-  return rows.length ? table("Marks to pin at", ["mark", "on the edge", "along the elastic", "along the edge"], rows) : null;
+    mark.place, length(mark.from_cut_end?.[0] ?? mark.along_elastic), length(mark.along_edge)]) ?? []);
+  return rows.length ? table("Marks to pin at", ["mark", "on the edge", "from the cut end", "along the edge"], rows) : null;
 }
 
 /** Both sides of every seam. */
