@@ -21,6 +21,8 @@ mod finishes;
 mod guided;
 #[path = "commands/lay.rs"]
 mod lay;
+#[path = "commands/open.rs"]
+mod open;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "support/sources.rs"]

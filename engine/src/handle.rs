@@ -57,6 +57,8 @@ pub struct Grip {
     /// Which key.
     pub field: Field<Single>,
     slot: fn(&mut Sheet) -> Slot<'_>,
+    /// What the draft made of it, where a rule can change it.
+    drawn: fn(&Draft) -> Option<f64>,
     spots: &'static [(On, fn(&Shown) -> Point)],
 }
 
@@ -92,6 +94,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "top edge, centre front",
         field: style::TOP_DROP_FRONT,
         slot: |sheet| Slot::Length(&mut sheet.style.top_drop_front),
+        drawn: |_| None,
         spots: &[(FRONT, |s| s.draft.front.top.start()), (FROM_FRONT, |s| s.body.front.top)],
     },
     Grip {
@@ -99,6 +102,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "top edge, sides",
         field: style::TOP_DROP_SIDE,
         slot: |sheet| Slot::Length(&mut sheet.style.top_drop_side),
+        drawn: |_| None,
         spots: &[
             (FRONT, |s| s.draft.front.side.start()),
             (BACK, |s| s.draft.back.side.start()),
@@ -110,6 +114,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "top edge, centre back",
         field: style::TOP_DROP_BACK,
         slot: |sheet| Slot::Length(&mut sheet.style.top_drop_back),
+        drawn: |_| None,
         spots: &[(BACK, |s| s.draft.back.top.start()), (FROM_BACK, |s| s.body.back.top)],
     },
     Grip {
@@ -117,6 +122,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "side seam",
         field: style::SIDE_SEAM,
         slot: |sheet| Slot::Length(&mut sheet.style.side_seam),
+        drawn: |draft| Some(draft.side_seam),
         spots: &[
             (FRONT, |s| s.draft.front.side.end()),
             (BACK, |s| s.draft.back.side.end()),
@@ -128,6 +134,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "front leg edge",
         field: style::FRONT_SCOOP,
         slot: |sheet| Slot::Share(&mut sheet.style.front_scoop),
+        drawn: |_| None,
         spots: &[(FRONT, |s| middle(&s.draft.front.leg)), (FROM_FRONT, |s| s.body.front.leg)],
     },
     Grip {
@@ -135,6 +142,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "back leg edge",
         field: style::BACK_COVER,
         slot: |sheet| Slot::Share(&mut sheet.style.back_cover),
+        drawn: |_| None,
         spots: &[(BACK, |s| middle(&s.draft.back.leg)), (FROM_BACK, |s| s.body.back.leg)],
     },
     Grip {
@@ -142,6 +150,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "gusset, width at the front seam",
         field: gusset::FRONT_WIDTH,
         slot: |sheet| Slot::Length(&mut sheet.gusset.front_width),
+        drawn: |_| None,
         spots: &[(GUSSET, |s| s.draft.gusset.leg.start())],
     },
     Grip {
@@ -149,6 +158,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "gusset, narrowest width",
         field: gusset::WIDTH,
         slot: |sheet| Slot::Length(&mut sheet.gusset.width),
+        drawn: |_| None,
         spots: &[(GUSSET, |s| narrowest(&s.draft.gusset.leg))],
     },
     Grip {
@@ -156,6 +166,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "gusset, width at the back seam",
         field: gusset::BACK_WIDTH,
         slot: |sheet| Slot::Length(&mut sheet.gusset.back_width),
+        drawn: |_| None,
         spots: &[(GUSSET, |s| s.draft.gusset.leg.end())],
     },
     Grip {
@@ -163,6 +174,7 @@ pub static GRIPS: [Grip; 10] = [
         label: "gusset, length",
         field: gusset::LENGTH,
         slot: |sheet| Slot::Length(&mut sheet.gusset.length),
+        drawn: |_| None,
         spots: &[(GUSSET, |s| s.draft.gusset.back.end())],
     },
 ];
@@ -204,6 +216,11 @@ impl Grip {
             Kind::Length(least, most) | Kind::Size(least, most) | Kind::Share(least, most) => (least, most),
             _ => (0.0, 0.0),
         }
+    }
+
+    /// What the draft made of a value of its key.
+    pub(crate) fn drawn(&self, draft: &Draft, asked: f64) -> f64 {
+        (self.drawn)(draft).unwrap_or(asked)
     }
 
     /// The sheet with its key at a value.

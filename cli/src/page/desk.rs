@@ -70,14 +70,9 @@ impl Desk {
     }
 
     /// Writes a new sheet and opens it.
-    pub(super) fn new_sheet(&mut self, file: &str, units: Units, name: Option<String>) -> Answer {
-        let file = self.folder.new_sheet(file, units)?;
+    pub(super) fn new_sheet(&mut self, file: &str, units: Units, name: Option<&str>) -> Answer {
+        let file = self.folder.new_sheet(file, units, name)?;
         self.open(&file)?;
-        if let Some(name) = name.filter(|name| !name.trim().is_empty()) {
-            let change = Change { key: "sheet.name".to_owned(), value: Some(name), mm: None, number: None };
-            self.step(None, |open| open.with(&[change]))?;
-            return self.save(false);
-        }
         Ok(self.state())
     }
 

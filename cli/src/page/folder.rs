@@ -1,7 +1,7 @@
 //! The folder that the page may look into, and nothing outside of it.
 
 use super::Trouble;
-use crate::sheet::fields;
+use crate::sheet::{Place, Typed, fields, typed};
 use crate::template::commented_sheet;
 use engine::quantity::Units;
 use std::fs::{self, OpenOptions};
@@ -57,8 +57,6 @@ impl Folder {
         let is_small = fs::metadata(&path).ok()?.len() <= crate::sheet::MAX_BYTES as u64;
         let source = is_small.then(|| fs::read_to_string(&path).ok()).flatten()?;
         let fields = fields(&source)?;
-        // Other files end like this as well.
-        fields.keys().any(|key| key.starts_with("body.") || key.starts_with("style.")).then_some(())?;
         fields.get("sheet.name").cloned()
     }
 
@@ -74,13 +72,13 @@ impl Folder {
     }
 
     /// Writes a new sheet, never over something that is there, and says its file's name.
-    pub(super) fn new_sheet(&self, file: &str, units: Units) -> Result<String, Trouble> {
+    pub(super) fn new_sheet(&self, file: &str, units: Units, name: Option<&str>) -> Result<String, Trouble> {
         let file = if file.ends_with(ENDING) { file.to_owned() } else { format!("{file}{ENDING}") };
         if !is_plain(&file) || file.len() > 120 {
             return Err(Trouble::refused(format!("“{file}” cannot be the name of a file"), "use letters and digits"));
         }
         let made = OpenOptions::new().write(true).create_new(true).open(self.path.join(&file));
-        let written = made.and_then(|mut made| made.write_all(commented_sheet(units).as_bytes()));
+        let written = made.and_then(|mut made| made.write_all(to_fill_in(units, name).as_bytes()));
         match written {
             Ok(()) => Ok(file),
             Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(Trouble::not_now(
@@ -107,6 +105,23 @@ impl Folder {
         }
     }
 }
+
+/// The commented sheet, with the values of nobody put behind `#`: on a page they would look like hers.
+fn to_fill_in(units: Units, name: Option<&str>) -> String {
+    let text = commented_sheet(units);
+    let is_nobodys =
+        |key: &&String| (key.starts_with("body.") || key.starts_with("fabric.")) && !KEPT.contains(&key.as_str());
+    let fields = fields(&text).unwrap_or_default();
+    let gone = fields.keys().filter(is_nobodys).map(|key| (key.as_str(), None));
+    let named = name.filter(|name| !name.trim().is_empty()).map(|name| ("sheet.name", Some(name.to_owned())));
+    named.into_iter().chain(gone).fold(text, |text, (key, cell)| {
+        let new = Place::named(key).and_then(|place| typed(&text, &Typed { place, cell }, units));
+        new.unwrap_or(text)
+    })
+}
+
+/// Choices that most people make so.
+const KEPT: [&str; 2] = ["body.waist_level", "fabric.kind"];
 
 /// One name, that leads nowhere else and hides from nobody.
 fn is_plain(name: &str) -> bool {
@@ -135,8 +150,21 @@ mod tests {
         }
         assert!(folder.inside("way").is_err() && folder.inside("..").is_err() && folder.inside("out").is_ok());
         assert_eq!(folder.sheets(), []);
-        assert_eq!(folder.new_sheet("mine", Units::In).unwrap(), "mine.toml");
-        assert!(folder.new_sheet("mine.toml", Units::In).is_err());
-        assert_eq!(folder.sheets().len(), 1);
+        assert_eq!(folder.new_sheet("mine", Units::In, Some("Ana's")).unwrap(), "mine.toml");
+        assert!(folder.new_sheet("mine.toml", Units::In, None).is_err());
+        assert_eq!(folder.sheets(), [Listed { file: "mine.toml".to_owned(), name: Some("Ana's".to_owned()) }]);
+    }
+
+    #[test]
+    fn a_new_sheet_holds_nobodys_measures() {
+        for (_, units) in Units::ALL {
+            let text = to_fill_in(units, None);
+            let measures: Vec<String> =
+                fields(&text).unwrap().into_keys().filter(|key| key.starts_with("body.")).collect();
+            assert_eq!(measures, ["body.waist_level"]);
+            let problems = crate::sheet::read(&text, "new").unwrap_err();
+            let missing: Vec<&str> = problems.told().map(|(_, key, ..)| key).collect();
+            assert_eq!(missing.len(), 6, "{missing:?}");
+        }
     }
 }

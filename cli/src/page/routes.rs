@@ -106,7 +106,7 @@ async fn new_sheet(State(room): Shared, body: Bytes) -> Response {
         let New { file, units, name } = asked(&body)?;
         let known = Units::ALL.iter().find(|(word, _)| *word == units);
         let (_, units) = known.ok_or_else(|| Trouble::asked_wrongly(format!("there is no unit “{units}”")))?;
-        desk.new_sheet(&file, *units, name)
+        desk.new_sheet(&file, *units, name.as_deref())
     };
     told(room.at_desk(work).await)
 }

@@ -4,6 +4,7 @@ use super::finding::Shown;
 use super::{body, handles, length, number, opening, piece};
 use crate::page::reading::Good;
 use engine::Reached;
+use engine::finding::Level;
 use engine::garment::{EdgeRef, ElasticTotal, Garment, SeamWalk, Step};
 use engine::handle;
 use engine::sheet::{Opening, Sheet};
@@ -85,31 +86,37 @@ pub(super) fn partial(reached: &Reached, say: Speech) -> Value {
     })
 }
 
-/// As much as is wanted while something is pulled.
+/// As much as is wanted while something is pulled: stage by stage, without the order of work.
 pub(in crate::page) fn light(sheet: &Sheet) -> Value {
     let bare = Sheet { variants: Vec::new(), ..sheet.clone() };
-    let say = Speech(sheet.units);
-    match engine::make(&bare) {
-        Ok(made) => {
-            let places = stages::plan(&bare).ok().and_then(|plan| {
-                let draft = stages::draft(&plan).ok()?;
-                Some(handles::all(&handle::places(&plan, &draft), &plan, say))
-            });
-            let openings = made.garment.openings.iter().map(|walk| opening::brief(walk, say));
-            let garment = json!({
-                "pieces": made.drawing.pieces.iter().map(piece::lines).collect::<Vec<_>>(),
-                "on_body": body::views(&made.drawing.on_body),
-                "handles": places,
-                "openings": openings.collect::<Vec<_>>(),
-            });
-            json!({ "garment": garment, "refusals": [], "is_stale": false })
-        }
-        Err(refused) => {
-            let fields = BTreeMap::new();
-            let shown = Shown { say, pieces: &refused.reached.pieces, garment: None, fields: &fields };
-            json!({ "garment": null, "refusals": shown.all(&refused.findings), "is_stale": true })
-        }
+    match pulled(&bare) {
+        Some(garment) => json!({ "garment": garment, "refusals": [], "is_stale": false }),
+        None => json!({ "garment": null, "refusals": refusals(&bare), "is_stale": true }),
     }
+}
+
+fn pulled(sheet: &Sheet) -> Option<Value> {
+    let say = Speech(sheet.units);
+    let plan = stages::plan(sheet).ok()?;
+    let draft = stages::draft(&plan).ok()?;
+    let cut = stages::cut(&plan, &draft).ok()?;
+    let garment = stages::walk(sheet, &plan, &draft, &cut).ok()?;
+    if stages::check(sheet, &plan, &draft, &garment).iter().any(|found| found.level == Level::Refusal) {
+        return None;
+    }
+    let drawing = stages::draw(sheet, &plan, &draft, &garment, &[]);
+    Some(json!({
+        "pieces": drawing.pieces.iter().map(piece::lines).collect::<Vec<_>>(),
+        "on_body": body::views(&drawing.on_body),
+        "handles": handles::all(&handle::places(&plan, &draft), &plan, say),
+        "openings": garment.openings.iter().map(|walk| opening::brief(walk, say)).collect::<Vec<_>>(),
+    }))
+}
+
+fn refusals(sheet: &Sheet) -> Value {
+    let Err(refused) = engine::record(sheet) else { return json!([]) };
+    let (pieces, fields) = (&refused.reached.pieces, &BTreeMap::new());
+    Shown { say: Speech(sheet.units), pieces, garment: None, fields }.all(&refused.findings)
 }
 
 /// The section of the sheet that finishes an opening.

@@ -26,7 +26,10 @@ fn one(handle: &Handle, plan: &Plan, say: Speech) -> Value {
     };
     let now = grip.value(plan);
     let mut all = json!({
-        "id": format!("{}, {}", grip.name, piece.or(view).unwrap_or_default()),
+        "id": match view {
+            Some(view) => format!("{}, {view} view", grip.name),
+            None => format!("{}, {}", grip.name, piece.unwrap_or_default()),
+        },
         "label": grip.label,
         "key": Key::from(grip.field).to_string(),
         "piece": piece,

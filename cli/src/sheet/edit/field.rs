@@ -5,7 +5,7 @@ use super::{BOM, Endings, opened, put as put_value};
 use crate::sheet::cell;
 use engine::keys::{Kind, Row, Section};
 use engine::quantity::Units;
-use toml_edit::{DocumentMut, Item, Key as Name, TableLike, Value};
+use toml_edit::{ArrayOfTables, DocumentMut, Item, Key as Name, Table, TableLike, Value};
 
 /// Where a value stands: the names on the way to it, and what it takes.
 #[derive(Clone, Debug)]
@@ -110,11 +110,28 @@ fn table_at<'d>(doc: &'d mut DocumentMut, names: &[&str]) -> Option<&'d mut dyn 
     match names {
         [list @ ("variant" | "trial" | "alternative"), n, rest @ ..] => {
             let n = n.parse::<usize>().ok()?.checked_sub(1)?;
-            let block = root.get_mut(list)?.get_mut(n)?.as_table_like_mut()?;
-            opened(block, rest).map(|(table, _)| table)
+            let list = root.entry(list).or_insert_with(|| Item::ArrayOfTables(ArrayOfTables::new()));
+            if let Some(blocks) = list.as_array_of_tables_mut().filter(|blocks| blocks.len() == n) {
+                let mut block = Table::new();
+                block.set_position(Some(isize::MAX));
+                blocks.push(block);
+            }
+            dotted(list.get_mut(n)?.as_table_like_mut()?, rest)
         }
         _ => opened(root, names).map(|(table, _)| table),
     }
+}
+
+/// The table at a path inside a block, whose keys are dotted.
+fn dotted<'t>(block: &'t mut dyn TableLike, names: &[&str]) -> Option<&'t mut dyn TableLike> {
+    names.iter().try_fold(block, |table, name| {
+        let new = || {
+            let mut inner = Table::new();
+            inner.set_dotted(true);
+            Item::Table(inner)
+        };
+        table.entry(name).or_insert_with(new).as_table_like_mut()
+    })
 }
 
 fn put(text: &str, mut doc: DocumentMut, names: &[&str], value: &Value) -> Option<String> {
@@ -213,8 +230,7 @@ fn without_section(mut doc: DocumentMut, names: &[&str]) -> Option<String> {
                 Item::Value(Value::Array(all)) if n < all.len() => drop(all.remove(n)),
                 _ => return None,
             }
-            if doc.get(list).is_some_and(|all| all.as_array_of_tables().is_some_and(toml_edit::ArrayOfTables::is_empty))
-            {
+            if doc.get(list).is_some_and(|all| all.as_array_of_tables().is_some_and(ArrayOfTables::is_empty)) {
                 doc.remove(list);
             }
         }
@@ -254,6 +270,8 @@ mod tests {
         assert_eq!(line_changed("finish.top.sections.back", Some("10 %")), "[finish.top]|sections.back = 10");
         assert_eq!(line_changed("variant.1.body.hip_girth", Some("101")), "body.hip_girth = 101");
         assert_eq!(line_changed("variant.1.style.base", Some("tanga")), "style.base = \"tanga\"");
+        let second = after(&[("variant.2.name", Some("three")), ("variant.2.finish.legs.kind", Some("hem"))]);
+        assert!(second.ends_with("\n[[variant]]\nname = \"three\"\nfinish.legs.kind = \"hem\"\n"), "{second}");
     }
 
     #[test]
