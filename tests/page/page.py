@@ -222,7 +222,7 @@ class Page:
             message = json.loads(entry["message"])["message"]
             if message["method"] == "Network.requestWillBeSent":
                 url = message["params"]["request"]["url"]
-                assert url.startswith(("http://127.0.0.1:", "data:", "blob:", "chrome:", "about:")), url
+                assert url.startswith(("http://127.0.0.1:", "data:", "blob:", "chrome:", "chrome-extension:", "about:")), url
 
     def fits(self, width):
         """Nothing is wider than the window."""

@@ -25,6 +25,7 @@ export class Board {
       frame: (handle) => this.frames.get(handle.piece ? `piece ${handle.piece}` : `view ${handle.view}`)?.frame,
       mm: (event) => this.view.point(event),
       scale: () => this.view.scale(),
+      within: (point) => this.view.within(point),
       say: (text) => this.said(text),
     });
     this.svg.append(this.live, this.over.group, this.handles.group);

@@ -8,7 +8,10 @@ const DOT = 7; // CSS px
 const HIT = 16; // CSS px: a target of more than 24 across
 const IDLE = 700; // ms after the last key until a change by keyboard is kept
 
-/** The handles of a board. `board` gives `frame(handle)`, `mm(event)`, `scale()` and `say(text)`. */
+/**
+ * The handles of a board. `board` gives `frame(handle)`, `mm(event)`, `scale()`,
+ * `within(point)` and `say(text)`.
+ */
 export class Handles {
   constructor(board) {
     this.board = board;
@@ -206,7 +209,7 @@ export class Handles {
     const { handle: { at, along, per_mm: per }, frame, from } = held;
     const px = this.board.scale();
     const place = (value) => [0, 1].map((i) => [frame.x, frame.y][i] + (at[i] + along[i] * ((value - from) / per)) * frame.scale);
-    const ends = [range.low, range.high].map((end) => ({ at: place(amount(end)), text: end.text }));
+    const ends = [range.low, range.high].map((end) => ({ at: this.board.within(place(amount(end))), text: end.text }));
     const [a, b] = ends.map((end) => end.at);
     this.span.append(s("line", { class: "span", x1: a[0], y1: a[1], x2: b[0], y2: b[1] }));
     for (const { at: [x, y], text } of ends) {

@@ -47,6 +47,14 @@ export class View {
     return width && height ? Math.max(box.width / width, box.height / height) : 1;
   }
 
+  /** The same place, or the nearest that is seen. */
+  within([x, y]) {
+    const box = this.current();
+    const margin = 12 * this.scale();
+    const hold = (v, low, size) => Math.min(Math.max(v, low + margin), low + size - margin);
+    return [hold(x, box.x, box.width), hold(y, box.y, box.height)];
+  }
+
   apply() {
     const { x, y, width, height } = this.current();
     this.svg.setAttribute("viewBox", `${x} ${y} ${width} ${height}`);

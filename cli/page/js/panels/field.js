@@ -6,6 +6,7 @@ import { findings } from "../drawing/spots.js";
 import { Finding } from "./finding.js";
 
 const UNITS = { percent: "%", share: "of 1" };
+const ROLL = ["914 mm", "a roll, by its width"];
 const SOURCE = { default: "usual", estimated: "estimated", none: "" };
 
 /** A field's own name in the page. */
@@ -46,6 +47,7 @@ function Choice({ id, value, written, options, usual, given, described, wrong })
 
 function options(row, written) {
   const all = row.takes === "yes_no" ? [["yes", "yes"], ["no", "no"]] : row.words.map((word) => [word, words(word)]);
+  if (row.takes === "paper") all.push(ROLL);
   const known = written === null || all.some(([name]) => name === written);
   return known ? all : [...all, [written, written]];
 }
@@ -73,9 +75,9 @@ export function Field({ row, name = row.key, plain = false }) {
   const missing = row.needed && at.written === null;
   const wrong = Boolean(problem) && !missing;
   const described = `${id}-about`;
-  const chosen = row.takes === "word" || row.takes === "yes_no" || (row.takes === "paper" && row.words?.length && !at.written);
+  const chosen = row.takes === "word" || row.takes === "yes_no" || (row.takes === "paper" && (!at.written || row.words.includes(at.written)));
   const value = store.preview?.values?.[name] ?? at.value;
-  const unit = row.takes === "length" ? state.sheet.units : UNITS[row.takes];
+  const unit = row.takes === "length" || (row.takes === "paper" && !chosen) ? state.sheet.units : UNITS[row.takes];
   const more = row.has_figure || row.advice || row.typical;
   const told = at.findings.map((i) => findings(state)[i]).filter(Boolean);
   return h("div", { class: "field", key: name },

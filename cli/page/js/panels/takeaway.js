@@ -125,7 +125,7 @@ export class TakeAway extends Component {
     }
     const groups = [...new Set(choices.map(({ group }) => group))];
     const print = files.find(({ ending }) => ending === ".pdf");
-    const rest = files.filter((one) => one !== print);
+    const rest = files.filter((one) => one !== print && (one.always || this.state.chosen[one.with]));
     const [first, ...others] = groups;
     return [
       h("h2", null, "Print"),
