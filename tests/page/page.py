@@ -176,8 +176,8 @@ class Page:
 
     def choose(self, select, words):
         self.js("arguments[0].scrollIntoView({block: 'center'})", select)
-        option = next(o for o in select.find_elements(By.TAG_NAME, "option") if words in o.text)
-        option.click()
+        options = select.find_elements(By.TAG_NAME, "option")
+        min((o for o in options if words in o.text), key=lambda option: len(option.text)).click()
 
     def keys(self, *keys):
         ActionChains(self.browser).send_keys(*keys).perform()

@@ -116,7 +116,13 @@ function toField({ detail: key }) {
 addEventListener("hashchange", turned);
 addEventListener("keydown", (event) => keys(event, conflict));
 document.addEventListener("field", toField);
-listen((what) => { if (what === "state" || store.preview?.values) draw(); });
+let later = 0;
+listen((what) => {
+  clearTimeout(later);
+  if (what === "state") draw();
+  // The picture first: the form follows when it is painted.
+  else later = setTimeout(draw, 30);
+});
 begin().catch((error) => {
   render(h("div", { class: "finding refusal", role: "alert" }, h("p", null, error.message)), part("panel"));
   part("main").classList.add("alone");

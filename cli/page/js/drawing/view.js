@@ -16,7 +16,9 @@ export class View {
     svg.addEventListener("pointermove", (event) => this.move(event));
     for (const end of ["pointerup", "pointercancel"]) svg.addEventListener(end, (event) => this.up(event));
     svg.addEventListener("keydown", (event) => this.key(event));
-    new ResizeObserver(() => this.apply()).observe(svg);
+    this.size = svg.getBoundingClientRect();
+    // Asked once for each change: asking again would lay the page out anew at every move.
+    new ResizeObserver(() => { this.size = svg.getBoundingClientRect(); this.apply(); }).observe(svg);
   }
 
   /** What is there to be seen. Stays as it is looked at, unless it was never moved. */
@@ -43,7 +45,7 @@ export class View {
   /** mm per CSS pixel. */
   scale() {
     const box = this.current();
-    const { width, height } = this.svg.getBoundingClientRect();
+    const { width, height } = this.size;
     return width && height ? Math.max(box.width / width, box.height / height) : 1;
   }
 

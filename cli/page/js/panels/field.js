@@ -38,10 +38,11 @@ class Entry extends Component {
 }
 
 /** One of a few words; the usual one is told where none is written. */
-function Choice({ id, value, written, options, usual, given, described, wrong }) {
+function Choice({ id, value, written, options, usual, otherwise, given, described, wrong }) {
+  const without = written !== null ? ["as usual", otherwise].filter(Boolean).join(": ") : value ? `${words(value)} (usual)` : "–";
   return h("select", { id, value: written ?? "", "aria-describedby": described, "aria-invalid": wrong ? "true" : undefined,
     onchange: (event) => given(event.target.value || null) },
-  usual && h("option", { value: "", selected: written === null }, value ? `${words(value)} (usual)` : "–"),
+  usual && h("option", { value: "", selected: written === null }, without),
   options.map(([name, text]) => h("option", { value: name, selected: written === name }, text)));
 }
 
@@ -85,7 +86,7 @@ export function Field({ row, name = row.key, plain = false }) {
     h("div", { class: "entry" },
       chosen
         ? h(Choice, { id, value: at.value, written: at.written, options: options(row, at.written), usual: !row.needed || at.written === null,
-          given: give, described, wrong })
+          otherwise: row.otherwise, given: give, described, wrong })
         : h(Entry, { id, value, given: give, described, wrong, long: row.takes === "text", lines: row.takes === "note" }),
       unit && h("span", { class: "unit" }, unit),
       Source({ row, at, give })),

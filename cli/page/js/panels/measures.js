@@ -8,8 +8,10 @@ const UNITS = { in: "inches", cm: "centimetres", mm: "millimetres" };
 
 export function Measures() {
   const rows = rowsOf("body");
-  const needed = rows.filter((row) => row.needed);
-  const more = rows.filter((row) => !row.needed);
+  // Where the waist was taken belongs to the waist.
+  const first = ({ key, needed }) => needed || key === "body.waist_level";
+  const needed = rows.filter(first);
+  const more = rows.filter((row) => !first(row));
   const used = more.some(({ key }) => store.state.keys[key]?.written !== null || store.state.keys[key]?.problem);
   return [
     h("h2", null, "Measures"),
