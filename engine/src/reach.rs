@@ -1,6 +1,6 @@
 //! How far a key can go: the range round today's value in which the garment can be made.
 
-use crate::finding::{Finding, Help, Level};
+use crate::finding::{Finding, Help, Level, Place};
 use crate::handle::Grip;
 use crate::keys::Key;
 use crate::make::record;
@@ -101,7 +101,9 @@ impl Search<'_> {
             return None;
         }
         let key = Key::from(self.grip.field);
-        let is_about = |found: &Finding| found.helps.iter().flat_map(Help::keys).any(|k| k == key);
+        let is_about = |found: &Finding| {
+            found.place == Place::Key(key.clone()) || found.helps.iter().flat_map(Help::keys).any(|other| other == key)
+        };
         let (about, others): (Vec<_>, Vec<_>) = garment.checks.into_iter().partition(is_about);
         Some(if about.is_empty() { others } else { about })
     }
