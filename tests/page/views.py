@@ -65,6 +65,7 @@ def by_axe(means, scheme):
 
     each(page, scheme, looked)
     page.press("Measure", "#sight")
+    page.says("along the edge", "#sight")
     page.axe(f"measuring, {scheme}")
     page.press("Sheets", "#bar")
     page.axe(f"the door, {scheme}")

@@ -31,7 +31,7 @@ class Measure extends Component {
     board.zoomed = () => this.mark();
     this.group = s("g", { "aria-hidden": "true" });
     board.svg.append(this.group);
-    this.choose(edges(shown())[0].id);
+    this.choose(edges(shown()).find(({ role }) => role === "finished").id);
   }
 
   componentWillUnmount() {

@@ -2,14 +2,23 @@
 
 import { get, post } from "../api.js";
 import { attempt, set, store, take } from "../store.js";
-import { button, capital, Component, h, percent, table, words } from "../ui.js";
+import { button, called, capital, Component, h, percent, table, words } from "../ui.js";
 
 const EDGES = [["left", "Left leg"], ["right", "Right leg"], ["top", "Top edge"]];
 const number = (value) => (typeof value === "number" ? Math.round(value * 100) / 100 : value);
 
+/** The reduction that an edge, or a section of one, has now; "legs" are both, alike. */
+function reductionNow(edge) {
+  const [name, section] = edge.split(", ");
+  const opening = store.state.garment?.openings?.find((one) => one.name === (name === "legs" ? "left leg" : name));
+  const at = section ? opening?.sections.find((one) => one.name === section) : opening?.elastic ?? opening?.band;
+  return at?.reduction ?? undefined;
+}
+
 /** Between which settings comfort lies, as a picture and in words. */
 function Interval({ next }) {
-  const { edge, low, high, proposal, now, converged, why, chance } = next;
+  const { edge, low, high, proposal, converged, why } = next;
+  const now = reductionNow(edge);
   const [from, to] = [Math.min(low, now ?? low, -2), Math.max(high, now ?? high, 15) + 1];
   const x = (value) => ((value - from) / (to - from)) * 300 + 10;
   const words_ = `Comfort lies between ${percent(low)} and ${percent(high)}; best is ${percent(proposal)}`;
@@ -18,12 +27,11 @@ function Interval({ next }) {
     h("svg", { class: "band", viewBox: "0 0 320 46", role: "img", "aria-label": words_ },
       h("line", { class: "line", x1: 10, x2: 310, y1: 26, y2: 26 }),
       h("rect", { class: "held", x: x(low), width: Math.max(x(high) - x(low), 2), y: 17, height: 18, rx: 3 }),
-      typeof now === "number" && h("line", { class: "now", x1: x(now), x2: x(now), y1: 12, y2: 40 }),
+      now !== undefined && h("line", { class: "now", x1: x(now), x2: x(now), y1: 12, y2: 40 }),
       h("circle", { class: "wanted", cx: x(proposal), cy: 26, r: 6 }),
       h("text", { x: x(low), y: 12, "text-anchor": "middle" }, percent(low)),
       h("text", { x: x(high), y: 12, "text-anchor": "middle" }, percent(high))),
-    h("p", null, words_, typeof now === "number" && `; now ${percent(now)}`, ".",
-      typeof chance === "number" && ` Sure by ${Math.round(chance * 100)} %.`),
+    h("p", null, words_, now !== undefined && `; now ${percent(now)}`, "."),
     next.try_left !== null && next.try_left !== undefined && h("p", null,
       `Sew the next trial with the left leg at ${percent(next.try_left)}`,
       next.try_right !== null && ` and the right at ${percent(next.try_right)}`, "."),
@@ -31,10 +39,11 @@ function Interval({ next }) {
 }
 
 /** Old against new. */
-function changesOf(lesson) {
-  const all = [...(lesson.changes ?? lesson.next.flatMap(({ changes }) => changes ?? [])), ...lesson.remedies.flatMap(({ changes }) => changes)];
-  return all.map(({ key, from, to, unit, text }) => [text ?? key, `${number(from)} ${unit === "word" ? "" : unit ?? ""}`,
-    `${number(to)} ${unit === "word" ? "" : unit ?? ""}`]);
+function changesOf({ next, remedies }) {
+  const settings = next.map(({ edge, proposal }) => [`${edge}: reduction`, percent(reductionNow(edge)), percent(proposal)]);
+  const told = (value, unit) => (unit === "word" ? words(String(value)) : `${number(value)} ${unit === "share" ? "" : unit}`);
+  const knobs = remedies.flatMap(({ changes }) => changes).map(({ key, from, to, unit }) => [called(key), told(from, unit), told(to, unit)]);
+  return [...settings.filter(([, now, then]) => now !== then), ...knobs];
 }
 
 function Lesson({ lesson, fit, apply }) {
