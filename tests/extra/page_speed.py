@@ -83,8 +83,9 @@ def grip(page):
 
 
 def mouse(page, kind, x, y):
-    page.browser.execute_cdp_cmd("Input.dispatchMouseEvent", {"type": kind, "x": x, "y": y, "button": "left", "buttons": 1,
-                                                              "clickCount": 1})
+    page.browser.execute_cdp_cmd(
+        "Input.dispatchMouseEvent", {"type": kind, "x": x, "y": y, "button": "left", "buttons": 1, "clickCount": 1}
+    )
 
 
 def pull(page, moves, x, y, pause):
@@ -110,7 +111,9 @@ def main(program, moves="500"):
         pull(page, moves, x, y, 0.02)
         time.sleep(0.5)
         times = page.js("return window.times")
-        print(f"pulled: {len(times)} of {moves} moves painted, median {statistics.median(times):.1f} ms, p95 {p95(times):.1f} ms (aim {AIM})")
+        print(
+            f"pulled: {len(times)} of {moves} moves painted, median {statistics.median(times):.1f} ms, p95 {p95(times):.1f} ms (aim {AIM})"
+        )
         before = memory(page)
         pull(page, MANY, x, y, 0)
         time.sleep(1)

@@ -32,7 +32,9 @@ def first_pair_to_print_in_inches(means):
     page.picture("3-base")
     page.press("Next: Edges")
     page.press("binding", "#edge-legs")
-    wait_for("bound legs", lambda: [o["finish"] for o in page.state()["garment"]["openings"]][1:] == ["binding", "binding"])
+    wait_for(
+        "bound legs", lambda: [o["finish"] for o in page.state()["garment"]["openings"]][1:] == ["binding", "binding"]
+    )
     page.picture("4-edges")
     page.press("Next: Look")
     page.says("Edges and elastic")
@@ -99,19 +101,35 @@ def wrong_number_and_its_remedy(means):
     # A garment that is refused, with a button that mends it.
     page.step("Base")
     page.fill("Side seam", "1.5")
-    refused = wait_for("a finding with a remedy", lambda: [
-        f for f in page.state()["refusals"] + (page.state()["garment"] or {}).get("findings", [])
-        if any(r.get("changes") or r.get("solve") for r in f["remedies"])])
+    refused = wait_for(
+        "a finding with a remedy",
+        lambda: [
+            f
+            for f in page.state()["refusals"] + (page.state()["garment"] or {}).get("findings", [])
+            if any(r.get("changes") or r.get("solve") for r in f["remedies"])
+        ],
+    )
     page.step("Look")
     page.picture("doubt")
     finding = refused[0]
     remedy = next(r for r in finding["remedies"] if r.get("changes") or r.get("solve"))
     page.press(remedy["label"][1:], "#panel .finding")
-    wait_for("the doubt gone", lambda: not any(
-        f["code"] == finding["code"] and f["place"]["name"] == finding["place"]["name"]
-        for f in page.state()["refusals"] + page.state()["garment"]["findings"]))
+    wait_for(
+        "the doubt gone",
+        lambda: (
+            not any(
+                f["code"] == finding["code"] and f["place"]["name"] == finding["place"]["name"]
+                for f in page.state()["refusals"] + page.state()["garment"]["findings"]
+            )
+        ),
+    )
     page.press("Undo", "#bar")
-    wait_for("the doubt again", lambda: any(f["code"] == finding["code"] for f in page.state()["refusals"] + page.state()["garment"]["findings"]))
+    wait_for(
+        "the doubt again",
+        lambda: any(
+            f["code"] == finding["code"] for f in page.state()["refusals"] + page.state()["garment"]["findings"]
+        ),
+    )
     page.quiet()
 
 
@@ -137,7 +155,9 @@ def trial_to_convergence(means):
     width = None
     for turn in range(12):
         # The two legs as the garment now has them; this wearer likes 6 to 10 %.
-        settings = {leg["name"].split()[0]: leg["elastic"]["reduction"] for leg in page.state()["garment"]["openings"][1:]}
+        settings = {
+            leg["name"].split()[0]: leg["elastic"]["reduction"] for leg in page.state()["garment"]["openings"][1:]
+        }
         for side, reduction in settings.items():
             verdict = "loose" if reduction < 6 else "tight" if reduction > 10 else "right"
             page.choose(page.one(f"#felt-{side}-all"), verdict)
@@ -146,7 +166,8 @@ def trial_to_convergence(means):
         wait_for("the trial noted", lambda: len(page.state()["trials"]) > noted)
         lesson = page.browser.execute_async_script(
             "const done = arguments[0]; fetch('/api/lesson', {headers: {'X-Quarterpin-Token': sessionStorage.token}})"
-            ".then((r) => r.json()).then(done)")
+            ".then((r) => r.json()).then(done)"
+        )
         legs = [n for n in lesson["next"] if "leg" in n["edge"]]
         if turn == 0:
             width = max(n["high"] - n["low"] for n in legs)
@@ -226,8 +247,12 @@ def names_are_only_text(means):
     """What could be a script in a name is shown as it is written."""
     evil = '<img src=x onerror="document.title=1"><script>document.title=2</script>'
     sheet = means.demo()
-    sheet.write_text(sheet.read_text(encoding="utf-8").replace('name = "Mirela, first pair"', f"name = '{evil}'")
-                     .replace('name = "cotton jersey, grey"', f"name = '{evil}'"), encoding="utf-8")
+    sheet.write_text(
+        sheet.read_text(encoding="utf-8")
+        .replace('name = "Mirela, first pair"', f"name = '{evil}'")
+        .replace('name = "cotton jersey, grey"', f"name = '{evil}'"),
+        encoding="utf-8",
+    )
     _, address = means.start(sheet.name)
     page = means.browse(address)
     page.drawn()

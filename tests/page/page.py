@@ -15,8 +15,10 @@ from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
-FLAGS = ("--headless=new --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
-         "--disable-component-update --disable-sync --disable-dev-shm-usage").split()
+FLAGS = (
+    "--headless=new --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
+    "--disable-component-update --disable-sync --disable-dev-shm-usage"
+).split()
 # Seconds that anything may take on a busy machine.
 PATIENCE = 20
 WAIT = 0.05
@@ -51,7 +53,9 @@ class Means:
     def start(self, *arguments):
         """Starts the program in the folder of sheets; gives it and its address, which is its first line."""
         command = [self.program, "open", *arguments, "--no-browser"]
-        started = subprocess.Popen(command, cwd=self.sheets, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+        started = subprocess.Popen(
+            command, cwd=self.sheets, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True
+        )
         self.running.append(started)
         return started, started.stdout.readline().strip()
 
@@ -129,7 +133,8 @@ class Page:
         """What the program holds, asked with the page's own token."""
         return self.browser.execute_async_script(
             "const done = arguments[0]; fetch('/api/state', {headers: {'X-Quarterpin-Token': sessionStorage.token}})"
-            ".then((r) => r.json()).then(done)")
+            ".then((r) => r.json()).then(done)"
+        )
 
     def key(self, key):
         return self.state()["keys"][key]
@@ -143,7 +148,9 @@ class Page:
     # What is done.
 
     def step(self, title):
-        self.press_element(wait_for(f"the step {title}", lambda: [a for a in self.all("#path a") if title in a.text])[0])
+        self.press_element(
+            wait_for(f"the step {title}", lambda: [a for a in self.all("#path a") if title in a.text])[0]
+        )
         wait_for(f"the view {title}", lambda: title in self.text("#panel h2"))
 
     def press_element(self, element):
@@ -152,16 +159,22 @@ class Page:
 
     def press(self, words, within="body"):
         """Presses the button with these words."""
-        buttons = lambda: [b for b in self.all(f"{within} button, {within} summary, {within} label") if words in b.text and b.is_displayed()]
+        buttons = lambda: [
+            b
+            for b in self.all(f"{within} button, {within} summary, {within} label")
+            if words in b.text and b.is_displayed()
+        ]
         found = wait_for(f"a button “{words}”", buttons)
         self.press_element(min(found, key=lambda button: len(button.text)))
 
     def label(self, words):
         """The field with this label."""
+
         def field():
             for label in self.all("#panel label"):
                 if label.text.split("\n")[0].removesuffix(" (needed)") == words and label.is_displayed():
                     return self.browser.find_element(By.ID, label.get_attribute("for"))
+
         return wait_for(f"a field “{words}”", field)
 
     def fill(self, words, value):
@@ -171,7 +184,9 @@ class Page:
         self.js("arguments[0].scrollIntoView({block: 'center'})", field)
         field.send_keys(Keys.CONTROL, "a")
         field.send_keys(value, Keys.TAB)
-        wait_for(f"{words} taken", lambda: not self.js("return document.querySelector('#panel input:focus')?.id") == field.id)
+        wait_for(
+            f"{words} taken", lambda: not self.js("return document.querySelector('#panel input:focus')?.id") == field.id
+        )
         return None
 
     def choose(self, select, words):
@@ -207,22 +222,31 @@ class Page:
             self.browser.execute_cdp_cmd("Runtime.evaluate", {"expression": source})
         found = self.browser.execute_async_script(
             "const done = arguments[0]; axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', "
-            "'best-practice']}).then(done, (error) => done({violations: [{id: String(error), nodes: []}], passes: []}))")
+            "'best-practice']}).then(done, (error) => done({violations: [{id: String(error), nodes: []}], passes: []}))"
+        )
         assert found["passes"], f"axe looked at nothing on {view}"
-        told = [f"{v['id']}: {v.get('help')}: " + "; ".join(f"{n['html'][:160]} {n['failureSummary'][:200]}" for n in v["nodes"][:4])
-                for v in found["violations"]]
+        told = [
+            f"{v['id']}: {v.get('help')}: "
+            + "; ".join(f"{n['html'][:160]} {n['failureSummary'][:200]}" for n in v["nodes"][:4])
+            for v in found["violations"]
+        ]
         assert not told, f"{view}: " + "\n".join(told)
 
     def quiet(self):
         """No script failed, the policy stopped nothing, and no request left the machine."""
-        errors = [entry["message"] for entry in self.browser.get_log("browser")
-                  if entry["level"] == "SEVERE" and "status of 4" not in entry["message"]]
+        errors = [
+            entry["message"]
+            for entry in self.browser.get_log("browser")
+            if entry["level"] == "SEVERE" and "status of 4" not in entry["message"]
+        ]
         assert not errors, errors
         for entry in self.browser.get_log("performance"):
             message = json.loads(entry["message"])["message"]
             if message["method"] == "Network.requestWillBeSent":
                 url = message["params"]["request"]["url"]
-                assert url.startswith(("http://127.0.0.1:", "data:", "blob:", "chrome:", "chrome-extension:", "about:")), url
+                assert url.startswith(
+                    ("http://127.0.0.1:", "data:", "blob:", "chrome:", "chrome-extension:", "about:")
+                ), url
 
     def fits(self, width):
         """Nothing is wider than the window."""

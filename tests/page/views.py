@@ -35,7 +35,9 @@ def phone(means):
         small = page.js(
             "return [...document.querySelectorAll('button, select, input, summary, #path a')]"
             ".filter((e) => e.offsetParent && !e.closest('label')).map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect()])"
-            ".filter(([, box]) => box.height < arguments[0] || box.width < arguments[0]).map(([text]) => text)", TARGET)
+            ".filter(([, box]) => box.height < arguments[0] || box.width < arguments[0]).map(([text]) => text)",
+            TARGET,
+        )
         assert not small, (title, small)
 
     each(page, "phone", looked)
@@ -48,8 +50,10 @@ def forced_colours(means):
     assert page.js("return matchMedia('(forced-colors: active)').matches")
     # What is chosen, and what is drawn, is still told apart.
     each(page, "forced", lambda title: None)
-    strokes = page.js("return [...document.querySelectorAll('svg.canvas path.cut, svg.canvas path.sewing')]"
-                      ".map((e) => getComputedStyle(e)).map((s) => [s.stroke, s.fill])")
+    strokes = page.js(
+        "return [...document.querySelectorAll('svg.canvas path.cut, svg.canvas path.sewing')]"
+        ".map((e) => getComputedStyle(e)).map((s) => [s.stroke, s.fill])"
+    )
     assert all(stroke not in ("none", fill) for stroke, fill in strokes), strokes
     page.axe("forced colours")
     page.quiet()

@@ -36,7 +36,8 @@ async function ask(path, options = {}) {
     throw new Gone();
   }
   if (response.ok) return response;
-  if (response.status === 401) throw new Refused(401, { text: "This address is no longer valid", next: "open the one that the program says" });
+  if (response.status === 401)
+    throw new Refused(401, { text: "This address is no longer valid", next: "open the one that the program says" });
   const answer = await response.json().catch(() => ({}));
   throw new Refused(response.status, answer.trouble);
 }
@@ -70,6 +71,13 @@ const pictures = new Map();
 
 /** The address of a picture that never changes while the program runs; none where there is no such picture. */
 export function picture(path) {
-  if (!pictures.has(path)) pictures.set(path, file(path).then((blob) => URL.createObjectURL(blob), () => null));
+  if (!pictures.has(path))
+    pictures.set(
+      path,
+      file(path).then(
+        (blob) => URL.createObjectURL(blob),
+        () => null,
+      ),
+    );
   return pictures.get(path);
 }

@@ -26,5 +26,11 @@ export function tell(text, serious = false) {
   told.textContent = text;
   told.classList.toggle("serious", serious);
   clearTimeout(fading);
-  if (text) fading = setTimeout(() => { told.textContent = ""; }, serious ? 20000 : 6000);
+  if (text)
+    fading = setTimeout(
+      () => {
+        told.textContent = "";
+      },
+      serious ? 20000 : 6000,
+    );
 }

@@ -32,8 +32,13 @@ let asked = false;
 
 const here = () => STEPS.find(({ id }) => location.hash === `#${id}`);
 const toStart = () => !store.state.sheet || location.hash === "#sheets";
-const go = (id) => { location.hash = id; };
-const conflict = (is = true) => { asked = is; draw(); };
+const go = (id) => {
+  location.hash = id;
+};
+const conflict = (is = true) => {
+  asked = is;
+  draw();
+};
 
 /** Is something wrong in a step? */
 function isWrong({ id, groups }) {
@@ -44,10 +49,23 @@ function isWrong({ id, groups }) {
 
 function Path() {
   const now = here() ?? STEPS[0];
-  return h("ol", null, STEPS.map((step, i) => h("li", { key: step.id, class: step.id === "trials" ? "beside" : undefined },
-    h("a", { href: `#${step.id}`, "aria-current": step === now ? "step" : undefined },
-      step.id === "trials" ? step.title : `${i + 1} ${step.title}`,
-      isWrong(step) && h("span", { class: "flag" }, " !", h("span", { class: "unseen" }, " something is wrong here")))))) ;
+  return h(
+    "ol",
+    null,
+    STEPS.map((step, i) =>
+      h(
+        "li",
+        { key: step.id, class: step.id === "trials" ? "beside" : undefined },
+        h(
+          "a",
+          { href: `#${step.id}`, "aria-current": step === now ? "step" : undefined },
+          step.id === "trials" ? step.title : `${i + 1} ${step.title}`,
+          isWrong(step) &&
+            h("span", { class: "flag" }, " !", h("span", { class: "unseen" }, " something is wrong here")),
+        ),
+      ),
+    ),
+  );
 }
 
 function Panel() {
@@ -55,12 +73,22 @@ function Panel() {
   const at = Math.max(STEPS.indexOf(here()), 0);
   const [before, now, after] = [STEPS[at - 1], STEPS[at], STEPS[at + 1]];
   const path = now.id !== "trials";
-  return h(Fragment, null,
+  return h(
+    Fragment,
+    null,
     h(Warnings, { asked, ask: conflict }),
     h(now.view, { key: now.id }),
-    path && h("div", { class: "row end" },
-      before ? button(`‹ ${before.title}`, () => go(before.id)) : h("span"),
-      after && path && after.id !== "trials" && button(`Next: ${after.title} ›`, () => go(after.id), { class: "main" })));
+    path &&
+      h(
+        "div",
+        { class: "row end" },
+        before ? button(`‹ ${before.title}`, () => go(before.id)) : h("span"),
+        after &&
+          path &&
+          after.id !== "trials" &&
+          button(`Next: ${after.title} ›`, () => go(after.id), { class: "main" }),
+      ),
+  );
 }
 
 const part = (id) => document.getElementById(id);
@@ -93,11 +121,13 @@ function turned() {
 
 function openFinding(i) {
   go("look");
-  requestAnimationFrame(() => requestAnimationFrame(() => {
-    const found = document.getElementById(`finding-${i}`);
-    found?.scrollIntoView({ block: "center" });
-    found?.focus({ preventScroll: true });
-  }));
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => {
+      const found = document.getElementById(`finding-${i}`);
+      found?.scrollIntoView({ block: "center" });
+      found?.focus({ preventScroll: true });
+    }),
+  );
   const { level, text } = findings(store.state)[i];
   tell(`${level}: ${text}`);
 }
@@ -106,11 +136,14 @@ function openFinding(i) {
 function toField({ detail: key }) {
   const step = STEPS.find(({ groups }) => groups.includes(key.split(".")[0]));
   if (step) go(step.id);
-  requestAnimationFrame(() => requestAnimationFrame(() => {
-    const field = document.getElementById(idOf(key));
-    for (let group = field?.closest("details"); group; group = group.parentElement.closest("details")) group.open = true;
-    field?.focus();
-  }));
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => {
+      const field = document.getElementById(idOf(key));
+      for (let group = field?.closest("details"); group; group = group.parentElement.closest("details"))
+        group.open = true;
+      field?.focus();
+    }),
+  );
 }
 
 addEventListener("hashchange", turned);

@@ -10,19 +10,46 @@ export const button = (text, onclick, attributes = {}) => h("button", { type: "b
 
 /** A table whose first column says what each row is. */
 export function table(caption, headings, rows) {
-  return h("div", { class: "wide", tabindex: 0, role: "group", "aria-label": caption },
-    h("table", null,
+  return h(
+    "div",
+    { class: "wide", tabindex: 0, role: "group", "aria-label": caption },
+    h(
+      "table",
+      null,
       h("caption", null, caption),
-      h("thead", null, h("tr", null, headings.map((text) => h("th", { scope: "col" }, text)))),
-      h("tbody", null, rows.map((row) => h("tr", null, row.map((cell, i) =>
-        (i ? h("td", null, cell) : h("th", { scope: "row" }, cell))))))));
+      h(
+        "thead",
+        null,
+        h(
+          "tr",
+          null,
+          headings.map((text) => h("th", { scope: "col" }, text)),
+        ),
+      ),
+      h(
+        "tbody",
+        null,
+        rows.map((row) =>
+          h(
+            "tr",
+            null,
+            row.map((cell, i) => (i ? h("td", null, cell) : h("th", { scope: "row" }, cell))),
+          ),
+        ),
+      ),
+    ),
+  );
 }
 
 /** A picture that the program draws; nothing where it has none. */
 export class Picture extends Component {
-  componentDidMount() { this.fetch(); }
+  componentDidMount() {
+    this.fetch();
+  }
 
-  componentDidUpdate(before) { if (before.path !== this.props.path) this.fetch(); }
+  componentDidUpdate(before) {
+    if (before.path !== this.props.path) this.fetch();
+  }
 
   async fetch() {
     const { path } = this.props;
@@ -46,7 +73,8 @@ export function called(key) {
   return last ? `${words(parts[2].replaceAll('"', ""))}: ${last.label}` : key;
 }
 
-const KEYS = /`([^`]+)`|\b((?:body|fabric|style|gusset|seams|print|sheet)\.[a-z_]+|(?:finish|elastic)\.(?:"[^"]*"|[a-z_]+)\.[a-z_]+)/;
+const KEYS =
+  /`([^`]+)`|\b((?:body|fabric|style|gusset|seams|print|sheet)\.[a-z_]+|(?:finish|elastic)\.(?:"[^"]*"|[a-z_]+)\.[a-z_]+)/;
 
 /** A sentence of the program; keys in it are called as their fields are. */
 export function sentence(text) {
@@ -55,7 +83,11 @@ export function sentence(text) {
   const key = found[1] ?? found[2];
   const homes = ["", "body.", "fabric.", "style.", "gusset.", "print."];
   const known = homes.map((home) => `${home}${key}`).find((name) => called(name) !== name);
-  return [text.slice(0, found.index), h("b", null, known ? called(known) : key), sentence(text.slice(found.index + found[0].length))];
+  return [
+    text.slice(0, found.index),
+    h("b", null, known ? called(known) : key),
+    sentence(text.slice(found.index + found[0].length)),
+  ];
 }
 
 /** What is wrong with an entry: the sentence, what may be there, what to do. */

@@ -16,8 +16,13 @@ export class Board {
     this.shows = shows;
     this.said = said;
     this.ghosts = true;
-    this.svg = s("svg", { class: "canvas", role: "group", tabindex: 0, "aria-describedby": "drawn-words",
-      "aria-label": "Drawing. Arrow keys move it, plus and minus zoom, 0 shows all" });
+    this.svg = s("svg", {
+      class: "canvas",
+      role: "group",
+      tabindex: 0,
+      "aria-describedby": "drawn-words",
+      "aria-label": "Drawing. Arrow keys move it, plus and minus zoom, 0 shows all",
+    });
     this.live = s("g", { class: "live" });
     this.over = new Layer({ class: "over" });
     this.frames = new Map();
@@ -45,7 +50,11 @@ export class Board {
   /** Places the pictures anew, as after a change of size; while pulling they stay where they are. */
   arrange() {
     const garment = shown();
-    if (!garment) { this.frames.forEach(({ layer }) => layer.group.remove()); this.frames.clear(); return; }
+    if (!garment) {
+      this.frames.forEach(({ layer }) => layer.group.remove());
+      this.frames.clear();
+      return;
+    }
     const { width, height } = this.svg.getBoundingClientRect();
     if (!width || !height) return;
     const { frames, bounds } = layout(garment, this.shows, width / height);
@@ -94,8 +103,9 @@ export class Board {
     const kept = Object.fromEntries((store.state.garment?.pieces ?? []).map((piece) => [piece.name, piece]));
     const whole = garment.pieces.map((piece) => ({ ...kept[piece.name], ...piece }));
     for (const piece of whole) each("piece", piece, (mm) => ofPiece(piece, ghosts?.outlines?.[piece.name], mm));
-    for (const view of garment.on_body ?? []) each("view", view, (mm) => ofView(view, ghosts?.on_body?.[view.name], mm));
-    this.handles.draw(isStale() ? [] : garment.handles ?? []);
+    for (const view of garment.on_body ?? [])
+      each("view", view, (mm) => ofView(view, ghosts?.on_body?.[view.name], mm));
+    this.handles.draw(isStale() ? [] : (garment.handles ?? []));
     this.drawOver();
   }
 
@@ -103,6 +113,8 @@ export class Board {
   drawOver() {
     if (!store.state) return;
     const px = this.view.scale();
-    this.over.draw(this.handles.held ? [] : spotsOf(store.state, (piece) => this.frames.get(`piece ${piece}`)?.frame, px));
+    this.over.draw(
+      this.handles.held ? [] : spotsOf(store.state, (piece) => this.frames.get(`piece ${piece}`)?.frame, px),
+    );
   }
 }

@@ -48,19 +48,31 @@ export class Handles {
   }
 
   /** After a step that is kept, ranges may be others. */
-  forget() { if (!this.held) this.ranges.clear(); }
+  forget() {
+    if (!this.held) this.ranges.clear();
+  }
 
   make(id) {
-    const element = s("g", { class: "handle", role: "slider", tabindex: 0 },
-      s("circle", { class: "hit" }), s("path", { class: "arrow" }), s("circle", { class: "dot" }));
+    const element = s(
+      "g",
+      { class: "handle", role: "slider", tabindex: 0 },
+      s("circle", { class: "hit" }),
+      s("path", { class: "arrow" }),
+      s("circle", { class: "dot" }),
+    );
     const of = () => this.drawn.get(id);
     element.addEventListener("pointerdown", (event) => this.down(event, of()));
     element.addEventListener("pointermove", (event) => this.move(event));
     element.addEventListener("pointerup", (event) => this.up(event));
     element.addEventListener("pointercancel", () => this.letGo(null));
     element.addEventListener("keydown", (event) => this.key(event, of()));
-    element.addEventListener("focus", () => { this.reach(of().handle.key); this.describe(of().handle); });
-    element.addEventListener("pointerenter", () => { if (!this.held) this.describe(of().handle); });
+    element.addEventListener("focus", () => {
+      this.reach(of().handle.key);
+      this.describe(of().handle);
+    });
+    element.addEventListener("pointerenter", () => {
+      if (!this.held) this.describe(of().handle);
+    });
     element.addEventListener("blur", () => this.keepKeys());
     return element;
   }
@@ -73,13 +85,17 @@ export class Handles {
     put(hit, { cx: x, cy: y, r: HIT * px });
     put(dot, { cx: x, cy: y, r: DOT * px });
     const [u, v] = handle.along.map((part) => part * px);
-    const head = (by) => `M ${x + by * (u * 19 - v * 4)} ${y + by * (v * 19 + u * 4)} L ${x + by * u * 24} ${
-      y + by * v * 24} L ${x + by * (u * 19 + v * 4)} ${y + by * (v * 19 - u * 4)}`;
+    const head = (by) =>
+      `M ${x + by * (u * 19 - v * 4)} ${y + by * (v * 19 + u * 4)} L ${x + by * u * 24} ${
+        y + by * v * 24
+      } L ${x + by * (u * 19 + v * 4)} ${y + by * (v * 19 - u * 4)}`;
     put(way, { d: `${head(1)} ${head(-1)}` });
     const range = this.ranges.get(handle.key);
     const number = amount(handle.value);
     put(element, {
-      "aria-label": `${handle.label}, ${handle.piece ? `on the ${handle.piece}` : `on the body, ${handle.view}`}`, "data-key": handle.key, "aria-valuenow": round(number),
+      "aria-label": `${handle.label}, ${handle.piece ? `on the ${handle.piece}` : `on the body, ${handle.view}`}`,
+      "data-key": handle.key,
+      "aria-valuenow": round(number),
       "aria-valuetext": handle.value.text,
       "aria-valuemin": round(range ? amount(range.low) : Math.min(number, 0)),
       "aria-valuemax": round(range ? amount(range.high) : Math.max(number * 2, 1)),
@@ -114,7 +130,13 @@ export class Handles {
 
   hold(entry) {
     const { handle } = entry;
-    this.held = { id: idOf(handle), handle, from: amount(handle.value), now: amount(handle.value), frame: this.board.frame(handle) };
+    this.held = {
+      id: idOf(handle),
+      handle,
+      from: amount(handle.value),
+      now: amount(handle.value),
+      frame: this.board.frame(handle),
+    };
     entry.element.classList.add("held");
     this.reach(handle.key);
     this.drawSpan();
@@ -182,8 +204,16 @@ export class Handles {
   key(event, entry) {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const { handle } = entry;
-    if (event.key === "Escape" && this.held) { event.preventDefault(); this.letGo(null); return; }
-    if (event.key === "Enter" && this.held) { event.preventDefault(); this.letGo(); return; }
+    if (event.key === "Escape" && this.held) {
+      event.preventDefault();
+      this.letGo(null);
+      return;
+    }
+    if (event.key === "Enter" && this.held) {
+      event.preventDefault();
+      this.letGo();
+      return;
+    }
     const range = this.ranges.get(handle.key);
     const steps = stepsOf(event, handle);
     const to = { Home: range && amount(range.low), End: range && amount(range.high) }[event.key];
@@ -206,16 +236,29 @@ export class Handles {
     const { held } = this;
     const range = held && this.ranges.get(held.handle.key);
     if (!range) return;
-    const { handle: { at, along, per_mm: per }, frame, from } = held;
+    const {
+      handle: { at, along, per_mm: per },
+      frame,
+      from,
+    } = held;
     const px = this.board.scale();
-    const place = (value) => [0, 1].map((i) => [frame.x, frame.y][i] + (at[i] + along[i] * ((value - from) / per)) * frame.scale);
+    const place = (value) =>
+      [0, 1].map((i) => [frame.x, frame.y][i] + (at[i] + along[i] * ((value - from) / per)) * frame.scale);
     const ends = [range.low, range.high].map((end) => ({ at: this.board.within(place(amount(end))), text: end.text }));
     const [a, b] = ends.map((end) => end.at);
     this.span.append(s("line", { class: "span", x1: a[0], y1: a[1], x2: b[0], y2: b[1] }));
-    for (const { at: [x, y], text } of ends) {
+    for (const {
+      at: [x, y],
+      text,
+    } of ends) {
       const [u, v] = along.map((part) => part * px * 8);
       this.span.append(s("line", { class: "span-end", x1: x - v, y1: y + u, x2: x + v, y2: y - u }));
-      const label = s("text", { class: "span-text", x: x + Math.abs(v) * 1.6 + 4 * px, y: y + 4 * px, "font-size": 13 * px });
+      const label = s("text", {
+        class: "span-text",
+        x: x + Math.abs(v) * 1.6 + 4 * px,
+        y: y + 4 * px,
+        "font-size": 13 * px,
+      });
       label.textContent = text;
       this.span.append(label);
     }
@@ -240,4 +283,3 @@ function stepsOf(event, { along: [x, y], per_mm: per }) {
   if (Math.abs(straight) > 0.38) return Math.sign(straight) * Math.sign(per) * far;
   return (way[0] - way[1]) * far;
 }
-

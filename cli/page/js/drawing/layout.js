@@ -9,11 +9,15 @@ const frame = (id, kind, bounds, scale = 1) => ({ id, kind, bounds, scale, x: 0,
 
 /** The frames of a garment for a board of this aspect (width : height), and the box round all of them. */
 export function layout(garment, shows, aspect) {
-  const pieces = shows === "body" ? [] : garment.pieces.map((piece) => frame(`piece ${piece.name}`, "piece", piece.bounds));
-  let views = shows === "pieces" ? [] : (garment.on_body ?? []).map((view) => {
-    const [x0, y0, x1, y1] = view.bounds;
-    return frame(`view ${view.name}`, "view", [x0, y0, x1, y1 + UNDER]);
-  });
+  const pieces =
+    shows === "body" ? [] : garment.pieces.map((piece) => frame(`piece ${piece.name}`, "piece", piece.bounds));
+  let views =
+    shows === "pieces"
+      ? []
+      : (garment.on_body ?? []).map((view) => {
+          const [x0, y0, x1, y1] = view.bounds;
+          return frame(`view ${view.name}`, "view", [x0, y0, x1, y1 + UNDER]);
+        });
   // Beside the pieces the body is drawn smaller.
   if (pieces.length && views.length) views = views.map((one) => ({ ...one, scale: BESIDE }));
   const groups = [pieces, views].filter((group) => group.length);

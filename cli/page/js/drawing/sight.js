@@ -45,31 +45,70 @@ class Sight extends Component {
   render(_, { shows, measuring, ghosts, said }) {
     const garment = shown();
     const pressed = (is) => ({ "aria-pressed": String(is) });
-    return h(Fragment, null,
-      h("div", { class: "tools", role: "toolbar", "aria-label": "Drawing" },
-        h("span", { class: "group-of" }, Object.entries(SHOWS).map(([name, text]) =>
-          button(text, () => this.show(name), { class: "small", ...pressed(shows === name) }))),
-        h("span", { class: "group-of" },
+    return h(
+      Fragment,
+      null,
+      h(
+        "div",
+        { class: "tools", role: "toolbar", "aria-label": "Drawing" },
+        h(
+          "span",
+          { class: "group-of" },
+          Object.entries(SHOWS).map(([name, text]) =>
+            button(text, () => this.show(name), { class: "small", ...pressed(shows === name) }),
+          ),
+        ),
+        h(
+          "span",
+          { class: "group-of" },
           button("+", () => this.board.view.closer(), { class: "small", "aria-label": "Closer" }),
           button("−", () => this.board.view.farther(), { class: "small", "aria-label": "Farther" }),
-          button("All", () => this.board.view.fit(), { class: "small", "aria-label": "Show all" })),
+          button("All", () => this.board.view.fit(), { class: "small", "aria-label": "Show all" }),
+        ),
         button("Measure", () => this.measure(), { class: "small", disabled: !garment, ...pressed(measuring) }),
-        button("As saved", () => this.ghost(), { class: "small", title: "The saved outlines, dashed, behind", ...pressed(ghosts) })),
-      isStale() || !garment || garment.is_partial ? h("p", { class: "stale-note" }, sentence(staleWords(garment))) : null,
-      h("div", { class: "board", ref: (element) => { this.place = element; } }),
-      h("div", { ref: (element) => { this.form = element; } }),
-      h("p", { class: "caption", "aria-live": "off" }, said || "Pull a round handle, or choose one with Tab and press the arrow keys."),
-      h("p", { class: "unseen", id: "drawn-words" }, store.state.garment?.description ?? "Nothing can be drawn yet."));
+        button("As saved", () => this.ghost(), {
+          class: "small",
+          title: "The saved outlines, dashed, behind",
+          ...pressed(ghosts),
+        }),
+      ),
+      isStale() || !garment || garment.is_partial
+        ? h("p", { class: "stale-note" }, sentence(staleWords(garment)))
+        : null,
+      h("div", {
+        class: "board",
+        ref: (element) => {
+          this.place = element;
+        },
+      }),
+      h("div", {
+        ref: (element) => {
+          this.form = element;
+        },
+      }),
+      h(
+        "p",
+        { class: "caption", "aria-live": "off" },
+        said || "Pull a round handle, or choose one with Tab and press the arrow keys.",
+      ),
+      h("p", { class: "unseen", id: "drawn-words" }, store.state.garment?.description ?? "Nothing can be drawn yet."),
+    );
   }
 }
 
 function staleWords(garment) {
   const needed = missing();
-  if (needed.length && !store.state.sheet.is_broken) return `Still needed: ${needed.map(({ label }) => label).join(", ")}.`;
-  const why = (store.preview ? store.preview.refusals : store.state.refusals)[0]?.text
-    ?? store.state.sheet.problems[0]?.text ?? "something is still missing";
-  const what = !garment?.pieces.length ? "Nothing can be drawn yet" : garment.is_partial ? "Only a part can be drawn"
-    : "Shown is the last pair that could be made";
+  if (needed.length && !store.state.sheet.is_broken)
+    return `Still needed: ${needed.map(({ label }) => label).join(", ")}.`;
+  const why =
+    (store.preview ? store.preview.refusals : store.state.refusals)[0]?.text ??
+    store.state.sheet.problems[0]?.text ??
+    "something is still missing";
+  const what = !garment?.pieces.length
+    ? "Nothing can be drawn yet"
+    : garment.is_partial
+      ? "Only a part can be drawn"
+      : "Shown is the last pair that could be made";
   return `${what}: ${why}`;
 }
 

@@ -5,7 +5,7 @@ const SIGN = { note: "i", warning: "!", refusal: "×" };
 
 /** Every spot of the findings told now. */
 export function findings(state) {
-  return state.refusals.length ? state.refusals : state.garment?.findings ?? [];
+  return state.refusals.length ? state.refusals : (state.garment?.findings ?? []);
 }
 
 /** Where a finding is seen: its own spots on what is drawn, else the handle of the key that it is about. */
@@ -25,10 +25,24 @@ export function spotsOf(state, frame, px) {
       const x = stands.x + at[0] * stands.scale + 16 * px;
       const y = stands.y + at[1] * stands.scale - 16 * px;
       shapes.push(
-        { key: `${i} ${j} dot`, tag: "circle", attributes: { class: `spot ${level}`, cx: x, cy: y, r: RADIUS * px,
-          "data-finding": i } },
-        { key: `${i} ${j} sign`, tag: "text", text: SIGN[level], attributes: { class: "spot-sign", x, y: y + 4.5 * px,
-          "font-size": 13 * px, "text-anchor": "middle", "data-finding": i } },
+        {
+          key: `${i} ${j} dot`,
+          tag: "circle",
+          attributes: { class: `spot ${level}`, cx: x, cy: y, r: RADIUS * px, "data-finding": i },
+        },
+        {
+          key: `${i} ${j} sign`,
+          tag: "text",
+          text: SIGN[level],
+          attributes: {
+            class: "spot-sign",
+            x,
+            y: y + 4.5 * px,
+            "font-size": 13 * px,
+            "text-anchor": "middle",
+            "data-finding": i,
+          },
+        },
       );
     });
   });

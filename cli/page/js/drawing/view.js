@@ -18,7 +18,10 @@ export class View {
     svg.addEventListener("keydown", (event) => this.key(event));
     this.size = svg.getBoundingClientRect();
     // Asked once for each change: asking again would lay the page out anew at every move.
-    new ResizeObserver(() => { this.size = svg.getBoundingClientRect(); this.apply(); }).observe(svg);
+    new ResizeObserver(() => {
+      this.size = svg.getBoundingClientRect();
+      this.apply();
+    }).observe(svg);
   }
 
   /** What is there to be seen. Stays as it is looked at, unless it was never moved. */
@@ -40,7 +43,9 @@ export class View {
     return { x: x - margin, y: y - margin, width: width + 2 * margin, height: height + 2 * margin };
   }
 
-  current() { return this.box ?? this.whole(); }
+  current() {
+    return this.box ?? this.whole();
+  }
 
   /** mm per CSS pixel. */
   scale() {
@@ -122,15 +127,24 @@ export class View {
     if (event.target !== this.svg || event.ctrlKey || event.metaKey || event.altKey) return;
     const far = this.current().width * 0.1;
     const does = {
-      ArrowLeft: () => this.pan(-far, 0), ArrowRight: () => this.pan(far, 0),
-      ArrowUp: () => this.pan(0, -far), ArrowDown: () => this.pan(0, far),
-      "+": () => this.zoom(1 / STEP), "=": () => this.zoom(1 / STEP), "-": () => this.zoom(STEP), 0: () => this.fit(),
+      ArrowLeft: () => this.pan(-far, 0),
+      ArrowRight: () => this.pan(far, 0),
+      ArrowUp: () => this.pan(0, -far),
+      ArrowDown: () => this.pan(0, far),
+      "+": () => this.zoom(1 / STEP),
+      "=": () => this.zoom(1 / STEP),
+      "-": () => this.zoom(STEP),
+      0: () => this.fit(),
     }[event.key];
     if (!does) return;
     event.preventDefault();
     does();
   }
 
-  closer() { this.zoom(1 / STEP); }
-  farther() { this.zoom(STEP); }
+  closer() {
+    this.zoom(1 / STEP);
+  }
+  farther() {
+    this.zoom(STEP);
+  }
 }

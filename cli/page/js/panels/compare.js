@@ -28,7 +28,9 @@ export class Compare extends Component {
     this.state = { other: null, found: null };
   }
 
-  changes(other) { return [{ key: `finish.${this.props.edge}.kind`, value: other }]; }
+  changes(other) {
+    return [{ key: `finish.${this.props.edge}.kind`, value: other }];
+  }
 
   async compare(other) {
     if (!other) return this.setState({ other: null, found: null });
@@ -39,22 +41,47 @@ export class Compare extends Component {
   render({ edge, title }, { other, found }) {
     const now = store.state.keys[`finish.${edge}.kind`].value;
     const id = `compare-${edge}`;
-    const names = edge === "top" ? ["top edge"] : edge === "legs" ? ["left leg", "right leg"] : [edge.replace("_", " ")];
-    const new_doubts = found?.findings?.[1]?.filter(({ text }) => !found.findings[0].some((one) => one.text === text)) ?? [];
+    const names =
+      edge === "top" ? ["top edge"] : edge === "legs" ? ["left leg", "right leg"] : [edge.replace("_", " ")];
+    const new_doubts =
+      found?.findings?.[1]?.filter(({ text }) => !found.findings[0].some((one) => one.text === text)) ?? [];
     const done = () => this.setState({ other: null, found: null });
-    return h("div", { class: "row" },
+    return h(
+      "div",
+      { class: "row" },
       h("label", { for: id }, "Compare with"),
-      h("select", { id, value: other ?? "", onchange: (event) => this.compare(event.target.value) },
+      h(
+        "select",
+        { id, value: other ?? "", onchange: (event) => this.compare(event.target.value) },
         h("option", { value: "" }, "another finish"),
-        store.table.finishes.filter(({ name }) => name !== now).map(({ name }) => h("option", { value: name, selected: other === name }, name))),
-      found && h("div", null,
-        table(`${title}: ${now} beside ${other}`, ["", "now", other], rows(found.openings, names)),
-        new_doubts.map(({ text }) => h("p", { class: "finding warning" }, `With ${other}: ${text}`)),
-        h("div", { class: "row" },
-          button(`Take ${other}`, async () => { await set(this.changes(other), `${title} ${other}`); done(); }, { class: "main" }),
-          button("Keep it as a variant", async () => {
-            if (await go("/api/variant", { name: `${other}, ${title.toLowerCase()}`, changes: this.changes(other) })) done();
-          }),
-          button("Leave it", done))));
+        store.table.finishes
+          .filter(({ name }) => name !== now)
+          .map(({ name }) => h("option", { value: name, selected: other === name }, name)),
+      ),
+      found &&
+        h(
+          "div",
+          null,
+          table(`${title}: ${now} beside ${other}`, ["", "now", other], rows(found.openings, names)),
+          new_doubts.map(({ text }) => h("p", { class: "finding warning" }, `With ${other}: ${text}`)),
+          h(
+            "div",
+            { class: "row" },
+            button(
+              `Take ${other}`,
+              async () => {
+                await set(this.changes(other), `${title} ${other}`);
+                done();
+              },
+              { class: "main" },
+            ),
+            button("Keep it as a variant", async () => {
+              if (await go("/api/variant", { name: `${other}, ${title.toLowerCase()}`, changes: this.changes(other) }))
+                done();
+            }),
+            button("Leave it", done),
+          ),
+        ),
+    );
   }
 }

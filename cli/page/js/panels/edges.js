@@ -21,14 +21,36 @@ const rowOf = (key) => store.table.finish_keys.find((row) => row.key === key);
 function Finishes({ edge }) {
   const key = `finish.${edge}.kind`;
   const at = store.state.keys[key];
-  return h("fieldset", { "aria-describedby": `${idOf(key)}-about` },
+  return h(
+    "fieldset",
+    { "aria-describedby": `${idOf(key)}-about` },
     h("legend", { class: "unseen" }, "Finish"),
-    h("div", { class: "cards" }, store.table.finishes.map(({ name, does }) => h("label", { title: does },
-      h("input", { type: "radio", name: idOf(key), value: name, checked: at?.value === name,
-        onchange: () => set([{ key, value: name }], `${edge} ${name}`) }),
-      name, h(Picture, { path: `/api/finish/${name}.svg`, alt: "" })))),
-    h("p", { class: "hint", id: `${idOf(key)}-about` }, store.table.finishes.find(({ name }) => name === at?.value)?.does),
-    at?.problem && h(Wrong, { problem: at.problem }));
+    h(
+      "div",
+      { class: "cards" },
+      store.table.finishes.map(({ name, does }) =>
+        h(
+          "label",
+          { title: does },
+          h("input", {
+            type: "radio",
+            name: idOf(key),
+            value: name,
+            checked: at?.value === name,
+            onchange: () => set([{ key, value: name }], `${edge} ${name}`),
+          }),
+          name,
+          h(Picture, { path: `/api/finish/${name}.svg`, alt: "" }),
+        ),
+      ),
+    ),
+    h(
+      "p",
+      { class: "hint", id: `${idOf(key)}-about` },
+      store.table.finishes.find(({ name }) => name === at?.value)?.does,
+    ),
+    at?.problem && h(Wrong, { problem: at.problem }),
+  );
 }
 
 /** The elastics of the sheet first, then those of the drawer that suit the finish. */
@@ -37,64 +59,118 @@ function Elastic({ edge }) {
   const at = store.state.keys[key];
   const { value: finish } = store.state.keys[`finish.${edge}.kind`] ?? {};
   const own = store.state.elastics.map(({ name }) => name);
-  const drawer = store.table.drawer.filter(({ name, for: suits }) => !own.includes(name) && (!suits?.length || suits.includes(finish)));
+  const drawer = store.table.drawer.filter(
+    ({ name, for: suits }) => !own.includes(name) && (!suits?.length || suits.includes(finish)),
+  );
   const id = idOf(key);
   const option = (name, text) => h("option", { value: name, selected: at.value === name }, text);
-  return h("div", { class: "field" },
+  return h(
+    "div",
+    { class: "field" },
     h("label", { for: id }, "Elastic"),
-    h("div", { class: "entry" }, h("select", { id, value: at.value, onchange: (event) => set([{ key, value: event.target.value || null }], "elastic") },
-      !at.value && option("", "choose one"),
-      own.length > 0 && h("optgroup", { label: "In this sheet" }, own.map((name) => option(name, name))),
-      drawer.length > 0 && h("optgroup", { label: "From the drawer" }, drawer.map(({ name, width }) => option(name,
-        `${name}, ${width[store.state.sheet.units]} wide`))))),
-    at.problem && h(Wrong, { problem: at.problem }));
+    h(
+      "div",
+      { class: "entry" },
+      h(
+        "select",
+        { id, value: at.value, onchange: (event) => set([{ key, value: event.target.value || null }], "elastic") },
+        !at.value && option("", "choose one"),
+        own.length > 0 &&
+          h(
+            "optgroup",
+            { label: "In this sheet" },
+            own.map((name) => option(name, name)),
+          ),
+        drawer.length > 0 &&
+          h(
+            "optgroup",
+            { label: "From the drawer" },
+            drawer.map(({ name, width }) => option(name, `${name}, ${width[store.state.sheet.units]} wide`)),
+          ),
+      ),
+    ),
+    at.problem && h(Wrong, { problem: at.problem }),
+  );
 }
 
 /** A reduction for each section of the edge. */
 function Sections({ edge, openings }) {
   const opening = store.state.garment?.openings?.find(({ name }) => openings.includes(name));
-  const rows = (opening?.sections ?? []).map((section) => ({ section, key: `finish.${edge}.sections.${section.name}` }))
+  const rows = (opening?.sections ?? [])
+    .map((section) => ({ section, key: `finish.${edge}.sections.${section.name}` }))
     .filter(({ key }) => store.state.keys[key] || store.state.keys[`finish.${edge}.sections`]);
   if (!rows.length) return null;
   const given = rows.some(({ key }) => store.state.keys[key]?.written);
-  return h("details", { class: "group", open: given },
+  return h(
+    "details",
+    { class: "group", open: given },
     h("summary", null, "Held differently by section"),
-    rows.map(({ section, key }) => (store.state.keys[key]
-      ? h(Field, { key, name: key, plain: true, row: { key, label: `${section.name}, reduction`, takes: "percent" } })
-      : h(NewSection, { key, name: key, section }))));
+    rows.map(({ section, key }) =>
+      store.state.keys[key]
+        ? h(Field, { key, name: key, plain: true, row: { key, label: `${section.name}, reduction`, takes: "percent" } })
+        : h(NewSection, { key, name: key, section }),
+    ),
+  );
 }
 
 function NewSection({ name, section }) {
-  return h("div", { class: "field" }, h("label", { for: idOf(name) }, `${capital(section.name)}, reduction`),
-    h("div", { class: "entry" }, h("input", { type: "text", id: idOf(name), value: "", autocomplete: "off",
-      onchange: (event) => event.target.value.trim() && set([{ key: name, value: event.target.value }], `${section.name} reduction`) }),
-    h("span", { class: "unit" }, "%"),
-    section.reduction !== null && h("span", { class: "source" }, `now ${Math.round(section.reduction * 10) / 10} %`)));
+  return h(
+    "div",
+    { class: "field" },
+    h("label", { for: idOf(name) }, `${capital(section.name)}, reduction`),
+    h(
+      "div",
+      { class: "entry" },
+      h("input", {
+        type: "text",
+        id: idOf(name),
+        value: "",
+        autocomplete: "off",
+        onchange: (event) =>
+          event.target.value.trim() && set([{ key: name, value: event.target.value }], `${section.name} reduction`),
+      }),
+      h("span", { class: "unit" }, "%"),
+      section.reduction !== null && h("span", { class: "source" }, `now ${Math.round(section.reduction * 10) / 10} %`),
+    ),
+  );
 }
 
 /** The elastic's own measures, and its pull test. */
 function OfElastic({ name }) {
   const quoted = /^[0-9A-Za-z_-]+$/.test(name) ? name : `"${name}"`;
   const rows = store.table.elastic_keys
-    .map((row) => ({ row, key: [`elastic.${quoted}.${row.key}`, `elastic."${name}".${row.key}`].find((key) => store.state.keys[key]) }))
+    .map((row) => ({
+      row,
+      key: [`elastic.${quoted}.${row.key}`, `elastic."${name}".${row.key}`].find((key) => store.state.keys[key]),
+    }))
     .filter(({ key }) => key);
-  return rows.length > 0 && h("details", { class: "group" },
-    h("summary", null, `Elastic: ${name}`),
-    rows.map(({ row, key }) => h(Field, { key, name: key, row })));
+  return (
+    rows.length > 0 &&
+    h(
+      "details",
+      { class: "group" },
+      h("summary", null, `Elastic: ${name}`),
+      rows.map(({ row, key }) => h(Field, { key, name: key, row })),
+    )
+  );
 }
 
 class Edge extends Component {
   render({ edge: { id, title, openings }, open }) {
     const { state } = store;
     const at = (key) => state.keys[`finish.${id}.${key}`];
-    const shown = keysOf(id).map((key) => key.slice(`finish.${id}.`.length)).filter((key) => !key.includes(".") && rowOf(key)
-      && !["kind", "elastic", "sections"].includes(key));
+    const shown = keysOf(id)
+      .map((key) => key.slice(`finish.${id}.`.length))
+      .filter((key) => !key.includes(".") && rowOf(key) && !["kind", "elastic", "sections"].includes(key));
     const [first, more] = [shown.filter((key) => FIRST.includes(key)), shown.filter((key) => !FIRST.includes(key))];
-    const field = (key) => h(Field, { key, name: `finish.${id}.${key}`, row: { ...rowOf(key), key: `finish.${id}.${key}` } });
+    const field = (key) =>
+      h(Field, { key, name: `finish.${id}.${key}`, row: { ...rowOf(key), key: `finish.${id}.${key}` } });
     const mine = state.garment?.openings?.filter(({ name }) => openings.includes(name)) ?? [];
     const saved = state.saved;
     const differs = id.endsWith("_leg");
-    return h("details", { class: "group", open, id: `edge-${id}` },
+    return h(
+      "details",
+      { class: "group", open, id: `edge-${id}` },
       h("summary", null, `${title}: ${at("kind")?.value || "not yet chosen"}`),
       h(Finishes, { edge: id }),
       at("elastic") && h(Elastic, { edge: id }),
@@ -103,7 +179,8 @@ class Edge extends Component {
       more.length > 0 && h("details", null, h("summary", null, "More"), more.map(field)),
       differs && button("As the other leg", () => set([{ key: `finish.${id}`, value: null }], title)),
       mine.length > 0 && [numbers.openings(mine, saved), numbers.worn(mine, saved), numbers.sections(mine.slice(0, 1))],
-      at("kind") && h(Compare, { edge: id, title }));
+      at("kind") && h(Compare, { edge: id, title }),
+    );
   }
 }
 
@@ -121,12 +198,29 @@ export function Edges() {
     h("h2", null, "Edges"),
     h("p", { class: "soft" }, "How the top and the legs are completed. Each picture is the edge cut across."),
     there.map((edge) => h(Edge, { edge, key: edge.id, open: true })),
-    h("div", { class: "row" }, alone.map((leg) => button(`The ${words(leg)} differs`, () => differ(leg), { class: "small" }))),
+    h(
+      "div",
+      { class: "row" },
+      alone.map((leg) => button(`The ${words(leg)} differs`, () => differ(leg), { class: "small" })),
+    ),
     store.state.elastics.map(({ name }) => h(OfElastic, { name, key: name })),
-    variants.length > 0 && h("details", { class: "group" }, h("summary", null, `Variants kept: ${variants.length}`),
-      variants.map(({ name, number, changes }) => h("div", { class: "row", key: number },
-        h("span", null, `${name}: ${changes.map(({ key, value }) => `${key} ${value}`).join(", ")}`),
-        button("Take out", () => go("/api/set", { changes: [{ key: `variant.${number}`, value: null }], keep: true, label: name }),
-          { class: "small", "aria-label": `Take out the variant ${name}` })))),
+    variants.length > 0 &&
+      h(
+        "details",
+        { class: "group" },
+        h("summary", null, `Variants kept: ${variants.length}`),
+        variants.map(({ name, number, changes }) =>
+          h(
+            "div",
+            { class: "row", key: number },
+            h("span", null, `${name}: ${changes.map(({ key, value }) => `${key} ${value}`).join(", ")}`),
+            button(
+              "Take out",
+              () => go("/api/set", { changes: [{ key: `variant.${number}`, value: null }], keep: true, label: name }),
+              { class: "small", "aria-label": `Take out the variant ${name}` },
+            ),
+          ),
+        ),
+      ),
   ];
 }

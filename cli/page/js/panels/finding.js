@@ -20,14 +20,35 @@ export const toField = (key) => document.dispatchEvent(new CustomEvent("field", 
 export function Finding({ finding, small = false, id }) {
   const { level, place, text, next, remedies, variant, effects } = finding;
   const advice = remedies.filter((one) => !canBeDone(one));
-  return h("div", { class: `finding ${level}`, id, tabindex: id ? -1 : undefined },
-    h("p", null, h("span", { class: "level" }, h("span", { class: "sign", "aria-hidden": "true" }, SIGN[level]), capital(level)),
-      small ? "" : ` · ${place.key ? called(place.key) : place.name}${variant ? ` (${variant})` : ""}`, h("br"), sentence(capital(text))),
+  return h(
+    "div",
+    { class: `finding ${level}`, id, tabindex: id ? -1 : undefined },
+    h(
+      "p",
+      null,
+      h("span", { class: "level" }, h("span", { class: "sign", "aria-hidden": "true" }, SIGN[level]), capital(level)),
+      small ? "" : ` · ${place.key ? called(place.key) : place.name}${variant ? ` (${variant})` : ""}`,
+      h("br"),
+      sentence(capital(text)),
+    ),
     // Where every way out has words of its own, they stand for the sentence that names them all.
     !remedies.length && next && h("p", { class: "soft" }, sentence(capital(next))),
     advice.length > 0 && h("p", { class: "soft" }, sentence(capital(advice.map(({ label }) => label).join("; or ")))),
-    remedies.some(canBeDone) && h("div", { class: "row" }, remedies.filter(canBeDone).map((one) =>
-      button(capital(one.label), () => attempt(() => remedy(one, toField)), { class: "small" }))),
-    !small && effects?.length > 0 && h("details", null, h("summary", null, `It also causes ${effects.length} more`),
-      effects.map((effect) => h("p", { class: "soft" }, effect.text))));
+    remedies.some(canBeDone) &&
+      h(
+        "div",
+        { class: "row" },
+        remedies
+          .filter(canBeDone)
+          .map((one) => button(capital(one.label), () => attempt(() => remedy(one, toField)), { class: "small" })),
+      ),
+    !small &&
+      effects?.length > 0 &&
+      h(
+        "details",
+        null,
+        h("summary", null, `It also causes ${effects.length} more`),
+        effects.map((effect) => h("p", { class: "soft" }, effect.text)),
+      ),
+  );
 }

@@ -17,9 +17,12 @@ export function Measures() {
     h("h2", null, "Measures"),
     h("p", { class: "soft" }, `All lengths in ${UNITS[store.state.sheet.units]}: ${example()}. Girths go all round.`),
     h("fieldset", null, h("legend", { class: "unseen" }, "Needed"), fields(needed)),
-    h("details", { class: "group", open: used },
+    h(
+      "details",
+      { class: "group", open: used },
       h("summary", null, "Better with these: without them they are estimated"),
-      fields(more)),
+      fields(more),
+    ),
   ];
 }
 

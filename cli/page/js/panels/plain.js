@@ -16,11 +16,31 @@ export function Cloth() {
 /** The bases, one to choose; the drawing beside follows at once. */
 function Bases({ row }) {
   const at = store.state.keys[row.key];
-  return h("fieldset", null, h("legend", null, "Shape to start from"),
-    h("div", { class: "cards" }, row.words.map((base) => h("label", { key: base },
-      h("input", { type: "radio", name: idOf(row.key), id: base === at.value ? idOf(row.key) : undefined, value: base, checked: base === at.value,
-        onchange: () => set([{ key: row.key, value: base }], base) }), capital(base)))),
-    at.problem && h(Wrong, { problem: at.problem }));
+  return h(
+    "fieldset",
+    null,
+    h("legend", null, "Shape to start from"),
+    h(
+      "div",
+      { class: "cards" },
+      row.words.map((base) =>
+        h(
+          "label",
+          { key: base },
+          h("input", {
+            type: "radio",
+            name: idOf(row.key),
+            id: base === at.value ? idOf(row.key) : undefined,
+            value: base,
+            checked: base === at.value,
+            onchange: () => set([{ key: row.key, value: base }], base),
+          }),
+          capital(base),
+        ),
+      ),
+    ),
+    at.problem && h(Wrong, { problem: at.problem }),
+  );
 }
 
 export function Base() {
@@ -31,6 +51,11 @@ export function Base() {
     base.words?.length ? h(Bases, { row: base }) : h(Field, { row: base }),
     h("details", { class: "group", open: true }, h("summary", null, "Edges, set by number"), fields(knobs)),
     h("details", { class: "group" }, h("summary", null, "Gusset"), fields(rowsOf("gusset"))),
-    h("details", { class: "group" }, h("summary", null, "This sheet"), fields(rowsOf("sheet").filter(({ key }) => key !== "sheet.version"))),
+    h(
+      "details",
+      { class: "group" },
+      h("summary", null, "This sheet"),
+      fields(rowsOf("sheet").filter(({ key }) => key !== "sheet.version")),
+    ),
   ];
 }
