@@ -34,7 +34,8 @@ def phone(means):
         page.fits(320)
         small = page.js(
             "return [...document.querySelectorAll('button, select, input, summary, #path a')]"
-            ".filter((e) => e.offsetParent && !e.closest('label')).map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect()])"
+            ".filter((e) => e.offsetParent && !e.closest('label'))"
+            ".map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect()])"
             ".filter(([, box]) => box.height < arguments[0] || box.width < arguments[0]).map(([text]) => text)",
             TARGET,
         )

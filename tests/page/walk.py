@@ -12,9 +12,9 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-import journeys  # noqa: E402
-import views  # noqa: E402
-from page import Means  # noqa: E402
+import journeys
+import views
+from page import Means
 
 
 def main(journey, program, chromium, driver, pictures):

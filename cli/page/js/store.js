@@ -65,7 +65,8 @@ export function set(changes, label) {
 }
 
 // Only the latest preview matters: while one is on its way the next waits, and is replaced by a later one.
-let seq = Date.now();
+// Numbers rise with the clock, so that another tab of the same sheet does not stay behind this one.
+let seq = 0;
 let waiting = null;
 let sending = null;
 
@@ -75,12 +76,17 @@ export function preview(changes) {
   sending ??= pump();
 }
 
+function next() {
+  seq = Math.max(seq + 1, Date.now());
+  return seq;
+}
+
 async function pump() {
   try {
     while (waiting) {
       const changes = waiting;
       waiting = null;
-      const answer = await post("/api/set", { changes, keep: false, seq: ++seq });
+      const answer = await post("/api/set", { changes, keep: false, seq: next() });
       if (answer.dropped || halted) continue;
       store.preview = answer;
       say("preview");

@@ -166,7 +166,7 @@ export function Field({ row, name = row.key, plain = false }) {
           }),
         row.advice && h("p", null, row.advice),
         row.typical && h("p", null, typical(row, state)),
-        row.range && h("p", { class: "soft" }, `Taken: ${inUnits(row.range, state)}`),
+        row.range && h("p", { class: "soft" }, `Allowed: ${inUnits(row.range, state)}`),
       ),
     told.map((finding) => h(Finding, { finding, small: true, key: finding.code })),
   );

@@ -222,7 +222,7 @@ export class TakeAway extends Component {
         h(
           "div",
           { class: "row" },
-          button(busy === print.name ? "One moment…" : "Print the pattern", () => this.print(print), { class: "main" }),
+          button(busy === print.name ? "One moment…" : "Open to print", () => this.print(print), { class: "main" }),
           button("Show the pages", () => this.setState({ showing: true })),
           button("Save it as a file", () => this.fetch(print)),
         ),
