@@ -295,8 +295,12 @@ def keyboard_only(means):
     page.keys(Keys.TAB)
     focused = lambda script="": page.js(f"return document.activeElement{script}")
     assert "Skip" in focused().text
+    page.step("Base")
+    page.js("document.activeElement.blur()")
+    page.js("document.querySelectorAll('.skip')[1].focus()")
     page.keys(Keys.ENTER)
-    for _ in range(200):
+    assert focused(".id") == "sight" and page.text("#panel h2") == "Base"
+    for _ in range(20):
         page.keys(Keys.TAB)
         if focused(".getAttribute('role')") == "slider":
             break

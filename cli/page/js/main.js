@@ -146,6 +146,13 @@ function toField({ detail: key }) {
   );
 }
 
+// The fragment of the address is the step: skipping must not change it.
+for (const skip of document.querySelectorAll(".skip")) {
+  skip.addEventListener("click", (event) => {
+    event.preventDefault();
+    part(skip.hash.slice(1)).focus();
+  });
+}
 addEventListener("hashchange", turned);
 addEventListener("keydown", (event) => keys(event, conflict));
 document.addEventListener("field", toField);
