@@ -140,7 +140,8 @@ impl Open {
     /// Keeps what is not saved beside the sheet. Where that cannot be, the page still says that it is not
     /// saved.
     fn keep(&mut self) {
-        if self.left.is_some() && self.history.counts() == (1, 0) {
+        if let Some(left) = self.left.as_mut().filter(|left| !left.is_aside) {
+            left.is_aside = true;
             unsaved::set_aside(&self.path);
         }
         if self.is_saved() {
@@ -152,9 +153,12 @@ impl Open {
 
     /// Takes what was left unsaved last time, or throws it away.
     pub(super) fn settle(&mut self, takes: bool) -> Result<(), Trouble> {
-        let Some(Left { text, .. }) = self.left.take() else {
+        let Some(Left { text, is_aside, .. }) = self.left.take() else {
             return Err(Trouble::not_now("nothing was left unsaved", "go on"));
         };
+        if is_aside {
+            unsaved::forget_aside(&self.path);
+        }
         if takes {
             return self.step("what was not saved", text);
         }

@@ -60,6 +60,7 @@ pub(crate) fn serve(at: Listening, desk: Desk) -> io::Result<()> {
         listener.set_nonblocking(true)?;
         let listener = tokio::net::TcpListener::from_std(listener)?;
         let crowd = Arc::new(Crowd::default());
+        let mut ending = std::pin::pin!(told_to_stop());
         loop {
             tokio::select! {
                 come = listener.accept() => match come {
@@ -68,7 +69,7 @@ pub(crate) fn serve(at: Listening, desk: Desk) -> io::Result<()> {
                     Err(_) => tokio::time::sleep(Duration::from_millis(20)).await,
                 },
                 () = room.stop.notified() => break,
-                () = told_to_stop() => break,
+                () = &mut ending => break,
             }
         }
         // What was asked last is answered.

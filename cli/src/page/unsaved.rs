@@ -15,6 +15,8 @@ pub(super) struct Left {
     pub(super) text: String,
     /// Was it made over the file as it is now?
     pub(super) is_of_this_file: bool,
+    /// Does it lie aside, because newer work is kept in its place?
+    pub(super) is_aside: bool,
 }
 
 /// Where it lies.
@@ -36,14 +38,27 @@ pub(super) fn keep(sheet: &Path, saved: &str, text: &str) -> io::Result<()> {
 pub(super) fn left(sheet: &Path, saved: &str) -> Option<Left> {
     let all = fs::read_to_string(place(sheet)).ok()?;
     let (digest_of, text) = all.strip_prefix(HEAD)?.split_once('\n')?;
-    (text != saved).then(|| Left { text: text.to_owned(), is_of_this_file: digest_of == digest(saved) })
+    (text != saved).then(|| Left {
+        text: text.to_owned(),
+        is_of_this_file: digest_of == digest(saved),
+        is_aside: false,
+    })
 }
 
 /// Puts what was left out of the way of newer work; nothing of it is lost.
 pub(super) fn set_aside(sheet: &Path) {
+    let _ = fs::rename(place(sheet), aside(sheet));
+}
+
+fn aside(sheet: &Path) -> PathBuf {
     let mut old = place(sheet).into_os_string();
     old.push(".old");
-    let _ = fs::rename(place(sheet), old);
+    old.into()
+}
+
+/// Takes away what was set aside.
+pub(super) fn forget_aside(sheet: &Path) {
+    let _ = fs::remove_file(aside(sheet));
 }
 
 /// Takes it away, once it is saved or not wanted.
@@ -66,10 +81,14 @@ mod tests {
         let sheet = folder.path().join("a.toml");
         assert_eq!(left(&sheet, "x"), None);
         keep(&sheet, "x", "y\nz").unwrap();
-        assert_eq!(left(&sheet, "x"), Some(Left { text: "y\nz".to_owned(), is_of_this_file: true }));
+        let found = Left { text: "y\nz".to_owned(), is_of_this_file: true, is_aside: false };
+        assert_eq!(left(&sheet, "x"), Some(found));
         assert_eq!(left(&sheet, "w").map(|left| left.is_of_this_file), Some(false));
         assert_eq!(left(&sheet, "y\nz"), None, "it is what the sheet says");
+        set_aside(&sheet);
+        assert_eq!(left(&sheet, "x"), None);
         forget(&sheet);
+        forget_aside(&sheet);
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
     }
 }

@@ -159,8 +159,8 @@ fn uncommented(text: &str, section: &[&str], name: &str, value: &Value) -> Optio
     // What stands in a text of many lines only looks like it.
     let doc: DocumentMut = all.parse().ok()?;
     let path: Vec<&str> = section.iter().copied().chain([name]).collect();
-    let read = item(&doc, &path)?.as_value()?;
-    (read.to_string().trim() == value.to_string().trim()).then_some(all)
+    let read = item(&doc, &path)?.as_value()?.clone().decorated("", "");
+    (read.to_string() == value.to_string().trim()).then_some(all)
 }
 
 /// What stands behind the value of a key that is shown behind `#`: its note, and the line's end.
