@@ -6,6 +6,7 @@ import { button, Component, sentence } from "../ui.js";
 import { Board } from "./board.js";
 import { measure } from "./measure.js";
 
+const HOW = "Pull a round handle, or choose one with Tab and press the arrow keys.";
 const SHOWS = { both: "Both", pieces: "Pieces", body: "On the body" };
 
 class Sight extends Component {
@@ -73,7 +74,7 @@ class Sight extends Component {
         }),
       ),
       isStale() || !garment || garment.is_partial
-        ? h("p", { class: "stale-note" }, sentence(staleWords(garment)))
+        ? h("p", { class: missing().length ? "stale-note soft" : "stale-note" }, sentence(staleWords(garment)))
         : null,
       h("div", {
         class: "board",
@@ -86,11 +87,7 @@ class Sight extends Component {
           this.form = element;
         },
       }),
-      h(
-        "p",
-        { class: "caption", "aria-live": "off" },
-        said || "Pull a round handle, or choose one with Tab and press the arrow keys.",
-      ),
+      h("p", { class: "caption", "aria-live": "off" }, said || (garment?.handles?.length ? HOW : "")),
       h("p", { class: "unseen", id: "drawn-words" }, store.state.garment?.description ?? "Nothing can be drawn yet."),
     );
   }

@@ -12,7 +12,7 @@ const EDGES = [
   { id: "left_leg", title: "Left leg, where it differs", openings: ["left leg"] },
   { id: "right_leg", title: "Right leg, where it differs", openings: ["right leg"] },
 ];
-const FIRST = ["elastic", "reduction", "sections", "put_on", "marks"];
+const FIRST = ["reduction", "width", "depth"];
 
 const keysOf = (edge) => Object.keys(store.state.keys).filter((key) => key.startsWith(`finish.${edge}.`));
 const rowOf = (key) => store.table.finish_keys.find((row) => row.key === key);
@@ -96,8 +96,12 @@ function Elastic({ edge }) {
 /** A reduction for each section of the edge. */
 function Sections({ edge, openings }) {
   const opening = store.state.garment?.openings?.find(({ name }) => openings.includes(name));
-  const rows = (opening?.sections ?? [])
-    .map((section) => ({ section, key: `finish.${edge}.sections.${section.name}` }))
+  // The two sides of the top edge are held alike.
+  const parts = new Map(
+    (opening?.sections ?? []).map((section) => [section.name.replace(/ (left|right)$/, ""), section]),
+  );
+  const rows = [...parts]
+    .map(([name, section]) => ({ section: { ...section, name }, key: `finish.${edge}.sections.${name}` }))
     .filter(({ key }) => store.state.keys[key] || store.state.keys[`finish.${edge}.sections`]);
   if (!rows.length) return null;
   const given = rows.some(({ key }) => store.state.keys[key]?.written);
@@ -175,10 +179,20 @@ class Edge extends Component {
       h(Finishes, { edge: id }),
       at("elastic") && h(Elastic, { edge: id }),
       first.map(field),
+      mine.map((opening) => numbers.inShort(opening, saved)),
       h(Sections, { edge: id, openings }),
-      more.length > 0 && h("details", null, h("summary", null, "More"), more.map(field)),
+      more.length > 0 &&
+        h("details", { class: "group" }, h("summary", null, "How it is put on, marks and more"), more.map(field)),
+      mine.length > 0 &&
+        h(
+          "details",
+          { class: "group" },
+          h("summary", null, "Numbers in full"),
+          numbers.openings(mine, saved),
+          numbers.worn(mine, saved),
+          numbers.sections(mine.slice(0, 1)),
+        ),
       differs && button("As the other leg", () => set([{ key: `finish.${id}`, value: null }], title)),
-      mine.length > 0 && [numbers.openings(mine, saved), numbers.worn(mine, saved), numbers.sections(mine.slice(0, 1))],
       at("kind") && h(Compare, { edge: id, title }),
     );
   }

@@ -1,6 +1,6 @@
 // Numbers in tables: elastics, seams, marks, how it is worn; against saved where something changed.
 
-import { h, length, percent, table } from "../ui.js";
+import { capital, h, length, percent, table } from "../ui.js";
 
 /** How a length differs from the saved one; empty where it does not. */
 function against(now, saved) {
@@ -9,6 +9,7 @@ function against(now, saved) {
 }
 
 const was = (saved, name) => saved?.openings?.find((opening) => opening.name === name);
+const cutOf = (opening) => opening?.elastic?.cut_length ?? opening?.band?.cut_length;
 const pressure = ({ pressure_kpa: kpa }) =>
   kpa === null || kpa === undefined ? "–" : `${Math.round(kpa * 10) / 10} kPa`;
 
@@ -20,16 +21,36 @@ export function openings(all, saved) {
     all.map((opening) => {
       const before = was(saved, opening.name);
       const { elastic, band } = opening;
-      const cut = elastic?.cut_length ?? band?.cut_length;
+      const cut = cutOf(opening);
       return [
         opening.name,
         opening.finish,
         length(opening.finished) + against(opening.finished, before?.finished),
         elastic?.name ?? (band ? "band" : "–"),
         percent(elastic?.reduction ?? band?.reduction),
-        length(cut) + against(cut, before?.elastic?.cut_length ?? before?.band?.cut_length),
+        length(cut) + against(cut, cutOf(before)),
       ];
     }),
+  );
+}
+
+/** One edge in a line: what it measures, what to cut, how it is worn. */
+export function inShort(opening, saved) {
+  const before = was(saved, opening.name);
+  const { elastic, band, worn: now } = opening;
+  const cut = cutOf(opening);
+  const told = [
+    `${length(opening.finished)} finished${against(opening.finished, before?.finished)}`,
+    cut && `cut ${length(cut)} of ${elastic?.name ?? "band"}${against(cut, cutOf(before))}`,
+    now && `stretched ${percent(now.stretch)} when worn`,
+    now?.pressure_kpa != null && `presses ${pressure(now)}, indicative only`,
+  ];
+  return h(
+    "p",
+    { class: "short", key: opening.name },
+    h("b", null, `${capital(opening.name)}: `),
+    told.filter(Boolean).join("; "),
+    ".",
   );
 }
 
