@@ -95,9 +95,12 @@ export class Board {
     const { saved, sheet } = store.state;
     const ghosts = this.ghosts && !isStale() && (store.preview || !sheet.is_saved) ? saved : null;
     const px = this.view.scale();
-    const each = (kind, { name }, draw) => {
+    const each = (kind, { name, description }, draw) => {
       const stands = this.frames.get(`${kind} ${name}`);
-      stands?.layer.draw(draw(px / stands.frame.scale));
+      if (!stands) return;
+      stands.layer.draw(draw(px / stands.frame.scale));
+      // A picture to who looks, its description to who listens.
+      if (description) put(stands.layer.group, { role: "img", "aria-label": description });
     };
     // A preview says what moves; what is written on a piece stays as it is.
     const kept = Object.fromEntries((store.state.garment?.pieces ?? []).map((piece) => [piece.name, piece]));

@@ -87,7 +87,7 @@ class Sight extends Component {
           this.form = element;
         },
       }),
-      h("p", { class: "caption", "aria-live": "off" }, said || (garment?.handles?.length ? HOW : "")),
+      h("p", { class: "caption", "aria-live": "off" }, said || (garment?.handles?.length && !isStale() ? HOW : "")),
       h("p", { class: "unseen", id: "drawn-words" }, store.state.garment?.description ?? "Nothing can be drawn yet."),
     );
   }

@@ -16,6 +16,10 @@ const canBeDone = ({ changes, solve, focus }) => changes?.length || solve || foc
 /** Shows the field of a key, and goes there. */
 export const toField = (key) => document.dispatchEvent(new CustomEvent("field", { detail: key }));
 
+/** What no button can do: beside buttons, another way out. */
+const advised = (advice, remedies) =>
+  (advice.length < remedies.length ? "or " : "") + advice.map(({ label }) => label).join("; or ");
+
 /** One finding; `small` beside the field that it is about. */
 export function Finding({ finding, small = false, id }) {
   const { level, place, text, next, remedies, variant, effects } = finding;
@@ -33,7 +37,6 @@ export function Finding({ finding, small = false, id }) {
     ),
     // Where every way out has words of its own, they stand for the sentence that names them all.
     !remedies.length && next && h("p", { class: "soft" }, sentence(capital(next))),
-    advice.length > 0 && h("p", { class: "soft" }, sentence(capital(advice.map(({ label }) => label).join("; or ")))),
     remedies.some(canBeDone) &&
       h(
         "div",
@@ -42,6 +45,7 @@ export function Finding({ finding, small = false, id }) {
           .filter(canBeDone)
           .map((one) => button(capital(one.label), () => attempt(() => remedy(one, toField)), { class: "small" })),
       ),
+    advice.length > 0 && h("p", { class: "soft" }, sentence(capital(advised(advice, remedies)))),
     !small &&
       effects?.length > 0 &&
       h(

@@ -2,7 +2,7 @@
 
 import { get } from "../api.js";
 import { attempt, go, store } from "../store.js";
-import { button, Component, h, table } from "../ui.js";
+import { button, called, Component, h, table } from "../ui.js";
 
 /** Both states of the sheet, side by side; nothing is overwritten unasked. */
 class Both extends Component {
@@ -32,7 +32,7 @@ class Both extends Component {
           table(
             "Where they differ",
             ["what", "this page", "the file"],
-            both.differs.map(({ key, ours, theirs }) => [key, ours ?? "–", theirs ?? "–"]),
+            both.differs.map(({ key, ours, theirs }) => [called(key), ours ?? "–", theirs ?? "–"]),
           ),
         h(
           "details",
