@@ -23,6 +23,8 @@ mod guided;
 mod hostile;
 #[path = "commands/lay.rs"]
 mod lay;
+#[path = "commands/open.rs"]
+mod open;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "support/sources.rs"]

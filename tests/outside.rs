@@ -123,7 +123,7 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     let (tools, drafted) = rayon::join(
         || {
             let renderer = if cases.is_empty() { PathBuf::new() } else { renderer::program(base)? };
-            Ok::<_, anyhow::Error>((python::environment(base)?, renderer))
+            Ok::<_, anyhow::Error>((environment(base)?, renderer))
         },
         || cases.par_iter().map(|case| draft(case, folder.path(), said)).collect::<Result<Vec<_>>>(),
     );
@@ -136,6 +136,11 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
         class::check(&python, folder.path(), said)?;
     }
     check(&python, &parts, said)
+}
+
+/// The Python with the outside libraries.
+fn environment(base: &Path) -> Result<PathBuf> {
+    python::environment(base, "outside", include_str!("outside/requirements.txt"))
 }
 
 /// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
@@ -171,8 +176,8 @@ fn check(python: &Path, parts: &[(&Job, Part)], said: &Sender<Line>) -> Result<(
     };
     std::thread::scope(|scope| {
         let workers: Vec<_> = (0..cores.min(parts.len())).map(|_| scope.spawn(work)).collect();
-        let done = workers.into_iter().map(|worker| worker.join());
-        done.map(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?).collect()
+        let mut done = workers.into_iter().map(|worker| worker.join());
+        done.try_for_each(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?)
     })
 }
 

@@ -12,10 +12,11 @@ mod trial;
 mod words;
 
 pub use files::FileChoices;
+pub(crate) use files::{ChoiceHelp, choice_helps};
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request, Voice,
-    Warnings,
+    AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request,
+    Voice, Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -77,6 +78,8 @@ enum Command {
     Finishes(FinishesArgs),
     /// Write a sheet to fill in, or on a terminal by questions; an existing file is never overwritten
     New(NewArgs),
+    /// Open a sheet in a browser, to fill in, see, pull, print; served to this machine alone
+    Open(OpenArgs),
     /// Say what a code of a check or a term means, how it is computed, what to do
     Explain(ExplainArgs),
     /// Set two sheets, or a sheet and one of its variants, side by side
@@ -192,6 +195,18 @@ struct NewArgs {
 }
 
 #[derive(Debug, Args)]
+struct OpenArgs {
+    /// The measurement sheet (TOML), or a folder of sheets; without it, the folder one is in
+    sheet: Option<PathBuf>,
+    /// The port of the address; else any that is free
+    #[arg(long, value_name = "N")]
+    port: Option<u16>,
+    /// Say the address only
+    #[arg(long)]
+    no_browser: bool,
+}
+
+#[derive(Debug, Args)]
 struct ExplainArgs {
     /// A code such as worn.tight, a term such as reduction, or a finish; without it, all are listed
     code: Option<String>,
@@ -281,6 +296,9 @@ impl Typed {
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
             Command::New(NewArgs { file, units, all }) => {
                 Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
+            }
+            Command::Open(OpenArgs { sheet, port, no_browser }) => {
+                Request::Open { sheet, port, browser: if no_browser { Browser::Left } else { Browser::Opened } }
             }
             Command::Explain(ExplainArgs { code, json }) => Request::Explain { code, answer: shape(json) },
             Command::Compare(CompareArgs { first, second, variant, picture, json }) => {

@@ -9,6 +9,7 @@ pub mod finish;
 mod lay;
 mod measured;
 pub mod number;
+pub mod picture;
 pub(crate) mod piece;
 pub mod shopping;
 mod spread;

@@ -123,6 +123,15 @@ pub enum Request {
         /// By questions?
         questions: Questions,
     },
+    /// Serve the page.
+    Open {
+        /// With this sheet, or for this folder.
+        sheet: Option<PathBuf>,
+        /// At this port.
+        port: Option<u16>,
+        /// In a browser?
+        browser: Browser,
+    },
     /// Say what a code or a term means.
     Explain {
         /// Which; else all are listed.
@@ -160,9 +169,12 @@ impl Request {
             | Self::Compare { answer, .. } => *answer,
             Self::Class(class) => class.answer,
             Self::Schema => AnswerAs::Json,
-            Self::New { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
-                AnswerAs::Text
-            }
+            Self::New { .. }
+            | Self::Open { .. }
+            | Self::Form { .. }
+            | Self::Completions { .. }
+            | Self::Man { .. }
+            | Self::Licences => AnswerAs::Text,
         }
     }
 }
@@ -248,6 +260,15 @@ pub enum Reasons {
     Left,
     /// Yes.
     Shown,
+}
+
+/// Is a browser opened?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Browser {
+    /// Yes.
+    Opened,
+    /// No.
+    Left,
 }
 
 /// Is a new sheet written by questions, where there is somebody to answer?

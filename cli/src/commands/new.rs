@@ -1,6 +1,6 @@
 //! `new`: a sheet to fill in, or one of answers to questions.
 
-mod drawer;
+pub(crate) mod drawer;
 mod guided;
 
 use super::stop::Stop;

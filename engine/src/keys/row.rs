@@ -105,6 +105,11 @@ impl Row {
         Self { example, ..self }
     }
 
+    /// What it is called beside its field.
+    pub fn label(&self) -> String {
+        self.name.replace('_', " ")
+    }
+
     /// Must it be there, once its section is?
     pub const fn is_needed(&self) -> bool {
         matches!(self.absent, Absent::Needed)
