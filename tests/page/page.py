@@ -212,6 +212,19 @@ class Page:
         chain.perform()
         ActionChains(self.browser).release().perform()
 
+    def touch(self, *moves):
+        """Fingers on the screen: each move is the places of all of them, the last one lifts them."""
+        kinds = ["touchStart"] + ["touchMove"] * (len(moves) - 1)
+        for kind, places in zip(kinds, moves):
+            points = [{"x": x, "y": y, "id": i} for i, (x, y) in enumerate(places)]
+            self.browser.execute_cdp_cmd("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+        self.browser.execute_cdp_cmd("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+    def middle(self, element):
+        box = element.rect
+        top = self.js("return scrollY")
+        return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2 - top
+
     # What has to hold on every page.
 
     def axe(self, view):

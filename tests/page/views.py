@@ -1,5 +1,7 @@
 """Every view at every size and in every look: nothing hidden, nothing too wide, nothing that axe-core objects to."""
 
+from page import wait_for
+
 VIEWS = ["Measures", "Cloth", "Base", "Edges", "Look", "Print", "Trials"]
 # CSS px, WCAG 2.2, 2.5.8.
 TARGET = 24
@@ -43,7 +45,21 @@ def phone(means):
 
     each(page, "phone", looked)
     page.axe("a phone")
+    fingers(page)
     page.quiet()
+
+
+def fingers(page):
+    """One finger pulls an edge, two look closer."""
+    page.step("Base")
+    x, y = page.middle(page.handle("top edge, centre front").find_element("css selector", ".dot"))
+    page.touch(*[[(x, y + 2 * i)] for i in range(6)])
+    wait_for("a step", lambda: page.state()["sheet"]["steps"]["undo"] == 1)
+    x, y = page.middle(page.one("svg.canvas"))
+    wide = lambda: page.js("return document.querySelector('svg.canvas').viewBox.baseVal.width")
+    before = wide()
+    page.touch(*[[(x - 20 - 8 * i, y + 60), (x + 20 + 8 * i, y + 60)] for i in range(6)])
+    wait_for("a closer look", lambda: wide() < before * 0.7)
 
 
 def forced_colours(means):

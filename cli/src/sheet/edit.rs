@@ -117,6 +117,8 @@ fn section_beside(place: &dyn TableLike) -> Item {
     let dotted = place.iter().any(|(_, item)| item.as_table().is_some_and(Table::is_dotted));
     let mut table = Table::new();
     table.set_dotted(dotted);
+    // Its head is written where something stands under it.
+    table.set_implicit(!dotted);
     Item::Table(table)
 }
 

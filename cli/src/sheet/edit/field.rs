@@ -5,7 +5,7 @@ use super::{BOM, Endings, opened, put as put_value};
 use crate::sheet::cell;
 use engine::keys::{Kind, Row, Section};
 use engine::quantity::Units;
-use toml_edit::{ArrayOfTables, DocumentMut, Item, Key as Name, Table, TableLike, Value};
+use toml_edit::{ArrayOfTables, DocumentMut, InlineTable, Item, Key as Name, Table, TableLike, Value};
 
 /// Where a value stands: the names on the way to it, and what it takes.
 #[derive(Clone, Debug)]
@@ -66,7 +66,7 @@ fn row(section: &str, name: &str) -> Option<&'static Row> {
 /// The reduction of one section of an edge.
 static PART: Row = {
     let (least, most) = engine::keys::finish::REDUCTIONS;
-    Row { kind: Kind::Percent(least, most), ..*engine::keys::finish::REDUCTION.row() }
+    Row { kind: Kind::Percent(least, most), ..*engine::keys::finish::SECTIONS.row() }
 };
 
 /// What is typed into a field.
@@ -141,7 +141,14 @@ fn put(text: &str, mut doc: DocumentMut, names: &[&str], value: &Value) -> Optio
     {
         return Some(shown);
     }
-    put_value(table_at(&mut doc, section)?, name, value.clone());
+    match section {
+        // Parts of an edge stand together in braces.
+        [home @ .., parts] if *parts == PART.name && item(&doc, section).is_none() => {
+            let one = InlineTable::from_iter([(*name, value.clone())]);
+            put_value(table_at(&mut doc, home)?, parts, Value::InlineTable(one));
+        }
+        _ => put_value(table_at(&mut doc, section)?, name, value.clone()),
+    }
     Some(doc.to_string())
 }
 
@@ -267,7 +274,7 @@ mod tests {
         assert_eq!(line_changed("style.top_drop_front", Some("5")), "top_drop_front = 5     # cm; default");
         assert_eq!(line_changed("style.base", Some("Hipster")), "base = \"hipster\"");
         assert_eq!(line_changed("elastic.\"soft 8\".latex", Some("no")), "latex = false");
-        assert_eq!(line_changed("finish.top.sections.back", Some("10 %")), "[finish.top]|sections.back = 10");
+        assert_eq!(line_changed("finish.top.sections.back", Some("10 %")), "[finish.top]|sections = { back = 10 }");
         assert_eq!(line_changed("variant.1.body.hip_girth", Some("101")), "body.hip_girth = 101");
         assert_eq!(line_changed("variant.1.style.base", Some("tanga")), "style.base = \"tanga\"");
         let second = after(&[("variant.2.name", Some("three")), ("variant.2.finish.legs.kind", Some("hem"))]);
