@@ -17,6 +17,7 @@ mod man;
 mod new;
 mod reading;
 mod record;
+pub(crate) mod sizes;
 mod stop;
 mod trial;
 mod walk;
@@ -49,6 +50,7 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Class(class) => class::run(class),
+        Request::Sizes(sizes) => sizes::run(sizes),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
         Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),

@@ -9,7 +9,7 @@ mod tests;
 
 use crate::base::Base;
 use crate::finish::FinishKind;
-use crate::keys::Edges;
+use crate::keys::{Edges, Key};
 use crate::quantity::{Length, Ratio, Units};
 pub use crate::terms::{
     ClothKind, Lining, Marks, Opening, PerOpening, PutOn, Reach, SeamKind, Section, Spread, Verdict, WaistLevel,
@@ -27,6 +27,8 @@ pub struct Sheet {
     pub date: Option<String>,
     /// The body.
     pub body: Body,
+    /// Measures in it that nobody took: estimated from the others.
+    pub estimated: Vec<Key>,
     /// The cloth.
     pub fabric: Fabric,
     /// The shape.
@@ -73,6 +75,7 @@ impl Sheet {
             units: self.units,
             date: self.date.clone(),
             body: variant.body.clone(),
+            estimated: self.estimated.clone(),
             fabric: variant.fabric.clone(),
             style: variant.style.clone(),
             gusset: variant.gusset.clone(),

@@ -5,6 +5,7 @@ pub mod card;
 pub mod explain;
 mod findings;
 pub mod finish;
+mod growth;
 mod lay;
 mod measured;
 pub mod number;

@@ -90,7 +90,8 @@ pub fn list(list: &List, paper: Paper) -> Result<Vec<u8>, PdfError> {
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: marks, layers: Vec::new() }, &setter)
 }
 
-fn size(paper: Paper) -> Size {
+/// The size of a page of words.
+pub(crate) fn size(paper: Paper) -> Size {
     let paper = match paper {
         Paper::Letter | Paper::Legal | Paper::Tabloid => Paper::Letter,
         _ => Paper::A4,

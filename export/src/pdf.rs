@@ -15,11 +15,13 @@ mod embed;
 mod error;
 pub(crate) mod file;
 mod label;
+mod lay;
 mod layer;
 mod layout;
 mod map;
 mod mark;
 mod metadata;
+mod nest;
 mod options;
 mod overlay;
 mod pack;
@@ -45,15 +47,19 @@ use block::Sizes;
 use book::{Book, Form, Page};
 use canvas::{Canvas, Content, Typesetter};
 pub use count::pages;
-use engine::drawing::{Drawing, TextLine, TextStyle};
+use engine::drawing::{Drawing, Size, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
 use kurbo::Rect;
+pub use lay::lay;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
-use overlay::{Drawn, Overlay, Place};
+use overlay::{Drawn, Overlay, Place, Shows};
 use proof::Growth;
 use sheet::Sheet;
+
+/// More sizes than these, over each other, cannot be told apart.
+pub const MOST_SIZES: usize = style::SIZES.len();
 
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
@@ -88,7 +94,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay.places, sizes, &mut setter)?;
+    let forms = forms(&overlay, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
@@ -144,12 +150,22 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+fn forms(overlay: &Overlay, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let of_table: &[Size] = &overlay.whole.sizes;
     let form = |place: &Place| {
         let blocks = placing::blocks(&setter.face, place, sizes);
+        let names = nest::names(place, of_table, setter);
         let mut bytes = Vec::new();
-        for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
-            let drawn = content(piece::draw(piece, block, sizes, setter))?.bytes;
+        for (Drawn { piece, on, shows }, block) in place.shown.iter().zip(&blocks) {
+            let canvas = match *shows {
+                Shows::All => piece::draw(piece, block, sizes, setter),
+                Shows::Words => piece::words(Canvas::free(), piece, block, sizes, setter),
+                Shows::Lines(n) => {
+                    let name = of_table.get(n).map(|size| size.name.as_str()).zip(names.get(n).copied().flatten());
+                    nest::draw(piece, n, name, setter)
+                }
+            };
+            let drawn = content(canvas)?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -159,7 +175,7 @@ fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<
         }
         Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().map(form).collect()
+    overlay.places.iter().map(form).collect()
 }
 
 /// What a piece is, in words: its name, and how it is cut.

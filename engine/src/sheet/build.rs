@@ -15,6 +15,7 @@ impl Sheet {
             units: Units::Cm,
             date: None,
             body,
+            estimated: Vec::new(),
             fabric,
             style,
             gusset: super::Gusset::default(),

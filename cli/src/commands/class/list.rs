@@ -29,7 +29,7 @@ pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, pa
         units.name()
     );
     let mut parts = vec![Part::Paragraph(about), Part::Paragraph(HERS.to_owned()), Part::Table(people(entries, units))];
-    let odd = odd(entries);
+    let odd = odd(entries, "everybody");
     if !odd.is_empty() {
         parts.push(Part::Heading("Odd, to look at".to_owned(), Start::Here));
         parts.extend(odd.into_iter().map(Part::Paragraph));
@@ -43,7 +43,7 @@ pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, pa
 }
 
 const REMARK: &str = "Rounded up to what shops sell. Elastic: 5 % over for ends and joins, and 15 cm of each for a \
-                      sample of every pair, common practice. Cloth is laid box by box, grain kept. Thread: all \
+                      sample of every pair, common practice. Cloth is laid along its grain. Thread: all \
                       threads of a stitch together, with 15 % over; ratios differ with cloth and tension.";
 
 fn people(entries: &[Entry], units: Units) -> Table {

@@ -1,6 +1,7 @@
 //! What the whole class prints and buys.
 
 use super::entry::{Entry, Pair};
+use super::lay::Laid;
 use engine::quantity::Units;
 use engine::shopping::{Shopping, sold};
 use export::cloth::{self, Part};
@@ -22,20 +23,30 @@ pub(crate) struct ClothBuy {
     pub(crate) pairs: usize,
     /// Rounded up to what shops sell, mm; none where the width is not known or a piece is wider.
     pub(crate) length: Option<f64>,
+    pub(crate) by: By,
+}
+
+/// How pieces were laid to know how much they take.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum By {
+    /// Box by box.
+    Boxes,
+    /// By their outlines.
+    Outlines,
 }
 
 impl Total {
-    pub(super) fn of(entries: &[Entry], units: Units) -> Self {
+    pub(super) fn of(entries: &[Entry], laid: &[Laid], units: Units) -> Self {
         let pairs: Vec<&Pair> = entries.iter().filter_map(|e| e.pair.as_ref()).collect();
         Self {
             pages: pairs.iter().map(|p| p.pages).sum(),
             shopping: Shopping::of(pairs.iter().map(|p| &p.needs), units),
-            cloths: cloths(&pairs, units),
+            cloths: cloths(&pairs, laid, units),
         }
     }
 }
 
-fn cloths(pairs: &[&Pair], units: Units) -> Vec<ClothBuy> {
+fn cloths(pairs: &[&Pair], laid: &[Laid], units: Units) -> Vec<ClothBuy> {
     let mut all: Vec<(ClothBuy, Vec<&Part>)> = Vec::new();
     for pair in pairs {
         let mut named: Vec<&str> = pair.cloth.parts.iter().map(|p| p.material.as_str()).collect();
@@ -49,13 +60,20 @@ fn cloths(pairs: &[&Pair], units: Units) -> Vec<ClothBuy> {
                     laid.extend(parts);
                 }
                 None => {
-                    let buy = ClothBuy { name: name.to_owned(), width: pair.cloth.width, pairs: 1, length: None };
+                    let (width, by) = (pair.cloth.width, By::Boxes);
+                    let buy = ClothBuy { name: name.to_owned(), width, pairs: 1, length: None, by };
                     all.push((buy, parts.collect()));
                 }
             }
         }
     }
     let buy = |(buy, parts): (ClothBuy, Vec<&Part>)| {
+        let on_it = laid.iter().map(|laid| &laid.lay).filter(|lay| {
+            lay.cloth.name == buy.name && buy.width.is_some_and(|width| (lay.cloth.width - width).abs() < 1e-6)
+        });
+        if let Some(length) = on_it.map(|lay| lay.length).reduce(|a, b| a + b) {
+            return ClothBuy { length: Some(sold(length, units)), by: By::Outlines, ..buy };
+        }
         let length = buy.width.and_then(|width| cloth::length(&parts, width).ok()).map(|mm| sold(mm, units));
         ClothBuy { length, ..buy }
     };
