@@ -18,6 +18,8 @@ mod renderer;
 mod report;
 #[path = "outside/sheets.rs"]
 mod sheets;
+#[path = "outside/size_table.rs"]
+mod size_table;
 #[path = "outside/variants.rs"]
 mod variants;
 
@@ -73,6 +75,12 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
     if wanted.is_for(class::TITLE) {
         class::check(&python::environment(base)?, folder.path(), report)?;
+        if !wanted.is_whole() {
+            return Ok(());
+        }
+    }
+    if wanted.is_for(size_table::TITLE) {
+        size_table::check(&python::environment(base)?, base, folder.path(), report)?;
         if !wanted.is_whole() {
             return Ok(());
         }

@@ -9,6 +9,7 @@ use crate::people::{Column, Person, Reason};
 use crate::sheet::Base;
 use engine::finding::Finding;
 use engine::keys::Key;
+use engine::lay::{self, Rules};
 use engine::sheet::{Print, Sheet};
 use export::table::Pattern;
 
@@ -53,12 +54,16 @@ impl Maker<'_> {
     fn made(&self, person: &Person, folder: &str) -> Result<(Made, Vec<Reason>), (Status, Vec<Reason>)> {
         let sheet = person.size(self.base, self.columns).map_err(|reasons| (Status::Unreadable, reasons))?;
         let refused = |findings: &[&Finding]| (Status::Refused, self.said(person, findings));
-        let made = engine::make(&sheet).map_err(|e| refused(&e.findings.iter().collect::<Vec<_>>()))?;
+        let mut made = engine::make(&sheet).map_err(|e| refused(&e.findings.iter().collect::<Vec<_>>()))?;
         let odd = warnings(&made);
         if self.request.warnings == Warnings::Refused && !odd.is_empty() {
             return Err(refused(&odd));
         }
         let odd = self.said(person, &odd);
+        // As when the size is drafted alone: a cloth that is too narrow for it is told there.
+        if let Ok(lays) = lay::of_pairs(&made.drawing, &sheet.fabric, 1, Rules::default(), &mut |_| ()) {
+            made.lay(lays);
+        }
         let files = self.files(&sheet, &made, folder).map_err(|Unmade { what, next }| {
             let (code, key, place) = ("files".to_owned(), String::new(), format!("row {}", person.row));
             (Status::Refused, vec![Reason { code, key, place, text: format!("{what}; {next}") }])
