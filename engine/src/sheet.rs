@@ -149,6 +149,8 @@ pub struct Fabric {
     pub stretch_along: Ratio,
     /// Usable width, selvedge to selvedge.
     pub width: Option<Length>,
+    /// What a metre of it costs; on a sheet in inches, a yard.
+    pub price: Option<f64>,
     /// Whether it has a nap or a print with an upper end.
     pub nap: Option<bool>,
     /// How much larger (+) or smaller (−) than the body it is, across.
@@ -275,6 +277,8 @@ pub struct Elastic {
     pub growth: Option<Ratio>,
     /// Whether it holds latex.
     pub latex: Option<bool>,
+    /// What a metre of it costs; on a sheet in inches, a yard.
+    pub price: Option<f64>,
     /// Stretch and grams-force on one flat strip, in rising order.
     pub pull: Vec<(Ratio, f64)>,
 }

@@ -79,8 +79,9 @@ def shopping(folder, record):
             if elastic := opening["elastic"]:
                 cut[elastic["name"]] += elastic["cut_length"]
                 of[elastic["name"]].add(i)
-        for elastic in pair["shopping"]["elastic"]:
-            hand[elastic["name"]] += elastic["in_hand_mm"]
+                # What is laid on flat is cut from what is in hand.
+                if elastic["in_hand"] is not None:
+                    hand[elastic["name"]] += elastic["in_hand"] - elastic["cut_length"]
         for step in pair["order_of_work"]:
             if step["stitch"] and step["length"]:
                 sewn[step["stitch"]] += step["length"]

@@ -17,7 +17,7 @@ pub(super) fn typed_cell(key: &Row, cell: &str, units: Units) -> Result<Value, W
         Kind::Length(..) | Kind::Size(..) => length(key, cell, units),
         Kind::Paper(..) => number(key, cell, units),
         Kind::Percent(..) => number(key, cell.trim_end_matches('%').trim_end(), units),
-        Kind::Share(..) | Kind::Count(..) => number(key, cell, units),
+        Kind::Share(..) | Kind::Price(..) | Kind::Count(..) => number(key, cell, units),
         Kind::Text | Kind::Note => read(key, &text(cell), units),
         Kind::Word(words) => read(key, &word(cell, &words()), units),
         Kind::Finish => read(key, &word(cell, &FinishKind::all().map(|kind| kind.name()).collect::<Vec<_>>()), units),

@@ -142,12 +142,16 @@ fn to_buy(total: &Total, units: Units) -> String {
     for n in &total.shopping.needles {
         line(format!("needle, {}", shopping::needle(n)), String::new());
     }
+    if let Some(cost) = total.cost() {
+        line(cost, String::new());
+    }
     out
 }
 
 /// How much to buy of a cloth.
 pub(crate) fn cloth(buy: &ClothBuy, speech: Speech) -> String {
     let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
+    let cost = buy.cost.map(|cost| format!(", {}", shopping::money(cost))).unwrap_or_default();
     let how = match buy.by {
         By::Boxes => "laid box by box (--lay finds a shorter way)",
         By::Outlines => "laid by outlines",
@@ -155,7 +159,7 @@ pub(crate) fn cloth(buy: &ClothBuy, speech: Speech) -> String {
     match (buy.width, buy.length) {
         (Some(width), Some(length)) => {
             format!(
-                "{}, {} wide: {}, for {pairs}, {how}",
+                "{}, {} wide: {}{cost}, for {pairs}, {how}",
                 buy.name,
                 speech.tape(width),
                 shopping::by_the_metre(length, speech.0)

@@ -61,6 +61,7 @@ impl Fabric {
             stretch_across: Ratio::from_percent(stretch_across),
             stretch_along: Ratio::from_percent(stretch_along),
             width: None,
+            price: None,
             nap: None,
             ease_across: None,
             ease_along: None,

@@ -146,6 +146,7 @@ pub fn elastic(width: f64) -> Elastic {
         stretch: Some(Ratio::from_percent(100.0)),
         growth: None,
         latex: Some(false),
+        price: None,
         pull: Vec::new(),
     }
 }

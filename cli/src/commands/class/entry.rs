@@ -67,6 +67,8 @@ pub(crate) enum Files {
 pub(crate) struct Cloth {
     /// Selvedge to selvedge, mm; none where the sheet does not say.
     pub(crate) width: Option<f64>,
+    /// Of a metre, or of a yard.
+    pub(crate) price: Option<f64>,
     pub(crate) parts: Vec<Part>,
     /// To be laid with everybody else's, each with its cloth; none where nobody asked for that, or the
     /// width is not known.

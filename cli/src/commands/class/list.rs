@@ -105,6 +105,7 @@ fn to_buy(total: &Total, units: Units) -> Table {
             .map(|t| vec!["thread".to_owned(), shopping::thread(t), shopping::thread_parts(t)]),
     );
     rows.extend(total.shopping.needles.iter().map(|n| vec!["needle".to_owned(), shopping::needle(n), String::new()]));
+    rows.extend(total.cost().map(|cost| vec!["cost".to_owned(), cost, String::new()]));
     let heads = [("what", 0.8), ("how much", 4.0), ("of that", 4.0)];
     Table { heads: heads.map(|(head, share)| (head.to_owned(), share)).to_vec(), rows }
 }

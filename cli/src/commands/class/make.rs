@@ -165,7 +165,7 @@ impl Drafted {
             base: sheet.style.base.name(),
             edges: Pair::edges_of(&made.garment),
             needs: Needs::of(&made.garment),
-            cloth: Cloth { width: sheet.fabric.width.map(|w| w.mm()), parts, pieces },
+            cloth: Cloth { width: sheet.fabric.width.map(|w| w.mm()), price: sheet.fabric.price, parts, pieces },
         }
     }
 }

@@ -27,7 +27,8 @@ const VERSION: u32 = 1;
 pub(super) fn json(entries: &[Entry], total: &Total, laid: &[Laid], units: Units) -> Result<String, Stop> {
     let mut buy = shopping(&total.shopping, Speech(units)).map_err(|e| broken(&e))?;
     let cloth = total.cloths.iter().map(|c| {
-        json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs })
+        json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs,
+                "price": c.price, "cost": c.cost })
     });
     buy["cloth"] = cloth.collect();
     let record = json!({

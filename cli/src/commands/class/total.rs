@@ -3,7 +3,8 @@
 use super::entry::{Entry, Pair};
 use super::lay::Laid;
 use engine::quantity::Units;
-use engine::shopping::{Shopping, sold};
+use engine::shopping::{Shopping, cost, sold};
+use engine::words::shopping;
 use export::cloth::{self, Part};
 
 /// What the whole class prints and buys.
@@ -24,6 +25,10 @@ pub(crate) struct ClothBuy {
     /// Rounded up to what shops sell, mm; none where the width is not known or a piece is wider.
     pub(crate) length: Option<f64>,
     pub(crate) by: By,
+    /// Of a metre, or of a yard where shops sell in inches; the dearest, where sheets differ.
+    pub(crate) price: Option<f64>,
+    /// Of that length.
+    pub(crate) cost: Option<f64>,
 }
 
 /// How pieces were laid to know how much they take.
@@ -36,6 +41,12 @@ pub(crate) enum By {
 }
 
 impl Total {
+    /// What all of it costs that has a price, in words.
+    pub(crate) fn cost(&self) -> Option<String> {
+        let elastics = self.shopping.elastics.iter().map(|e| e.cost);
+        shopping::cost(elastics.chain(self.cloths.iter().map(|c| c.cost)))
+    }
+
     pub(super) fn of(entries: &[Entry], laid: &[Laid], units: Units) -> Self {
         let pairs: Vec<&Pair> = entries.iter().filter_map(|e| e.pair.as_ref()).collect();
         Self {
@@ -57,11 +68,20 @@ fn cloths(pairs: &[&Pair], laid: &[Laid], units: Units) -> Vec<ClothBuy> {
             match all.iter_mut().find(is_it) {
                 Some((buy, laid)) => {
                     buy.pairs += 1;
+                    buy.price = buy.price.into_iter().chain(pair.cloth.price).reduce(f64::max);
                     laid.extend(parts);
                 }
                 None => {
                     let (width, by) = (pair.cloth.width, By::Boxes);
-                    let buy = ClothBuy { name: name.to_owned(), width, pairs: 1, length: None, by };
+                    let buy = ClothBuy {
+                        name: name.to_owned(),
+                        width,
+                        pairs: 1,
+                        length: None,
+                        by,
+                        price: pair.cloth.price,
+                        cost: None,
+                    };
                     all.push((buy, parts.collect()));
                 }
             }
@@ -77,5 +97,9 @@ fn cloths(pairs: &[&Pair], laid: &[Laid], units: Units) -> Vec<ClothBuy> {
         let length = buy.width.and_then(|width| cloth::length(&parts, width).ok()).map(|mm| sold(mm, units));
         ClothBuy { length, ..buy }
     };
-    all.into_iter().map(buy).collect()
+    let priced = |buy: ClothBuy| {
+        let cost = buy.length.zip(buy.price).map(|(length, price)| cost(length, price, units));
+        ClothBuy { cost, ..buy }
+    };
+    all.into_iter().map(buy).map(priced).collect()
 }
