@@ -23,6 +23,8 @@ mod guided;
 mod lay;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/sizes.rs"]
+mod sizes;
 #[path = "support/sources.rs"]
 mod sources;
 #[path = "commands/terminal.rs"]
