@@ -93,7 +93,7 @@ struct Scaled {
 
 impl Scaled {
     fn point(&self, p: Point) -> Point {
-        p.to_vec2().to_point() * self.scale + self.corner
+        (p.to_vec2() * self.scale + self.corner).to_point()
     }
 }
 
@@ -116,7 +116,7 @@ fn laid(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, placed: &Pl
         Turn::Half => (piece.turned(QuarterTurns::Two), TURNED, 1.0),
     };
     let there = |p: Point| on_page.point(p + placed.at.to_vec2());
-    for outline in turned.cut() {
+    if let Some(outline) = turned.cut() {
         let path = joined(outline).map(there);
         canvas.draw_as(OUTLINE);
         canvas.fill_with(tone);
