@@ -7,7 +7,7 @@ mod tests;
 use crate::garment::{Garment, Value};
 use crate::keys::{Home, Key, Single, body};
 use crate::terms::Opening;
-use crate::topology::{MarkPlace, PieceId, SeamId};
+use crate::topology::{MarkPlace, PieceId, SeamId, Side};
 
 /// A length that every size has.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,6 +60,8 @@ pub enum Step {
 const UNEVEN: (f64, f64) = (0.25, 2.0);
 /// Nearer than this, two lengths are the same, mm.
 const SAME: f64 = 0.5;
+/// Nearer than this, both sides are alike, mm: what a record tells.
+const ALIKE: f64 = 1e-6;
 
 impl Growth {
     /// Of these sizes, in their order.
@@ -82,6 +84,21 @@ impl Growth {
         Self { lines }
     }
 
+    /// The lines without those of a right side that are as on the left.
+    pub fn listed(&self) -> impl Iterator<Item = &Line> {
+        self.lines.iter().filter(|line| !self.is_repeated(line))
+    }
+
+    /// Are there lines of a right side that are not listed?
+    pub fn is_shortened(&self) -> bool {
+        self.lines.iter().any(|line| self.is_repeated(line))
+    }
+
+    fn is_repeated(&self, line: &Line) -> bool {
+        let left = line.what.on_the_left();
+        left.is_some_and(|left| self.lines.iter().any(|other| other.what.is(&left) && other.is_as_long(line)))
+    }
+
     /// How every step of a length goes; none where a size has no such length.
     pub fn steps(&self, line: &Line) -> Vec<Option<Step>> {
         let hip = What::Measure(Key::from(body::HIP_GIRTH));
@@ -98,6 +115,13 @@ impl Growth {
 }
 
 impl Line {
+    fn is_as_long(&self, other: &Self) -> bool {
+        self.lengths.iter().zip(&other.lengths).all(|pair| match pair {
+            (Some(own), Some(theirs)) => (own - theirs).abs() < ALIKE,
+            (own, theirs) => own.is_none() && theirs.is_none(),
+        })
+    }
+
     /// From each size to the next, mm.
     pub fn growth(&self) -> Vec<Option<f64>> {
         let step = |w: &[Option<f64>]| w[0].zip(w[1]).map(|(a, b)| b - a);
@@ -128,6 +152,19 @@ impl What {
         match (self, other) {
             (Self::Mark(o, n, _), Self::Mark(p, m, _)) => o == p && n == m,
             _ => self == other,
+        }
+    }
+
+    /// The same on the other side, of what is on the right.
+    fn on_the_left(&self) -> Option<Self> {
+        match self {
+            Self::Edge(Opening::RightLeg) => Some(Self::Edge(Opening::LeftLeg)),
+            Self::Elastic(Opening::RightLeg) => Some(Self::Elastic(Opening::LeftLeg)),
+            Self::Mark(Opening::RightLeg, number, place) => Some(Self::Mark(Opening::LeftLeg, *number, *place)),
+            Self::Seam(SeamId::Side(Side::Right)) => Some(Self::Seam(SeamId::Side(Side::Left))),
+            Self::Seam(SeamId::FrontGusset(Side::Right)) => Some(Self::Seam(SeamId::FrontGusset(Side::Left))),
+            Self::Seam(SeamId::BackGusset(Side::Right)) => Some(Self::Seam(SeamId::BackGusset(Side::Left))),
+            _ => None,
         }
     }
 

@@ -5,7 +5,7 @@ pub mod card;
 pub mod explain;
 mod findings;
 pub mod finish;
-mod growth;
+pub mod growth;
 mod lay;
 mod measured;
 pub mod number;

@@ -96,6 +96,18 @@ fn the_same_table_gives_the_same_bytes_and_nothing_of_others_is_replaced() {
     assert_eq!(fs::read(folder.path("out/sizes.csv")).unwrap(), b"mine");
 }
 
+#[test]
+fn names_of_sizes_are_data() {
+    let folder = table_of("size,waist,hips\n=1+1,66,92\n../40,74,100\n\"-44, 🧵\",82,108\nCON,90,116\n");
+    let ran = run(&folder, &[]);
+    assert_eq!(ran.code, 0, "{}{}", ran.out, ran.err);
+    let names = ["1-1", "40", "44", "growth.csv", "nested.pdf", "pattern", "sizes.csv", "sizes.json", "sizes.pdf"];
+    assert_eq!(folder.names("out"), names);
+    assert_eq!(folder.names("."), ["out", "sheet.toml", "sizes.csv"]);
+    let csv = fs::read_to_string(folder.path("out/sizes.csv")).unwrap();
+    assert!(csv.contains(",'=1+1,../40,\"'-44, 🧵\",CON,"), "{csv}");
+}
+
 /// Both published tables that come with the program.
 #[test]
 fn the_published_tables_are_made() {

@@ -43,8 +43,9 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     }
     out += &to_buy(total, shown.units);
     if let Some(into) = shown.into {
+        let lay = if total.cloths.iter().any(|c| c.by == By::Outlines) { " the lay," } else { "" };
         out += &format!(
-            "\nWritten to {}: a folder for each person, class.pdf, summary.csv and class.json\n",
+            "\nWritten to {}: a folder for each person,{lay} class.pdf, summary.csv and class.json\n",
             plain(&into.display().to_string())
         );
     }

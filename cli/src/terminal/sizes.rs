@@ -7,6 +7,7 @@ use super::{heading, plain, wrapped};
 use crate::commands::class::entry::{Entry, Status};
 use crate::commands::sizes::lists::Lists;
 use engine::growth::{Line, Step, What};
+use engine::words::growth::BOTH_SIDES;
 use engine::words::number::Fineness;
 use engine::words::{Speech, number};
 use std::path::Path;
@@ -22,6 +23,9 @@ pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String]) -> String
     if done > 1 {
         out += &heading(&format!("From the first size to the last, {}", list.units.name()));
         out += &growth(list).text();
+        if list.growth.is_shortened() {
+            out += &format!("  {BOTH_SIDES}\n");
+        }
     }
     let odd = odd(&entries, "every size");
     if !odd.is_empty() {
@@ -64,7 +68,7 @@ fn growth(list: &Lists<'_>) -> Columns {
     let (first, last) = (names.first().map_or("", String::as_str), names.last().map_or("", String::as_str));
     let heads = [("length", Left), (first, Right), (last, Right), ("a size", Right), ("not even", Left)];
     let mut columns = Columns::new(&heads);
-    for line in list.growth.lines.iter().filter(|line| !matches!(line.what, What::Mark(..))) {
+    for line in list.growth.listed().filter(|line| !matches!(line.what, What::Mark(..))) {
         columns.line(row(list, line, &names));
     }
     columns

@@ -32,6 +32,19 @@ fn what_is_told_is_what_the_garments_are() {
     assert_eq!(marks, sizes[0].openings[0].elastic.as_ref().unwrap().marks.len());
 }
 
+#[test]
+fn what_is_alike_on_both_sides_is_listed_once() {
+    let mut sizes = row();
+    let growth = Growth::of(&sizes.iter().collect::<Vec<_>>());
+    let is_listed = |growth: &Growth, what: &What| growth.listed().any(|line| line.what == *what);
+    let [left, right] = [Opening::LeftLeg, Opening::RightLeg].map(What::Edge);
+    assert!(is_listed(&growth, &left) && !is_listed(&growth, &right) && growth.is_shortened());
+    let leg = sizes[3].openings.iter_mut().find(|o| o.opening == Opening::RightLeg).unwrap();
+    leg.finished += 0.1;
+    let growth = Growth::of(&sizes.iter().collect::<Vec<_>>());
+    assert!(is_listed(&growth, &left) && is_listed(&growth, &right));
+}
+
 /// A body that grows evenly gets a garment that does.
 #[test]
 fn an_even_row_of_bodies_grows_evenly() {

@@ -2,6 +2,9 @@
 
 use crate::growth::{Step, What};
 
+/// Where a list is shortened.
+pub const BOTH_SIDES: &str = "What is alike on both sides is listed for the left one.";
+
 impl What {
     /// What kind of length it is.
     pub const fn kind(&self) -> &'static str {

@@ -33,7 +33,7 @@ pub fn cost(costs: impl IntoIterator<Item = Option<f64>>) -> Option<String> {
     let known: Vec<f64> = costs.iter().copied().flatten().collect();
     let rest = costs.len() - known.len();
     let without = if rest == 0 { String::new() } else { ", without what has no price in the sheet".to_owned() };
-    (!known.is_empty()).then(|| format!("elastic and cloth together: {}{without}", money(known.iter().sum())))
+    (!known.is_empty()).then(|| format!("elastic and cloth together: {}{without}", fixed(known.iter().sum(), 2)))
 }
 
 /// `soft 8, 8 mm wide: 2.7 m, costs 3.24`; the cost where the price is known.

@@ -165,7 +165,13 @@ impl Told<'_> {
             n => format!("{n} sheets"),
         };
         let paper = sheet::name(self.paper);
-        format!("{own} pattern pieces at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page.")
+        let sizes = match drawing.sizes.len() {
+            0 => String::new(),
+            n => format!(" in {n} sizes"),
+        };
+        format!(
+            "{own} pattern pieces{sizes} at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page."
+        )
     }
 
     fn squares_and_legend(&self, flow: &mut Flow) {

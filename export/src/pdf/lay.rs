@@ -4,24 +4,29 @@
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::style::{BODY, LineStyle, TITLE};
 use super::tags::Tag;
-use super::text::{LEADING, wrap};
+use super::text::{LEADING, Words, wrap};
 use super::{Book, Page, PdfError, content, face, file};
-use crate::font::Used;
+use crate::font::{Face, Used};
 use crate::outline::joined;
 use engine::drawing::{Drawing, Piece, QuarterTurns};
 use engine::lay::{Lay, Placed, Turn};
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use engine::words::Speech;
-use kurbo::{Point, Rect, Size, Vec2};
+use kurbo::{BezPath, Point, Rect, Shape, Size, Vec2};
 
 /// Left free on every side, mm.
 const MARGIN: f64 = 15.0;
 /// For the words along two edges of the cloth, mm.
 const BESIDE: f64 = 6.0;
-/// The names of pieces, mm, and how much of a piece's width they take.
-const NAME: (f64, f64) = (1.7, 3.2);
-const SHARE: f64 = 0.6;
+/// The names of pieces, mm: the largest of these that goes into the piece.
+const NAMES: [f64; 7] = [3.2, 2.7, 2.3, 1.9, 1.6, 1.3, 1.1];
+/// How much of a piece's width a line of its name may take.
+const SHARES: [f64; 3] = [0.8, 0.55, 0.0];
+/// Where a name may stand in a piece, as shares of its height.
+const HEIGHTS: [f64; 7] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
+/// From a name to the outline of its piece, in sizes of the name.
+const CLEAR: f64 = 0.3;
 /// Half the arrow to the upper edge of a piece and its head, in sizes of the name.
 const ARROW: f64 = 1.0;
 const HEAD: f64 = 0.45;
@@ -116,30 +121,55 @@ fn laid(canvas: &mut Canvas, setter: &mut Typesetter, piece: &Piece, placed: &Pl
         Turn::Half => (piece.turned(QuarterTurns::Two), TURNED, 1.0),
     };
     let there = |p: Point| on_page.point(p + placed.at.to_vec2());
-    if let Some(outline) = turned.cut() {
-        let path = joined(outline).map(there);
-        canvas.draw_as(OUTLINE);
-        canvas.fill_with(tone);
-        canvas.polygon(&path.flatten(0.02));
-        canvas.path(&path);
-    }
-    let b = turned.bounds();
-    let middle = there(Point::new(b.center().x, turned.text_box.center().y));
-    let wide = SHARE * b.width() * on_page.scale;
-    let (em, lines) = set(setter, &piece.name, wide);
-    let high = em * (LEADING * lines.len() as f64 + 2.0 * ARROW);
-    arrow(canvas, middle - Vec2::new(0.0, 0.5 * high - ARROW * em), up * ARROW * em);
-    for (i, line) in lines.iter().enumerate() {
-        let y = middle.y - 0.5 * high + em * (2.0 * ARROW + 0.9 + LEADING * i as f64);
-        canvas.text(setter, Point::new(middle.x, y), Setting::level(em).anchored(Anchor::Middle), line);
+    let Some(outline) = turned.cut() else { return };
+    let path = joined(outline).map(there);
+    let shape = path.to_bez_path();
+    canvas.draw_as(OUTLINE);
+    canvas.trace(shape.elements().iter().copied());
+    canvas.fill_with(tone);
+    canvas.path(&path);
+    let name = Name::inside(&shape, &piece.name, &setter.face);
+    let (x, top) = (name.room.center().x, name.room.y0 + CLEAR * name.em);
+    arrow(canvas, Point::new(x, top + ARROW * name.em), up * ARROW * name.em);
+    for (i, line) in name.lines.iter().enumerate() {
+        let y = top + name.em * (2.0 * ARROW + 1.0 + LEADING * i as f64);
+        canvas.text(setter, Point::new(x, y), Setting::level(name.em).anchored(Anchor::Middle), line);
     }
 }
 
-/// A name in the largest size in which it takes few lines of a width.
-fn set(setter: &Typesetter, name: &str, width: f64) -> (f64, Vec<String>) {
-    let sizes = [NAME.1, 0.5 * (NAME.0 + NAME.1)];
-    let set = |em: f64| (em, wrap(&setter.face, name, em, width.max(4.0 * em)));
-    sizes.into_iter().map(set).find(|(_, lines)| lines.len() <= 2).unwrap_or_else(|| set(NAME.0))
+/// The name of a piece under its arrow, inside its outline.
+struct Name {
+    em: f64,
+    lines: Vec<String>,
+    /// What both take, with air round them.
+    room: Rect,
+}
+
+impl Name {
+    /// As large as it goes into a shape, as near to its middle as it does; the smallest where none does.
+    fn inside(shape: &BezPath, name: &str, face: &Face) -> Self {
+        let (bounds, words) = (shape.bounding_box(), Words::of(face, name));
+        let set = |em: f64, share: f64, height: f64| {
+            let width = (share * bounds.width()).max(words.longest() * em);
+            let lines: Vec<String> = words.lines(face, em, width).map(str::to_owned).collect();
+            let longest = lines.iter().map(|line| face.width(line)).fold(0.0, f64::max);
+            let high = 2.0 * ARROW + LEADING * lines.len() as f64;
+            let size = Size::new(longest + 2.0 * CLEAR, high + 2.0 * CLEAR) * em;
+            let middle = Point::new(bounds.center().x, bounds.y0 + height * bounds.height());
+            Self { em, lines, room: Rect::from_center_size(middle, size) }
+        };
+        let every = NAMES.iter().flat_map(|em| SHARES.iter().flat_map(|s| HEIGHTS.iter().map(|h| (*em, *s, *h))));
+        let mut sets = every.map(|(em, share, height)| set(em, share, height));
+        let smallest = || set(NAMES[NAMES.len() - 1], SHARES[0], HEIGHTS[0]);
+        sets.find(|name| is_inside(shape, name.room)).unwrap_or_else(smallest)
+    }
+}
+
+/// Corners and the middles of the sides are.
+fn is_inside(shape: &BezPath, room: Rect) -> bool {
+    let steps = [0.0, 0.5, 1.0];
+    let at = |x: f64, y: f64| Point::new(room.x0 + x * room.width(), room.y0 + y * room.height());
+    steps.iter().all(|x| steps.iter().all(|y| shape.contains(at(*x, *y))))
 }
 
 fn arrow(canvas: &mut Canvas, middle: Point, half: f64) {
@@ -168,5 +198,15 @@ mod tests {
         let print = || lay(&drawing, &lays, Units::Cm, Paper::A4).unwrap();
         assert_eq!(pages(&print()), Some(2));
         assert!(print() == print());
+    }
+
+    #[test]
+    fn a_name_stands_inside_its_piece_where_it_can() {
+        let face = Face::sans().unwrap();
+        let triangle = crate::outline::polygon(&[(0.0, 0.0), (30.0, 0.0), (15.0, 40.0)].map(Point::from));
+        let short = Name::inside(&triangle, "Ana: gusset lining", &face);
+        assert!(is_inside(&triangle, short.room), "{:?}", short.room);
+        let long = Name::inside(&triangle, &"Anastasia-Alexandrina".repeat(3), &face);
+        assert!((long.em - NAMES[NAMES.len() - 1]).abs() < 1e-9 && long.em < short.em);
     }
 }

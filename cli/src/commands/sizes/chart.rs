@@ -3,7 +3,8 @@
 use super::lists::Lists;
 use crate::commands::class::summary::{BOM, text};
 use crate::commands::stop::{Stop, broken};
-use engine::growth::{Line, Step};
+use engine::garment::{Source, Used};
+use engine::growth::{Line, Step, What};
 use engine::words::number::short;
 use export::mark::Mark;
 
@@ -16,8 +17,10 @@ pub(super) const GROWTH_MARK: Mark = Mark::Head("\u{feff}kind,growth (");
 pub(super) fn lengths(list: &Lists<'_>) -> Result<Vec<u8>, Stop> {
     let names = list.done.iter().map(|(size, _)| size.entry.name.clone()).collect();
     let estimated = |line: &Line| {
-        let is_it = |key| matches!(&line.what, engine::growth::What::Measure(own) if own == key);
-        let is_any = list.done.iter().any(|(_, made)| made.estimated.iter().any(is_it));
+        let is_it = |used: &Used| {
+            used.source == Source::Estimated && matches!(&line.what, What::Measure(own) if *own == used.key)
+        };
+        let is_any = list.done.iter().any(|(_, made)| made.made.garment.used.iter().any(is_it));
         if is_any { "estimated, the table does not say it" } else { "" }.to_owned()
     };
     table(list, ("length", names, "note"), |line| (line.lengths.clone(), estimated(line)))

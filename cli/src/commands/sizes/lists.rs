@@ -7,6 +7,7 @@ use crate::terminal::sizes::estimated;
 use engine::growth::{Growth, Line, What};
 use engine::quantity::Units;
 use engine::sheet::Paper;
+use engine::words::growth::BOTH_SIDES;
 use engine::words::number::Fineness;
 use engine::words::{Speech, number};
 use export::list::{List, Part, Start, Table, list};
@@ -41,6 +42,7 @@ impl Lists<'_> {
         let (done, all) = (self.done.len(), self.sizes.len());
         let mut parts =
             vec![Part::Paragraph(format!("{done} of {all} sizes are made. Lengths in {}.", self.units.name()))];
+        parts.extend(self.growth.is_shortened().then(|| Part::Paragraph(BOTH_SIDES.to_owned())));
         parts.extend(estimated(self).map(Part::Paragraph));
         for (heading, start, is_one) in LISTED {
             parts.push(Part::Heading(heading.to_owned(), start));
@@ -62,7 +64,7 @@ impl Lists<'_> {
         let cell = |mm: &Option<f64>| mm.map_or_else(String::new, |mm| speech.bare(mm, Fineness::Tape));
         let row = |line: &Line| head(line, is_one).into_iter().chain(line.lengths.iter().map(cell)).collect();
         let names = self.done.iter().map(|(size, _)| size.entry.name.clone());
-        let rows = self.growth.lines.iter().filter(|line| is_one(&line.what)).map(row).collect();
+        let rows = self.growth.listed().filter(|line| is_one(&line.what)).map(row).collect();
         Table { heads: heads(names), rows }
     }
 
@@ -77,7 +79,7 @@ impl Lists<'_> {
             };
             std::iter::once(format!("{}: {}", line.what.kind(), line.what.name())).chain(steps.map(cell)).collect()
         };
-        let lines = self.growth.lines.iter().filter(|line| !matches!(line.what, What::Mark(..)));
+        let lines = self.growth.listed().filter(|line| !matches!(line.what, What::Mark(..)));
         Table { heads: heads(names), rows: lines.map(row).collect() }
     }
 }
