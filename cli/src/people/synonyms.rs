@@ -36,7 +36,10 @@ pub(super) const KEYS: &[(&str, &[&str])] = &[
             "hip measurement",
         ],
     ),
-    ("body.waist_to_hip", &["waist to hip", "waist to hips", "waist to seat", "waist to hip level", "hip drop"]),
+    (
+        "body.waist_to_hip",
+        &["waist to hip", "waist to hips", "waist hip", "waist to seat", "waist to hip level", "hip drop"],
+    ),
     (
         "body.crotch_length",
         &[

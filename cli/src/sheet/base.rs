@@ -12,7 +12,7 @@ use super::sections::VARIANT;
 use super::syntax;
 use super::value::Value;
 use super::walk::{Found, Item, Table, Walk};
-use engine::keys::{Field, Home, Key, Section, Single, body, head};
+use engine::keys::{Field, Home, Key, Row, Section, Single, body, head};
 use engine::population::unmeasured;
 use engine::quantity::{Length, Units};
 use engine::sheet::{Sheet, WaistLevel};
@@ -207,12 +207,24 @@ impl Laid {
     /// The measures that everybody has to have.
     fn missing(&mut self) {
         let is_there = |name| self.found.sections.get(BODY).is_some_and(|body| body.items.contains_key(name));
-        let needed = body::ROWS.iter().filter(|row| row.is_needed() && !is_there(row.name));
-        for row in needed.collect::<Vec<_>>() {
+        let (missing, there): (Vec<&'static Row>, Vec<&'static Row>) =
+            body::ROWS.iter().filter(|row| row.is_needed()).partition(|row| !is_there(row.name));
+        if there.is_empty() {
+            // Somebody who was not there: one sentence is enough.
+            self.faults.push(Fault {
+                code: "table.empty",
+                key: BODY.to_owned(),
+                text: "no measurement is there".to_owned(),
+                next: "fill in the row when she is measured, or take it out".to_owned(),
+            });
+        }
+        for row in missing {
             let key = Key::new(Home::Single(Single::Body), row);
-            let text = format!("`{}` is missing", row.name);
-            let next = format!("measure it and fill it in. {}", row.how);
-            self.faults.push(Fault { code: "table.missing", key: key.to_string(), text, next });
+            if !there.is_empty() {
+                let text = format!("`{}` is missing", row.name);
+                let next = format!("measure it and fill it in. {}", row.how);
+                self.faults.push(Fault { code: "table.missing", key: key.to_string(), text, next });
+            }
             self.put(key, None);
         }
     }
