@@ -27,6 +27,8 @@ mod lay;
 mod open;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/sizes.rs"]
+mod sizes;
 #[path = "support/sources.rs"]
 mod sources;
 #[path = "commands/terminal.rs"]

@@ -17,6 +17,8 @@ mod renderer;
 mod report;
 #[path = "outside/sheets.rs"]
 mod sheets;
+#[path = "outside/size_table.rs"]
+mod size_table;
 #[path = "outside/variants.rs"]
 mod variants;
 
@@ -118,8 +120,8 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
 fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
-    let class = wanted.is_for(class::TITLE);
-    let cases = if class && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
+    let (class, sizes) = (wanted.is_for(class::TITLE), wanted.is_for(size_table::TITLE));
+    let cases = if (class || sizes) && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
     let (tools, drafted) = rayon::join(
         || {
             let renderer = if cases.is_empty() { PathBuf::new() } else { renderer::program(base)? };
@@ -134,6 +136,9 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     parts.sort_by_key(|(_, part)| *part);
     if class {
         class::check(&python, folder.path(), said)?;
+    }
+    if sizes {
+        size_table::check(&python, base, folder.path(), said)?;
     }
     check(&python, &parts, said)
 }

@@ -8,6 +8,7 @@ mod form;
 mod lay;
 mod paper;
 mod request;
+mod sizes;
 mod trial;
 mod words;
 
@@ -16,7 +17,7 @@ pub(crate) use files::{ChoiceHelp, choice_helps};
 pub use paper::PaperUse;
 pub use request::{
     AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request,
-    Voice, Warnings,
+    SizesRequest, Voice, Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -74,6 +75,8 @@ enum Command {
     Check(SheetArgs),
     /// Draft for everybody in a table of people: a folder each, a list, and what to buy
     Class(Box<class::ClassArgs>),
+    /// Draft one style over a table of sizes: nested in one print, a table of lengths, a folder each
+    Sizes(Box<sizes::SizesArgs>),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
     /// Write a sheet to fill in, or on a terminal by questions; an existing file is never overwritten
@@ -294,6 +297,7 @@ impl Typed {
             Command::Inspect(InspectArgs { file, answer }) => Request::Inspect { reading: answer.reading(file, None) },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
+            Command::Sizes(sizes) => Request::Sizes(Box::new(sizes.meaning(given))),
             Command::New(NewArgs { file, units, all }) => {
                 Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
             }

@@ -18,6 +18,7 @@ pub(crate) mod new;
 mod open;
 mod reading;
 mod record;
+pub(crate) mod sizes;
 mod stop;
 pub(crate) mod trial;
 mod walk;
@@ -52,6 +53,7 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Class(class) => class::run(class),
+        Request::Sizes(sizes) => sizes::run(sizes),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
         Request::Open { sheet, port, browser } => open::run(sheet.as_deref(), *port, *browser),

@@ -73,6 +73,7 @@ const fn takes(kind: Kind) -> &'static str {
         Kind::Length(..) | Kind::Size(..) => "length",
         Kind::Percent(..) => "percent",
         Kind::Share(..) => "share",
+        Kind::Price(..) => "price",
         Kind::Paper(..) => "paper",
         Kind::Pull { .. } => "pull",
         Kind::Sections(..) => "sections",
