@@ -104,6 +104,9 @@ fn one(class: &str, task: &Task<'_>, rules: Rules, bar: &ProgressBar) -> Result<
     Ok(Laid { drawing, lay, people, name: task.name.clone() })
 }
 
+/// How the name of a file ends, how it is known again, and what is in it.
+type Written = (&'static str, Mark, Vec<u8>);
+
 impl Laid {
     /// A picture, the same as a print, and files to cut by.
     pub(super) fn files(&self, choices: &FileChoices, options: &Options, units: Units) -> Result<Vec<Ready>, Stop> {
@@ -112,7 +115,7 @@ impl Laid {
         cut.cutting.copies = export::cutter::Copies::Pairs(NonZeroU32::MIN);
         cut.cutting.lays.clone_from(&lays);
         let (drawing, cutting) = (&self.drawing, &cut.cutting);
-        let made = || -> Result<Vec<(&str, Mark, Vec<u8>)>, ExportError> {
+        let made = || -> Result<Vec<Written>, ExportError> {
             let mut made = vec![
                 (".svg", Mark::SvgComment, svg::lay(drawing, &lays, units).into_bytes()),
                 (".pdf", Mark::PdfComment, pdf::lay(drawing, &lays, units, options.print.setup.paper)?),
@@ -124,11 +127,7 @@ impl Laid {
             }
             Ok(made)
         };
-        let ready = |(ending, mark, bytes): (&str, Mark, Vec<u8>)| Ready {
-            name: format!("{}{ending}", self.name),
-            mark,
-            bytes,
-        };
+        let ready = |(ending, mark, bytes): Written| Ready { name: format!("{}{ending}", self.name), mark, bytes };
         let next = "look at the flags for cutters in `quarterpin class --help`";
         let made = made().map_err(|e| Stop::plain(&format!("{} cannot be made: {e}", self.name), next))?;
         Ok(made.into_iter().map(ready).collect())
