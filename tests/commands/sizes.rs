@@ -84,10 +84,10 @@ fn the_same_table_gives_the_same_bytes_and_nothing_of_others_is_replaced() {
     let folder = table_of(FOUR);
     run(&folder, &[]);
     let files = ["nested.pdf", "sizes.pdf", "sizes.csv", "growth.csv", "sizes.json", "44/44-cut.dxf"];
-    let first = files.map(|file| fs::read(folder.path(&format!("out/{file}"))).unwrap());
+    let first = files.map(|file| fs::read(folder.path(format!("out/{file}"))).unwrap());
     assert_eq!(run(&folder, &[]).code, 0);
     for (file, bytes) in files.iter().zip(&first) {
-        assert!(fs::read(folder.path(&format!("out/{file}"))).unwrap() == *bytes, "{file}");
+        assert!(fs::read(folder.path(format!("out/{file}"))).unwrap() == *bytes, "{file}");
     }
     folder.write("out/sizes.csv", "mine");
     let ran = run(&folder, &[]);
