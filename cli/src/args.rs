@@ -2,6 +2,7 @@
 
 mod card;
 mod class;
+mod compare;
 mod cutter;
 mod files;
 mod form;
@@ -14,8 +15,8 @@ mod words;
 pub use files::FileChoices;
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request, Voice,
-    Warnings,
+    AnswerAs, Apply, Call, ClassRequest, CompareRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo,
+    Request, Voice, Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -80,7 +81,7 @@ enum Command {
     /// Say what a code of a check or a term means, how it is computed, what to do
     Explain(ExplainArgs),
     /// Set two sheets, or a sheet and one of its variants, side by side
-    Compare(CompareArgs),
+    Compare(compare::CompareArgs),
     /// Write a form to measure by, to be printed: a figure, boxes, both tests, and a table for a class
     Form(form::FormArgs),
     /// Record how a test garment felt, and say what to sew next
@@ -195,22 +196,8 @@ struct NewArgs {
 struct ExplainArgs {
     /// A code such as worn.tight, a term such as reduction, or a finish; without it, all are listed
     code: Option<String>,
-    /// Answer in JSON on standard output
-    #[arg(long)]
-    json: bool,
-}
-
-#[derive(Debug, Args)]
-struct CompareArgs {
-    /// A measurement sheet (TOML)
-    first: PathBuf,
-    /// Another one; it can stay out with --variant
-    second: Option<PathBuf>,
-    /// Take this variant of the second sheet, or of the first where there is no second
-    #[arg(long, value_name = "NAME")]
-    variant: Option<String>,
-    /// Draw the pieces of both laid over each other into this file (SVG)
-    #[arg(long, value_name = "FILE")]
+    /// Draw what it is about into this file (SVG), where a picture helps
+    #[arg(long, value_name = "FILE", requires = "code")]
     picture: Option<PathBuf>,
     /// Answer in JSON on standard output
     #[arg(long)]
@@ -282,10 +269,10 @@ impl Typed {
             Command::New(NewArgs { file, units, all }) => {
                 Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
             }
-            Command::Explain(ExplainArgs { code, json }) => Request::Explain { code, answer: shape(json) },
-            Command::Compare(CompareArgs { first, second, variant, picture, json }) => {
-                Request::Compare { first, second, variant, picture, answer: shape(json) }
+            Command::Explain(ExplainArgs { code, picture, json }) => {
+                Request::Explain { code, picture, answer: shape(json) }
             }
+            Command::Compare(compare) => Request::Compare(Box::new(compare.meaning())),
             Command::Finishes(FinishesArgs { picture, json }) => Request::Finishes { picture, answer: shape(json) },
             Command::Form(form) => form.meaning(),
             Command::Trial(trial) => trial.meaning(),

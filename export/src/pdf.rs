@@ -49,11 +49,13 @@ use engine::drawing::{Drawing, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
 use kurbo::Rect;
+use layer::Layer;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place};
 use proof::Growth;
 use sheet::Sheet;
+use style::Pen;
 
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
@@ -68,8 +70,21 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 /// # Errors
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
+    paged(Overlay::of(&drawing.layers_as_one()), options)
+}
+
+/// The outlines of two garments laid over each other at true size, each on a layer and with a dash of
+/// its own, both shown.
+///
+/// # Errors
+/// As [`print()`].
+pub fn together(first: (&str, &Drawing), second: (&str, &Drawing), options: &Options) -> Result<Vec<u8>, PdfError> {
+    let [a, b] = [first.1, second.1].map(Drawing::layers_as_one);
+    paged(Overlay::together((first.0, &a), (second.0, &b)), options)
+}
+
+fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
-    let overlay = Overlay::of(&drawing.layers_as_one());
     let sizes = sizes(&face, &overlay);
     let mut layout = placing::layout(&face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
@@ -100,7 +115,8 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         pages.push(Page { size: layout.sheet.paper, content: content(canvas)?, name: layout::name(*cell) });
     }
     let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
-    let (title, layers) = (drawing.name.clone(), layer::named(drawing));
+    let (title, layers) =
+        (drawing.name.clone(), layer::named(drawing, overlay.together.as_ref().map_or(&[], |names| names.as_slice())));
     file::write(&Book { title, forms, pages, bookmarks, layers }, &setter)
 }
 
@@ -149,7 +165,11 @@ fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<
         let blocks = placing::blocks(&setter.face, place, sizes);
         let mut bytes = Vec::new();
         for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
-            let drawn = content(piece::draw(piece, block, sizes, setter))?.bytes;
+            let canvas = match on {
+                Some(Layer::Garment(n)) => piece::outline_of(piece, block, Pen::OF_GARMENTS[*n % 2], setter),
+                _ => piece::draw(piece, block, sizes, setter),
+            };
+            let drawn = content(canvas)?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())

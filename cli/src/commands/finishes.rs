@@ -111,20 +111,25 @@ fn record(kind: FinishKind) -> Value {
     })
 }
 
+/// A picture of one finish alone.
+pub(super) fn picture_of(kind: FinishKind) -> String {
+    strip(&[panel(kind)])
+}
+
 fn panels() -> Vec<Panel> {
-    let settings = shown();
-    let panel = |kind: FinishKind| {
-        let cut = kind.lines(&settings).cut;
-        let place = match cut {
-            c if c > 0.0 => format!("cut {c:.1} mm beyond the finished edge"),
-            c if c < 0.0 => format!("cut {:.1} mm inside the finished edge", -c),
-            _ => "cut at the finished edge".to_owned(),
-        };
-        Panel {
-            title: kind.name().to_owned(),
-            caption: vec![kind.summary().to_owned(), place],
-            profile: kind.profile(&settings),
-        }
-    };
     FinishKind::all().map(panel).collect()
+}
+
+fn panel(kind: FinishKind) -> Panel {
+    let settings = shown();
+    let place = match kind.lines(&settings).cut {
+        c if c > 0.0 => format!("cut {c:.1} mm beyond the finished edge"),
+        c if c < 0.0 => format!("cut {:.1} mm inside the finished edge", -c),
+        _ => "cut at the finished edge".to_owned(),
+    };
+    Panel {
+        title: kind.name().to_owned(),
+        caption: vec![kind.summary().to_owned(), place],
+        profile: kind.profile(&settings),
+    }
 }

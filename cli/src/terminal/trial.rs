@@ -25,6 +25,8 @@ pub struct Told<'a> {
     pub new_trials: usize,
     /// Were the changes written?
     pub applied: bool,
+    /// The picture of the new garment over the old one.
+    pub picture: Option<&'a Path>,
 }
 
 /// The page. `old` is today's garment.
@@ -84,7 +86,7 @@ fn to_try(next: &Next) -> String {
     match next.pair {
         Some(_) if next.converged => "sew both so".to_owned(),
         Some((left, right)) => format!("left {}, right {}", percent(left), percent(right)),
-        None => percent(next.proposal),
+        None => percent(next.again.unwrap_or(next.proposal)),
     }
 }
 
@@ -93,8 +95,9 @@ fn why(next: &Next) -> String {
 }
 
 fn contradictions(lesson: &Lesson) -> String {
-    let all = lesson.next.iter().flat_map(|next| &next.contradictions);
-    let lines: String = all.map(|found| format!("  {}\n", wrapped(&words::contradiction(found), 2))).collect();
+    let of =
+        |next: &Next| next.contradictions.iter().map(|found| words::contradiction(next, found)).collect::<Vec<_>>();
+    let lines: String = lesson.next.iter().flat_map(of).map(|line| format!("  {}\n", wrapped(&line, 2))).collect();
     if lines.is_empty() { lines } else { heading("What does not go together") + &lines }
 }
 
@@ -171,7 +174,10 @@ fn checks(lesson: &Lesson, old: &Garment, say: Speech) -> String {
 
 fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
     let shown = plain(&told.sheet.display().to_string());
-    let pair = lesson.next.iter().any(|next| next.pair.is_some() && !next.converged && !next.judged.is_empty());
+    let pair = lesson
+        .next
+        .iter()
+        .any(|next| !next.converged && !next.judged.is_empty() && (next.pair.is_some() || next.again.is_some()));
     let mut lines = Vec::new();
     if told.applied && !lesson.changes.is_empty() {
         lines.push(format!("The changes are in the sheet. To draft it: quarterpin draft {shown} -o my-pattern"));
@@ -180,6 +186,9 @@ fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
     }
     if pair && !told.applied {
         lines.push(format!("For another test garment with two settings: quarterpin trial {shown} --apply=pair"));
+    }
+    if let Some(picture) = told.picture {
+        lines.push(format!("New over old is drawn in {}", plain(&picture.display().to_string())));
     }
     let lines: String = lines.iter().map(|line| format!("  {}\n", wrapped(line, 4))).collect();
     if lines.is_empty() { lines } else { heading("Next") + &lines }

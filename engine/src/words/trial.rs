@@ -12,7 +12,7 @@ use crate::sheet::{Sheet, Trial};
 use crate::terms::{Opening, Section, Verdict};
 use crate::trial::evidence::{Carried, Judged};
 use crate::trial::setting::{self, Spot};
-use crate::trial::{Contradiction, Next, TOP_STRETCH};
+use crate::trial::{Contradiction, Next, State, TOP_STRETCH};
 
 /// The name of a spot: `legs`, or `legs, back`.
 pub fn spot(spot: Spot) -> String {
@@ -77,9 +77,14 @@ fn learned(next: &Next) -> String {
     } else {
         format!("between {} and {}", short(next.low, 0), percent(next.high.round()))
     };
+    let comfort = if next.contradictions.iter().any(Contradiction::is_open) {
+        format!("they contradict each other, so comfort may lie anywhere {range}")
+    } else {
+        format!("if that holds, comfort lies {range}")
+    };
     let sure = if next.converged { ", which is sure enough" } else { "" };
     format!(
-        "{}: comfort lies most likely {range}, and {} is right in {} of 100 such cases{sure}",
+        "{}: {comfort}. {} is right in {} of 100 such cases{sure}",
         super::capital(&heard.join(", ")),
         percent(next.proposal),
         short(100.0 * next.chance, 0)
@@ -110,11 +115,10 @@ fn carried(next: &Next) -> Option<String> {
     Some(format!("Some were sewn with {how}, which may be off by {off} points"))
 }
 
-/// Two verdicts that cannot both be right.
-pub fn contradiction(found: &Contradiction) -> String {
-    let one = |j: &Judged| {
-        format!("{} {} at {} (trial {})", j.edge.name(), j.verdict.name(), percent(j.setting.round()), j.trial)
-    };
+/// Two verdicts of a spot that cannot both be right, and what is done about it.
+pub fn contradiction(next: &Next, found: &Contradiction) -> String {
+    let one =
+        |j: &Judged| format!("{} {} at {} ({})", j.edge.name(), j.verdict.name(), percent(j.setting.round()), when(j));
     let legs = |j: &Judged| matches!(j.edge, Edges::LeftLeg | Edges::RightLeg);
     let (a, b) = (&found.one, &found.other);
     let perhaps = if legs(a) && legs(b) && a.edge != b.edge {
@@ -122,5 +126,28 @@ pub fn contradiction(found: &Contradiction) -> String {
     } else {
         "one of them is mistaken, or something else had changed"
     };
-    format!("{} and {} do not go together: {perhaps}; judge one of them again", one(a), one(b))
+    let then = match found.state {
+        State::Settled { by, against } => format!("trial {by} was sewn to see, and goes against trial {against}"),
+        State::Outvoted { against } => format!("other trials go against trial {against} as well"),
+        State::Open => match retest(next, found) {
+            Some(again) => format!("{perhaps}. Sew exactly that again: {again}"),
+            None => perhaps.to_owned(),
+        },
+    };
+    format!("{} and {} do not go together: {then}", one(a), one(b))
+}
+
+/// `trial 2, 2026-03-02`.
+fn when(judged: &Judged) -> String {
+    let date = judged.date.as_ref().map(|date| format!(", {date}")).unwrap_or_default();
+    format!("trial {}{date}", judged.trial)
+}
+
+/// What is sewn again to settle a contradiction; one is settled at a time.
+fn retest(next: &Next, found: &Contradiction) -> Option<String> {
+    if next.to_settle() != Some(found) {
+        return None;
+    }
+    let legs = |(left, right)| format!("left leg {}, right leg {}", percent(left), percent(right));
+    next.pair.map(legs).or_else(|| Some(format!("{} {}", spot(next.spot), percent(next.again?))))
 }

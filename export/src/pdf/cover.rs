@@ -6,7 +6,7 @@ use super::layer::Layer;
 use super::layout::Layout;
 use super::overlay::Overlay;
 use super::sheet::{self, Sheet};
-use super::style::{BODY, HEADING, LEGEND, TITLE};
+use super::style::{BODY, HEADING, LEGEND, Pen, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, proof};
@@ -48,6 +48,10 @@ const ONE_PAGE: &str = "All pieces are on one page.";
 const VARIANTS: &str = "This print holds variants as well, each on a layer of its own. One shows at a time: pick it \
                         in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages \
                         that stay empty then need not be printed.";
+
+/// Where two garments are shown together.
+const TOGETHER: &str = "Both garments lie on the same axes, cut lines alone, each on a layer of its own. This print is \
+                        to be looked at and measured, not to be cut.";
 
 /// What the numbers beside the edges are.
 const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
@@ -176,8 +180,7 @@ impl Told<'_> {
         const GAP: f64 = 3.0;
         let (width, size) = (flow.area().x1 - left - SAMPLE - GAP, self.size);
         let mut y = top;
-        let numbers = std::iter::once((None, NUMBERS));
-        for (pen, words) in LEGEND.iter().map(|(pen, words)| (Some(*pen), *words)).chain(numbers) {
+        for (pen, words) in self.explained() {
             flow.canvas.part(Tag::Paragraph);
             match pen {
                 Some(pen) => {
@@ -199,6 +202,21 @@ impl Told<'_> {
         }
         flow.canvas.done();
         y
+    }
+
+    /// The lines that are explained, and the numbers beside the edges.
+    fn explained(&self) -> Vec<(Option<Pen>, &str)> {
+        match &self.overlay.together {
+            Some(names) => {
+                let outlines = Pen::OF_GARMENTS.into_iter().zip(names);
+                let join = LEGEND.iter().filter(|(pen, _)| *pen == Pen::Join).map(|(pen, words)| (Some(*pen), *words));
+                outlines.map(|(pen, name)| (Some(pen), name.as_str())).chain(join).collect()
+            }
+            None => {
+                let lines = LEGEND.iter().map(|(pen, words)| (Some(*pen), *words));
+                lines.chain([(None, NUMBERS)]).collect()
+            }
+        }
     }
 
     fn map_and_hints(&self, flow: &mut Flow) {
@@ -244,6 +262,10 @@ impl Told<'_> {
         if !self.overlay.whole.variants.is_empty() {
             hints.insert(0, VARIANTS);
         }
+        if self.overlay.together.is_some() {
+            hints.retain(|hint| ![cut, arrows].contains(hint));
+            hints.insert(0, TOGETHER);
+        }
         hints
     }
 
@@ -286,5 +308,5 @@ fn listed(piece: &Piece) -> String {
     let lines = |style: TextStyle| piece.text.iter().filter(move |l| l.style == style).map(|l| l.text.as_str());
     let told: Vec<&str> = lines(TextStyle::Cutting).chain(lines(TextStyle::Body)).collect();
     let name: Vec<&str> = lines(TextStyle::Title).collect();
-    format!("{}: {}", name.join(" "), told.join("; "))
+    if told.is_empty() { name.join(" ") } else { format!("{}: {}", name.join(" "), told.join("; ")) }
 }

@@ -3,7 +3,7 @@
 
 use super::layer::Layer;
 use super::layout::extent;
-use engine::drawing::{Drawing, Piece, QuarterTurns};
+use engine::drawing::{Drawing, Piece, QuarterTurns, Role, TextStyle, Trials, Variant};
 use kurbo::Rect;
 
 /// What may be drawn in one place on the paper.
@@ -29,6 +29,8 @@ pub(super) struct Overlay {
     pub(super) places: Vec<Place>,
     /// So many of them, the first ones, are pieces of the sheet itself.
     pub(super) own: usize,
+    /// What two garments are called, where their outlines are shown together.
+    pub(super) together: Option<[String; 2]>,
 }
 
 impl Overlay {
@@ -41,14 +43,31 @@ impl Overlay {
             }
         }
         let whole = Drawing { pieces: places.iter().filter_map(merged).collect(), ..drawing.clone() };
-        Self { whole, places, own: drawing.pieces.len() }
+        Self { whole, places, own: drawing.pieces.len(), together: None }
+    }
+
+    /// The outlines of two garments over each other, both shown.
+    pub(super) fn together(first: (&str, &Drawing), second: (&str, &Drawing)) -> Self {
+        let [pieces, others] = [first.1, second.1].map(outlines);
+        let other = Variant { name: second.0.to_owned(), pieces: others };
+        let name = format!("{} and {}", first.0, second.0);
+        let both = Drawing { name, pieces, variants: vec![other], trials: Trials::default(), ..first.1.clone() };
+        let mut overlay = Self::of(&both);
+        overlay.whole.variants.clear();
+        overlay.own = overlay.places.len();
+        let shown = overlay.places.iter_mut().flat_map(|place| &mut place.shown);
+        shown.for_each(|drawn| drawn.on = drawn.on.map(Layer::as_garment));
+        // One name is enough.
+        let seconds = overlay.places.iter_mut().flat_map(|place| place.shown.iter_mut().skip(1));
+        seconds.for_each(|drawn| drawn.piece.text.clear());
+        Self { together: Some([first.0, second.0].map(str::to_owned)), ..overlay }
     }
 
     /// The same with every place turned.
     pub(super) fn turned(self, turns: &[QuarterTurns]) -> Self {
         let places = self.places.iter().zip(turns).map(|(place, by)| place.turned(*by)).collect();
         let pieces = self.whole.pieces.iter().zip(turns).map(|(piece, by)| piece.turned(*by)).collect();
-        Self { whole: Drawing { pieces, ..self.whole }, places, own: self.own }
+        Self { whole: Drawing { pieces, ..self.whole }, places, ..self }
     }
 }
 
@@ -57,6 +76,18 @@ impl Place {
         let turned = |s: &Drawn| Drawn { piece: s.piece.turned(by), on: s.on };
         Self { bounds: by.rect(self.bounds), shown: self.shown.iter().map(turned).collect() }
     }
+}
+
+/// Whole pieces with nothing but their cut lines and their names: two halves of one piece may not be
+/// folded alike.
+fn outlines(drawing: &Drawing) -> Vec<Piece> {
+    let outline = |piece: &Piece| {
+        let mut piece = piece.unfolded();
+        piece.loops.retain(|l| l.role == Role::Cut);
+        piece.text.retain(|line| line.style == TextStyle::Title);
+        Piece { lines: Vec::new(), notches: Vec::new(), numbers: Vec::new(), ..piece }
+    };
+    drawing.pieces.iter().map(outline).collect()
 }
 
 /// The pieces of every way to make it; first those of the sheet itself.

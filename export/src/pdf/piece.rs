@@ -42,9 +42,22 @@ pub(super) fn draw(piece: &Piece, text: &Block, sizes: Sizes, setter: &mut Types
     canvas
 }
 
-/// Strokes a loop in runs, leaving out its part on the fold.
+/// Draws nothing but the cut line of a piece, and its name.
+pub(super) fn outline_of(piece: &Piece, text: &Block, pen: Pen, setter: &mut Typesetter) -> Canvas {
+    let mut canvas = Canvas::free();
+    canvas.pen(pen);
+    piece.loops.iter().filter(|l| l.role == Role::Cut).for_each(|l| stroked(&mut canvas, l, piece));
+    block(&mut canvas, text, setter);
+    canvas
+}
+
 fn outline(canvas: &mut Canvas, l: &Loop, piece: &Piece) {
     canvas.pen(Pen::Role(l.role));
+    stroked(canvas, l, piece);
+}
+
+/// Strokes a loop in runs, leaving out its part on the fold.
+fn stroked(canvas: &mut Canvas, l: &Loop, piece: &Piece) {
     let mut end: Option<Point> = None;
     for edge in l.edges.iter().filter(|e| !on_fold(e, piece)) {
         let joins = end.is_some_and(|p| p.distance(edge.path.start()) < ON_FOLD);

@@ -3,15 +3,15 @@
 
 use super::Stop;
 use crate::own_file::OwnFile;
-use crate::sheet::{Edit, edited, read};
+use crate::sheet::{Edit, edited, read_in};
 use crate::terminal::plain;
 use engine::sheet::Sheet;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-/// Writes, and says where the copy lies.
-pub(super) fn write(own: &OwnFile, source: &str, edit: Edit<'_>) -> Result<PathBuf, Stop> {
+/// Writes the sheet that was named so, and says where the copy lies.
+pub(super) fn write(sheet: &Path, own: &OwnFile, source: &str, edit: Edit<'_>) -> Result<PathBuf, Stop> {
     let new = edited(source, edit).map_err(|e| cannot(&e.to_string()))?;
-    let again = read(&new, "sheet").map_err(|e| cannot(&e.to_string()))?;
+    let again = read_in(&new, "sheet", sheet.parent()).map_err(|e| cannot(&e.to_string()))?;
     if !alike(&again, edit.sheet) {
         return Err(cannot("it does not read as it was meant"));
     }
