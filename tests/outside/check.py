@@ -13,6 +13,7 @@ from pathlib import Path
 import allowance
 import alternatives
 import card
+import compared
 import crossings
 import cutter_files
 import draft
@@ -80,6 +81,7 @@ def results(job):
             yield from run(module, record, sheet, job)
     if job.get("selftest"):
         yield from run(trials, record, sheet, job)
+        yield from run(compared, record, sheet, job)
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
         yield from selftest.file_results(record, sheet, job)
 

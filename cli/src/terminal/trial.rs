@@ -23,6 +23,8 @@ pub struct Told<'a> {
     pub new: &'a Sheet,
     /// As many of its trials are new.
     pub new_trials: usize,
+    /// Remarks as they were typed.
+    pub fit: &'a [String],
     /// Were the changes written?
     pub applied: bool,
     /// The picture of the new garment over the old one.
@@ -85,6 +87,7 @@ fn now(next: &Next) -> String {
 fn to_try(next: &Next) -> String {
     match next.pair {
         Some(_) if next.converged => "sew both so".to_owned(),
+        Some((left, right)) if left == right => format!("both {}", percent(left)),
         Some((left, right)) => format!("left {}, right {}", percent(left), percent(right)),
         None => percent(next.again.unwrap_or(next.proposal)),
     }
@@ -127,14 +130,11 @@ fn changes(lesson: &Lesson, old: &Garment, say: Speech) -> String {
         return String::new();
     }
     let unit = say.unit();
-    let mut table = Columns::new(&[
-        ("opening", Left),
-        (&format!("edge {unit}"), Right),
-        (&format!("elastic joined {unit}"), Right),
-        (&format!("cut {unit}"), Right),
-        ("worn stretch", Right),
-        ("presses kPa", Right),
-    ]);
+    let [edge, joined, cut] = [format!("edge {unit}"), format!("elastic joined {unit}"), format!("cut {unit}")];
+    let mut heads = vec![("opening", Left), (edge.as_str(), Right), (joined.as_str(), Right), (cut.as_str(), Right), ("worn stretch", Right)];
+    let is_known = [old, &lesson.garment].iter().any(|g| g.openings.iter().any(|o| o.worn.pressure_kpa.is_some()));
+    heads.extend(is_known.then_some(("presses kPa", Right)));
+    let mut table = Columns::new(&heads);
     for (was, is) in old.openings.iter().zip(&lesson.garment.openings) {
         let both = |of: &dyn Fn(&OpeningWalk) -> String| {
             let (was, is) = (of(was), of(is));
@@ -146,14 +146,15 @@ fn changes(lesson: &Lesson, old: &Garment, say: Speech) -> String {
             tape(o.elastic.as_ref().map(|elastic| elastic.finished_length).or(band))
         };
         let cut = |o: &OpeningWalk| tape(o.elastic.as_ref().map(|elastic| elastic.cut_length));
-        table.line([
+        let cells = [
             was.opening.name().to_owned(),
             both(&|o| tape(Some(o.finished))),
             both(&joined),
             both(&cut),
             both(&|o| percent(o.worn.stretch.round())),
             both(&|o| o.worn.pressure_kpa.map(|kpa| fixed(kpa, 2)).unwrap_or_default()),
-        ]);
+        ];
+        table.line(cells.into_iter().take(heads.len()));
     }
     let keys: String = lesson.changes.iter().map(|change| format!("  {}\n", words::changed(change, say))).collect();
     heading("New against old") + &table.text() + &keys
@@ -182,7 +183,7 @@ fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
     if told.applied && !lesson.changes.is_empty() {
         lines.push(format!("The changes are in the sheet. To draft it: quarterpin draft {shown} -o my-pattern"));
     } else if !lesson.changes.is_empty() {
-        lines.push(format!("To write the changes into the sheet: quarterpin trial {shown} --apply{}", remarks(lesson)));
+        lines.push(format!("To write the changes into the sheet: quarterpin trial {shown} --apply{}", remarks(told.fit)));
     }
     if pair && !told.applied {
         lines.push(format!("For another test garment with two settings: quarterpin trial {shown} --apply=pair"));
@@ -195,8 +196,8 @@ fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
 }
 
 /// The remarks are not kept in the sheet: they are said again.
-fn remarks(lesson: &Lesson) -> String {
-    lesson.remedies.iter().map(|remedy| format!(" --fit \"{}\"", remedy.said.remark.row().words)).collect()
+fn remarks(typed: &[String]) -> String {
+    typed.iter().map(|remark| format!(" --fit \"{}\"", plain(remark))).collect()
 }
 
 /// Every remark with other words for it.

@@ -8,7 +8,6 @@ use engine::base::Base;
 use engine::finish::FinishKind;
 use engine::keys::fabric;
 use engine::quantity::{Length, Units};
-use engine::sheet::Opening;
 use engine::words::Speech;
 use std::io::{BufRead, Write};
 
@@ -116,11 +115,12 @@ fn edges<'s, R: BufRead, W: Write>(
 ) -> Result<(String, Vec<&'s Kept>), Silence> {
     let mut chosen: Vec<&Kept> = Vec::new();
     let mut out = String::new();
-    for (opening, path, usual) in [(Opening::Top, "top", "turned"), (Opening::LeftLeg, "legs", "trim")] {
-        let edge = if opening == Opening::Top { "the top edge" } else { "the legs" };
+    for (question, path, usual) in
+        [("How is the top edge finished?", "top", "turned"), ("How are the legs finished?", "legs", "trim")]
+    {
         let kinds: Vec<(&str, &str)> = FinishKind::all().map(|kind| (kind.name(), kind.summary())).collect();
         let place = kinds.iter().position(|(name, _)| *name == usual).unwrap_or(0);
-        let word = choice(dialogue, &format!("\nHow is {edge} finished?"), &kinds, place)?;
+        let word = choice(dialogue, &format!("\n{question}"), &kinds, place)?;
         out += &format!("\n[finish.{path}]\nkind = \"{word}\"\n");
         if !FinishKind::named(&word).is_some_and(|kind| kind.takes().elastic()) {
             continue;

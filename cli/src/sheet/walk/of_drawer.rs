@@ -13,11 +13,12 @@ impl Walk<'_> {
     pub(in crate::sheet) fn drawer(mut self, root: &DeTable<'_>) -> (Named, Named, Vec<Problem>) {
         let (mut elastics, mut cloths) = (Named::new(), Named::new());
         for (key, value) in in_file_order(root) {
-            match (key.get_ref().as_ref(), Section::at(key.get_ref()), value.get_ref()) {
+            let name: &str = key.get_ref();
+            match (name, Section::at(name), value.get_ref()) {
                 ("sheet", Some(head), DeValue::Table(_)) => self.section(head, key, value),
                 ("elastic", Some(section), DeValue::Table(table)) => elastics = self.named(section, table),
                 ("cloth", _, DeValue::Table(table)) => cloths = self.named(&CLOTH, table),
-                (name, _, _) => self.note(
+                _ => self.note(
                     name,
                     key.span(),
                     &format!("a drawer has no {}", quoted(name)),
