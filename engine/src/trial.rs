@@ -18,7 +18,7 @@ pub mod setting;
 #[cfg(test)]
 mod tests;
 
-pub use contradiction::{Contradiction, State};
+pub use contradiction::{Contradiction, Refuted};
 pub use knob::Knob;
 pub use lesson::{Lesson, Take, learn};
 pub use next::{LEG_START, Next, SURE, TOP_STRETCH, next};

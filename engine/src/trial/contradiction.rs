@@ -1,7 +1,7 @@
-//! Verdicts that cannot all be right: which two, and whether another trial has settled it.
+//! Verdicts that cannot all be right: which two, and whether more trials have settled it.
 //!
 //! Nothing here changes what the model believes; it says what is told, what is sewn again, and which
-//! verdicts an interval may be told by.
+//! verdicts an interval is told by.
 
 use super::belief::BAND;
 use super::evidence::Judged;
@@ -14,112 +14,64 @@ pub struct Contradiction {
     pub one: Judged,
     /// The later one.
     pub other: Judged,
-    /// What became of it.
-    pub state: State,
+    /// Which of both is refuted; none while nothing tells, and both are to be sewn again.
+    pub refuted: Option<Refuted>,
 }
 
-/// What became of a contradiction.
+/// A trial that others go against.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum State {
-    /// Nothing tells which of them is mistaken: both are to be sewn again.
-    Open,
-    /// One setting was sewn again, and the trial `by` goes against the trial `against`.
-    Settled {
-        /// The number of the trial that settled it.
-        by: usize,
-        /// The number of the one that does not count.
-        against: usize,
-    },
-    /// More trials go against the trial `against` than against the other one.
-    Outvoted {
-        /// The number of the one that does not count.
-        against: usize,
-    },
-}
-
-/// The verdicts of a spot, weighed against each other.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct Weighed {
-    pub(super) contradictions: Vec<Contradiction>,
-    /// Numbers of the trials that others have refuted.
-    pub(super) refuted: Vec<usize>,
-}
-
-/// Settings as near as this are the same one, sewn again, percentage points.
-const SAME: f64 = 1.0;
-
-/// Weighs verdicts in the order of the trials.
-pub(super) fn weighed(judged: &[Judged]) -> Weighed {
-    let mut all = Weighed::default();
-    for (i, new) in judged.iter().enumerate() {
-        all.settle(new);
-        let standing = judged[..i].iter().filter(|old| !all.refuted.contains(&old.trial) && against(old, new));
-        let found: Vec<Contradiction> = standing.map(|old| pair(old, new)).collect();
-        all.contradictions.extend(found);
-    }
-    while let Some(outvoted) = all.outvoted() {
-        all.refute(outvoted, State::Outvoted { against: outvoted });
-    }
-    all
-}
-
-fn pair(one: &Judged, other: &Judged) -> Contradiction {
-    Contradiction { one: one.clone(), other: other.clone(), state: State::Open }
+pub struct Refuted {
+    /// Its number.
+    pub trial: usize,
+    /// Theirs.
+    pub by: Vec<usize>,
 }
 
 impl Contradiction {
     /// Is it still to be settled?
-    pub fn is_open(&self) -> bool {
-        self.state == State::Open
+    pub const fn is_open(&self) -> bool {
+        self.refuted.is_none()
     }
 
     fn holds(&self, trial: usize) -> bool {
-        [self.one.trial, self.other.trial].contains(&trial)
+        self.one.trial == trial || self.other.trial == trial
+    }
+
+    fn against(&self, trial: usize) -> usize {
+        if self.one.trial == trial { self.other.trial } else { self.one.trial }
     }
 }
 
-impl Weighed {
-    pub(super) fn is_settled(&self) -> bool {
-        !self.contradictions.iter().any(Contradiction::is_open)
+/// Every contradiction between the verdicts of a spot. A trial is refuted that more others go against
+/// than against any of the others that are in question.
+pub(super) fn contradictions(judged: &[Judged]) -> Vec<Contradiction> {
+    let mut all = Vec::new();
+    for (i, one) in judged.iter().enumerate() {
+        let against = judged[i + 1..].iter().filter(|other| cannot_both_hold(one, other));
+        all.extend(against.map(|other| Contradiction { one: one.clone(), other: other.clone(), refuted: None }));
     }
-
-    /// Where a setting in question was sewn again, and what was said goes with one of both alone.
-    fn settle(&mut self, new: &Judged) {
-        let again = |c: &&Contradiction| {
-            c.is_open() && [&c.one, &c.other].iter().any(|old| (old.setting - new.setting).abs() <= SAME)
-        };
-        let loser = |c: &Contradiction| match (against(&c.one, new), against(&c.other, new)) {
-            (true, false) => Some(c.one.trial),
-            (false, true) => Some(c.other.trial),
-            _ => None,
-        };
-        let losers: Vec<usize> = self.contradictions.iter().filter(again).filter_map(loser).collect();
-        for trial in losers {
-            self.refute(trial, State::Settled { by: new.trial, against: trial });
+    while let Some(trial) = outvoted(&all) {
+        let in_question = |found: &Contradiction| found.is_open() && found.holds(trial);
+        let by: Vec<usize> = all.iter().filter(|c| in_question(c)).map(|c| c.against(trial)).collect();
+        for found in all.iter_mut().filter(|c| in_question(c)) {
+            found.refuted = Some(Refuted { trial, by: by.clone() });
         }
     }
-
-    fn refute(&mut self, trial: usize, state: State) {
-        for found in self.contradictions.iter_mut().filter(|c| c.is_open() && c.holds(trial)) {
-            found.state = state.clone();
-        }
-        if !self.refuted.contains(&trial) {
-            self.refuted.push(trial);
-        }
-    }
-
-    /// The one trial that the most others go against, two at least.
-    fn outvoted(&self) -> Option<usize> {
-        let open = || self.contradictions.iter().filter(|c| c.is_open());
-        let votes = |trial: usize| open().filter(|c| c.holds(trial)).count();
-        let trials = open().flat_map(|c| [c.one.trial, c.other.trial]);
-        let most = trials.clone().map(|trial| (votes(trial), trial)).max().filter(|(votes, _)| *votes >= 2)?;
-        trials.clone().all(|trial| trial == most.1 || votes(trial) < most.0).then_some(most.1)
-    }
+    all
 }
 
-/// Can both not be right?
-fn against(one: &Judged, other: &Judged) -> bool {
+/// The trial of those in question that the most others go against, two at least.
+fn outvoted(all: &[Contradiction]) -> Option<usize> {
+    let open: Vec<&Contradiction> = all.iter().filter(|c| c.is_open()).collect();
+    let votes = |trial: usize| open.iter().filter(|c| c.holds(trial)).count();
+    let mut trials: Vec<usize> = open.iter().flat_map(|c| [c.one.trial, c.other.trial]).collect();
+    trials.sort_unstable();
+    trials.dedup();
+    let most = trials.iter().copied().max_by_key(|trial| votes(*trial)).filter(|trial| votes(*trial) >= 2)?;
+    trials.iter().all(|trial| *trial == most || votes(*trial) < votes(most)).then_some(most)
+}
+
+fn cannot_both_hold(one: &Judged, other: &Judged) -> bool {
     let doubt = if one.shares_doubt_with(other) { 0.0 } else { one.carried.doubt() + other.carried.doubt() };
     let (a, b) = (comfortable(one), comfortable(other));
     a.0.max(b.0) - doubt >= a.1.min(b.1)

@@ -1,7 +1,7 @@
 //! The next setting of every edge: a proposal, how sure it is, and what to try.
 
 use super::belief::Belief;
-use super::contradiction::{Contradiction, Weighed, weighed};
+use super::contradiction::{Contradiction, contradictions};
 use super::evidence::{self, Judged};
 use super::limits;
 use super::pair::telling_most;
@@ -35,8 +35,9 @@ pub struct Next {
     pub spot: Spot,
     /// As the sheet has it: of each opening.
     pub now: Vec<f64>,
-    /// The comfortable setting lies in here, eight times out of ten: where the verdicts that stand hold;
-    /// while they contradict each other, with as many of them mistaken as the model says.
+    /// The comfortable setting lies in here, eight times out of ten or more: where the verdicts that stand
+    /// hold; while they contradict each other, with as many of them mistaken as the model says. The
+    /// proposal does as well.
     pub low: f64,
     /// The upper end.
     pub high: f64,
@@ -108,11 +109,11 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
     let belief = Belief::usual(start).after(&evidence::told(&judged));
     let wanted = if judged.is_empty() { 0.5 * (start.0 + start.1) } else { belief.quantile(0.5) };
     let proposal = within(rounded(wanted));
-    let weighed = weighed(&judged);
-    let (low, high) = if judged.is_empty() { start } else { interval(start, &belief, &judged, &weighed) };
+    let contradictions = contradictions(&judged);
+    let again = contradictions.iter().rfind(|c| c.is_open());
+    let (low, high) = if judged.is_empty() { start } else { interval(start, &belief, &judged, &contradictions) };
     let chance = belief.chance(proposal);
-    let converged = chance >= SURE && weighed.is_settled();
-    let again = weighed.contradictions.iter().rfind(|c| c.is_open());
+    let converged = chance >= SURE && again.is_none();
     let pair = (spot.edge == Edges::Legs).then(|| match (converged, again) {
         (true, _) => (proposal, proposal),
         (false, Some(again)) => other_way_round(again, within),
@@ -123,15 +124,15 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
     Some(Next {
         spot,
         now,
-        low: within(low),
-        high: within(high),
+        low: within(low).min(proposal),
+        high: within(high).max(proposal),
         proposal,
         chance,
         converged,
         pair,
         again,
         held_back: (rounded(wanted) - proposal).abs() > 1e-9,
-        contradictions: weighed.contradictions,
+        contradictions,
         judged,
         allowed,
     })
@@ -139,11 +140,12 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
 
 /// Where comfort lies if the verdicts that nothing has refuted hold; while they contradict each
 /// other, where it lies with some of them mistaken.
-fn interval(start: (f64, f64), belief: &Belief, judged: &[Judged], weighed: &Weighed) -> (f64, f64) {
-    let standing = judged.iter().filter(|one| !weighed.refuted.contains(&one.trial));
-    let at_their_word = || Belief::usual(start).at_their_word(&evidence::told(standing));
-    let told = Some(()).filter(|()| weighed.is_settled()).and_then(|()| at_their_word());
-    let of = told.as_ref().unwrap_or(belief);
+fn interval(start: (f64, f64), belief: &Belief, judged: &[Judged], found: &[Contradiction]) -> (f64, f64) {
+    let is_refuted = |one: &Judged| found.iter().filter_map(|c| c.refuted.as_ref()).any(|r| r.trial == one.trial);
+    let standing = evidence::told(judged.iter().filter(|one| !is_refuted(one)));
+    let is_settled = !found.iter().any(Contradiction::is_open);
+    let at_their_word = if is_settled { Belief::usual(start).at_their_word(&standing) } else { None };
+    let of = at_their_word.as_ref().unwrap_or(belief);
     (of.quantile(INTERVAL.0), of.quantile(INTERVAL.1))
 }
 

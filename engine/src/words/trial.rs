@@ -12,7 +12,7 @@ use crate::sheet::{Sheet, Trial};
 use crate::terms::{Opening, Section, Verdict};
 use crate::trial::evidence::{Carried, Judged};
 use crate::trial::setting::{self, Spot};
-use crate::trial::{Contradiction, Next, State, TOP_STRETCH};
+use crate::trial::{Contradiction, Next, Refuted, TOP_STRETCH};
 
 /// The name of a spot: `legs`, or `legs, back`.
 pub fn spot(spot: Spot) -> String {
@@ -126,13 +126,14 @@ pub fn contradiction(next: &Next, found: &Contradiction) -> String {
     } else {
         "one of them is mistaken, or something else had changed"
     };
-    let then = match found.state {
-        State::Settled { by, against } => format!("trial {by} was sewn to see, and goes against trial {against}"),
-        State::Outvoted { against } => format!("other trials go against trial {against} as well"),
-        State::Open => match retest(next, found) {
-            Some(again) => format!("{perhaps}. Sew exactly that again: {again}"),
-            None => perhaps.to_owned(),
-        },
+    let then = match (&found.refuted, retest(next, found)) {
+        (Some(Refuted { trial, by }), _) => {
+            let by: Vec<String> = by.iter().map(usize::to_string).collect();
+            let by: Vec<&str> = by.iter().map(String::as_str).collect();
+            format!("trials {} all go against trial {trial}, which no longer counts for the range", listed(&by))
+        }
+        (None, Some(again)) => format!("{perhaps}. Sew exactly that again: {again}"),
+        (None, None) => perhaps.to_owned(),
     };
     format!("{} and {} do not go together: {then}", one(a), one(b))
 }

@@ -4,7 +4,7 @@ use engine::garment::Value;
 use engine::keys::Edges;
 use engine::trial::change::Change;
 use engine::trial::remedy::{Conflict, Remedy};
-use engine::trial::{Contradiction, Lesson, Next, State};
+use engine::trial::{Contradiction, Lesson, Next};
 use engine::words::trial as words;
 use export::number::millionth;
 use serde_json::{Value as Json, json};
@@ -79,16 +79,8 @@ fn contradiction(next: &Next, found: &Contradiction) -> Json {
         "dates": both.map(|judged| &judged.date),
         "settings": both.map(|judged| millionth(judged.setting)),
         "verdicts": both.map(|judged| judged.verdict.name()),
-        "state": state(&found.state),
+        "refuted": found.refuted.as_ref().map(|refuted| refuted.trial),
         "retest": retest.filter(|_| to_settle),
         "text": words::contradiction(next, found),
     })
-}
-
-const fn state(state: &State) -> &'static str {
-    match state {
-        State::Open => "open",
-        State::Settled { .. } => "settled",
-        State::Outvoted { .. } => "outvoted",
-    }
 }

@@ -10,7 +10,7 @@ use crate::support::numbers::Numbers;
 use crate::terms::Verdict::{self, Loose, Right, Tight};
 use crate::trial::belief::{Belief, HALF_BAND, Told};
 use crate::trial::setting::Spot;
-use crate::trial::{LEG_START, Next, State, Take, learn, next};
+use crate::trial::{LEG_START, Next, Refuted, Take, learn, next};
 use Edges::{LeftLeg, RightLeg, Top};
 
 /// A brief after some verdicts, each on a reduction in %.
@@ -70,22 +70,24 @@ fn sewn_again_it_is_settled_whoever_was_mistaken() {
         (&[(LeftLeg, 14.0, Tight), (RightLeg, 2.0, Tight)], 2, 0.0, 1.0),
     ] {
         let found = after(more);
-        let states: Vec<&State> = found.contradictions.iter().map(|c| &c.state).collect();
-        assert!(
-            states.iter().all(|s| matches!(s, State::Settled { against, .. } if *against == mistaken)),
-            "{states:?}"
-        );
+        let refuted: Vec<usize> = found.contradictions.iter().map(|c| c.refuted.as_ref().unwrap().trial).collect();
+        assert!(!refuted.is_empty() && refuted.iter().all(|trial| *trial == mistaken), "{found:?}");
         assert!(found.to_settle().is_none() && found.low >= low && found.high <= high, "{found:?}");
     }
-    // Told the same once more, it is as open as before.
-    assert!(after(&[(LeftLeg, 14.0, Right), (RightLeg, 2.0, Tight)]).to_settle().is_some());
+    // One leg alone settles it as well.
+    assert!(after(&[(LeftLeg, 2.0, Loose)]).to_settle().is_none());
+    // Told the same once more, in whatever order, it is as open as before.
+    for more in [[(LeftLeg, 14.0, Right), (RightLeg, 2.0, Tight)], [(LeftLeg, 2.0, Tight), (RightLeg, 14.0, Right)]] {
+        assert!(after(&more).to_settle().is_some());
+    }
 }
 
 #[test]
-fn one_against_many_is_outvoted_and_told() {
+fn one_against_many_is_refuted_and_told() {
     let found = legs(&[(LeftLeg, 4.0, Right), (RightLeg, 8.0, Tight), (LeftLeg, 5.0, Right), (RightLeg, 12.0, Loose)]);
     assert!(found.to_settle().is_none() && found.contradictions.len() == 3, "{found:?}");
-    assert!(found.contradictions.iter().all(|c| c.state == State::Outvoted { against: 4 }));
+    let refuted = Refuted { trial: 4, by: vec![1, 2, 3] };
+    assert!(found.contradictions.iter().all(|c| c.refuted.as_ref() == Some(&refuted)));
     assert!(found.high < 7.0, "{found:?}");
 }
 
