@@ -110,6 +110,8 @@ mod tests {
     use crate::construct::rings::rings;
     use crate::draft::solve_leg_edge;
     use crate::measure::walk;
+    use crate::quantity::Ratio;
+    use crate::sheet::WaistLevel;
     use crate::stages::{every_piece, unsound};
     use crate::support;
     use crate::topology::{EdgeId, NotchId, OutlineEdge, PieceId, SeamMark};
@@ -190,6 +192,59 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// A hipster whose front top edge is cut above the level asked for at the sides, with deep folds
+    /// at its legs.
+    fn steep_front() -> Sheet {
+        let body = support::Measures {
+            waist: 762.1,
+            level: WaistLevel::Natural,
+            hip: 938.1,
+            waist_to_hip: 232.7,
+            crotch: 698.0,
+            crotch_front: Some(321.6),
+            thigh: None,
+        };
+        let mut sheet = support::sheet(&body, Base::named("hipster").unwrap());
+        sheet.fabric.stretch_across = Ratio::from_percent(86.0);
+        sheet.fabric.stretch_along = Ratio::from_percent(35.1);
+        sheet.fabric.ease_along = Some(Ratio::from_percent(-2.5));
+        sheet.style.top_drop_front = Some(support::mm(-31.2));
+        sheet.style.back_cover = Some(0.75);
+        sheet.gusset.front_width = Some(support::mm(107.5));
+        sheet.gusset.layers = Some(1);
+        sheet.seams.side = Some(support::mm(7.0));
+        sheet.elastics.insert("deep".to_owned(), support::elastic(13.1));
+        sheet.finish.top = support::finish("hem", "");
+        for leg in [&mut sheet.finish.left_leg, &mut sheet.finish.right_leg] {
+            *leg = support::elastic_finish("encased", "deep");
+        }
+        sheet
+    }
+
+    /// A deep fold at the foot of a slanting side seam turns back beside it; the seam is worn to its
+    /// foot all the same, and its notch is in the middle of that, alike on front and back.
+    #[test]
+    fn a_side_notch_is_in_the_middle_where_a_fold_turns_back_beside_its_seam() {
+        let garment = record(&steep_front()).unwrap();
+        let folded_past = |id| {
+            let piece = garment.pieces.iter().find(|p| p.id == id).unwrap();
+            let notch = piece.notches.iter().find(|n| matches!(n.id, NotchId::Seam { mark: SeamMark::Middle, .. }));
+            let notch = notch.unwrap();
+            let worn = piece.finished.edge(notch.edge).map(|e| &e.path).unwrap();
+            let sewn = piece.sewing.edge(notch.edge).map(|e| &e.path).unwrap();
+            // From the hem's stitches at the top to the foot.
+            let top_first = worn.start().y < worn.end().y;
+            let (top, last) = if top_first { (sewn.start(), sewn.end()) } else { (sewn.end(), sewn.start()) };
+            let down = |along: f64| if top_first { along } else { worn.length() - along };
+            let (from, notch) = (down(worn.along(worn.nearest(top))), down(notch.along));
+            assert!((notch - 0.5 * (from + worn.length())).abs() < 0.05, "{}: {notch}", id.name());
+            (notch, worn.length() - down(worn.along(worn.nearest(last))))
+        };
+        let (front, back) = (folded_past(PieceId::Front), folded_past(PieceId::Back));
+        assert!((front.0 - back.0).abs() < 0.01, "{front:?} {back:?}");
+        assert!(front.1.max(back.1) > 0.5, "no fold turns back here: {front:?} {back:?}");
     }
 
     /// Halves and wholes alike: outlines close, and openings run on over their seams.

@@ -1,15 +1,18 @@
-"""Draws the pieces of seven invented bodies in every base on one sheet, from the records.
+"""Draws the pieces of seven invented bodies in every base on one sheet, from the records, and on another
+the pairs on the body.
 
-Usage: contact_sheet.py PROGRAM OUT.png, with Python's matplotlib, numpy and scipy. To be looked at as a
-cutter would who has to find the five worst lines; each drawing says its least radius along the leg
-opening and the fall of its front leg, as tests/outside/lines.py measures them.
+Usage: contact_sheet.py PROGRAM PIECES.png ON_BODY.png, with Python's matplotlib, numpy, scipy and
+cairosvg. To be looked at as a cutter would who has to find the five worst lines; each drawing says its
+least radius along the leg opening and the fall of its front leg, as tests/outside/lines.py measures them.
 """
 
+import io
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
+import cairosvg
 import matplotlib
 
 matplotlib.use("Agg")
@@ -60,7 +63,11 @@ def drafted(program, body, base):
         sheet = Path(folder) / "sheet.toml"
         sheet.write_text(SHEET.format(*body, base), encoding="utf-8")
         done = subprocess.run([program, "draft", sheet, "-o", folder], capture_output=True, check=False)
-        return Record.read(Path(folder) / "contact.json") if done.returncode == 0 else None
+        if done.returncode != 0:
+            return None
+        on_body = str(Path(folder) / "contact-on-body.svg")
+        picture = cairosvg.svg2png(url=on_body, output_width=600, background_color="white")
+        return Record.read(Path(folder) / "contact.json"), plt.imread(io.BytesIO(picture))
 
 
 def draw(axes, record, piece, move, turned=1):
@@ -88,20 +95,26 @@ def opening(axes, record):
     axes.axis("off")
 
 
-def main(program, out):
+def main(program, pieces, on_body):
     figure, rows = plt.subplots(len(BODIES), len(BASES), figsize=(36, 8.5 * len(BODIES)), squeeze=False)
-    for row, (name, body) in zip(rows, BODIES.items()):
-        for axes, base in zip(row, BASES):
-            record = drafted(program, body, base)
-            if record is None:
+    worn, pictures = plt.subplots(len(BODIES), len(BASES), figsize=(36, 3 * len(BODIES)), squeeze=False)
+    for row, worn_row, (name, body) in zip(rows, pictures, BODIES.items()):
+        for axes, picture, base in zip(row, worn_row, BASES):
+            picture.axis("off")
+            made = drafted(program, body, base)
+            if made is None:
                 axes.set_title(f"{name}, {base}: refused", fontsize=20)
                 continue
+            record, drawn = made
             opening(axes, record)
             seen = lines.measure(record)
             axes.set_title(f"{name}, {base}: R {seen.least_radius:.0f}, fall {seen.fall:.0f}", fontsize=20)
-    figure.tight_layout()
-    figure.savefig(out, dpi=32)
+            picture.imshow(drawn)
+            picture.set_title(f"{name}, {base}", fontsize=20)
+    for drawn, out in ((figure, pieces), (worn, on_body)):
+        drawn.tight_layout()
+        drawn.savefig(out, dpi=32 if drawn is figure else 80)
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], sys.argv[2])
+    main(*sys.argv[1:4])

@@ -233,8 +233,12 @@ def seam_notches(record):
             if seam is None:
                 continue
             where, sewn = points(finished[notch["edge"]]), points(sewing[notch["edge"]])
-            # A seam is worn as far as the finished edges.
-            ends = sorted(along(finished[notch["edge"]], end) for end in (sewn[0], sewn[-1]))
+            # A seam is worn as far as the finished edges: to an end that its stitches pass, else to theirs.
+            line, net = shapely.LineString(sewn), finished[notch["edge"]]
+            ends = sorted(
+                at if line.distance(shapely.Point(end)) < 0.05 else along(net, last)
+                for end, last, at in ((where[0], sewn[0], 0.0), (where[-1], sewn[-1], net.length()))
+            )
             place = notch["along"]
             if not ends[0] - 0.05 <= place <= ends[1] + 0.05:
                 yield f"{name}: the notch {notch['id']} lies outside what is sewn"

@@ -4,20 +4,20 @@
 //! A line that changes sides has run into that of another edge.
 
 use super::Subject;
-use super::polygon::{Bands, Place, TOLERANCE, polygon};
+use super::polygon::{Bands, Place, TOLERANCE};
 use crate::finding::fact::OutlineFact;
-use crate::garment::{Edge, Outline, Piece};
+use crate::garment::{Edge, Piece};
 use crate::plan::FinishPlan;
 use crate::terms::Opening;
 use crate::topology::{OutlineEdge, PairPiece, Side};
+use kurbo::Point;
 
 /// The finished edges of a piece's openings, seen from its cut and sewing lines.
-pub(super) fn disordered(s: &Subject<'_>, piece: &Piece) -> Option<OutlineFact> {
+pub(super) fn disordered(s: &Subject<'_>, piece: &Piece, cut: &Bands, sewing: &Bands) -> Option<OutlineFact> {
     let drafted = s.topology.pieces.iter().find(|p| p.id == piece.id)?;
-    let (cut, sewing) = (bands(&piece.cut), bands(&piece.sewing));
     let is_wrong = |edge: &Edge, finish: &FinishPlan| {
-        let lines = &finish.lines;
-        !lies_right(edge, &cut, lines.cut) || !lies_right(edge, &sewing, lines.sewing.unwrap_or(0.0))
+        let (lines, points) = (&finish.lines, edge.path.flatten(TOLERANCE));
+        !lies_right(&points, cut, lines.cut) || !lies_right(&points, sewing, lines.sewing.unwrap_or(0.0))
     };
     piece.finished.edges.iter().find_map(|edge| {
         let opening = opening_of(drafted, edge.id)?;
@@ -25,17 +25,13 @@ pub(super) fn disordered(s: &Subject<'_>, piece: &Piece) -> Option<OutlineFact> 
     })
 }
 
-fn bands(outline: &Outline) -> Bands {
-    Bands::of(&polygon(outline))
-}
-
 /// Is a finished edge inside a line that runs beyond it, and outside one that runs short of it?
-fn lies_right(edge: &Edge, line: &Bands, distance: f64) -> bool {
+fn lies_right(finished: &[Point], line: &Bands, distance: f64) -> bool {
     if distance.abs() <= 2.0 * TOLERANCE {
         return true;
     }
     let wrong = if distance > 0.0 { Place::Outside } else { Place::Inside };
-    edge.path.flatten(TOLERANCE).iter().all(|p| line.place(*p) != wrong)
+    finished.iter().all(|p| line.place(*p) != wrong)
 }
 
 /// The opening that an edge of an outline lies on; halves on the fold have legs that are alike.

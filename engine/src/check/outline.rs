@@ -1,6 +1,6 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
 
-use super::polygon::{encloses_all, is_simple, polygon, signed_area};
+use super::polygon::{Bands, encloses_all, is_simple, polygon, signed_area};
 use super::{Subject, nesting};
 use crate::finding::Finding;
 use crate::finding::fact::{Fault, OutlineFact};
@@ -8,29 +8,36 @@ use crate::garment::{Piece, SeamWalk};
 
 /// Finished, cut and sewing lines do not cross themselves, and lie within each other as they should.
 pub(super) fn simple(s: &Subject<'_>) -> Vec<Finding> {
-    let fault = |piece: &Piece| tangled(piece).or_else(|| nesting::disordered(s, piece));
+    let fault = |piece: &Piece| match simple_lines(piece) {
+        Ok((cut, sewing)) => nesting::disordered(s, piece, &cut, &sewing),
+        Err(fault) => Some(fault),
+    };
     s.garment.pieces.iter().filter_map(fault).map(Finding::from).collect()
 }
 
-fn tangled(piece: &Piece) -> Option<OutlineFact> {
+/// The cut and the sewing line of a piece, where neither they nor the finished edges are tangled.
+fn simple_lines(piece: &Piece) -> Result<(Bands, Bands), OutlineFact> {
     let finished = polygon(&piece.finished);
     if finished.iter().all(|p| p.is_finite()) && (signed_area(&finished) <= 0.0 || !is_simple(&finished)) {
         // No finish mends what is drafted so.
-        return Some(OutlineFact::EdgesCross { piece: piece.id });
+        return Err(OutlineFact::EdgesCross { piece: piece.id });
     }
+    let faulty = |fault| Err(OutlineFact::NotSimple { piece: piece.id, fault });
     let (cut, sewing) = (polygon(&piece.cut), polygon(&piece.sewing));
-    let fault = if !finished.iter().chain(&cut).chain(&sewing).all(|p| p.is_finite()) {
-        Fault::Nowhere
-    } else if !is_simple(&cut) {
-        Fault::CutCrossesItself
-    } else if !is_simple(&sewing) {
-        Fault::SewingCrossesItself
-    } else if signed_area(&cut) <= 0.0 || !encloses_all(&cut, &sewing) {
-        Fault::SewingLeavesCut
-    } else {
-        return None;
-    };
-    Some(OutlineFact::NotSimple { piece: piece.id, fault })
+    if !finished.iter().chain(&cut).chain(&sewing).all(|p| p.is_finite()) {
+        return faulty(Fault::Nowhere);
+    }
+    if !is_simple(&cut) {
+        return faulty(Fault::CutCrossesItself);
+    }
+    if !is_simple(&sewing) {
+        return faulty(Fault::SewingCrossesItself);
+    }
+    let outer = Bands::of(&cut);
+    if signed_area(&cut) <= 0.0 || !encloses_all(&outer, &sewing) {
+        return faulty(Fault::SewingLeavesCut);
+    }
+    Ok((outer, Bands::of(&sewing)))
 }
 
 /// Seams fit on the sewing lines: within 0.05 mm.
@@ -95,8 +102,8 @@ mod tests {
         [(0.0, 0.0), (50.0, 40.0), (100.0, 0.0), (100.0, 100.0), (50.0, 40.0), (20.0, 90.0), (0.0, 100.0)];
 
     fn fault(cut: &[(f64, f64)], sewing: &[(f64, f64)]) -> Option<Fault> {
-        match tangled(&piece(cut, sewing)) {
-            Some(OutlineFact::NotSimple { fault, .. }) => Some(fault),
+        match simple_lines(&piece(cut, sewing)) {
+            Err(OutlineFact::NotSimple { fault, .. }) => Some(fault),
             _ => None,
         }
     }

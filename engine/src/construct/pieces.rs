@@ -20,6 +20,8 @@ use crate::terms::{Extent, Opening};
 use crate::topology::{
     Cutting, EdgeId, Half, Lies, OutlineEdge, Pair, PairArc, PairPiece, PieceId, SeamLine, Side, Spot,
 };
+use std::cell::RefCell;
+use std::rc::Rc;
 
 /// Which row of lines is asked for.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -50,12 +52,14 @@ pub struct Pieces<'a> {
     plan: &'a Plan,
     draft: &'a Draft,
     drawn: Drawn<'a>,
+    /// Rows that were asked for; stitches, notches and openings share them.
+    rows: RefCell<Vec<((PieceId, Half, Row), Rc<HalfRow>)>>,
 }
 
 impl<'a> Pieces<'a> {
     /// Of a draft.
     pub fn new(topology: &'static Pair, plan: &'a Plan, draft: &'a Draft) -> Self {
-        Self { topology, plan, draft, drawn: Drawn::default() }
+        Self { topology, plan, draft, drawn: Drawn::default(), rows: RefCell::default() }
     }
 
     /// The construction that they are made after.
@@ -112,9 +116,17 @@ impl<'a> Pieces<'a> {
 
     /// One row of a half piece, edge by edge. Beside the cut line, its seams are as long as those
     /// of the pieces that they are sewn to.
-    fn half_row(&self, piece: &'static PairPiece, half: Half, row: Row) -> Result<HalfRow, Finding> {
+    fn half_row(&self, piece: &'static PairPiece, half: Half, row: Row) -> Result<Rc<HalfRow>, Finding> {
+        // As drafted, halves that are finished alike are one and the same.
+        let half = if self.plan.legs_alike() { Half::Plus } else { half };
+        let key = (piece.id, half, row);
+        if let Some((_, known)) = self.rows.borrow().iter().find(|(known, _)| *known == key) {
+            return Ok(Rc::clone(known));
+        }
         let lines = self.drawn_row(piece, half, row)?;
-        Ok(if row == Row::Cut { lines } else { trued::trued(self, piece, half, row, lines) })
+        let lines = Rc::new(if row == Row::Cut { lines } else { trued::trued(self, piece, half, row, lines) });
+        self.rows.borrow_mut().push((key, Rc::clone(&lines)));
+        Ok(lines)
     }
 
     /// One row of a half piece, each edge at its own distance.
@@ -129,13 +141,14 @@ impl<'a> Pieces<'a> {
     }
 
     /// The same row of every half that is drawn.
-    fn rows(&self, piece: &'static PairPiece, row: Row) -> Result<Vec<(Half, HalfRow)>, Finding> {
+    fn rows(&self, piece: &'static PairPiece, row: Row) -> Result<Vec<(Half, Rc<HalfRow>)>, Finding> {
         self.halves(piece).iter().map(|half| Ok((*half, self.half_row(piece, *half, row)?))).collect()
     }
 
-    fn finished_rows(&self, piece: &PairPiece) -> Vec<(Half, HalfRow)> {
+    fn finished_rows(&self, piece: &PairPiece) -> Vec<(Half, Rc<HalfRow>)> {
         let net: HalfRow = piece.edges.iter().map(|(edge, _)| drafted(self.draft, *edge).clone()).collect();
-        self.halves(piece).iter().map(|half| (*half, net.clone())).collect()
+        let net = Rc::new(net);
+        self.halves(piece).iter().map(|half| (*half, Rc::clone(&net))).collect()
     }
 
     /// The edges of a row on one half, placed as they are cut.
@@ -148,7 +161,7 @@ impl<'a> Pieces<'a> {
     }
 
     /// The closed outline of one row, half or full.
-    fn outline(&self, piece: &PairPiece, rows: &[(Half, HalfRow)]) -> Outline {
+    fn outline(&self, piece: &PairPiece, rows: &[(Half, Rc<HalfRow>)]) -> Outline {
         let mut edges = Vec::new();
         for (half, row) in rows {
             let mut placed = self.placed(piece, *half, row);
@@ -168,9 +181,8 @@ impl<'a> Pieces<'a> {
     /// # Errors
     /// Where a finish does not fit its edge.
     pub fn measured_line(&self, arc: &PairArc) -> Result<Path, Finding> {
-        let mut row = self.half_row(arc.spot.piece, arc.half, Row::Measured)?;
         // A row has a line for each edge of its piece.
-        Ok(row.swap_remove(arc.spot.at))
+        Ok(self.half_row(arc.spot.piece, arc.half, Row::Measured)?[arc.spot.at].clone())
     }
 
     /// One piece.

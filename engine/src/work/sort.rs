@@ -1,51 +1,58 @@
 //! From steps with needs to a list: topological, and always the same.
 
+use super::Job;
 use super::step::StepId;
-use super::{Job, Phase};
 use crate::finding::Finding;
 use crate::finding::fact::WorkFact;
 use crate::garment::Step;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// Steps in an order that has every need before what needs it (Kahn 1962). Of the steps that are
 /// free to be done, the one of the earliest phase comes first, and within a phase the one that was
 /// planned first. Needs that follow from other needs are dropped.
 pub(super) fn sorted(jobs: Vec<Job>) -> Result<Vec<Step>, Finding> {
     let index: BTreeMap<StepId, usize> = jobs.iter().enumerate().map(|(i, j)| (j.id(), i)).collect();
-    let needs = jobs.iter().map(|job| numbers(job, &index)).collect::<Result<Vec<BTreeSet<usize>>, Finding>>()?;
-    let mut waiting: BTreeSet<(Phase, usize)> = jobs.iter().enumerate().map(|(i, j)| (j.phase, i)).collect();
-    let mut before: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); jobs.len()];
+    let needs = jobs.iter().map(|job| numbers(job, &index)).collect::<Result<Vec<Vec<usize>>, Finding>>()?;
+    let mut waiting: Vec<usize> = (0..jobs.len()).collect();
+    waiting.sort_by_key(|i| jobs[*i].phase);
+    // Of each step, which others come before it, however far.
+    let mut before = vec![vec![false; jobs.len()]; jobs.len()];
+    let mut done = vec![false; jobs.len()];
     let mut order = Vec::with_capacity(jobs.len());
     while !waiting.is_empty() {
-        let still: BTreeSet<usize> = waiting.iter().map(|(_, i)| *i).collect();
-        let free = waiting.iter().copied().find(|(_, i)| needs[*i].is_disjoint(&still));
-        let Some(next) = free else { return Err(circular(&jobs, &still)) };
-        waiting.remove(&next);
-        let (_, i) = next;
-        before[i] = needs[i].iter().flat_map(|n| before[*n].iter().copied().chain([*n])).collect();
+        let free = waiting.iter().position(|i| needs[*i].iter().all(|need| done[*need]));
+        let Some(free) = free else { return Err(circular(&jobs, waiting)) };
+        let i = waiting.remove(free);
+        for need in &needs[i] {
+            let earlier = before[*need].clone();
+            before[i].iter_mut().zip(earlier).for_each(|(known, also)| *known |= also);
+            before[i][*need] = true;
+        }
+        done[i] = true;
         order.push(i);
     }
     let mut steps: Vec<Option<Step>> = jobs.into_iter().map(|job| Some(job.step)).collect();
     let direct = |mut step: Step, i: usize| {
-        let known = |id: StepId| needs[i].iter().any(|n| index.get(&id).is_some_and(|k| before[*n].contains(k)));
+        let known = |id: StepId| needs[i].iter().any(|n| index.get(&id).is_some_and(|k| before[*n][*k]));
         step.needs.retain(|need| !known(need.step));
         step
     };
     Ok(order.into_iter().filter_map(|i| steps[i].take().map(|step| direct(step, i))).collect())
 }
 
-fn numbers(job: &Job, index: &BTreeMap<StepId, usize>) -> Result<BTreeSet<usize>, Finding> {
+fn numbers(job: &Job, index: &BTreeMap<StepId, usize>) -> Result<Vec<usize>, Finding> {
     let missing = |needs: StepId| WorkFact::MissingStep { step: job.id(), needs };
     job.step.needs.iter().map(|n| index.get(&n.step).copied().ok_or_else(|| missing(n.step).into())).collect()
 }
 
-fn circular(jobs: &[Job], still: &BTreeSet<usize>) -> Finding {
-    let steps = still.iter().filter_map(|i| jobs.get(*i)).map(Job::id).collect();
-    WorkFact::NoOrder { steps }.into()
+fn circular(jobs: &[Job], mut waiting: Vec<usize>) -> Finding {
+    waiting.sort_unstable();
+    WorkFact::NoOrder { steps: waiting.into_iter().filter_map(|i| jobs.get(i)).map(Job::id).collect() }.into()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::Phase;
     use super::super::because::Because;
     use super::super::doing::Doing;
     use super::*;

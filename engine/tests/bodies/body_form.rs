@@ -57,7 +57,7 @@ fn dump(name: &str, b: &BodyPlan) -> Value {
 }
 
 /// A development by numpy and scipy on a net of triangles, every point free, and the eight
-/// surfaces of the fixtures, laid over the form.
+/// surfaces of the fixtures, laid over the form, and drawn (`surfaces.svg` among the tests' files).
 #[test]
 fn another_program_develops_the_form_alike() {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
@@ -70,6 +70,7 @@ fn another_program_develops_the_form_alike() {
         .arg(here.join("tests/bodies/body_form.py"))
         .arg(&file)
         .arg(here.join("../fixtures/bodies"))
+        .arg(base.join("surfaces.svg"))
         .output()
         .unwrap();
     let said = String::from_utf8_lossy(&output.stdout);

@@ -127,10 +127,14 @@ impl Pieces<'_> {
     }
 
     /// Where the stitches of a seam begin and end on one side of it; never beyond the finished edges.
+    /// A fold beyond an end can turn back beside the seam, so that the nearest point to where its
+    /// stitches end is not the end itself.
     fn sewn_part(&self, at: OnSeam, sewn: &Path) -> (f64, f64) {
         let net = drafted(self.draft, at.edge);
+        let passed = |end| sewn.point(sewn.nearest(end)).distance(end) < ON_LINE;
         let along = |end| net.along(net.nearest(end));
-        let (from, to) = (along(sewn.start()), along(sewn.end()));
+        let from = if passed(net.start()) { 0.0 } else { along(sewn.start()) };
+        let to = if passed(net.end()) { net.length() } else { along(sewn.end()) };
         if at.way == Way::Along { (from, to) } else { (net.length() - to, net.length() - from) }
     }
 
