@@ -205,7 +205,10 @@ fn what_does_not_go_together_is_told() {
     assert_eq!(trial(&folder, &["--left", "right", "--right", "loose"]).code, 0);
     let answer = folder.run(&["trial", "sheet.toml", "--json"]).json();
     let conflicts = answer["conflicts"].as_array().unwrap();
-    assert!(!conflicts.is_empty() && conflicts.iter().all(|c| c["refuted"] == 1 && c["retest"].is_null()), "{answer:#}");
+    assert!(
+        !conflicts.is_empty() && conflicts.iter().all(|c| c["refuted"] == 1 && c["retest"].is_null()),
+        "{answer:#}"
+    );
 }
 
 /// Of two at once, one wins and the other says so: nothing is lost and nothing is half.

@@ -65,7 +65,8 @@ fn questions<R: BufRead, W: Write>(
             "nothing is written"
         };
         dialogue.say(&format!(
-            "A few questions, and a short sheet of your answers. Enter takes what stands in brackets; Ctrl-C ends, and {kept}."
+            "A few questions, and a short sheet of your answers. Enter takes what stands in brackets; Ctrl-C ends, and \
+             {kept}."
         ))?;
     }
     let units = before.choice().and_then(|word| answers::known(word, &Units::ALL));

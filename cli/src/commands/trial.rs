@@ -66,7 +66,8 @@ pub(super) fn run(
         AnswerAs::Json => record::json(&lesson),
         AnswerAs::Text => {
             let applied = apply.is_some();
-            let told = page::Told { sheet, undo: undo.as_deref(), new: &new, new_trials, fit: &asked.fit, applied, picture };
+            let told =
+                page::Told { sheet, undo: undo.as_deref(), new: &new, new_trials, fit: &asked.fit, applied, picture };
             page::render(&lesson, &read.made.garment, &told)
         }
     };

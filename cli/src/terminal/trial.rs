@@ -131,7 +131,13 @@ fn changes(lesson: &Lesson, old: &Garment, say: Speech) -> String {
     }
     let unit = say.unit();
     let [edge, joined, cut] = [format!("edge {unit}"), format!("elastic joined {unit}"), format!("cut {unit}")];
-    let mut heads = vec![("opening", Left), (edge.as_str(), Right), (joined.as_str(), Right), (cut.as_str(), Right), ("worn stretch", Right)];
+    let mut heads = vec![
+        ("opening", Left),
+        (edge.as_str(), Right),
+        (joined.as_str(), Right),
+        (cut.as_str(), Right),
+        ("worn stretch", Right),
+    ];
     let is_known = [old, &lesson.garment].iter().any(|g| g.openings.iter().any(|o| o.worn.pressure_kpa.is_some()));
     heads.extend(is_known.then_some(("presses kPa", Right)));
     let mut table = Columns::new(&heads);
@@ -183,7 +189,10 @@ fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
     if told.applied && !lesson.changes.is_empty() {
         lines.push(format!("The changes are in the sheet. To draft it: quarterpin draft {shown} -o my-pattern"));
     } else if !lesson.changes.is_empty() {
-        lines.push(format!("To write the changes into the sheet: quarterpin trial {shown} --apply{}", remarks(told.fit)));
+        lines.push(format!(
+            "To write the changes into the sheet: quarterpin trial {shown} --apply{}",
+            remarks(told.fit)
+        ));
     }
     if pair && !told.applied {
         lines.push(format!("For another test garment with two settings: quarterpin trial {shown} --apply=pair"));

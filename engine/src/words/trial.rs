@@ -95,7 +95,7 @@ fn learned(next: &Next) -> String {
 fn at(next: &Next, verdict: Verdict) -> Option<String> {
     let mut settings: Vec<f64> = next.judged.iter().filter(|j| j.verdict == verdict).map(|j| j.setting).collect();
     settings.sort_by(f64::total_cmp);
-    let mut settings: Vec<String> = settings.into_iter().map(|s| short(s, 0)).collect();
+    let mut settings: Vec<String> = settings.into_iter().map(|s| short(setting::rounded(s), 1)).collect();
     settings.dedup();
     let settings: Vec<&str> = settings.iter().map(String::as_str).collect();
     (!settings.is_empty()).then(|| format!("{} at {} %", verdict.name(), listed(&settings)))
@@ -117,8 +117,9 @@ fn carried(next: &Next) -> Option<String> {
 
 /// Two verdicts of a spot that cannot both be right, and what is done about it.
 pub fn contradiction(next: &Next, found: &Contradiction) -> String {
-    let one =
-        |j: &Judged| format!("{} {} at {} ({})", j.edge.name(), j.verdict.name(), percent(j.setting.round()), when(j));
+    let one = |j: &Judged| {
+        format!("{} {} at {} ({})", j.edge.name(), j.verdict.name(), percent(setting::rounded(j.setting)), when(j))
+    };
     let legs = |j: &Judged| matches!(j.edge, Edges::LeftLeg | Edges::RightLeg);
     let (a, b) = (&found.one, &found.other);
     let perhaps = if legs(a) && legs(b) && a.edge != b.edge {

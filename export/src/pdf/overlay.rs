@@ -50,7 +50,7 @@ impl Overlay {
     pub(super) fn together(first: (&str, &Drawing), second: (&str, &Drawing)) -> Self {
         let [pieces, others] = [first.1, second.1].map(outlines);
         let other = Variant { name: second.0.to_owned(), pieces: others };
-        let name = format!("{} and {}", first.0, second.0);
+        let name = format!("{} (solid) and {} (dashed)", first.0, second.0);
         let both = Drawing { name, pieces, variants: vec![other], trials: Trials::default(), ..first.1.clone() };
         let mut overlay = Self::of(&both);
         overlay.whole.variants.clear();

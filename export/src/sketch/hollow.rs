@@ -28,10 +28,8 @@ pub fn flutes() -> Sketch {
     };
     Sketch::new(
         "an elastic on a hollow edge flutes",
-        &[
-            "The free edge lies on a smaller circle than the stitches: it has length to spare",
-            "and ripples, unless the body stretches it enough.",
-        ],
+        "The free edge lies on a smaller circle than the stitches: it has length to spare and ripples, unless the \
+         body stretches it enough.",
     )
     .cloth(&cloth_below(54.0))
     .strip(&arc(48.0), Stuff::Elastic, 12.0)
@@ -45,16 +43,14 @@ pub fn flutes() -> Sketch {
 pub fn fold_on_a_hollow() -> Sketch {
     Sketch::new(
         "a fold on a hollow edge",
-        &[
-            "What is folded in has to lie on a larger circle than the one it was cut on:",
-            "the raw edge must stretch by (landing line)/(raw edge) − 1.",
-        ],
+        "What is folded in has to lie on a larger circle than the one it was cut on: the raw edge must stretch by \
+         (landing line)/(raw edge) − 1.",
     )
     .cloth(&cloth_below(46.0))
     .line(&arc(46.0), Pen::Solid)
     .line(&arc(36.0), Pen::Dashed)
     .line(&arc(56.0), Pen::Stitches)
-    .words("the raw edge before it is folded", (65.0, 24.0), "middle")
+    .words("the raw edge, cut", (65.0, 23.0), "middle")
     .words("the fold", (65.0, 43.0), "middle")
     .words("where the raw edge lands: longer", (65.0, 54.5), "middle")
 }
@@ -62,7 +58,7 @@ pub fn fold_on_a_hollow() -> Sketch {
 /// An elastic that is longer than its edge.
 pub fn waves() -> Sketch {
     let wave = |i: i32| Point::new(15.0 + 0.5 * f64::from(i), 50.0 + 3.2 * (f64::from(i) * 0.19).sin());
-    Sketch::new("an elastic longer than its edge", &["Its reduction is below 0: cloth and elastic wave."])
+    Sketch::new("an elastic longer than its edge", "Its reduction is below 0: cloth and elastic wave.")
         .strip(&level((15.0, 112.0), 24.0), Stuff::Elastic, 5.0)
         .strip(&level((15.0, 104.0), 33.0), Stuff::Cloth, 6.0)
         .words("the elastic", (15.0, 19.0), "start")

@@ -9,10 +9,8 @@ pub fn lines() -> Sketch {
     let ends = (12.0, 84.0);
     Sketch::new(
         "the lines of an edge",
-        &[
-            "Seen from above. The finished edge is where the garment ends on the body; the",
-            "finish says how far from it cut line and sewing line run.",
-        ],
+        "Seen from above. The finished edge is where the garment ends on the body; the finish says how far from it \
+         cut line and sewing line run.",
     )
     .strip(&level(ends, 50.0), Stuff::Cloth, 40.0)
     .line(&level(ends, 29.8), Pen::Solid)
@@ -32,10 +30,8 @@ pub fn crossing() -> Sketch {
     let right = through([Point::new(118.0, 44.0), foot, seam, Point::new(118.0, 70.0)]);
     Sketch::new(
         "an opening crosses a seam",
-        &[
-            "On either piece the edge meets the seam at some angle. Both add up to 180°:",
-            "sewn together, the edge runs on without a peak or a dip.",
-        ],
+        "On either piece the edge meets the seam at some angle. Both add up to 180°: sewn together, the edge runs on \
+         without a peak or a dip.",
     )
     .cloth(&left)
     .cloth(&right)
@@ -53,10 +49,8 @@ pub fn crossing() -> Sketch {
 pub fn edging_at_the_gusset() -> Sketch {
     Sketch::new(
         "the gusset as worn",
-        &[
-            "What stands out beyond the finished edges makes the crotch wider as worn;",
-            "reach = \"keep\" ends the edging at the finished edge.",
-        ],
+        "What stands out beyond the finished edges makes the crotch wider as worn; reach = \"keep\" ends the edging \
+         at the finished edge.",
     )
     .strip(&segment((65.0, 22.0), (65.0, 60.0)), Stuff::Cloth, 40.0)
     .strip(&segment((43.0, 22.0), (43.0, 60.0)), Stuff::Elastic, 8.0)

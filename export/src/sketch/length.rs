@@ -9,10 +9,8 @@ pub fn reduction() -> Sketch {
     let stretched = level((left, line), 62.0);
     Sketch::new(
         "reduction",
-        &[
-            "10 % of the line: where the sewing line is 50 cm, the elastic is 45 cm.",
-            "While it is sewn on, it is stretched to the line.",
-        ],
+        "10 % of the line: where the sewing line is 50 cm, the elastic is 45 cm. While it is sewn on, it is \
+         stretched to the line.",
     )
     .span((left, line), 20.0, "the sewing line: 50 cm")
     .strip(&level((left, line), 26.0), Stuff::Cloth, 6.0)
@@ -30,10 +28,8 @@ pub fn fold_test() -> Sketch {
     let (left, ten, sixteen) = (20.0, 70.0, 100.0);
     Sketch::new(
         "stretch",
-        &[
-            "Fold the cloth, mark ten of any unit on the fold, pull until it resists, read.",
-            "Ten that reach sixteen are 60 %.",
-        ],
+        "Fold the cloth, mark ten of any unit on the fold, pull until it resists, read. Ten that reach sixteen are \
+         60 %.",
     )
     .span((left, ten), 22.0, "ten")
     .strip(&level((8.0, 100.0), 30.0), Stuff::Cloth, 8.0)

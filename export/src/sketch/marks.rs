@@ -9,10 +9,8 @@ pub fn quarters() -> Sketch {
     let (edge, elastic) = (Point::new(36.0, 42.0), Point::new(95.0, 42.0));
     let mut sketch = Sketch::new(
         "quarter marks",
-        &[
-            "Pin the elastic to the edge mark by mark, and stretch it evenly between two.",
-            "On the edge the marks lie at centres and seams; numbers on both tell which is which.",
-        ],
+        "Pin the elastic to the edge mark by mark, and stretch it evenly between two. On the edge the marks lie at \
+         centres and seams; numbers on both tell which is which.",
     )
     .strip(&Circle::new(edge, 24.0).to_path(0.1), Stuff::Cloth, 3.0)
     .strip(&Circle::new(elastic, 20.0).to_path(0.1), Stuff::Elastic, 3.0)
@@ -33,10 +31,8 @@ pub fn notches() -> Sketch {
     let notch = |x: f64, y: f64, down: f64| segment((x, y), (x, y + down));
     Sketch::new(
         "notches",
-        &[
-            "A notch on one edge lies on the notch of the other when both are sewn together.",
-            "Measured along the seam line, both are equally far from its ends.",
-        ],
+        "A notch on one edge lies on the notch of the other when both are sewn together. Measured along the seam \
+         line, both are equally far from its ends.",
     )
     .strip(&level((15.0, 115.0), 30.0), Stuff::Cloth, 12.0)
     .strip(&level((15.0, 115.0), 54.0), Stuff::Cloth, 12.0)

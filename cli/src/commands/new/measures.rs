@@ -52,7 +52,8 @@ fn length<R: BufRead, W: Write>(
     dialogue.say(&format!("\n{}: {}", key.name().replace('_', " "), row.how))?;
     let range = measure.and_then(|measure| PUBLISHED.iter().find(|range| range.measure == measure));
     let usual = range.map(|r| format!("{} found on real bodies", say.within(r.least, r.most)));
-    let without = (!row.is_needed()).then(|| format!("Enter if you do not have it: then it is taken {}", estimate(row.otherwise())));
+    let estimated = || format!("Enter if you do not have it: then it is taken {}", estimate(row.otherwise()));
+    let without = (!row.is_needed()).then(estimated);
     let hints: Vec<String> = usual.into_iter().chain(without).collect();
     let question =
         if hints.is_empty() { "  how much?".to_owned() } else { format!("  how much? ({})", hints.join("; ")) };
