@@ -24,6 +24,7 @@ mod work;
 
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Call, FileChoices, Request, Voice};
+use crate::harmless::json;
 use crate::output::Ready;
 use crate::schema::schema;
 use stop::Stop;
@@ -37,6 +38,7 @@ pub fn run(call: &Call) -> Answer {
     });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
+        (_, AnswerAs::Json, _) => Answer { out: json(answer.out), ..answer },
         _ => answer,
     }
 }
@@ -73,6 +75,11 @@ pub fn misuse(e: &clap::Error) -> Answer {
     let mut stop = Stop::unusable(e.render().ansi().to_string());
     stop.troubles = vec![stop::refusal("use", "the command line", what, &next.join("; "))];
     stop.told(AnswerAs::Json)
+}
+
+/// The same for a person.
+pub fn misuse_told(e: &clap::Error) -> Answer {
+    Answer { out: String::new(), err: e.render().ansi().to_string(), end: End::Unusable }
 }
 
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the

@@ -2,6 +2,7 @@
 
 mod answers;
 
+use crate::harmless::shown;
 pub(crate) use answers::Answers;
 use std::io::{self, BufRead, IsTerminal, Write};
 
@@ -54,7 +55,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
     /// A text on lines of its own; not while answers of before are gone through.
     pub(crate) fn say(&mut self, text: &str) -> Result<(), Silence> {
         if !self.answers.has_more() {
-            writeln!(self.said, "{text}")?;
+            writeln!(self.said, "{}", shown(text))?;
         }
         Ok(())
     }
@@ -64,7 +65,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         if let Some(answer) = self.answers.take() {
             return Ok(answer);
         }
-        write!(self.said, "{question} ")?;
+        write!(self.said, "{} ", shown(question))?;
         self.said.flush()?;
         let mut line = String::new();
         if self.heard.read_line(&mut line)? == 0 {

@@ -14,12 +14,15 @@ mod cover;
 mod embed;
 mod error;
 pub(crate) mod file;
+mod form;
+mod joins;
 mod label;
 mod layer;
 mod layout;
 mod map;
 mod mark;
 mod metadata;
+pub(crate) mod on_body;
 mod options;
 mod overlay;
 mod pack;
@@ -29,7 +32,7 @@ mod proof;
 mod repair;
 #[cfg(test)]
 mod sample;
-mod sheet;
+pub(crate) mod sheet;
 mod squeeze;
 pub(crate) mod style;
 pub(crate) mod tags;
@@ -41,15 +44,18 @@ mod way;
 
 use crate::font::{Face, Used};
 pub use bind::{Part, bind};
-use block::Sizes;
-use book::{Book, Form, Page};
+use block::{Block, Sizes};
+use book::{Book, Page};
 use canvas::{Canvas, Content, Typesetter};
 pub use count::pages;
-use engine::drawing::{Drawing, TextLine, TextStyle};
+use engine::drawing::{Drawing, Piece, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
+use form::Form;
+use joins::Joins;
 use kurbo::Rect;
 use layer::Layer;
+use layout::Layout;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place};
@@ -85,8 +91,8 @@ pub fn together(first: (&str, &Drawing), second: (&str, &Drawing), options: &Opt
 
 fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
-    let sizes = sizes(&face, &overlay);
-    let mut layout = placing::layout(&face, &overlay, sizes, options)?;
+    let sizes = sizes(face, &overlay);
+    let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
     let drawing = &overlay.whole;
     let mut setter = Typesetter { face, used: Used::default() };
@@ -103,7 +109,7 @@ fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay.places, sizes, &mut setter)?;
+    let forms = forms(&overlay.places, &layout, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
@@ -121,7 +127,7 @@ fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
 }
 
 /// The face of all files.
-pub(crate) fn face() -> Result<Face, PdfError> {
+pub(crate) fn face() -> Result<&'static Face, PdfError> {
     Face::sans().map_err(|e| PdfError::Font(e.to_string()))
 }
 
@@ -160,14 +166,16 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form = |place: &Place| {
-        let blocks = placing::blocks(&setter.face, place, sizes);
+fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let form = |(number, place): (usize, &Place)| {
+        let joins = Joins::through(layout, number, place.bounds);
+        let block = |p: &Piece| Block::clear_of(&joins, setter.face, &p.text, p.text_box, sizes);
+        let blocks: Vec<Block> = place.shown.iter().map(|s| block(&s.piece)).collect();
         let mut bytes = Vec::new();
         for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
             let canvas = match on {
                 Some(Layer::Garment(n)) => piece::outline_of(piece, block, Pen::OF_GARMENTS[*n % 2], setter),
-                _ => piece::draw(piece, block, sizes, setter),
+                _ => piece::draw(piece, block, &joins, sizes, setter),
             };
             let drawn = content(canvas)?.bytes;
             match on {
@@ -179,7 +187,7 @@ fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<
         }
         Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().map(form).collect()
+    places.iter().enumerate().map(form).collect()
 }
 
 /// What a piece is, in words: its name, and how it is cut.

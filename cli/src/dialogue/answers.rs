@@ -110,7 +110,7 @@ impl Answers {
         let Some(file) = &self.file else { return };
         let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
         let Ok(text) = serde_json::to_string_pretty(&self.kept) else { return };
-        if let Ok(written) = put_beside(folder, text.as_bytes()) {
+        if let Ok(written) = put_beside(folder, ".quarterpin-answers-", text.as_bytes()) {
             let _ = written.persist(file);
         }
     }
