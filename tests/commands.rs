@@ -25,8 +25,12 @@ mod guided;
 mod hostile;
 #[path = "commands/lay.rs"]
 mod lay;
+#[path = "commands/open.rs"]
+mod open;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/sizes.rs"]
+mod sizes;
 #[path = "support/sources.rs"]
 mod sources;
 #[path = "commands/terminal.rs"]

@@ -2,23 +2,25 @@
 
 mod check;
 pub(crate) mod class;
-mod compare;
+pub(crate) mod compare;
 mod completions;
 mod draft;
 mod drawn;
 mod explain;
 mod exports;
-mod finishes;
+pub(crate) mod finishes;
 mod form;
 mod input;
 mod lays;
 mod licences;
 mod man;
-mod new;
+pub(crate) mod new;
+mod open;
 mod reading;
 mod record;
+pub(crate) mod sizes;
 mod stop;
-mod trial;
+pub(crate) mod trial;
 mod walk;
 mod work;
 
@@ -27,7 +29,7 @@ use crate::args::{AnswerAs, Call, FileChoices, Request, Voice};
 use crate::harmless::json;
 use crate::output::Ready;
 use crate::schema::schema;
-use stop::Stop;
+pub(crate) use stop::Stop;
 
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
@@ -51,8 +53,10 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Class(class) => class::run(class),
+        Request::Sizes(sizes) => sizes::run(sizes),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Open { sheet, port, browser } => open::run(sheet.as_deref(), *port, *browser),
         Request::Explain { code, picture, answer } => explain::run(code.as_deref(), picture.as_deref(), *answer),
         Request::Compare(compare) => compare::run(compare),
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
@@ -89,4 +93,17 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     let choices = FileChoices::default();
     lays::lay(&mut read, &choices).ok()?;
     exports::all(&read, &choices).ok().map(|files| files.ready)
+}
+
+/// The same with choices, and of one of its variants where that is named; for the page. `label` is what the
+/// sheet is called in messages.
+pub(crate) fn pattern(
+    source: &str,
+    label: &str,
+    variant: Option<&str>,
+    choices: &FileChoices,
+) -> Result<Vec<Ready>, Stop> {
+    let mut read = reading::Read::at_hand(source, label, variant)?;
+    lays::lay(&mut read, choices)?;
+    exports::all(&read, choices).map(|files| files.ready)
 }

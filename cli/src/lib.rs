@@ -8,6 +8,7 @@ pub mod file_name;
 pub(crate) mod harmless;
 pub mod output;
 pub mod own_file;
+mod page;
 pub mod people;
 pub mod schema;
 pub mod sheet;

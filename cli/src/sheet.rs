@@ -6,6 +6,7 @@ mod build;
 mod cell;
 mod drawer;
 mod edit;
+mod fields;
 mod file;
 mod finish;
 mod locate;
@@ -23,7 +24,8 @@ pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
 pub use drawer::Drawer;
-pub use edit::{Edit, edited};
+pub use edit::{Edit, Place, Typed, edited, typed};
+pub use fields::fields;
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};

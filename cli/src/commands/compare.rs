@@ -85,7 +85,8 @@ fn name(side: &Side, own: &Read, other: &Read) -> String {
     }
 }
 
-fn json(found: &Comparison, names: &[String; 2]) -> String {
+/// The answer for programs.
+pub(crate) fn json(found: &Comparison, names: &[String; 2]) -> String {
     let checks = |all: &[(String, String)]| {
         all.iter().map(|(code, place)| json!({ "code": code, "place": place })).collect::<Vec<_>>()
     };

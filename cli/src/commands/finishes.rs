@@ -120,7 +120,8 @@ fn panels() -> Vec<Panel> {
     FinishKind::all().map(panel).collect()
 }
 
-fn panel(kind: FinishKind) -> Panel {
+/// One finish, cut across.
+pub(crate) fn panel(kind: FinishKind) -> Panel {
     let settings = shown();
     let place = match kind.lines(&settings).cut {
         c if c > 0.0 => format!("cut {c:.1} mm beyond the finished edge"),

@@ -1,7 +1,7 @@
 //! `new`: a sheet to fill in, or one of answers to questions.
 
 mod answers;
-mod drawer;
+pub(crate) mod drawer;
 mod guided;
 mod measures;
 

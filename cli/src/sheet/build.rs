@@ -39,6 +39,7 @@ pub(super) fn finished(
         units: head.word(head::UNITS, &Units::ALL)?,
         date: head.text(head::DATE),
         body: body(found.sections.get("body")?)?,
+        estimated: Vec::new(),
         fabric: fabric(found.sections.get("fabric")?)?,
         style: style(found.sections.get("style")?)?,
         gusset: found.sections.get("gusset").map(gusset).unwrap_or_default(),

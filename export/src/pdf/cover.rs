@@ -10,7 +10,7 @@ use super::style::{BODY, HEADING, LEGEND, Pen, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, on_body, proof};
-use engine::drawing::{Piece, TextStyle};
+use engine::drawing::{Piece, Role, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
 
@@ -52,6 +52,13 @@ const VARIANTS: &str = "This print holds variants as well, each on a layer of it
 /// Where two garments are shown together.
 const TOGETHER: &str = "Both garments lie on the same axes, cut lines alone, each on a layer of its own. This print is \
                         to be looked at and measured, not to be cut.";
+/// Where sizes lie over each other.
+const SIZES: &str = "All sizes lie over each other, each by its own dash and on a layer of its own. To print one size \
+                     alone, hide the others in your reader’s list of layers; sewing lines and finished edges are \
+                     hidden until you show them there.";
+/// What is cut where there are several.
+const CUT_ONE: &str = "Cut the cloth along the line of your size. A piece marked “fold” is half a piece: lay that line \
+                       on the fold of the cloth. Notches stand on the line of their own size.";
 
 /// What the numbers beside the edges are.
 const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
@@ -171,7 +178,13 @@ impl Told<'_> {
             n => format!("{n} sheets"),
         };
         let paper = sheet::name(self.paper);
-        format!("{own} pattern pieces at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page.")
+        let sizes = match drawing.sizes.len() {
+            0 => String::new(),
+            n => format!(" in {n} sizes"),
+        };
+        format!(
+            "{own} pattern pieces{sizes} at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page."
+        )
     }
 
     fn squares_and_legend(&self, flow: &mut Flow) {
@@ -190,7 +203,7 @@ impl Told<'_> {
         const GAP: f64 = 3.0;
         let (width, size) = (flow.area().x1 - left - SAMPLE - GAP, self.size);
         let mut y = top;
-        for (pen, words) in self.explained() {
+        for (pen, words) in self.key() {
             flow.canvas.part(Tag::Paragraph);
             match pen {
                 Some(pen) => {
@@ -203,7 +216,7 @@ impl Told<'_> {
                     flow.canvas.text(flow.setter, middle, setting, "1  2  3");
                 }
             }
-            for line in wrap(flow.setter.face, words, size, width) {
+            for line in wrap(flow.setter.face, &words, size, width) {
                 let at = Point::new(left + SAMPLE + GAP, y + size);
                 flow.canvas.text(flow.setter, at, Setting::level(size), &line);
                 y += LEADING * size;
@@ -214,19 +227,19 @@ impl Told<'_> {
         y
     }
 
-    /// The lines that are explained, and the numbers beside the edges.
-    fn explained(&self) -> Vec<(Option<Pen>, &str)> {
-        match &self.overlay.together {
-            Some(names) => {
-                let outlines = Pen::OF_GARMENTS.into_iter().zip(names);
-                let join = LEGEND.iter().filter(|(pen, _)| *pen == Pen::Join).map(|(pen, words)| (Some(*pen), *words));
-                outlines.map(|(pen, name)| (Some(pen), name.as_str())).chain(join).collect()
-            }
-            None => {
-                let lines = LEGEND.iter().map(|(pen, words)| (Some(*pen), *words));
-                lines.chain([(None, NUMBERS)]).collect()
-            }
+    /// What each kind of line means: of sizes and of two garments, each by its dash. Last the numbers, without
+    /// a line.
+    fn key(&self) -> Vec<(Option<Pen>, String)> {
+        if let Some(names) = &self.overlay.together {
+            let outlines = Pen::OF_GARMENTS.into_iter().map(Some).zip(names.iter().cloned());
+            let join = LEGEND.iter().filter(|(pen, _)| *pen == Pen::Join);
+            return outlines.chain(join.map(|(pen, words)| (Some(*pen), (*words).to_owned()))).collect();
         }
+        let sizes = &self.overlay.whole.sizes;
+        let of_sizes = sizes.iter().enumerate().map(|(n, size)| (Some(Pen::Size(n)), format!("size {}", size.name)));
+        let usual = LEGEND.iter().filter(|(pen, _)| sizes.is_empty() || *pen != Pen::Role(Role::Cut));
+        let usual = usual.map(|(pen, words)| (Some(*pen), (*words).to_owned()));
+        of_sizes.chain(usual).chain([(None, NUMBERS.to_owned())]).collect()
     }
 
     fn map_and_hints(&self, flow: &mut Flow) {
@@ -275,6 +288,10 @@ impl Told<'_> {
         if self.overlay.together.is_some() {
             hints.retain(|hint| ![cut, arrows].contains(hint));
             hints.insert(0, TOGETHER);
+        }
+        if !self.overlay.whole.sizes.is_empty() {
+            hints.insert(0, SIZES);
+            hints.iter_mut().filter(|hint| **hint == cut).for_each(|hint| *hint = CUT_ONE);
         }
         hints
     }

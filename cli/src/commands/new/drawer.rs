@@ -13,27 +13,33 @@ const NAME: &str = "elastics.toml";
 
 /// Elastics and cloths to choose from.
 #[derive(Debug, Default)]
-pub(super) struct Stock {
+pub(crate) struct Stock {
     /// Those of her own drawer first.
-    pub(super) elastics: Vec<Kept>,
+    pub(crate) elastics: Vec<Kept>,
     /// Names of the cloths in her drawer.
-    pub(super) cloths: Vec<String>,
+    pub(crate) cloths: Vec<String>,
     /// What is wrong with her drawer, where something is.
-    pub(super) trouble: Option<String>,
+    pub(crate) trouble: Option<String>,
 }
 
 /// An elastic to choose.
 #[derive(Clone, Debug)]
-pub(super) struct Kept {
-    pub(super) name: String,
-    pub(super) elastic: Elastic,
+pub(crate) struct Kept {
+    pub(crate) name: String,
+    pub(crate) elastic: Elastic,
     /// Does it lie in her drawer? Then the sheet need not describe it.
-    pub(super) hers: bool,
+    pub(crate) hers: bool,
 }
 
 impl Stock {
+    /// What comes with the program alone.
+    pub(crate) fn of_the_program() -> Self {
+        let elastics = Drawer::of(OURS, NAME).map(|drawer| kept(&drawer, false)).unwrap_or_default();
+        Self { elastics, ..Self::default() }
+    }
+
     /// For a sheet that is to be written there.
-    pub(super) fn beside(target: &Path) -> Self {
+    pub(crate) fn beside(target: &Path) -> Self {
         let mut stock = Self::default();
         if let Ok(text) = fs::read_to_string(target.with_file_name(NAME)) {
             match Drawer::of(&text, NAME) {
@@ -44,20 +50,19 @@ impl Stock {
                 Err(problems) => stock.trouble = Some(problems.to_string()),
             }
         }
-        let ours = Drawer::of(OURS, NAME).map(|drawer| kept(&drawer, false)).unwrap_or_default();
         let is_new = |one: &Kept| !stock.elastics.iter().any(|hers| hers.name == one.name);
-        let ours: Vec<Kept> = ours.into_iter().filter(is_new).collect();
+        let ours: Vec<Kept> = Self::of_the_program().elastics.into_iter().filter(is_new).collect();
         stock.elastics.extend(ours);
         stock
     }
 
     /// The name of her drawer, as a sheet beside it writes it.
-    pub(super) const fn file() -> &'static str {
+    pub(crate) const fn file() -> &'static str {
         NAME
     }
 
     /// The place of the elastic that is usual for a finish.
-    pub(super) fn usual(&self, finish: &str) -> usize {
+    pub(crate) fn usual(&self, finish: &str) -> usize {
         let name = match finish {
             "turned" => "plush 12",
             "trim" => "picot edging 8",
