@@ -2,7 +2,7 @@
 
 use super::{Pen, Sketch, level, round, through};
 use engine::drawing::profile::Stuff;
-use kurbo::{BezPath, Point};
+use kurbo::{BezPath, Point, Vec2};
 
 /// A part of a circle about a centre above the drawing, as a hollow leg edge is; degrees.
 fn arc(radius: f64) -> BezPath {
@@ -24,7 +24,7 @@ fn cloth_below(radius: f64) -> BezPath {
 pub fn flutes() -> Sketch {
     let wave = |i: i32| {
         let turn = 45.0 + 0.5 * f64::from(i);
-        round(CENTRE, 41.0 + 1.6 * (f64::from(i) * 0.35).sin(), turn)
+        round(CENTRE, 41.0 + 1.6 * Vec2::from_angle(f64::from(i) * 0.35).y, turn)
     };
     Sketch::new(
         "an elastic on a hollow edge flutes",
@@ -57,7 +57,7 @@ pub fn fold_on_a_hollow() -> Sketch {
 
 /// An elastic that is longer than its edge.
 pub fn waves() -> Sketch {
-    let wave = |i: i32| Point::new(15.0 + 0.5 * f64::from(i), 50.0 + 3.2 * (f64::from(i) * 0.19).sin());
+    let wave = |i: i32| Point::new(15.0 + 0.5 * f64::from(i), 50.0 + 3.2 * Vec2::from_angle(f64::from(i) * 0.19).y);
     Sketch::new("an elastic longer than its edge", "Its reduction is below 0: cloth and elastic wave.")
         .strip(&level((15.0, 112.0), 24.0), Stuff::Elastic, 5.0)
         .strip(&level((15.0, 104.0), 33.0), Stuff::Cloth, 6.0)
