@@ -1,7 +1,6 @@
 //! Outside checks: the program's files, examined by libraries that know nothing of it.
 //!
-//! The program drafts a batch of sheets; one Python process then measures the record's own paths
-//! and the other files. Python runs in a virtual environment that is built once under Cargo's
+//! The program drafts a batch of sheets; Python then measures the record's own paths and the other files. Python runs in a virtual environment that is built once under Cargo's
 //! test folder. What cannot be checked is a failure, never a skip.
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
@@ -22,6 +21,7 @@ mod sheets;
 mod variants;
 
 use anyhow::{Context, Result, bail};
+use rayon::prelude::*;
 use report::{Outcome, Report, Wanted};
 use serde::{Deserialize, Serialize};
 use sheets::Case;
@@ -29,7 +29,7 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::mpsc;
+use std::sync::mpsc::{self, Sender};
 
 /// One folder to check.
 #[derive(Serialize)]
@@ -37,6 +37,7 @@ struct Job {
     title: String,
     sheet: PathBuf,
     folder: PathBuf,
+    #[serde(skip)]
     selftest: bool,
     /// Other forms of the files for cutters and plotters.
     variants: Vec<variants::Variant>,
@@ -48,7 +49,40 @@ struct Job {
     program: PathBuf,
 }
 
-/// One result of the Python side.
+/// What is checked of a folder in one go; those that take longest come first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+enum Part {
+    /// That the checks can fail; and what trials teach.
+    Harms,
+    /// The print in other forms.
+    Prints,
+    /// A second renderer of it; the form to measure by, and the terminal.
+    Renderer,
+    /// The files for cutters in other forms.
+    Forms,
+    /// Drafts of all finishes, read.
+    Mixes,
+    /// Its record and its files.
+    Files,
+}
+
+impl Part {
+    fn of(job: &Job) -> impl Iterator<Item = Self> {
+        let has_prints = !job.prints.is_empty();
+        let parts = [
+            (Self::Files, true),
+            (Self::Forms, !job.variants.is_empty()),
+            (Self::Prints, has_prints),
+            (Self::Renderer, has_prints),
+            (Self::Mixes, job.selftest),
+            (Self::Harms, job.selftest),
+        ];
+        parts.into_iter().filter(|(_, is_asked)| *is_asked).map(|(part, _)| part)
+    }
+}
+
+/// One result.
 #[derive(Deserialize)]
 struct Line {
     job: String,
@@ -68,21 +102,40 @@ fn main() -> ExitCode {
     report.finish()
 }
 
+/// Reports while everything is checked beside it.
 fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
+    let (said, heard) = mpsc::channel();
+    std::thread::scope(|scope| {
+        let checks = scope.spawn(move || everything(wanted, &said));
+        for Line { job, name, ok, detail } in heard {
+            report.add(&job, &name, if ok { Outcome::Passed } else { Outcome::Failed }, &detail);
+        }
+        checks.join().map_err(|_| anyhow::anyhow!("a check stopped half way"))?
+    })
+}
+
+/// Drafts while Python and the second renderer are made ready; then checks.
+fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
-    if wanted.is_for(class::TITLE) {
-        class::check(&environment(base)?, folder.path(), report)?;
-        if !wanted.is_whole() {
-            return Ok(());
-        }
+    let class = wanted.is_for(class::TITLE);
+    let cases = if class && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
+    let (tools, drafted) = rayon::join(
+        || {
+            let renderer = if cases.is_empty() { PathBuf::new() } else { renderer::program(base)? };
+            Ok::<_, anyhow::Error>((environment(base)?, renderer))
+        },
+        || cases.par_iter().map(|case| draft(case, folder.path(), said)).collect::<Result<Vec<_>>>(),
+    );
+    let (python, renderer) = tools?;
+    let mut jobs: Vec<Job> = drafted?.into_iter().flatten().collect();
+    jobs.iter_mut().for_each(|job| job.renderer.clone_from(&renderer));
+    let mut parts: Vec<(&Job, Part)> = jobs.iter().flat_map(|job| Part::of(job).map(move |part| (job, part))).collect();
+    parts.sort_by_key(|(_, part)| *part);
+    if class {
+        class::check(&python, folder.path(), said)?;
     }
-    let cases = wanted.narrow(sheets::cases()?);
-    let renderer = renderer::program(base)?;
-    let drafted = cases.iter().filter_map(|case| draft(case, folder.path(), &renderer, report).transpose());
-    let jobs = drafted.collect::<Result<Vec<_>>>()?;
-    let python = environment(base)?;
-    check(&python, &jobs, report)
+    check(&python, &parts, said)
 }
 
 /// The Python with the outside libraries.
@@ -91,64 +144,58 @@ fn environment(base: &Path) -> Result<PathBuf> {
 }
 
 /// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
-fn draft(case: &Case, folder: &Path, renderer: &Path, report: &mut Report<'_>) -> Result<Option<Job>> {
+fn draft(case: &Case, folder: &Path, said: &Sender<Line>) -> Result<Option<Job>> {
     let sheet = folder.join(format!("{}.toml", case.title.replace(' ', "-")));
     std::fs::write(&sheet, &case.text)?;
     let out = folder.join(case.title.replace(' ', "-"));
     let program =
         Command::new(env!("CARGO_BIN_EXE_quarterpin")).arg("draft").arg(&sheet).arg("-o").arg(&out).output()?;
     let detail = format!("{}: {}", program.status, String::from_utf8_lossy(&program.stderr).trim());
-    let outcome = if program.status.success() { Outcome::Passed } else { Outcome::Failed };
-    report.add(&case.title, "is drafted", outcome, &detail);
-    if outcome != Outcome::Passed {
+    let ok = program.status.success();
+    said.send(Line { job: case.title.clone(), name: "is drafted".to_owned(), ok, detail })?;
+    if !ok {
         return Ok(None);
     }
     let variants = if case.is_demo() { variants::draft(&sheet, &out)? } else { Vec::new() };
     let prints = if case.prints == sheets::Prints::Every { prints::draft(&sheet, &out)? } else { Vec::new() };
     let selftest = case.selftest == sheets::SelfTest::Here;
-    let (title, renderer) = (case.title.clone(), renderer.to_owned());
+    let (title, renderer) = (case.title.clone(), PathBuf::new());
     let program = PathBuf::from(env!("CARGO_BIN_EXE_quarterpin"));
     Ok(Some(Job { title, sheet, folder: out, selftest, variants, prints, renderer, program }))
 }
 
-/// Checks every folder, each in a Python process of its own, as many at once as there are cores.
-fn check(python: &Path, jobs: &[Job], report: &mut Report<'_>) -> Result<()> {
+/// Checks every part, each in a Python process of its own, as many at once as there are cores.
+fn check(python: &Path, parts: &[(&Job, Part)], said: &Sender<Line>) -> Result<()> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let next = AtomicUsize::new(0);
-    let (said, heard) = mpsc::channel();
-    std::thread::scope(|scope| {
-        let workers: Vec<_> = (0..cores.min(jobs.len()))
-            .map(|_| {
-                let (next, said) = (&next, said.clone());
-                scope.spawn(move || -> Result<()> {
-                    while let Some(job) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
-                        check_one(python, job, &said).with_context(|| job.title.clone())?;
-                    }
-                    Ok(())
-                })
-            })
-            .collect();
-        drop(said);
-        for Line { job, name, ok, detail } in heard {
-            report.add(&job, &name, if ok { Outcome::Passed } else { Outcome::Failed }, &detail);
-        }
-        for worker in workers {
-            worker.join().map_err(|_| anyhow::anyhow!("a check stopped half way"))??;
+    let work = || -> Result<()> {
+        while let Some((job, part)) = parts.get(next.fetch_add(1, Ordering::Relaxed)) {
+            check_one(python, job, *part, said).with_context(|| job.title.clone())?;
         }
         Ok(())
+    };
+    std::thread::scope(|scope| {
+        let workers: Vec<_> = (0..cores.min(parts.len())).map(|_| scope.spawn(work)).collect();
+        let done = workers.into_iter().map(|worker| worker.join());
+        done.map(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?).collect()
     })
 }
 
-fn check_one(python: &Path, job: &Job, said: &mpsc::Sender<Line>) -> Result<()> {
-    let list = job.folder.with_extension("job.json");
-    std::fs::write(&list, serde_json::to_vec_pretty(&[job])?)?;
+fn check_one(python: &Path, job: &Job, part: Part, said: &Sender<Line>) -> Result<()> {
+    #[derive(Serialize)]
+    struct Asked<'a> {
+        #[serde(flatten)]
+        job: &'a Job,
+        part: Part,
+    }
+    let asked = serde_json::to_string_pretty(&Asked { job, part })?;
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/outside/check.py");
     let mut child = Command::new(python)
         .args(["-I", "-B"])
         .arg("-c")
         .arg(RUN)
         .arg(&script)
-        .arg(&list)
+        .arg(asked)
         .stdout(Stdio::piped())
         .spawn()
         .context("the Python of the virtual environment does not start")?;

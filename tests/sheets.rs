@@ -9,10 +9,14 @@ mod support;
 
 #[path = "sheets/card.rs"]
 mod card;
+#[path = "sheets/cases.rs"]
+mod cases;
 #[path = "sheets/checks.rs"]
 mod checks;
 #[path = "sheets/elastics.rs"]
 mod elastics;
+#[path = "sheets/golden.rs"]
+mod golden;
 #[path = "sheets/marks.rs"]
 mod marks;
 #[path = "sheets/spoken.rs"]

@@ -25,6 +25,7 @@ mod work;
 
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Call, FileChoices, Request, Voice};
+use crate::harmless::json;
 use crate::output::Ready;
 use crate::schema::schema;
 pub(crate) use stop::Stop;
@@ -38,6 +39,7 @@ pub fn run(call: &Call) -> Answer {
     });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
+        (_, AnswerAs::Json, _) => Answer { out: json(answer.out), ..answer },
         _ => answer,
     }
 }
@@ -77,6 +79,11 @@ pub fn misuse(e: &clap::Error) -> Answer {
     stop.told(AnswerAs::Json)
 }
 
+/// The same for a person.
+pub fn misuse_told(e: &clap::Error) -> Answer {
+    Answer { out: String::new(), err: e.render().ansi().to_string(), end: End::Unusable }
+}
+
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
 /// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
 pub fn files(source: &str) -> Option<Vec<Ready>> {
@@ -86,15 +93,16 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     exports::all(&read, &choices).ok().map(|files| files.ready)
 }
 
-/// The same with choices, and of one of its variants where that is named; for the page. `label` is what the
+/// The same with choices, and of one of its variants where that is named, with the sheet's name; for the page. `label` is what the
 /// sheet is called in messages.
 pub(crate) fn pattern(
     source: &str,
     label: &str,
     variant: Option<&str>,
     choices: &FileChoices,
-) -> Result<Vec<Ready>, Stop> {
+) -> Result<(String, Vec<Ready>), Stop> {
     let mut read = reading::Read::at_hand(source, label, variant)?;
     lays::lay(&mut read, choices)?;
-    exports::all(&read, choices).map(|files| files.ready)
+    let files = exports::all(&read, choices)?;
+    Ok((read.sheet.name, files.ready))
 }

@@ -5,6 +5,7 @@ pub mod args;
 pub mod commands;
 mod dialogue;
 pub mod file_name;
+pub(crate) mod harmless;
 pub mod output;
 pub mod own_file;
 mod page;

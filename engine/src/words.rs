@@ -1,5 +1,6 @@
 //! Every sentence that a person reads is made here, from facts, in the unit of her sheet.
 
+mod act;
 mod because;
 pub mod card;
 pub mod explain;
@@ -11,6 +12,7 @@ pub mod number;
 pub mod picture;
 pub(crate) mod piece;
 pub mod shopping;
+mod spread;
 pub mod trial;
 pub(crate) mod tried;
 pub mod work;

@@ -4,19 +4,22 @@
 
 mod arrange;
 mod error;
+mod lay;
 mod notches;
 mod notes;
 mod options;
 mod plane;
+mod set;
 mod start;
 #[cfg(test)]
 mod tests;
 pub(crate) mod trace;
 
 pub use error::CutterError;
+pub(crate) use lay::lay;
 pub(crate) use notches::{VEE, mouth};
 pub use notes::LASER;
 pub(crate) use notes::{layered, told};
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
 pub(crate) use options::{in_force, named};
-pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words, lay};
+pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words};

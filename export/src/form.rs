@@ -9,6 +9,7 @@ mod ruler;
 use crate::font::Used;
 use crate::pdf::book::{Book, Page};
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
+use crate::pdf::sheet::handout;
 use crate::pdf::style::{BODY, HEADING, Pen, TITLE};
 use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, wrap};
@@ -37,12 +38,10 @@ impl FormPaper {
     pub const NAMED: [(&'static str, Self); 2] = [("a4", Self::A4), ("letter", Self::Letter)];
 
     fn size(self) -> Size {
-        let paper = match self {
+        handout(match self {
             Self::A4 => Paper::A4,
             Self::Letter => Paper::Letter,
-        };
-        let (width, height) = paper.size_mm();
-        Size::new(width, height.unwrap_or(width))
+        })
     }
 }
 
@@ -109,7 +108,7 @@ impl<'a> Form<'a> {
     /// Words wrapped into a box from its top; answers where they end.
     fn lines(&mut self, text: &str, setting: Setting, place: Rect) -> f64 {
         let mut y = place.y0;
-        for line in wrap(&self.setter.face, text, setting.size, 0.98 * place.width()) {
+        for line in wrap(self.setter.face, text, setting.size, 0.98 * place.width()) {
             self.canvas.text(self.setter, Point::new(place.x0, y + setting.size), setting, &line);
             y += LEADING * setting.size;
         }

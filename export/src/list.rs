@@ -3,6 +3,7 @@
 use crate::font::Used;
 use crate::pdf::book::{Book, Bookmark, Page};
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
+use crate::pdf::sheet::handout;
 use crate::pdf::style::{BODY, HEADING, Pen, TITLE};
 use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, Words};
@@ -63,7 +64,7 @@ pub struct Table {
 /// [`PdfError`] where the file cannot be put together.
 pub fn list(list: &List, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let mut setter = Typesetter { face: face()?, used: Used::default() };
-    let size = size(paper);
+    let size = handout(paper);
     let mut flow = Flow {
         size,
         setter: &mut setter,
@@ -88,15 +89,6 @@ pub fn list(list: &List, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let pages = done.into_iter().enumerate().map(page).collect::<Result<Vec<_>, PdfError>>()?;
     let title = list.title.clone();
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: marks, layers: Vec::new() }, &setter)
-}
-
-fn size(paper: Paper) -> Size {
-    let paper = match paper {
-        Paper::Letter | Paper::Legal | Paper::Tabloid => Paper::Letter,
-        _ => Paper::A4,
-    };
-    let (width, height) = paper.size_mm();
-    Size::new(width, height.unwrap_or(width))
 }
 
 /// Words flowing down pages.

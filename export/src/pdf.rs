@@ -14,12 +14,15 @@ mod cover;
 mod embed;
 mod error;
 pub(crate) mod file;
+mod form;
+mod joins;
 mod label;
 mod layer;
 mod layout;
 mod map;
 mod mark;
 mod metadata;
+pub(crate) mod on_body;
 mod options;
 mod overlay;
 mod pack;
@@ -29,7 +32,7 @@ mod proof;
 mod repair;
 #[cfg(test)]
 mod sample;
-mod sheet;
+pub(crate) mod sheet;
 mod squeeze;
 pub(crate) mod style;
 pub(crate) mod tags;
@@ -41,14 +44,17 @@ mod way;
 
 use crate::font::{Face, Used};
 pub use bind::{Part, bind};
-use block::Sizes;
-use book::{Book, Form, Page};
+use block::{Block, Sizes};
+use book::{Book, Page};
 use canvas::{Canvas, Content, Typesetter};
 pub use count::pages;
-use engine::drawing::{Drawing, TextLine, TextStyle};
+use engine::drawing::{Drawing, Piece, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
+use form::Form;
+use joins::Joins;
 use kurbo::Rect;
+use layout::Layout;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place};
@@ -70,8 +76,8 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
     let overlay = Overlay::of(&drawing.layers_as_one());
-    let sizes = sizes(&face, &overlay);
-    let mut layout = placing::layout(&face, &overlay, sizes, options)?;
+    let sizes = sizes(face, &overlay);
+    let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
     let drawing = &overlay.whole;
     let mut setter = Typesetter { face, used: Used::default() };
@@ -88,7 +94,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay.places, sizes, &mut setter)?;
+    let forms = forms(&overlay.places, &layout, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
@@ -105,7 +111,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
 }
 
 /// The face of all files.
-pub(crate) fn face() -> Result<Face, PdfError> {
+pub(crate) fn face() -> Result<&'static Face, PdfError> {
     Face::sans().map_err(|e| PdfError::Font(e.to_string()))
 }
 
@@ -144,12 +150,14 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
-    let form = |place: &Place| {
-        let blocks = placing::blocks(&setter.face, place, sizes);
+fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let form = |(number, place): (usize, &Place)| {
+        let joins = Joins::through(layout, number, place.bounds);
+        let block = |p: &Piece| Block::clear_of(&joins, setter.face, &p.text, p.text_box, sizes);
+        let blocks: Vec<Block> = place.shown.iter().map(|s| block(&s.piece)).collect();
         let mut bytes = Vec::new();
         for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
-            let drawn = content(piece::draw(piece, block, sizes, setter))?.bytes;
+            let drawn = content(piece::draw(piece, block, &joins, sizes, setter))?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -159,7 +167,7 @@ fn forms(places: &[Place], sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<
         }
         Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().map(form).collect()
+    places.iter().enumerate().map(form).collect()
 }
 
 /// What a piece is, in words: its name, and how it is cut.

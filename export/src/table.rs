@@ -227,7 +227,7 @@ pub static EXPORTERS: &[Exporter] = &[
         written: Written::Always,
         follows: &[always(Pairs), always(Gap), always(LaySteps), unless(CutWidth, &BOXES)],
         advice: "look at the sheet",
-        write: |pattern, _| Ok(record::json(pattern.garment)?.into_bytes().into()),
+        write: |pattern, _| Ok(record::file(pattern.garment)?.into_bytes().into()),
     },
     Exporter {
         ending: ".plt",

@@ -21,12 +21,15 @@ MARGIN = 10.0  # mm: what home printers leave white
 SMALLEST = 9.0  # points
 ROWS = {"cm": 180.0, "mm": 180.0, "in": 177.8}  # mm: how long a full row is
 INK = 0.5  # of full black
+LENGTH = re.compile(r"[0-9] ?(cm|mm|in)\b")
 
 
 def checks(record, sheet, job):
     path = job["file"]("-card.pdf")
     document = pypdfium2.PdfDocument(path)
-    yield from pages(document, sheet)
+    pages = Pages()
+    pages.read("the card", document, sheet.get("print", "paper", "A4"), record_units(sheet))
+    yield from pages.results()
     yield same_as_text(document, job["file"]("-card.md"))
     wanted = expected(record)
     pdfium = 1.0 - document[0].render(scale=DPI / 72, grayscale=True).to_numpy().squeeze() / 255.0
@@ -39,29 +42,40 @@ def record_units(sheet):
     return sheet.data["sheet"].get("units", "cm")
 
 
-def pages(document, sheet):
-    paper = sheet.data.get("print", {}).get("paper", "A4")
-    width, height = PAPERS["Letter" if paper in ("Letter", "Legal", "Tabloid") else "A4"]
-    sizes = Tally("the card is one sheet of A4 or Letter, both sides at most", 0.01)
-    inside = Facts("no letter of the card lies outside its margins, or is smaller than nine points")
-    few = Facts(f"a side of the card has at most {WORDS} words")
-    sizes.add(0 if 1 <= len(document) <= 2 else float("inf"), f"{len(document)} pages")
-    for number, page in enumerate(document):
-        for mm, pt in zip((width, height), page.get_size()):
-            sizes.add(mm - pt * 25.4 / 72, f"page {number + 1}: {pt:.2f} pt")
-        text = page.get_textpage()
-        words = [w for w in text.get_text_range().split() if re.search(r"[^\W\d_]", w)]
-        few.add(0 < len(words) <= WORDS, f"page {number + 1}: {len(words)} words")
-        for i in range(text.count_chars()):
-            if not text.get_text_range(i, 1).strip():
-                continue
-            box = [v * 25.4 / 72 for v in text.get_charbox(i)]
-            where = f"page {number + 1}, {text.get_text_range(i, 1)!r} at {box[0]:.1f}, {box[1]:.1f}"
-            least = min(box[0], box[1], width - box[2], height - box[3])
-            inside.add(least >= MARGIN, where)
-            size = pypdfium2.raw.FPDFText_GetFontSize(text.raw, i)
-            inside.add(size >= SMALLEST, f"{where}: {size:.1f} pt")
-    yield from (sizes.result(), inside.result(), few.result())
+class Pages:
+    """What the sides of cards hold, and where."""
+
+    def __init__(self, where=""):
+        self.sizes = Tally(f"{where}the card is one sheet of A4 or Letter, both sides at most", 0.01)
+        self.inside = Facts(f"{where}no letter of the card lies outside its margins, or is smaller than nine points")
+        self.few = Facts(f"{where}a side of the card has at most {WORDS} words")
+        self.units = Facts(f"{where}the card speaks the sheet's unit alone")
+
+    def read(self, title, document, paper, unit):
+        width, height = PAPERS["Letter" if paper in ("Letter", "Legal", "Tabloid") else "A4"]
+        self.sizes.add(0 if 1 <= len(document) <= 2 else float("inf"), f"{title}: {len(document)} pages")
+        for number, page in enumerate(document):
+            side = f"{title}, page {number + 1}"
+            for mm, pt in zip((width, height), page.get_size()):
+                self.sizes.add(mm - pt * 25.4 / 72, f"{side}: {pt:.2f} pt")
+            text = page.get_textpage()
+            said = text.get_text_range()
+            words = [w for w in said.split() if re.search(r"[^\W\d_]", w)]
+            self.few.add(0 < len(words) <= WORDS, f"{side}: {len(words)} words")
+            found = set(LENGTH.findall(said))
+            self.units.add(found <= {unit}, f"{side}: {found}")
+            for i in range(text.count_chars()):
+                if not text.get_text_range(i, 1).strip():
+                    continue
+                box = [v * 25.4 / 72 for v in text.get_charbox(i)]
+                where = f"{side}, {text.get_text_range(i, 1)!r} at {box[0]:.1f}, {box[1]:.1f}"
+                least = min(box[0], box[1], width - box[2], height - box[3])
+                self.inside.add(least >= MARGIN, where)
+                size = pypdfium2.raw.FPDFText_GetFontSize(text.raw, i)
+                self.inside.add(size >= SMALLEST, f"{where}: {size:.1f} pt")
+
+    def results(self):
+        return [self.sizes.result(), self.inside.result(), self.few.result(), self.units.result()]
 
 
 def same_as_text(document, path):
@@ -69,7 +83,7 @@ def same_as_text(document, path):
     facts = Facts("the card and its text tell the same work")
     squeezed = re.sub(r"\s", "", "".join(page.get_textpage().get_text_range() for page in document))
     text = path.read_text(encoding="utf-8").replace("\\", "")
-    facts.add(text.startswith("<!-- quarterpin -->"), "the mark")
+    facts.add(text.startswith("<!-- quarterpin sheet "), "the mark")
     for line in re.findall(r"^(\d+\. .*)$", text, re.M):
         number, said = line.split(". ", 1)
         for part in said.split(" – "):

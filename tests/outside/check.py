@@ -1,7 +1,6 @@
-"""Checks a batch of output folders; one JSON line per check.
+"""Checks a part of an output folder; one JSON line per check.
 
-Usage: check.py JOBS.json
-JOBS.json: [{"title", "sheet", "folder"}, ...]; each folder holds what `draft` wrote.
+Usage: check.py '{"title", "sheet", "folder", "part", ...}'; the folder holds what `draft` wrote.
 Every line is {"job", "name", "ok", "detail"}. An exception is a failed check, never a skip.
 """
 
@@ -23,6 +22,7 @@ import lay_forms
 import lengths
 import lines
 import loops
+import mixes
 import other_renderer
 import outlines
 import paper
@@ -38,9 +38,15 @@ import written
 from record import Record
 from sheet import Sheet
 
-# On the record's paths, and on the other files.
 ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines, lay]
-ON_FILES = [drawing_files, cutter_files, picture, paper, parts, written, schema, card, lay_forms]
+# What is checked in one go; the parts of `Part` in outside.rs.
+PARTS = {
+    "files": [*ON_RECORD, drawing_files, picture, paper, parts, written, schema, card],
+    "forms": [cutter_files, lay_forms],
+    "prints": [prints, sizes],
+    "mixes": [mixes],
+    "renderer": [other_renderer, form, terminal],
+}
 
 
 def run(module, record, sheet, job):
@@ -71,27 +77,22 @@ def results(job):
     except Exception as error:
         yield {"name": "the record can be read", "ok": False, "detail": f"{type(error).__name__}: {error}"}
         return
-    for module in ON_RECORD + (ON_FILES if job.get("files", True) else []):
-        yield from run(module, record, sheet, job)
-    if record.data.get("alternatives"):
-        yield from run(alternatives, record, sheet, job)
-    if job.get("prints"):
-        for module in (prints, sizes, other_renderer, form, terminal):
-            yield from run(module, record, sheet, job)
-    if job.get("selftest"):
+    if job["part"] == "harms":
         yield from run(trials, record, sheet, job)
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
         yield from selftest.file_results(record, sheet, job)
+        return
+    for module in PARTS[job["part"]]:
+        yield from run(module, record, sheet, job)
+    if job["part"] == "files" and record.data.get("alternatives"):
+        yield from run(alternatives, record, sheet, job)
 
 
-def main(path):
-    with open(path, encoding="utf-8") as f:
-        jobs = json.load(f)
-    for job in jobs:
-        for result in results(job):
-            line = {"job": job["title"], **result}
-            print(json.dumps(line, ensure_ascii=False), flush=True)
+def main(job):
+    for result in results(job):
+        line = {"job": job["title"], **result}
+        print(json.dumps(line, ensure_ascii=False), flush=True)
 
 
 if __name__ == "__main__":
-    main(sys.argv[1])
+    main(json.loads(sys.argv[1]))

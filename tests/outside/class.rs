@@ -1,12 +1,12 @@
 //! A class of 260 real women, some rows of it spoiled, and a small one in one print.
 
-use crate::report::{Outcome, Report};
 use crate::{Line, RUN};
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::mpsc::Sender;
 
 /// What the checks are listed under.
 pub(crate) const TITLE: &str = "class";
@@ -35,14 +35,14 @@ const SPOILED: [(usize, &str, &str); 12] = [
 const ROWS: usize = 25;
 const EVERY: usize = 10;
 
-pub(crate) fn check(python: &Path, folder: &Path, report: &mut Report<'_>) -> Result<()> {
+pub(crate) fn check(python: &Path, folder: &Path, said: &Sender<Line>) -> Result<()> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     let (table, spoiled) = table(python, &root)?;
     let people = folder.join("people.csv");
     fs::write(&people, table)?;
     let base = root.join("fixtures/first-pair.toml");
-    let class = run(report, &people, &base, &folder.join("women"), 1)?;
-    let small = run(report, &root.join("fixtures/class/people.xlsx"), &base, &folder.join("four"), 0)?;
+    let class = run(said, &people, &base, &folder.join("women"), 1)?;
+    let small = run(said, &root.join("fixtures/class/people.xlsx"), &base, &folder.join("four"), 0)?;
     let job = folder.join("class.job.json");
     fs::write(&job, json!({ "title": TITLE, "folder": class, "small": small, "spoiled": spoiled }).to_string())?;
     let script = root.join("tests/outside/class.py");
@@ -51,20 +51,19 @@ pub(crate) fn check(python: &Path, folder: &Path, report: &mut Report<'_>) -> Re
         bail!("the checks of a class ended with {}: {}", output.status, String::from_utf8_lossy(&output.stderr));
     }
     for line in String::from_utf8(output.stdout)?.lines() {
-        let Line { job, name, ok, detail } = serde_json::from_str(line).with_context(|| line.to_owned())?;
-        report.add(&job, &name, if ok { Outcome::Passed } else { Outcome::Failed }, &detail);
+        said.send(serde_json::from_str(line).with_context(|| line.to_owned())?)?;
     }
     Ok(())
 }
 
-fn run(report: &mut Report<'_>, people: &Path, base: &Path, out: &Path, code: i32) -> Result<PathBuf> {
+fn run(said: &Sender<Line>, people: &Path, base: &Path, out: &Path, code: i32) -> Result<PathBuf> {
     let program = env!("CARGO_BIN_EXE_quarterpin");
     let ran = Command::new(program).arg("class").arg(people).arg("--sheet").arg(base).arg("-o").arg(out).output()?;
-    let outcome = if ran.status.code() == Some(code) { Outcome::Passed } else { Outcome::Failed };
-    let said = String::from_utf8_lossy(&ran.stdout);
+    let told = String::from_utf8_lossy(&ran.stdout);
     let detail =
-        format!("{}; {}{}", ran.status, said.lines().nth(1).unwrap_or(""), String::from_utf8_lossy(&ran.stderr));
-    report.add(TITLE, &format!("{} is made", out.file_name().unwrap_or_default().display()), outcome, &detail);
+        format!("{}; {}{}", ran.status, told.lines().nth(1).unwrap_or(""), String::from_utf8_lossy(&ran.stderr));
+    let name = format!("{} is made", out.file_name().unwrap_or_default().display());
+    said.send(Line { job: TITLE.to_owned(), name, ok: ran.status.code() == Some(code), detail })?;
     Ok(out.to_owned())
 }
 

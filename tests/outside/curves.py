@@ -1,7 +1,7 @@
 """Paths of a record: read from their own text, integrated and sampled by scipy and numpy."""
 
 import re
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import hypot
 
 import numpy as np
@@ -53,6 +53,16 @@ class Segment:
         # scipy.integrate.quad: adaptive Gauss-Kronrod (QUADPACK), asked for 1e-9 mm.
         value, _ = quad(lambda t: hypot(*self.slope1(t)), 0.0, to, epsabs=1e-9, epsrel=1e-12, limit=200)
         return value
+
+    def nearest(self, point, number):
+        """How far the nearest place is, the segment's own number, and t."""
+        ts = np.linspace(0.0, 1.0, 65)
+        i = int(((self.at(ts) - point) ** 2).sum(axis=1).argmin())
+        lo, hi, t = ts[max(i - 1, 0)], ts[min(i + 1, 64)], ts[i]
+        f = lambda t: dot(self.at1(t), point, self.slope1(t))
+        if f(lo) < 0 < f(hi):
+            t = brentq(f, lo, hi, xtol=1e-13)
+        return float(np.hypot(*(self.at(t) - point))), number, t
 
     def direction(self, t):
         d = self.slope(t)
@@ -178,22 +188,24 @@ class Curve:
             found += [dot(s.at1(t), point, normal) for t in roots]
         return found
 
+    @cached_property
+    def boxes(self):
+        """Corners of the box round each segment's handles, which the segment does not leave."""
+        points = np.array([s.p for s in self.segments])
+        return points.min(axis=1), points.max(axis=1)
+
     def nearest(self, point):
         """The nearest place: (point, unit direction)."""
-        best = None
-        for s in self.segments:
-            ts = np.linspace(0.0, 1.0, 65)
-            d2 = ((s.at(ts) - point) ** 2).sum(axis=1)
-            i = int(d2.argmin())
-            lo, hi = ts[max(i - 1, 0)], ts[min(i + 1, 64)]
-            f = lambda t: dot(s.at1(t), point, s.slope1(t))
-            t = ts[i]
-            if f(lo) < 0 < f(hi):
-                t = brentq(f, lo, hi, xtol=1e-13)
-            distance = float(np.hypot(*(s.at(t) - point)))
-            if best is None or distance < best[0]:
-                best = (distance, s.at(t), s.direction(t))
-        return best[1], best[2]
+        low, high = self.boxes
+        at_least = np.hypot(*np.maximum(np.maximum(low - point, point - high), 0.0).T)
+        best = (float("inf"), len(self.segments), 0.0)
+        for i in np.argsort(at_least):
+            # What lies in the boxes from here on is further away; of equals the first one counts.
+            if at_least[i] > best[0] + 1e-9:
+                break
+            best = min(best, self.segments[i].nearest(point, int(i)))
+        _, i, t = best
+        return self.segments[i].at(t), self.segments[i].direction(t)
 
 
 @lru_cache(maxsize=None)

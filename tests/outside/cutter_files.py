@@ -7,12 +7,12 @@ below. The file's outlines lie elsewhere than the record's: their first points t
 import re
 from xml.etree import ElementTree
 
-import ezdxf
 import ezdxf.path
 import numpy as np
 import shapely
 from shapely.geometry import LineString, Polygon
 
+import drawings
 from curves import parse
 from drawing_files import audit
 from record import polygon_points, unfolded
@@ -64,7 +64,7 @@ def audits(forms):
 
 
 def outlines(form):
-    doc = ezdxf.readfile(find(form, "-cut.dxf"))
+    doc = drawings.read(find(form, "-cut.dxf"))
     return [e for e in doc.modelspace() if e.dxf.layer == "CUT"]
 
 
@@ -196,7 +196,7 @@ def exchanged(record, forms):
     notch = Facts("notches of the file to exchange are slits without a width, or Vs with one")
     for form in forms:
         path = find(form, "-pieces.dxf")
-        doc = ezdxf.readfile(path)
+        doc = drawings.read(path)
         points = [e for b in doc.blocks for e in b if e.dxftype() == "POINT" and e.dxf.layer == "4"]
         for e in points:
             width = e.dxf.get("thickness", 0.0)
@@ -269,7 +269,7 @@ def corners(polygon):
 
 def slit_errors(record, sheet, form, shifts, d):
     """Every slit lies on its notch's own line: half a kerf outside, and as deep as its neighbours."""
-    doc = ezdxf.readfile(find(form, "-cut.dxf"))
+    doc = drawings.read(find(form, "-cut.dxf"))
     lines = [e for e in doc.modelspace() if e.dxf.layer == "SLIT"]
     whole = [
         np.array([[e.dxf.start.x, e.dxf.start.y], [e.dxf.end.x, e.dxf.end.y]]) for e in lines
@@ -308,7 +308,7 @@ def vees(record, forms):
         if form["notches"] != "vees" or form["kerf"]:
             continue
         marks = [
-            e for e in ezdxf.readfile(find(form, "-cut.dxf")).modelspace() if e.dxf.layer == "NOTCH"
+            e for e in drawings.read(find(form, "-cut.dxf")).modelspace() if e.dxf.layer == "NOTCH"
         ]
         shape.add(not marks, f"{len(marks)} notches have no room for a V")
         for piece, own, curve in aligned(record, form):

@@ -9,6 +9,7 @@ import ezdxf
 from ezdxf import bbox, units
 from shapely.geometry import Polygon
 
+import drawings
 from record import polygon_points
 from tally import Facts, Tally
 
@@ -23,10 +24,10 @@ OUTLINES = "LWPOLYLINE POLYLINE"
 def checks(record, sheet, job):
     cut = job["file"]("-cut.dxf")
     yield audit("the file to cut by", cut)
-    yield from cut_outlines(record, ezdxf.readfile(cut))
+    yield from cut_outlines(record, drawings.read(cut))
     pieces = job["file"]("-pieces.dxf")
     yield audit("the file to exchange", pieces)
-    yield from blocks(record, ezdxf.readfile(pieces))
+    yield from blocks(record, drawings.read(pieces))
     yield from headers(record, job, [cut, pieces])
     yield spaces(job, pieces)
 
@@ -116,7 +117,7 @@ def headers(record, job, paths):
     size = Tally("pieces have their size to a reader that trusts the unit", 0.05)
     holds = Tally("extents hold every line, and end at lines or text", 1.0)
     for path in [*paths, *(Path(form["folder"]) / paths[0].name for form in job.get("variants") or [])]:
-        doc = ezdxf.readfile(path)
+        doc = drawings.read(path)
         header = doc.header
         where = f"{path.parent.name}/{path.name}, {doc.acad_release}"
         said.add(doc.units == units.MM and header.get("$MEASUREMENT") == 1, f"{where}: unit {doc.units}")
@@ -131,7 +132,7 @@ def headers(record, job, paths):
                 holds.add(low[axis] - everything.extmin[axis], f"{where}: foot")
                 holds.add(high[axis] - everything.extmax[axis], f"{where}: head")
     for path in paths:
-        doc = ezdxf.readfile(path)
+        doc = drawings.read(path)
         factor = units.conversion_factor(doc.units, units.MM)
         for piece, found in zip(record.pieces.values(), sizes_of(doc), strict=True):
             want = record_size(record, piece, whole=path is paths[0])

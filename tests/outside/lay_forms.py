@@ -52,5 +52,16 @@ def cutter_file(record, path, title):
     shift = corner(laid) - corner(drawn)
     for shape in drawn:
         moved = affinity.translate(shape, *shift)
-        same.add(min(moved.hausdorff_distance(other) for other in laid), "an outline")
+        same.add(nearest(moved, laid), "an outline")
     return same.result()
+
+
+def nearest(shape, others):
+    """The least Hausdorff distance to one of the others; two boxes differ by no more than their shapes do."""
+    boxes = sorted((max(abs(a - b) for a, b in zip(shape.bounds, other.bounds)), i) for i, other in enumerate(others))
+    least = float("inf")
+    for at_least, i in boxes:
+        if at_least >= least:
+            break
+        least = min(least, shape.hausdorff_distance(others[i]))
+    return least

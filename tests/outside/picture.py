@@ -14,6 +14,8 @@ from tally import Facts, Tally
 # Four pixels to the millimetre.
 PER_MM = 4
 DPI = 25.4 * PER_MM
+# One for each piece of a garment that has them all, told apart by what of red, green and blue is in them.
+COLOURS = ["#000", "#f00", "#0f0", "#00f", "#ff0", "#f0f", "#0ff", "#fff"]
 
 
 def checks(record, sheet, job):
@@ -38,13 +40,10 @@ def checks(record, sheet, job):
 def cut_outlines(record, text):
     """Whole pieces, as resvg draws them."""
     size = Tally("outlines for home cutters as rendered are as large as the record says", 2.0 / PER_MM)
-    head = re.search(r"<svg [^>]*>", text).group(0)
-    for name, piece in record.pieces.items():
+    for name, found in filled(text, {name: f"{ident(name)}-outline" for name in record.pieces}).items():
         points = polygon_points([c for _, c in record.loop(name, "cut")], 0.2)
         wide, high = points.max(axis=0) - points.min(axis=0)
-        wide = 2 * points[:, 0].max() if piece["on_fold"] else wide
-        path = re.search(rf'<path [^>]*id="{name.replace(" ", "-")}-outline"[^>]*>', text).group(0)
-        found = filled(head, path)
+        wide = 2 * points[:, 0].max() if record.pieces[name]["on_fold"] else wide
         size.add(found[0] - wide, f"{name}, width {wide:.2f}")
         size.add(found[1] - high, f"{name}, height {high:.2f}")
     return size.result()
@@ -62,24 +61,32 @@ def described(text, sheet):
     return facts.result()
 
 
+def ident(name):
+    return name.replace(" ", "-")
+
+
 def outlines(text, record):
     """Width and height of every piece's cut line, mm, in its picture."""
-    head = re.search(r"<svg [^>]*>", text).group(0)
+    return filled(text, {name: f"{ident(name)}-cut-outline" for name in record.pieces})
+
+
+def filled(text, paths):
+    """Width and height of outlines, mm, in a picture of them alone, each filled in its own colour."""
+    if len(paths) > len(COLOURS):
+        raise ValueError(f"{len(paths)} outlines for {len(COLOURS)} colours")
+    head, drawn = re.search(r"<svg [^>]*>", text).group(0), ""
+    for colour, path in zip(COLOURS, paths.values()):
+        path = re.search(rf'<path [^>]*id="{path}"[^>]*>', text).group(0)
+        # Filled, not drawn round: a line's mitre stands out beyond a sharp corner.
+        drawn += re.sub(r' stroke="[^"]*"', "", path).replace('fill="none"', f'fill="{colour}"')
+    seen = np.array(picture(f"{head}{drawn}</svg>").convert("RGBA"))
+    ink, bright = seen[:, :, 3] > 127, seen[:, :, :3] > 127
     found = {}
-    for name in record.pieces:
-        ident = name.replace(" ", "-")
-        path = re.search(rf'<path [^>]*id="{ident}-cut-outline"[^>]*>', text).group(0)
-        found[name] = filled(head, path)
+    for colour, name in zip(COLOURS, paths):
+        own = ink & (bright == [digit == "f" for digit in colour[1:]]).all(axis=2)
+        marked = [np.flatnonzero(own.any(axis=axis)) for axis in (0, 1)]
+        found[name] = tuple((m[-1] - m[0] + 1) / PER_MM for m in marked)
     return found
-
-
-def filled(head, path):
-    """Width and height of an outline, mm, in its picture."""
-    # Filled, not drawn round: a line's mitre stands out beyond a sharp corner.
-    path = re.sub(r' stroke="[^"]*"', "", path).replace('fill="none"', 'fill="#000000"')
-    ink = np.array(picture(f"{head}{path}</svg>"))[:, :, 3] > 127
-    marked = [np.flatnonzero(ink.any(axis=axis)) for axis in (0, 1)]
-    return tuple((m[-1] - m[0] + 1) / PER_MM for m in marked)
 
 
 def picture(text):

@@ -6,16 +6,18 @@ Each harm is small: a tenth of a millimetre, two tenths of a percent, a tenth of
 import copy
 import re
 
-import ezdxf
 import numpy as np
 import pypdf
 import pypdfium2
 
 import cutter_files
 import drawing_files
+import drawings
+import mixes
 import paper
 import prints
 from record import Record
+from tally import Facts
 
 
 def numbers(d, change):
@@ -195,12 +197,13 @@ def file_results(record, sheet, job):
     for piece in larger.data["pieces"]:
         piece["area_mm2"] *= 1.002
         piece["perimeter_mm"] *= 1.001
-    doc = ezdxf.readfile(job["file"]("-cut.dxf"))
+    doc = drawings.read(job["file"]("-cut.dxf"))
     harmed = [
         ("a print 0.5 % too large", [paper.squares(document[0], 1.005)]),
         ("a page slipped by 0.13 mm", list(paper.tiles(document, reader, sheet, 3))[-1:]),
         ("a cutter file moved off its curve by 0.06 mm", list(harmed_fidelity(record, job))),
         ("a cutter file with the names of two edges swapped", list(harmed_names(record, job))),
+        ("a card that cuts every elastic 3 mm longer", [harmed_card(record, job)]),
         ("a record 0.1 % larger than the file to cut by", list(drawing_files.cut_outlines(larger, doc))[1:3]),
     ]
     one = next((p["file"] for p in job.get("prints", []) if p["title"] == "one page"), None)
@@ -212,6 +215,15 @@ def file_results(record, sheet, job):
         ok = bool(found) and not any(r["ok"] for r in found)
         guards = ", ".join(r["name"] for r in found)
         yield {"name": f"harmed: {what} is noticed by: {guards}", "ok": ok, "detail": "; ".join(r["detail"] for r in found)}
+
+
+def harmed_card(record, job):
+    """Lengths in the column of what is cut."""
+    facts = Facts("every number on the card is in the record")
+    longer = lambda found: f"{float(found.group(1)) + 0.3:.1f} cm |"
+    told = re.sub(r"(\d+\.\d) cm \|", longer, job["file"]("-card.md").read_text(encoding="utf-8"))
+    mixes.compare("harmed", told, record.data, "cm", facts)
+    return facts.result()
 
 
 def cut_ink_of(path, sheet):

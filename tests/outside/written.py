@@ -22,28 +22,37 @@ LENGTH = re.compile(r"[0-9] ?(cm|mm|in)\b")
 def checks(record, sheet, job):
     # A print that holds variants shows none of their layers alone; they have checks of their own.
     paths = {"print": job["file"](".pdf")} | {p["title"]: p["file"] for p in job.get("prints", [])}
-    units = Facts("every page speaks the sheet's unit alone")
-    inside = Tally("no letter of the first page, and of no page's name, stands in the margin", 0.01)
+    pages = Pages()
     for title, path in paths.items():
+        pages.read(title, path, sheet.data["sheet"].get("units", "cm"), sheet.mm("print", "margin", 10.0))
+    yield from pages.results()
+    if not record.data.get("alternatives"):
+        yield clear(paths["print"])
+        yield headers(paths["print"])
+
+
+class Pages:
+    """What every page of prints says, and where."""
+
+    def __init__(self, where=""):
+        self.units = Facts(f"{where}every page speaks the sheet's unit alone")
+        self.inside = Tally(f"{where}no letter of the first page, and of no page's name, stands in the margin", 0.01)
+
+    def read(self, title, path, unit, margin):
         document, labels = pypdfium2.PdfDocument(path), pypdf.PdfReader(path).page_labels
         for number, page in enumerate(document):
             words = page.get_textpage()
             text = SQUARES.sub("", words.get_text_bounded())
             found = set(LENGTH.findall(text))
-            unit = sheet.data["sheet"].get("units", "cm")
-            facts_unit = found <= {unit}
-            units.add(facts_unit and (found or not labels[number].startswith("start")), f"{title}, page {number + 1}: {found}")
-            own = letters(page, words) if labels[number].startswith("start") else named(page)
-            margin = sheet.mm("print", "margin", 10.0)
+            is_first = labels[number].startswith("start")
+            self.units.add(found <= {unit} and (found or not is_first), f"{title}, page {number + 1}: {found}")
             width, height = (v * POINT for v in page.get_size())
-            for x0, y0, x1, y1 in own:
+            for x0, y0, x1, y1 in letters(page, words) if is_first else named(page):
                 out = max(margin - x0, x1 - (width - margin), margin - y0, y1 - (height - margin), 0.0)
-                inside.add(out, f"{title}, page {number + 1}, at {x0:.1f}, {y0:.1f} mm")
-    yield units.result()
-    yield inside.result()
-    if not record.data.get("alternatives"):
-        yield clear(paths["print"])
-        yield headers(paths["print"])
+                self.inside.add(out, f"{title}, page {number + 1}, at {x0:.1f}, {y0:.1f} mm")
+
+    def results(self):
+        return [self.units.result(), self.inside.result()]
 
 
 def letters(page, words):

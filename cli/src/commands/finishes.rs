@@ -5,7 +5,7 @@ use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
 use crate::terminal::table::{Column::Left, Columns};
-use crate::terminal::{heading, wrapped};
+use crate::terminal::{heading, plain, wrapped};
 use engine::finish::{Demand, FinishKind, Settings, Skin, Takes, Ways};
 use engine::keys::finish;
 use engine::sheet::{ClothKind, Opening};
@@ -87,7 +87,7 @@ fn text(picture: Option<&Path>) -> String {
         text += &format!("{lead}{}\n", wrapped(&words, 4));
     }
     if let Some(file) = picture {
-        text += &format!("\nWritten: {}\n", file.display());
+        text += &format!("\nWritten: {}\n", plain(&file.display().to_string()));
     }
     text
 }

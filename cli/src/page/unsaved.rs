@@ -30,7 +30,7 @@ pub(super) fn place(sheet: &Path) -> PathBuf {
 pub(super) fn keep(sheet: &Path, saved: &str, text: &str) -> io::Result<()> {
     let folder = sheet.parent().unwrap_or(Path::new("."));
     let all = format!("{HEAD}{}\n{text}", digest(saved));
-    put_beside(folder, all.as_bytes())?.persist(place(sheet))?;
+    put_beside(folder, ".quarterpin-unsaved-", all.as_bytes())?.persist(place(sheet))?;
     Ok(())
 }
 

@@ -1,6 +1,10 @@
 //! One value of a sheet: from what was typed to a quantity, or to what is wrong with it.
 
+mod flaw;
 pub(super) mod length;
+
+pub(super) use flaw::flaw;
+pub(crate) use flaw::flaw_of_name;
 
 use super::number::{self, Bad};
 use super::problem::quoted;
@@ -307,25 +311,6 @@ const MAX_TEXT: usize = 500;
 pub(super) enum Lines {
     One,
     Many,
-}
-
-/// What is wrong with a name, and what to do; nothing, mostly.
-pub(crate) fn flaw_of_name(name: &str) -> Option<(&'static str, &'static str)> {
-    flaw(name, Lines::One)
-}
-
-/// What is wrong with a text, and what to do; nothing, mostly.
-pub(super) fn flaw(text: &str, lines: Lines) -> Option<(&'static str, &'static str)> {
-    let is_line = |c: char| lines == Lines::Many && matches!(c, '\n' | '\r' | '\t');
-    if text.trim().is_empty() {
-        Some(("nothing in it", "write something between the quotes, or take the line out"))
-    } else if text.chars().any(|c| c.is_control() && !is_line(c)) {
-        Some(("holds a line break or a control character", "type it again on one line, with letters and signs only"))
-    } else if text.chars().count() > MAX_TEXT {
-        Some(("far too long", "keep it under 500 letters"))
-    } else {
-        None
-    }
 }
 
 fn pair_of(row: &DeArray<'_>) -> Option<(f64, f64)> {

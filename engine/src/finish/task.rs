@@ -1,5 +1,5 @@
 //! One thing done at an edge, as data: what hands and machine do, in terms that finishes share.
-//! Their sentences are made in `words::finish`, in full, and in `words::card::acts`, for the card.
+//! Their words, in full and in brief, are in `words::act`.
 
 use crate::stitch::Sewing;
 

@@ -1,7 +1,6 @@
 //! The work card, from the record and the plan: the same steps as the order of work, in as few words as
 //! can be sewn from. The long text is `work`'s.
 
-mod acts;
 mod edges;
 mod machine;
 mod says;
@@ -16,7 +15,7 @@ use crate::words::{Speech, work};
 pub use edges::STRIP_ROW;
 
 /// Over the cells of [`Card::edges`].
-pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends", "how it is to feel"];
+pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends", "how it is to feel, stretch"];
 
 /// What the figure shows, for who does not see it.
 pub const FIGURE: &str = "The garment on the body, from the front and from the back, its edges named";
@@ -87,7 +86,7 @@ fn setting_up(garment: &Garment) -> Vec<String> {
 
 const SCRAP: &str = "Try stitches on a scrap.";
 const STRETCH: &str = "Never stretch the cloth.";
-const PICTURES: &str = "Pictures: cut across, body below.";
+const PICTURES: &str = "Pictures: cut across, elastic striped, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

@@ -120,6 +120,13 @@ enum Settings {
     RunOn,
 }
 
+/// May a part of the work go on in the second column?
+#[derive(Clone, Copy)]
+enum Torn {
+    Never,
+    BetweenLines,
+}
+
 /// What cannot be torn apart in a column: a heading with its picture beside it, or a line.
 enum Item<'c> {
     Head { block: Block, picture: Option<&'c Profile> },
@@ -160,15 +167,21 @@ pub(super) struct Work<'c> {
 }
 
 impl<'c> Work<'c> {
-    /// As high as it may be, stitches on lines of their own.
+    /// As high as it may be: stitches on lines of their own, and no part torn apart, where there is room.
     pub(super) fn of(face: &Face, parts: &'c [Part], width: f64, room: f64) -> Self {
-        let open = Self::set(face, parts, width, Settings::Below);
-        if open.height() <= room { open } else { Self::set(face, parts, width, Settings::RunOn) }
+        let ways = [Settings::Below, Settings::RunOn].map(|s| [Torn::Never, Torn::BetweenLines].map(|torn| (s, torn)));
+        let mut set = ways.into_iter().flatten().map(|(settings, torn)| Self::set(face, parts, width, settings, torn));
+        let fits = |work: &Self| work.height() <= room;
+        let last = || Self::set(face, parts, width, Settings::RunOn, Torn::BetweenLines);
+        set.find(fits).unwrap_or_else(last)
     }
 
-    fn set(face: &Face, parts: &'c [Part], width: f64, settings: Settings) -> Self {
+    fn set(face: &Face, parts: &'c [Part], width: f64, settings: Settings, torn: Torn) -> Self {
         let width = 0.5 * (width - GUTTER);
-        let groups = parts.iter().flat_map(|part| groups(face, part, width, settings));
+        let groups = parts.iter().flat_map(|part| match (groups(face, part, width, settings), torn) {
+            (groups, Torn::BetweenLines) => groups,
+            (groups, Torn::Never) => vec![groups.into_iter().flatten().collect()],
+        });
         let mut groups: Vec<Vec<Item<'c>>> = groups.collect();
         let heights: Vec<f64> = groups.iter().map(|group| column_height(group)).collect();
         let second = groups.split_off(split(&heights));

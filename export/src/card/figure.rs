@@ -2,20 +2,16 @@
 
 use super::block::BODY;
 use crate::font::Face;
-use crate::pdf::canvas::{Anchor, Canvas, Setting, Typesetter};
+use crate::pdf::canvas::{Canvas, Setting, Typesetter};
+use crate::pdf::on_body::{self, NAME, shown};
 use crate::pdf::style::LineStyle;
-use engine::curve::{self, Path};
-use engine::drawing::on_body::{Ink, Label, OnBody, Part, Seen, View};
+use engine::drawing::on_body::{Label, OnBody, Part, Seen, View};
 use kurbo::{Affine, Point, Rect};
 
 /// How high the picture is at least, mm, with its words.
 pub(super) const LEAST: f64 = 30.0;
-/// Under the views, for what they show.
-const NAME: f64 = 6.0;
 /// Beside a view, for the names of its edges.
 const BESIDE: f64 = 22.0;
-/// So much of the body is shown above the top edge and below the gusset, mm of the body.
-const AROUND: f64 = 45.0;
 
 const LEADER: LineStyle = LineStyle { width: 0.15, dash: &[], grey: 0.0 };
 
@@ -32,15 +28,6 @@ pub(super) fn most(on_body: &OnBody, width: f64) -> f64 {
     if shown.width() > 0.0 { room / shown.width() * shown.height() + NAME } else { 0.0 }
 }
 
-/// What of the body is shown in every view: the garment, and a little round it.
-fn shown(views: &[&View]) -> Rect {
-    let union = |boxes: Vec<Rect>| boxes.into_iter().reduce(|a, b| a.union(b)).unwrap_or_default();
-    let all = union(views.iter().map(|v| v.bounds()).collect());
-    let cloth = views.iter().flat_map(|v| &v.shapes).filter(|s| s.ink == Ink::Cloth);
-    let cloth = union(cloth.map(|s| s.path.bounds()).collect());
-    Rect::new(all.x0, (cloth.y0 - AROUND).max(all.y0), all.x1, (cloth.y1 + AROUND).min(all.y1))
-}
-
 /// Draws the views side by side, at one scale.
 pub(super) fn draw(canvas: &mut Canvas, setter: &mut Typesetter, on_body: &OnBody, place: Rect) {
     let views = views(on_body);
@@ -54,35 +41,8 @@ pub(super) fn draw(canvas: &mut Canvas, setter: &mut Typesetter, on_body: &OnBod
 
 fn one(canvas: &mut Canvas, setter: &mut Typesetter, (view, shown): (&View, Rect), place: Rect) {
     let room = Rect::new(place.x0 + BESIDE, place.y0, place.x1 - BESIDE, place.y1 - NAME);
-    let scale = (room.height() / shown.height()).min(room.width() / shown.width());
-    let to = Affine::translate(room.center().to_vec2())
-        * Affine::scale(scale)
-        * Affine::translate(-shown.center().to_vec2());
-    let window = to.transform_rect_bbox(shown);
-    canvas.within(window, |canvas| view.shapes.iter().for_each(|s| shape(canvas, s.ink, &s.path, to)));
+    let (to, window) = on_body::view(canvas, setter, (view, shown), room);
     labels(canvas, setter, &view.labels, to, window);
-    let under = Point::new(room.center().x, window.y1 + 1.0 + BODY);
-    canvas.text(setter, under, Setting::level(BODY).anchored(Anchor::Middle), view.seen.name());
-}
-
-fn shape(canvas: &mut Canvas, ink: Ink, path: &Path, to: Affine) {
-    const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
-        LineStyle { width, dash, grey }
-    }
-    let elements = curve::elements(path).map(|element| to * element);
-    let style = match ink {
-        Ink::Skin | Ink::Cloth => {
-            canvas.trace(elements);
-            return canvas.fill_with(if ink == Ink::Skin { 0.95 } else { 0.78 });
-        }
-        Ink::Contour => line(0.2, &[], 0.35),
-        Ink::Crease => line(0.15, &[], 0.55),
-        Ink::TopEdge | Ink::LegEdge => line(0.5, &[], 0.0),
-        Ink::Seam => line(0.25, &[1.2, 0.8], 0.0),
-    };
-    canvas.draw_as(style);
-    canvas.trace(elements);
-    canvas.stroke();
 }
 
 /// Names beside the view, each level with its place as far as there is room, with a line to it.
@@ -99,7 +59,7 @@ fn labels(canvas: &mut Canvas, setter: &mut Typesetter, labels: &[Label], to: Af
         let mut y = f64::NEG_INFINITY;
         for (at, name) in list {
             y = at.y.max(y + 1.25 * BODY);
-            let word = name_beside(&setter.face, name, side, window, y);
+            let word = name_beside(setter.face, name, side, window, y);
             canvas.text(setter, word.0, Setting::level(BODY), name);
             canvas.draw_as(LEADER);
             canvas.line(word.1, *at);

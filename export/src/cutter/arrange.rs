@@ -2,7 +2,8 @@
 
 use super::error::CutterError;
 use super::options::Cutting;
-use super::plane::{Plane, Set, Stroke, Words};
+use super::plane::{Plane, Stroke, Words};
+use super::set::Set;
 use crate::fit;
 use crate::layout::{self, Box as Room};
 use engine::drawing::Edge;

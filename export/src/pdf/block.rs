@@ -1,10 +1,14 @@
 //! What is written on a piece, set into the room that it has: in one of a few sizes, the same on all
 //! pieces of a print.
 
+use super::joins::Joins;
 use super::text::{LEADING, Words};
 use crate::font::Face;
 use engine::drawing::{TextLine, TextStyle};
 use kurbo::Rect;
+
+/// Titles are set heavier, which makes them wider by so many sizes.
+const HEAVIER: f64 = 0.04;
 
 /// The sizes of text on the pieces of a print, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,8 +32,7 @@ impl Sizes {
     /// The size of a line of this style, and the width it may take of so much.
     fn measure(self, style: TextStyle, width: f64) -> (f64, f64) {
         match style {
-            // Titles are set heavier, which makes them a little wider.
-            TextStyle::Title => (self.title, width - 0.04 * self.title),
+            TextStyle::Title => (self.title, width - HEAVIER * self.title),
             TextStyle::Pattern | TextStyle::Cutting | TextStyle::Body => (self.body, width),
         }
     }
@@ -62,6 +65,20 @@ impl Block {
         set.unwrap_or_else(|| Self { rows: Vec::new(), bounds: Rect::from_origin_size(room.origin(), (0.0, 0.0)) })
     }
 
+    /// The same in the part of the box that no join of pages runs through, where all of it has room there.
+    pub(super) fn clear_of(joins: &Joins, face: &Face, text: &[TextLine], room: Rect, sizes: Sizes) -> Self {
+        let set = Self::of(face, text, room, sizes);
+        let strips = joins.strips(room).collect::<Vec<_>>();
+        if !strips.iter().any(|strip| strip.overlaps(set.bounds)) {
+            return set;
+        }
+        let run_on = run_on(text);
+        let parts = joins.parts(room);
+        let mut tried = parts.iter().flat_map(|part| [(part, text), (part, run_on.as_slice())]);
+        let clear = tried.find_map(|(part, text)| Self::whole(face, text, *part, sizes));
+        clear.unwrap_or(set)
+    }
+
     /// All lines of a text, where they fit a box.
     pub(super) fn whole(face: &Face, text: &[TextLine], room: Rect, sizes: Sizes) -> Option<Self> {
         let mut rows = Vec::new();
@@ -78,7 +95,8 @@ impl Block {
             }));
         }
         let height: f64 = rows.iter().map(|r| LEADING * r.size).sum();
-        let bounds = Rect::from_origin_size(room.origin(), (room.width(), height));
+        let width = rows.iter().map(|r| face.width(&r.text) * r.size + HEAVIER * r.size).fold(0.0, f64::max);
+        let bounds = Rect::from_origin_size(room.origin(), (width.min(room.width()), height));
         (height <= room.height()).then_some(Self { rows, bounds })
     }
 }
@@ -110,7 +128,7 @@ mod tests {
         let face = Face::sans().unwrap();
         let lines = text(&["front", "cut 1 on the fold", "top edge: turned, soft 12"]);
         let sizes =
-            |rooms: &[Rect]| Sizes::of(&face, &rooms.iter().map(|r| (lines.as_slice(), *r)).collect::<Vec<_>>());
+            |rooms: &[Rect]| Sizes::of(face, &rooms.iter().map(|r| (lines.as_slice(), *r)).collect::<Vec<_>>());
         assert_eq!(sizes(&[room(120.0, 60.0)]), Sizes::ALL[0]);
         assert_eq!(sizes(&[room(120.0, 60.0), room(38.0, 12.5)]), Sizes::ALL[1]);
         assert_eq!(sizes(&[room(4.0, 4.0)]), Sizes::ALL[2]);
@@ -120,7 +138,7 @@ mod tests {
     fn nothing_is_set_beyond_its_box() {
         let face = Face::sans().unwrap();
         let lines = text(&["front", "cut 1 on the fold", "top edge: turned, soft 12"]);
-        let of = |room| Block::of(&face, &lines, room, Sizes::ALL[2]);
+        let of = |room| Block::of(face, &lines, room, Sizes::ALL[2]);
         // Two lines fit where three do not, the title alone where two do not, and nothing at all.
         let low = of(room(120.0, 8.0));
         assert!(low.rows.len() == 2 && low.rows[1].text.contains("fold; top edge"), "{low:?}");

@@ -1,17 +1,9 @@
 //! A document before it is a file: its pages, what is drawn on them, and where its bookmarks lead.
 
 use super::canvas::Content;
+use super::form::Form;
 use super::layer::Layer;
-use kurbo::{Point, Rect, Size};
-
-/// Content that is drawn on one page or on many.
-pub(crate) struct Form {
-    pub(crate) content: Vec<u8>,
-    /// What it covers, in its own millimetres, y down.
-    pub(crate) bounds: Rect,
-    /// What it shows, for those who do not see it.
-    pub(crate) alt: String,
-}
+use kurbo::{Point, Size};
 
 /// One page.
 pub(crate) struct Page {

@@ -9,7 +9,7 @@ use super::sheet::{self, Sheet};
 use super::style::{BODY, HEADING, LEGEND, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
-use super::{map, proof};
+use super::{map, on_body, proof};
 use engine::drawing::{Piece, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
@@ -53,6 +53,15 @@ const VARIANTS: &str = "This print holds variants as well, each on a layer of it
 const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
                        wearer’s left and right";
 
+/// How high the picture of the garment is, with the names of its views, mm: at least, and at most.
+const ON_BODY: (f64, f64) = (36.0, 60.0);
+/// Over it.
+const BODY_FORM: &str = "On the body";
+/// What it shows, for who does not see it.
+const BODY_FORM_SHOWN: &str = "The garment on the body, from the front, the side, the back and from below";
+/// Under it, so that nobody takes it for a portrait.
+const NO_LIKENESS: &str = "A form made from the tape measurements; no likeness.";
+
 /// What the first page tells of.
 struct Told<'a> {
     overlay: &'a Overlay,
@@ -89,8 +98,8 @@ impl Flow<'_> {
 
     /// Sets a paragraph over the whole width; it is not torn apart, unless a page is too short for it.
     fn paragraph(&mut self, text: &str, setting: Setting, tag: Tag) {
-        let words = Words::of(&self.setter.face, text);
-        let lines: Vec<&str> = words.lines(&self.setter.face, setting.size, 0.97 * self.area().width()).collect();
+        let words = Words::of(self.setter.face, text);
+        let lines: Vec<&str> = words.lines(self.setter.face, setting.size, 0.97 * self.area().width()).collect();
         self.need((LEADING * setting.size * lines.len() as f64).min(self.area().height()));
         self.canvas.part(tag);
         for line in lines {
@@ -140,6 +149,7 @@ impl Told<'_> {
         self.map_and_hints(&mut flow);
         self.pieces(&mut flow);
         self.trials(&mut flow);
+        self.on_body(&mut flow);
         flow.done.push(flow.canvas);
         flow.done
     }
@@ -190,7 +200,7 @@ impl Told<'_> {
                     flow.canvas.text(flow.setter, middle, setting, "1  2  3");
                 }
             }
-            for line in wrap(&flow.setter.face, words, size, width) {
+            for line in wrap(flow.setter.face, words, size, width) {
                 let at = Point::new(left + SAMPLE + GAP, y + size);
                 flow.canvas.text(flow.setter, at, Setting::level(size), &line);
                 y += LEADING * size;
@@ -223,7 +233,7 @@ impl Told<'_> {
         let mut y = top;
         for hint in self.hints() {
             flow.canvas.part(Tag::Paragraph);
-            for line in wrap(&flow.setter.face, hint, self.size, area.x1 - left) {
+            for line in wrap(flow.setter.face, hint, self.size, area.x1 - left) {
                 flow.canvas.text(flow.setter, Point::new(left, y + self.size), setting, &line);
                 y += LEADING * self.size;
             }
@@ -278,6 +288,24 @@ impl Told<'_> {
             flow.canvas.lie_on(None);
             flow.y += BETWEEN * self.size;
         }
+    }
+
+    /// The garment on the body, where the page has room left for it.
+    fn on_body(&self, flow: &mut Flow) {
+        let area = flow.area();
+        // A hair less than there is, so that what stands under it stays on the page.
+        let high = (area.y1 - flow.y - LEADING * (HEADING + self.size) - 0.5).min(ON_BODY.1);
+        if high < ON_BODY.0 || self.overlay.whole.on_body.views.is_empty() {
+            return;
+        }
+        flow.heading(BODY_FORM);
+        flow.y += 0.4 * AIR;
+        flow.canvas.part(Tag::Figure(BODY_FORM_SHOWN.to_owned()));
+        let place = Rect::new(area.x0, flow.y, area.x1, flow.y + high - 0.4 * AIR);
+        on_body::row(&mut flow.canvas, flow.setter, &self.overlay.whole.on_body, place);
+        flow.canvas.done();
+        flow.y = place.y1;
+        flow.paragraph(NO_LIKENESS, Setting::level(self.size), Tag::Paragraph);
     }
 }
 

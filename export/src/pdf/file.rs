@@ -1,8 +1,9 @@
 //! From pages to the bytes of a file: printpdf makes the document, what falls short is mended.
 
-use super::book::{Book, Form, Page};
+use super::book::{Book, Page};
 use super::canvas::{PT_PER_MM, Typesetter, form_name};
 use super::error::PdfError;
+use super::form::Form;
 use super::{mark, repair, squeeze};
 use crate::mark::PROGRAM;
 use lopdf::Document;

@@ -2,7 +2,9 @@
 
 use super::block::{Block, Sizes};
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
+use super::joins::Joins;
 use super::label::{Field, along, beside};
+use super::layout::extent;
 use super::style::Pen;
 use super::text::LEADING;
 use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Number, Piece, Role, TextStyle};
@@ -15,7 +17,7 @@ const HEAD_LENGTH: f64 = 4.0;
 const HEAD_HALF_WIDTH: f64 = 1.3;
 
 /// Draws a piece.
-pub(super) fn draw(piece: &Piece, text: &Block, sizes: Sizes, setter: &mut Typesetter) -> Canvas {
+pub(super) fn draw(piece: &Piece, text: &Block, joins: &Joins, sizes: Sizes, setter: &mut Typesetter) -> Canvas {
     let mut canvas = Canvas::free();
     let mut field = Field::new(piece);
     // What matters most is drawn last, so that it lies on top.
@@ -29,7 +31,9 @@ pub(super) fn draw(piece: &Piece, text: &Block, sizes: Sizes, setter: &mut Types
     piece.notches.iter().for_each(|n| notch(&mut canvas, n));
     block(&mut canvas, text, setter);
     field.block(text.bounds);
+    // A number stands at its place even where pages meet.
     piece.numbers.iter().for_each(|n| number(&mut canvas, &mut field, n, sizes, setter));
+    joins.strips(extent(piece)).for_each(|strip| field.block(strip));
     for (line, words) in [(piece.grain, "grain"), (piece.stretch, "greatest stretch")] {
         arrow(&mut canvas, line);
         label(&mut canvas, &mut field, line, (words, sizes.body), setter);

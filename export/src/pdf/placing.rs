@@ -66,13 +66,8 @@ fn stands(face: &Face, overlay: &Overlay, sizes: Sizes, turns: &[QuarterTurns]) 
 
 /// Round all words that may be drawn in a place.
 fn written(face: &Face, place: &Place, sizes: Sizes) -> Rect {
-    let all = blocks(face, place, sizes).into_iter().map(|b| b.bounds);
-    all.reduce(|a, b| a.union(b)).unwrap_or_default()
-}
-
-/// The words of every piece that may be drawn in a place.
-pub(super) fn blocks(face: &Face, place: &Place, sizes: Sizes) -> Vec<Block> {
-    place.shown.iter().map(|s| Block::of(face, &s.piece.text, s.piece.text_box, sizes)).collect()
+    let of = |piece: &Piece| Block::of(face, &piece.text, piece.text_box, sizes).bounds;
+    place.shown.iter().map(|s| of(&s.piece)).reduce(|a, b| a.union(b)).unwrap_or_default()
 }
 
 /// The best layout for each kind of sheet, side by side; of equals the first, whichever is done first.

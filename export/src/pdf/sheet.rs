@@ -10,6 +10,17 @@ use super::options::{PageSetup, Turn};
 use engine::sheet::Paper;
 use kurbo::{Rect, Size};
 
+/// What is read beside the print, and not put together: a page of Letter where the print is on a
+/// paper of that system, else of A4.
+pub(crate) fn handout(paper: Paper) -> Size {
+    let paper = match paper {
+        Paper::Letter | Paper::Legal | Paper::Tabloid => Paper::Letter,
+        _ => Paper::A4,
+    };
+    let (width, height) = paper.size_mm();
+    Size::new(width, height.unwrap_or(width))
+}
+
 /// One page of paper, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Sheet {

@@ -1,7 +1,7 @@
 //! What the parts of a page are, for readers that speak a page or set it anew: a tree of the whole
 //! document in reading order (ISO 32000-1, 14.7 and 14.8). Whatever is no part is decoration.
 
-use super::book::Form;
+use super::form::Form;
 use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
 
 /// What a part of a page is.

@@ -17,14 +17,21 @@ pub(crate) struct Words {
 impl Words {
     pub(crate) fn of(face: &Face, text: &str) -> Self {
         let settable = face.settable(text);
-        let (mut text, mut words) = (String::with_capacity(settable.len()), Vec::new());
+        let mut text = String::with_capacity(settable.len());
+        let mut words: Vec<(Range<usize>, f64)> = Vec::new();
         for word in settable.split(' ').filter(|w| !w.is_empty()) {
             if !text.is_empty() {
                 text.push(' ');
             }
             let start = text.len();
             text.push_str(word);
-            words.push((start..text.len(), face.width(word)));
+            match words.last_mut() {
+                Some((before, width)) if belongs(&text[before.clone()], word) => {
+                    before.end = text.len();
+                    *width += face.advance(' ') + face.width(word);
+                }
+                _ => words.push((start..text.len(), face.width(word))),
+            }
         }
         Self { text, words }
     }
@@ -84,6 +91,13 @@ impl Words {
     }
 }
 
+/// Does a word stay with the number before it, as its unit or the fraction of it?
+fn belongs(before: &str, word: &str) -> bool {
+    let unit = word.trim_end_matches([',', ';', ':', '.']);
+    let is_fraction = word.contains('/') && word.starts_with(|c: char| c.is_ascii_digit());
+    before.ends_with(|c: char| c.is_ascii_digit()) && (is_fraction || ["cm", "mm", "in", "%"].contains(&unit))
+}
+
 /// A text broken into lines no wider than `width`, all in mm, as [`Words::lines`] does.
 pub(crate) fn wrap(face: &Face, text: &str, size: f64, width: f64) -> Vec<String> {
     Words::of(face, text).lines(face, size, width).map(str::to_owned).collect()
@@ -94,11 +108,22 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_number_keeps_its_unit() {
+        let face = Face::sans().unwrap();
+        for width in (10..40).map(f64::from) {
+            let lines = wrap(&face, "cut 29 11/16 in of it, in 8.7 %; fold 2 cm.", 3.0, width);
+            for line in &lines {
+                assert!(["cm", "%", "11/16"].iter().all(|start| !line.starts_with(start)), "{lines:?}");
+            }
+        }
+    }
+
+    #[test]
     fn no_line_is_wider_than_its_room() {
         let face = Face::sans().unwrap();
         let long = "a Donaudampfschifffahrtsgesellschaftskapitänsmützenknopf and more words than one line holds";
         for width in [10.0, 25.0, 60.0] {
-            let lines = wrap(&face, long, 3.0, width);
+            let lines = wrap(face, long, 3.0, width);
             assert!(lines.iter().all(|l| face.width(l) * 3.0 <= width));
             let letters = |s: &str| s.chars().filter(|c| *c != ' ').collect::<String>();
             assert_eq!(letters(&lines.concat()), letters(long));

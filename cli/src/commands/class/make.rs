@@ -5,7 +5,7 @@ use super::journal::Journal;
 use super::record::Kept;
 use crate::args::{ClassRequest, Redo, Warnings};
 use crate::commands::exports::{self, Unmade};
-use crate::output::{Ready, WriteError, write_all};
+use crate::output::{Ready, Replace, WriteError, write_of};
 use crate::people::{Column, People, Person, Reason};
 use crate::sheet::Base;
 use engine::Made;
@@ -133,8 +133,13 @@ impl Maker<'_> {
     fn write(&self, drafted: &Drafted, into: &Path, folder: &str, journal: &Journal) -> Result<usize, String> {
         let files = self.files(drafted, folder)?;
         let pages = pages_of(&files);
-        journal.begin(into, folder).map_err(|e| e.to_string())?;
-        write_all(&into.join(folder), &files, self.request.replace)
+        journal.begin(folder).map_err(|e| e.to_string())?;
+        // The folder is hers, whatever the sheet in it was called before.
+        let replace = match self.request.replace {
+            Replace::OwnOnly => Replace::OwnOfAnySheet,
+            other => other,
+        };
+        write_of(&drafted.sheet.name, &into.join(folder), &files, replace)
             .map_err(|e: WriteError| format!("{e}; {}", e.next()))?;
         let kept = Kept { digest: drafted.digest.clone(), pages };
         journal.end(folder, &kept).map_err(|e| e.to_string())?;

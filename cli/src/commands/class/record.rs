@@ -6,7 +6,7 @@ use crate::commands::stop::{Stop, broken};
 use crate::people::Reason;
 use engine::quantity::Units;
 use engine::words::Speech;
-use export::mark::{Mark, PROGRAM};
+use export::mark::{BLANK, Mark, PROGRAM};
 use export::number::millionth;
 use export::record::shopping;
 use serde::{Deserialize, Serialize};
@@ -31,6 +31,7 @@ pub(super) fn json(entries: &[Entry], total: &Total, units: Units) -> Result<Str
     let record = json!({
         "version": VERSION,
         "program": PROGRAM,
+        "mark": BLANK,
         "people": entries.iter().map(person).collect::<Vec<_>>(),
         "shopping": buy,
         "pages": total.pages,

@@ -1,13 +1,11 @@
 //! What is done in a step, in as few words as a card has room for; allowances as they are said.
 
-use super::acts::act;
 use crate::finish::task::Act;
 use crate::garment::Step;
 use crate::terms::PutOn;
-use crate::topology::{PieceId, SectionId};
-use crate::words::number::short;
+use crate::topology::PieceId;
 use crate::words::work::openings;
-use crate::words::{Speech, together};
+use crate::words::{Speech, act, spread};
 use crate::work::doing::{Doing, Ends, GussetLies, Layers, Neatened, Runs, Spread};
 
 /// What is done in a step.
@@ -25,20 +23,22 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!("hold both layers along the leg edges, {} inside", speech.tool(*inside))
+            format!("sew both layers together {} inside the leg edges", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!("right sides together, notches matched; pin across the edges of {}", openings(edges))
+            format!("right sides together, notches and ends of the {} matched; pin across them", openings(edges))
         }
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
+        Doing::TrimEnds { .. } => "trim ends that stand out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { .. } => "tack the allowances down".to_owned(),
+        Doing::TackAllowances { edges } => format!("tack them down at the {}", openings(edges)),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
-        Doing::FoldBand { width } => format!("fold the band to {} and its allowance; press", speech.tool(*width)),
+        Doing::FoldBand { width } => {
+            format!("fold the band lengthwise, right side out, to {} and its allowance; press", speech.tool(*width))
+        }
         Doing::Mark { .. } => "mark the band at its notches".to_owned(),
         // The marks say where the ends come to lie.
         Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
@@ -52,9 +52,9 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
 
 /// What a task of a finish does, where its row runs, and how it takes what it holds.
 pub(super) fn finish(acts: &[Act], runs: Option<Runs>, spread: Option<&Spread>, speech: Speech) -> String {
-    let acts: Vec<String> = acts.iter().map(|a| act(*a, speech)).collect();
+    let acts: Vec<_> = acts.iter().map(|one| act::told(*one, None, speech).brief).collect();
     let row = runs.map(|runs| format!(", {}", row(runs, speech))).unwrap_or_default();
-    let spread = spread.map(|spread| format!("; {}", spread_out(spread, speech))).unwrap_or_default();
+    let spread = spread.map(|spread| format!("; {}", spread::brief(spread, speech))).unwrap_or_default();
     format!("{}{row}{spread}", acts.join("; "))
 }
 
@@ -67,7 +67,7 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     match how {
         Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
         Layers::PanelBetween => format!(
-            "{panel} between gusset (on its right side) and lining, their right sides towards it, {notches}; sew \
+            "gusset on the {panel}'s right side, lining on its wrong side, their right sides in, {notches}; sew \
              {allowance} from the edges"
         ),
         Layers::AroundRoll => format!("sew all three, {allowance}, the roll free"),
@@ -98,28 +98,4 @@ fn row(runs: Runs, speech: Speech) -> String {
         Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
         Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
     }
-}
-
-fn spread_out(spread: &Spread, speech: Speech) -> String {
-    match spread {
-        Spread::LaidOn(hand) => {
-            format!("unstretched, from {} in hand, over the allowances at both ends", speech.tape(*hand))
-        }
-        Spread::Alike(percent) if percent.abs() < UNFELT => "stretch neither".to_owned(),
-        Spread::Alike(percent) if *percent < 0.0 => "ease it in".to_owned(),
-        Spread::Alike(percent) => format!("stretch it {} %", short(*percent, 1)),
-        Spread::BySection(parts) => by_section(parts),
-    }
-}
-
-/// Percent; what is shown as nothing is not stretched.
-const UNFELT: f64 = 0.05;
-
-fn by_section(parts: &[(SectionId, f64)]) -> String {
-    let how = |percent: f64| match percent {
-        p if p.abs() < UNFELT => "flat".to_owned(),
-        p if p < 0.0 => "eased in".to_owned(),
-        p => format!("stretched {} %", short(p, 1)),
-    };
-    together(parts.iter().map(|(section, percent)| (section.name(), how(*percent)))).join(", ")
 }

@@ -1,6 +1,5 @@
 //! The order of work as short numbered lines under headings.
 
-use super::acts::{act, lays};
 use super::machine::Machines;
 use super::says::{does, finish};
 use crate::drawing::card::{Line, Part};
@@ -9,7 +8,7 @@ use crate::stitch::Sewing;
 use crate::terms::{Extent, Opening};
 use crate::topology::Side;
 use crate::words::work::openings;
-use crate::words::{Speech, capital, listed};
+use crate::words::{Speech, act, capital, listed};
 use crate::work::doing::{Doing, Ends, Notches, StretchRuns, Strip};
 use crate::work::step::{SewnSeam, StepId};
 
@@ -155,7 +154,7 @@ fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[Said], &[Said]
         _ => None,
     })?;
     let alike = ids(first) == ids(second) && first.place != second.place && theirs.len() == own.len();
-    alike.then(|| format!("as the left side seam, lines {from} to {to}; here {} meet", openings(edges)))
+    alike.then(|| format!("as the left side seam, lines {from} to {to}; here the ends of the {}", openings(edges)))
 }
 
 /// The lines of a run.
@@ -181,11 +180,11 @@ fn seam(steps: &[&Step], speech: Speech) -> Vec<Said> {
 pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
     steps.iter().find_map(|step| match &step.doing {
         Doing::GussetSeam { ends: Ends::ToAndFro, .. } | Doing::SideSeam { ends: Ends::ToAndFro, .. } => {
-            Some("Sew seams to and fro at their ends.")
+            Some("Sew to and fro at the ends of seams.")
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave chain at overlocked / serged ends.")
+            Some("Leave a chain at overlocked / serged ends.")
         }
         _ => None,
     })
@@ -199,7 +198,7 @@ fn line(step: &Step, speech: Speech) -> Said {
 fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
     let here: Vec<&Step> = steps.iter().copied().filter(|step| !is_made_ready(step)).collect();
     let laid = |i: usize| match here.get(i).map(|step| &step.doing) {
-        Some(Doing::Finish { acts, .. }) => acts.first().copied().filter(|act| lays(*act)),
+        Some(Doing::Finish { acts, .. }) => acts.first().copied().filter(|one| act::lays(*one)),
         _ => None,
     };
     let is_pin = |i: usize| matches!(here.get(i).map(|step| &step.doing), Some(Doing::Pin { .. }));
@@ -207,7 +206,7 @@ fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
     for (i, step) in here.iter().enumerate() {
         let mut said = line(step, speech);
         if let Some(laid) = laid(i + 1).filter(|_| is_pin(i)) {
-            said.text = format!("{}; {}", act(laid, speech), said.text);
+            said.text = format!("{}; {}", act::told(laid, None, speech).brief, said.text);
         }
         if let (Doing::Finish { acts, runs, spread }, Some(_), true) = (&step.doing, laid(i), i > 0 && is_pin(i - 1)) {
             said.text = finish(&acts[1..], *runs, spread.as_ref(), speech);
@@ -227,9 +226,9 @@ const fn is_made_ready(step: &Step) -> bool {
 fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     let does = |is: fn(&Doing) -> bool| garment.order_of_work.iter().any(|step| is(&step.doing));
     let cut = if does(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. })) {
-        Some("cut and mark the elastics against their strips")
+        Some("cut and mark the elastics against the rulers overleaf")
     } else if does(|doing| matches!(doing, Doing::CutElastic { .. })) {
-        Some("cut the elastics as the table says")
+        Some("cut the elastics as the table overleaf says")
     } else {
         None
     };

@@ -1,8 +1,9 @@
 //! Each cause is found in the crate's own document; after the repair it is gone. Where the first half
 //! of a test fails, the crate has moved on, and the step can go.
 
-use super::super::book::{Book, Bookmark, Form, Page};
+use super::super::book::{Book, Bookmark, Page};
 use super::super::canvas::{Content, Typesetter};
+use super::super::form::Form;
 use super::super::{face, file, layer, sample};
 use super::*;
 use crate::font::Used;

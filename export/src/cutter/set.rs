@@ -1,0 +1,111 @@
+//! What is cut and marked of one piece, before it has its place.
+
+use super::error::CutterError;
+use super::options::{Cutting, Notches, Start};
+use super::plane::{Closing, Layer, Stroke, Words};
+use super::{notches, start};
+use crate::outline::{finished_apart, stitched};
+use crate::{fit, kerf};
+use engine::curve::Path;
+use engine::drawing::{Edge, Open, Piece, Role, TextLine, TextStyle};
+use kurbo::{Line, Point, Rect, Vec2};
+
+/// Length of an arrow's barbs, and the em of the word at an arrow, mm.
+const BARB: f64 = 4.0;
+const LABEL: f64 = 3.0;
+
+/// One piece's lines and words, in its own coordinates, y down.
+pub(super) struct Set {
+    pub(super) name: String,
+    pub(super) strokes: Vec<Stroke>,
+    pub(super) words: Vec<Words>,
+    /// Round all its lines.
+    pub(super) bounds: Rect,
+    pub(super) times: u32,
+}
+
+impl Set {
+    pub(super) fn of(piece: &Piece, cutting: &Cutting) -> Result<Self, CutterError> {
+        let mut strokes = marks(piece);
+        strokes.extend(sewn(piece));
+        strokes.extend(cut(piece, cutting)?);
+        let boxes = strokes.iter().flat_map(|s| &s.edges).map(|e| e.path.bounds());
+        let bounds = boxes.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
+        let times = cutting.times(piece.quantity);
+        Ok(Self { name: piece.name.clone(), strokes, words: words(piece), bounds, times })
+    }
+}
+
+fn stroke(piece: &Piece, layer: Layer, name: &str, path: Path) -> Stroke {
+    let edge = Edge { name: name.to_owned(), path, start: engine::drawing::Vertex::Turn };
+    Stroke { layer, piece: piece.name.clone(), edges: vec![edge], closing: Closing::Open }
+}
+
+fn straight(piece: &Piece, layer: Layer, l: Line) -> Stroke {
+    stroke(piece, layer, "", Path::line(l.p0, l.p1))
+}
+
+/// Arrows and the fold of a half.
+fn marks(piece: &Piece) -> Vec<Stroke> {
+    let arrows = [(Layer::Stretch, piece.stretch), (Layer::Grain, piece.grain)];
+    let arrows = arrows.into_iter().flat_map(|(layer, l)| double_arrow(l).map(|l| straight(piece, layer, l)));
+    arrows.chain(piece.mirror.map(|m| straight(piece, Layer::Fold, m))).collect()
+}
+
+/// Finished edges, second rows and sewing lines.
+fn sewn(piece: &Piece) -> Vec<Stroke> {
+    // A finished edge that is the sewing line or the cut line needs no second line over it.
+    let finished = finished_apart(piece).into_iter().map(|e| stroke(piece, Layer::Finished, &e.name, e.path.clone()));
+    // A band's fold is where the garment ends; other lines of their own are second rows.
+    let layer = |o: &Open| if o.role == Role::Finished { Layer::Finished } else { Layer::SecondRow };
+    let rows = piece.lines.iter().map(|o| stroke(piece, layer(o), &o.edge, o.path.clone()));
+    let loops = piece.loops.iter().filter(|l| l.role == Role::Sewing);
+    let sewing = loops.flat_map(|l| stitched(piece, l)).map(|run| {
+        let closing = if run.is_closed { Closing::Closed } else { Closing::Open };
+        Stroke { layer: Layer::Sewing, piece: piece.name.clone(), edges: run.edges, closing }
+    });
+    finished.chain(rows).chain(sewing).collect()
+}
+
+/// Notches, then the outline.
+fn cut(piece: &Piece, cutting: &Cutting) -> Result<Vec<Stroke>, CutterError> {
+    let half_kerf = 0.5 * cutting.kerf;
+    let mut edges: Vec<Edge> = piece.cut().map(|l| l.edges.clone()).unwrap_or_default();
+    let mut out = Vec::new();
+    for notch in &piece.notches {
+        match cutting.notches {
+            Notches::Marks => out.push(straight(piece, Layer::Notch, notches::mark(notch))),
+            Notches::Slits => out.push(straight(piece, Layer::Slit, notches::slit(notch, half_kerf))),
+            Notches::Vees => match notches::vee(&edges, notch, piece.mirror) {
+                Some(cut) => edges = cut,
+                None => out.push(straight(piece, Layer::Notch, notches::mark(notch))),
+            },
+        }
+    }
+    let grown = kerf::grown(&edges, half_kerf);
+    let mut edges = grown.map_err(|edge| CutterError::Kerf { piece: piece.name.clone(), edge })?;
+    if cutting.start == Start::AwayFromCorners {
+        edges = start::away_from_corners(&edges);
+    }
+    out.push(Stroke { layer: Layer::Cut, piece: piece.name.clone(), edges, closing: Closing::Closed });
+    Ok(out)
+}
+
+/// A line and two barbs at either end.
+fn double_arrow(l: Line) -> [Line; 5] {
+    let along = l.p1 - l.p0;
+    let unit = if along.hypot() > 0.0 { along.normalize() } else { Vec2::ZERO };
+    let (back, across) = (unit * BARB, Vec2::new(-unit.y, unit.x) * (0.35 * BARB));
+    let barb = |tip: Point, inwards: Vec2, aside: Vec2| Line::new(tip, tip + inwards + aside);
+    [l, barb(l.p0, back, across), barb(l.p0, back, -across), barb(l.p1, -back, across), barb(l.p1, -back, -across)]
+}
+
+/// What a cutter has to know of a piece: its name and how it is cut. Allowances and finishes are for
+/// whoever sews; they speak the sheet's unit, and would make files of one pattern differ by it.
+fn words(piece: &Piece) -> Vec<Words> {
+    let told: Vec<TextLine> = piece.text.iter().filter(|line| line.style != TextStyle::Body).cloned().collect();
+    let label = piece.stretch.midpoint() + Vec2::new(-0.5 * LABEL * 7.0 * fit::LETTER, 1.2 * LABEL);
+    let stretch = Words { at: label, size: LABEL, text: "stretch".to_owned() };
+    let set = fit::into_box(&told, piece.text_box).into_iter();
+    std::iter::once(stretch).chain(set.map(|s| Words { at: s.at, size: s.size, text: s.text })).collect()
+}

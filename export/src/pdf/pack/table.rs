@@ -1,0 +1,234 @@
+//! Pages side by side, and the pieces that lie on them so far.
+
+use super::lane::{Lane, lanes};
+use super::shadow::{Crowd, GAP, Shadow};
+use super::span::{AIR, places};
+use crate::pdf::layout::{Cell, Layout, Score};
+use crate::pdf::options::Sharing;
+use crate::pdf::sheet::Sheet;
+use engine::drawing::QuarterTurns;
+use kurbo::{Rect, Size, Vec2};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Every piece is taken up and laid again so often.
+const ROUNDS: usize = 2;
+
+/// A piece in every way that it may lie; there is one at least.
+pub(super) type Ways = Vec<(QuarterTurns, Shadow)>;
+
+/// New pages, texts and ends at joins, parts of the piece.
+type Cost = (usize, usize, usize);
+
+/// No place costs less.
+const BEST: Cost = (0, 0, 1);
+
+/// Where a piece lies: the number of the way, and what is added to its coordinates.
+type Lies = (usize, Vec2);
+
+/// The pages laid out side by side, and the pieces on them so far.
+pub(super) struct Table<'a> {
+    pieces: &'a [Ways],
+    sharing: Sharing,
+    core: Size,
+    /// What a text keeps from a join.
+    air: f64,
+    columns: usize,
+    lies: Vec<Option<Lies>>,
+    /// How many pieces each page carries a part of, row by row.
+    uses: Vec<[u16; 2]>,
+}
+
+impl<'a> Table<'a> {
+    pub(super) fn new(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
+        let (core, air) = (sheet.core().size(), sheet.strip + AIR);
+        Self { pieces, sharing, core, air, columns, lies: vec![None; pieces.len()], uses: Vec::new() }
+    }
+
+    pub(super) fn laid_in(
+        pieces: &'a [Ways],
+        sharing: Sharing,
+        sheet: &Sheet,
+        columns: usize,
+        order: &[usize],
+    ) -> Self {
+        let mut table = Self::new(pieces, sharing, sheet, columns);
+        order.iter().for_each(|i| table.lay(*i));
+        table
+    }
+
+    /// Every piece taken up in turn and laid where it costs less.
+    pub(super) fn bettered(mut self) -> Self {
+        for _ in 0..ROUNDS {
+            (0..self.pieces.len()).for_each(|i| self.lay_again(i));
+        }
+        self
+    }
+
+    fn uses_of(&self, (row, column): Cell) -> [u16; 2] {
+        self.uses.get(row * self.columns + column).copied().unwrap_or_default()
+    }
+
+    /// Puts a piece somewhere, or takes it up again.
+    fn put(&mut self, i: usize, lies: Option<Lies>) {
+        let ways = &self.pieces[i];
+        let old = std::mem::replace(&mut self.lies[i], lies);
+        if let Some((way, offset)) = old {
+            let (_, shadow) = &ways[way];
+            for (row, column) in shadow.pages(offset, self.core) {
+                self.uses[row * self.columns + column][shadow.crowd as usize] -= 1;
+            }
+        }
+        if let Some((way, offset)) = lies {
+            let (_, shadow) = &ways[way];
+            for (row, column) in shadow.pages(offset, self.core) {
+                let at = row * self.columns + column;
+                self.uses.resize(self.uses.len().max(at + 1), [0; 2]);
+                self.uses[at][shadow.crowd as usize] += 1;
+            }
+        }
+    }
+
+    fn lay(&mut self, i: usize) {
+        let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
+        let under = Vec2::new(0.0, (low / self.core.height).ceil() * self.core.height);
+        let lies = self.best_place(i).unwrap_or_else(|| (0, under - self.pieces[i][0].1.bounds.origin().to_vec2()));
+        self.put(i, Some(lies));
+    }
+
+    /// Takes a piece up and lays it where it costs less, if there is such a place.
+    fn lay_again(&mut self, i: usize) {
+        let (old, before) = (self.lies[i], self.score());
+        self.put(i, None);
+        self.lay(i);
+        if self.score() > before {
+            self.put(i, old);
+        }
+    }
+
+    /// The boxes of the other pieces.
+    fn others(&self, i: usize) -> impl Iterator<Item = Rect> + '_ {
+        self.laid_beside(i).map(|(s, o)| s.bounds + o)
+    }
+
+    fn best_place(&self, i: usize) -> Option<Lies> {
+        let mut best: Option<(Cost, Lies)> = None;
+        for (way, (_, shadow)) in self.pieces[i].iter().enumerate() {
+            let found = self.best_place_of(i, shadow, best.map(|(cost, _)| cost));
+            best = found.map(|(cost, offset)| (cost, (way, offset))).or(best);
+            if best.is_some_and(|(cost, _)| cost == BEST) {
+                break;
+            }
+        }
+        best.map(|(_, lies)| lies)
+    }
+
+    /// The best place of a piece in one way, where there is one that costs less than so much.
+    fn best_place_of(&self, i: usize, shadow: &Shadow, under_cost: Option<Cost>) -> Option<(Cost, Vec2)> {
+        let (width, origin) = (self.columns as f64 * self.core.width, shadow.bounds.origin());
+        let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
+        let beside: Vec<f64> = self.others(i).map(|b| b.x1 + GAP).collect();
+        let under: Vec<f64> = self.others(i).map(|b| b.y1 + GAP).collect();
+        let [across, down] = shadow.spans();
+        let xs = places(self.core.width, &across, self.air, width, &beside);
+        let depth = low + self.core.height + shadow.bounds.height();
+        let ys = places(self.core.height, &down, self.air, depth, &under);
+        let columns = lanes(&xs, self.core.width, &across, self.air, |x| shadow.columns(x, self.core.width));
+        let rows = lanes(&ys, self.core.height, &down, self.air, |y| shadow.rows(y, self.core.height));
+        let mut best: Option<(Cost, Vec2)> = None;
+        for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
+            let most = best.map(|(cost, _)| cost).or(under_cost).unwrap_or((usize::MAX, 0, 0));
+            let Some(cost) = self.cost(shadow.crowd, row, column, most) else { continue };
+            let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
+            if self.is_free(i, shadow, offset) {
+                best = Some((cost, offset));
+            }
+            if cost == BEST && best.is_some() {
+                break;
+            }
+        }
+        best
+    }
+
+    /// What a piece brings where two lanes cross, where that is less than `most`.
+    fn cost(&self, crowd: Crowd, row: &Lane, column: &Lane, most: Cost) -> Option<Cost> {
+        let (mut new, mut parts) = (0, 0);
+        for (r, c) in row.strips.iter().flat_map(|r| column.strips.iter().map(move |c| (r, c))) {
+            if !r.meets(c) {
+                continue;
+            }
+            let uses = self.uses_of((r.page, c.page));
+            match (uses[crowd as usize] > 0, uses[1 - crowd as usize] > 0, self.sharing) {
+                (_, true, _) | (true, _, Sharing::Apart) => return None,
+                (true, _, Sharing::Shared) => {}
+                (false, ..) => new += 1,
+            }
+            parts += 1;
+            if new > most.0 {
+                return None;
+            }
+        }
+        let cost = (new, row.awkward + column.awkward, parts);
+        (cost < most).then_some(cost)
+    }
+
+    fn is_free(&self, i: usize, shadow: &Shadow, offset: Vec2) -> bool {
+        self.laid_beside(i).all(|(other, there)| shadow.is_clear_of(offset, other, there))
+    }
+
+    fn laid(&self) -> impl Iterator<Item = (&Shadow, Vec2)> + '_ {
+        self.laid_beside(usize::MAX)
+    }
+
+    /// All that are laid but one.
+    fn laid_beside(&self, i: usize) -> impl Iterator<Item = (&Shadow, Vec2)> + '_ {
+        let laid = self.pieces.iter().zip(&self.lies).enumerate().filter(move |(k, _)| *k != i);
+        laid.filter_map(|(_, (ways, lies))| lies.map(|(way, offset)| (&ways[way].1, offset)))
+    }
+
+    fn cells(&self) -> impl Iterator<Item = Cell> + '_ {
+        let used = self.uses.iter().enumerate().filter(|(_, n)| n.iter().any(|n| *n > 0));
+        used.map(|(i, _)| (i / self.columns, i % self.columns))
+    }
+
+    pub(super) fn score(&self) -> Score {
+        let (rows, columns) = grid(self.cells());
+        let low = self.laid().map(|(s, o)| o.y + s.bounds.y1).fold(0.0, f64::max);
+        let awkward = |(s, o): (&Shadow, Vec2)| {
+            let ([across, down], at) = (s.spans(), s.bounds.origin() + o);
+            across.awkward(at.x, self.core.width, self.air) + down.awkward(at.y, self.core.height, self.air)
+        };
+        let awkward = self.laid().map(awkward).sum();
+        let parts = self.uses.iter().flatten().map(|n| usize::from(*n)).sum();
+        (self.cells().count(), awkward, parts, rows * columns, (low * 10.0) as u64)
+    }
+
+    fn owners(&self) -> Option<BTreeMap<Cell, BTreeSet<usize>>> {
+        let mut owners: BTreeMap<Cell, BTreeSet<usize>> = BTreeMap::new();
+        for (i, (shadow, offset)) in self.laid().enumerate() {
+            shadow.pages(offset, self.core).for_each(|page| {
+                owners.entry(page).or_default().insert(i);
+            });
+        }
+        (self.sharing == Sharing::Apart).then_some(owners)
+    }
+
+    pub(super) fn layout(&self, sheet: Sheet) -> Layout {
+        let (rows, columns) = grid(self.cells());
+        let lies = || self.lies.iter().map(|lies| lies.unwrap_or_default());
+        Layout {
+            sheet,
+            turns: self.pieces.iter().zip(lies()).map(|(ways, (way, _))| ways[way].0).collect(),
+            offsets: lies().map(|(_, offset)| offset).collect(),
+            cells: self.cells().collect(),
+            columns,
+            rows,
+            score: self.score(),
+            proofs: Vec::new(),
+            only: self.owners(),
+        }
+    }
+}
+
+fn grid(cells: impl Iterator<Item = Cell>) -> (usize, usize) {
+    cells.fold((0, 0), |(rows, columns), (r, c)| (rows.max(r + 1), columns.max(c + 1)))
+}

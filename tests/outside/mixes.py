@@ -1,0 +1,129 @@
+"""Thirty drafts of all finishes, read page by page: print and card speak the sheet's unit, keep to their
+margins and are short, and every number on the card is one of the record's.
+
+Text and its boxes by pypdfium2.
+"""
+
+import json
+import math
+import re
+import subprocess
+import tempfile
+from fractions import Fraction
+from pathlib import Path
+
+import pypdfium2
+
+import card
+import written
+from tally import Facts
+
+FINISHES = ["trim", "turned", "encased", "lapped", "binding", "tunnel", "hem", "band", "raw"]
+ELASTICS = {"trim": "narrow", "turned": "picot", "encased": "narrow", "lapped": "lace", "binding": "fold", "tunnel": "narrow"}
+BASES = ["brief", "full brief", "hipster", "high leg", "small brief", "tanga"]
+# Waist, hip, waist to hip, crotch length, its front part: invented, mm.
+BODIES = [(740, 980, 200, 700, 320), (860, 1060, 210, 760, 345), (660, 900, 190, 660, 300), (1000, 1180, 210, 820, 370)]
+# Name, width, picot, stretch.
+STOCK = [("narrow", 8, 0, 110), ("picot", 12, 2, 100), ("lace", 15, 0, 90), ("fold", 16, 0, 100)]
+UNITS = {"cm": 10.0, "in": 25.4, "mm": 1.0}  # mm
+COUNT = 30
+
+
+def checks(record, sheet, job):
+    pages = written.Pages(f"in {COUNT} drafts of all finishes ")
+    cards = card.Pages(f"in {COUNT} drafts of all finishes ")
+    numbers = Facts(f"every number on the card is in the record, in {COUNT} drafts of all finishes")
+    with tempfile.TemporaryDirectory() as folder:
+        for i in range(COUNT):
+            path, out = Path(folder) / f"{i}.toml", Path(folder) / str(i)
+            units, paper = list(UNITS)[i % 3], ["A4", "Letter"][i % 2]
+            path.write_text(text(i, units, paper), encoding="utf-8")
+            done = subprocess.run([job["program"], "draft", path, "-o", out], capture_output=True, text=True)
+            numbers.add(done.returncode == 0, f"draft {i}: {done.stdout[-300:]}{done.stderr}")
+            (found,) = out.glob("*.json")
+            file = lambda suffix: found.with_name(found.stem + suffix)
+            pages.read(f"draft {i}", file(".pdf"), units, 10.0)
+            cards.read(f"draft {i}", pypdfium2.PdfDocument(file("-card.pdf")), paper, units)
+            compare(f"draft {i}", file("-card.md").read_text(encoding="utf-8"), json.loads(found.read_text(encoding="utf-8")), units, numbers)
+    yield from pages.results()
+    yield from cards.results()
+    yield numbers.result()
+
+
+def text(i, units, paper):
+    mm = lambda value: f"{value / UNITS[units]:.2f}"
+    top, left = FINISHES[i % 9], FINISHES[(2 * i + 3) % 9]
+    # On every third pair the legs differ.
+    right = FINISHES[(5 * i + 1) % 9] if i % 3 == 0 else left
+    waist, hip, drop, crotch, front = BODIES[i % 4]
+
+    def finish(kind):
+        lines = [f'kind = "{kind}"']
+        if kind in ELASTICS:
+            lines += [f'elastic = "{ELASTICS[kind]}"', f"reduction = {0 if i % 4 == 3 and kind != 'tunnel' else 6 + i % 5}"]
+        if kind in ELASTICS and kind != "tunnel" and i % 3:
+            lines += [f'put_on = "{["", "round", "flat"][i % 3]}"']
+        return "\n".join(lines)
+
+    stock = "".join(f"[elastic.{n}]\nwidth = {mm(w)}\npicot = {mm(p)}\nstretch = {s}\n" for n, w, p, s in STOCK)
+    return (
+        f'[sheet]\nversion = 1\nname = "{top}, {left}, {right}"\nunits = "{units}"\n'
+        f'[body]\nwaist_level = "natural"\nwaist_girth = {mm(waist)}\nhip_girth = {mm(hip)}\nwaist_to_hip = {mm(drop)}\n'
+        f"crotch_length = {mm(crotch)}\ncrotch_length_front = {mm(front)}\n"
+        f'[fabric]\nkind = "knit"\nstretch_across = 60\nstretch_along = 40\n[style]\nbase = "{BASES[i % 6]}"\n'
+        f'[gusset]\nlayers = {1 if i % 4 == 0 else 2}\nlining = "{["tacked", "enclosed"][i % 5 > 0]}"\n'
+        f'[seams]\nkind = "{["overlock", "zigzag"][i // 3 % 2]}"\n[finish.top]\n{finish(top)}\n'
+        f'[finish.left_leg]\n{finish(left)}\n[finish.right_leg]\n{finish(right)}\n{stock}[print]\npaper = "{paper}"\n'
+    )
+
+
+# A whole number, one with decimals, or inches with a fraction; and what it counts.
+NUMBER = re.compile(r"(?<![\w.])(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)(?![\w/])( ?(?:cm|mm|in\b|%))?")
+
+
+def compare(where, told, record, units, facts):
+    """Every number of a card's text: as the record writes it in its own words, or the value of one of its numbers
+    to the last digit that is shown."""
+    said, values = in_record(record)
+    body = told.split("## What goes onto each edge", 1)[1]
+    # Lines of the work have numbers of their own, which lines refer to.
+    lines = set(re.findall(r"^(\d+)\. ", body, re.M))
+    body = re.sub(r"^\d+\. ", "", body, flags=re.M)
+    marks = {m["label"] for o in record["openings"] for s in (o["elastic"], o["band"]) if s for m in s["marks"]}
+    for number, unit in NUMBER.findall(body):
+        is_known = f"{number}{unit}" in said or number in (lines | marks if not unit else ())
+        shown = value(number)
+        if unit.strip() == "%":
+            is_known |= near(values, shown, 0.05)
+        else:
+            size, step = UNITS[units], 1 / 32 if "/" in number or units == "in" else 0.5 * 10 ** -len(number.partition(".")[2])
+            is_known |= near(values, shown * size, step * size) or near(values, shown, 1e-9)
+        facts.add(is_known, f"{where}: {number}{unit}")
+
+
+def value(number):
+    return float(sum(Fraction(part) for part in number.split()))
+
+
+def near(values, wanted, by):
+    return any(abs(v - wanted) <= by + 1e-6 for v in values)
+
+
+def in_record(record):
+    """Numbers in the words of the record's work, and its values, but for places on the pieces."""
+    said, values = set(), set()
+
+    def walk(part):
+        if isinstance(part, dict):
+            any(walk(v) for v in part.values())
+        elif isinstance(part, list):
+            any(walk(v) for v in part)
+        elif isinstance(part, str):
+            said.update(n + u for n, u in NUMBER.findall(part))
+        elif isinstance(part, (int, float)) and not isinstance(part, bool) and math.isfinite(part):
+            values.add(float(part))
+
+    for key in ("openings", "elastics", "order_of_work", "used", "shopping"):
+        walk(record[key])
+    walk([piece["quantity"] for piece in record["pieces"]])
+    return said, values
