@@ -176,8 +176,8 @@ fn check(python: &Path, parts: &[(&Job, Part)], said: &Sender<Line>) -> Result<(
     };
     std::thread::scope(|scope| {
         let workers: Vec<_> = (0..cores.min(parts.len())).map(|_| scope.spawn(work)).collect();
-        let done = workers.into_iter().map(|worker| worker.join());
-        done.map(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?).collect()
+        let mut done = workers.into_iter().map(|worker| worker.join());
+        done.try_for_each(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?)
     })
 }
 

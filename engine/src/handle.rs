@@ -47,6 +47,9 @@ pub enum On {
     View(Seen),
 }
 
+/// Where a handle is shown, and how its point is found there.
+type Spot = (On, fn(&Shown) -> Point);
+
 /// A key with points that stand for it.
 #[derive(Debug)]
 pub struct Grip {
@@ -59,7 +62,7 @@ pub struct Grip {
     slot: fn(&mut Sheet) -> Slot<'_>,
     /// What the draft made of it, where a rule can change it.
     drawn: fn(&Draft) -> Option<f64>,
-    spots: &'static [(On, fn(&Shown) -> Point)],
+    spots: &'static [Spot],
 }
 
 /// The key's place in a sheet.

@@ -139,3 +139,37 @@ fn a_line_without_end_is_read_or_refused_at_once() {
         assert!(run.code == 2 && run.err.len() < 20_000, "{} bytes", run.err.len());
     }
 }
+
+/// Killed at any moment, every file is the old or the new one, and the next run leaves what any leaves. A
+/// thousand kills of every command: `tests/extra/kill_runs.py`.
+#[test]
+fn a_draft_that_is_killed_is_put_right_by_the_next() {
+    use std::collections::BTreeMap;
+    use std::process::Stdio;
+    let folder = Folder::empty();
+    let files = || -> BTreeMap<String, Vec<u8>> {
+        let names = folder.names("out").into_iter();
+        names.map(|name| (name.clone(), fs::read(folder.path("out").join(name)).unwrap())).collect()
+    };
+    let texts = [SHEET.to_owned(), edited("body", "hip_girth", Some("99"))];
+    let whole = texts.clone().map(|text| {
+        folder.write("sheet.toml", text);
+        assert_eq!(draft(&folder, &[]).code, 0);
+        files()
+    });
+    for i in 0..20_u64 {
+        let (old, new) = (&whole[1 - (i % 2) as usize], &whole[(i % 2) as usize]);
+        folder.write("sheet.toml", &texts[(i % 2) as usize]);
+        let args = ["draft", "sheet.toml", "-o", "out"];
+        let mut child = folder.command(&args).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+        // 100 ms are longer than most runs take.
+        std::thread::sleep(std::time::Duration::from_micros((i * 7919) % 100_000));
+        child.kill().unwrap();
+        child.wait().unwrap();
+        for (name, bytes) in files().into_iter().filter(|(name, _)| !name.starts_with('.')) {
+            assert!(bytes == old[&name] || bytes == new[&name], "{name} is neither the old one nor the new one");
+        }
+        assert_eq!(draft(&folder, &[]).code, 0);
+        assert!(files() == *new, "run {i}: the next run leaves something else");
+    }
+}

@@ -62,4 +62,5 @@ def main(programs, sheets):
 
 if __name__ == "__main__":
     at = sys.argv.index("--")
-    sys.exit(bool(main(sys.argv[1:at], sys.argv[at + 1 :])))
+    programs = [str(Path(program).resolve()) for program in sys.argv[1:at]]
+    sys.exit(bool(main(programs, sys.argv[at + 1 :])))

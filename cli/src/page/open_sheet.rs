@@ -102,7 +102,7 @@ impl Open {
 
     /// The text with some values otherwise.
     pub(super) fn with(&self, changes: &[Change]) -> Result<String, Trouble> {
-        changes.iter().try_fold(self.text.clone(), |text, change| changed(text, change))
+        changes.iter().try_fold(self.text.clone(), changed)
     }
 
     /// Takes a new text, as a step that can be undone.
@@ -199,7 +199,7 @@ impl Open {
         let failed = |e: &OwnError| Trouble::not_now(e.to_string(), e.next());
         if !self.path.exists() {
             let folder = self.path.parent().unwrap_or(std::path::Path::new("."));
-            let put = crate::output::put_beside(folder, BESIDE, self.text.as_bytes());
+            let put = crate::output::put_beside(folder, ".quarterpin-new-", self.text.as_bytes());
             put.and_then(|file| file.persist_noclobber(&self.path).map_err(|e| e.error))
                 .map_err(|e| Trouble::not_now(format!("{} cannot be written: {e}", self.file), "check its folder"))?;
         } else {
@@ -219,9 +219,6 @@ impl Open {
         Ok(())
     }
 }
-
-/// What the name of a sheet begins with that is not in its place yet.
-const BESIDE: &str = ".quarterpin-sheet-";
 
 fn text_of(path: &std::path::Path) -> Result<String, Trouble> {
     use crate::sheet::ReadError;

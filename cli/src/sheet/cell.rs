@@ -123,7 +123,7 @@ fn plain_number(cell: &str) -> Option<String> {
 }
 
 /// The word of the list, in capitals or not.
-fn word<'c>(cell: &'c str, words: impl IntoIterator<Item = &'static str>) -> &'c str {
+fn word(cell: &str, words: impl IntoIterator<Item = &'static str>) -> &str {
     words.into_iter().find(|known| known.eq_ignore_ascii_case(cell)).unwrap_or(cell)
 }
 

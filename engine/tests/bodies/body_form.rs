@@ -1,6 +1,6 @@
 //! The body form against surfaces of bodies and a development by another program.
 
-use crate::python;
+use crate::outside_python;
 use crate::support::{Measures, planned, random};
 use engine::body::{Form, Half};
 use engine::plan::BodyPlan;
@@ -65,7 +65,7 @@ fn another_program_develops_the_form_alike() {
     let file = folder.path().join("forms.json");
     std::fs::write(&file, serde_json::to_vec(&dumped()).unwrap()).unwrap();
     let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let output = Command::new(python::environment(base).unwrap())
+    let output = Command::new(outside_python())
         .args(["-I", "-B"])
         .arg(here.join("tests/bodies/body_form.py"))
         .arg(&file)

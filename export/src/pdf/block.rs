@@ -127,8 +127,7 @@ mod tests {
     fn one_narrow_piece_sets_the_sizes_of_all() {
         let face = Face::sans().unwrap();
         let lines = text(&["front", "cut 1 on the fold", "top edge: turned, soft 12"]);
-        let sizes =
-            |rooms: &[Rect]| Sizes::of(face, &rooms.iter().map(|r| (lines.as_slice(), *r)).collect::<Vec<_>>());
+        let sizes = |rooms: &[Rect]| Sizes::of(face, &rooms.iter().map(|r| (lines.as_slice(), *r)).collect::<Vec<_>>());
         assert_eq!(sizes(&[room(120.0, 60.0)]), Sizes::ALL[0]);
         assert_eq!(sizes(&[room(120.0, 60.0), room(38.0, 12.5)]), Sizes::ALL[1]);
         assert_eq!(sizes(&[room(4.0, 4.0)]), Sizes::ALL[2]);

@@ -111,7 +111,7 @@ mod tests {
     fn a_number_keeps_its_unit() {
         let face = Face::sans().unwrap();
         for width in (10..40).map(f64::from) {
-            let lines = wrap(&face, "cut 29 11/16 in of it, in 8.7 %; fold 2 cm.", 3.0, width);
+            let lines = wrap(face, "cut 29 11/16 in of it, in 8.7 %; fold 2 cm.", 3.0, width);
             for line in &lines {
                 assert!(["cm", "%", "11/16"].iter().all(|start| !line.starts_with(start)), "{lines:?}");
             }

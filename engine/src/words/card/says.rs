@@ -26,27 +26,26 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             format!("sew both layers together {} inside the leg edges", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!("right sides together, notches and ends of the {} matched; pin across them", openings(edges))
+            format!("right sides together, notches and ends of the {} matched; pin across", openings(edges))
         }
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { .. } => "trim ends that stand out".to_owned(),
+        Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { edges } => format!("tack them down at the {}", openings(edges)),
+        Doing::TackAllowances { .. } => "tack them down at the edge".to_owned(),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { width } => {
-            format!("fold the band lengthwise, right side out, to {} and its allowance; press", speech.tool(*width))
+            format!("fold the band, right side out, to {} and allowance; press", speech.tool(*width))
         }
-        Doing::Mark { .. } => "mark the band at its notches".to_owned(),
         // The marks say where the ends come to lie.
         Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
         Doing::Pin { put_on: PutOn::Flat, .. } => "pin mark on mark, ends slack".to_owned(),
         Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), speech),
         Doing::LastLook => "cut threads, press, try on: nothing bites, no seam cracks".to_owned(),
-        // Said together.
-        Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
+        // Said together; a band is marked by the notches that it is cut with.
+        Doing::Mark { .. } | Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
     }
 }
 
@@ -67,7 +66,7 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     match how {
         Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
         Layers::PanelBetween => format!(
-            "gusset on the {panel}'s right side, lining on its wrong side, their right sides in, {notches}; sew \
+            "gusset on the {panel}'s right side, lining on its wrong side, right sides in, {notches}; sew \
              {allowance} from the edges"
         ),
         Layers::AroundRoll => format!("sew all three, {allowance}, the roll free"),

@@ -184,7 +184,7 @@ pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave a chain at overlocked / serged ends.")
+            Some("Leave chain at overlocked / serged ends.")
         }
         _ => None,
     })
