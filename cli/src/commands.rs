@@ -95,15 +95,16 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     exports::all(&read, &choices).ok().map(|files| files.ready)
 }
 
-/// The same with choices, and of one of its variants where that is named; for the page. `label` is what the
+/// The same with choices, and of one of its variants where that is named, with the sheet's name; for the page. `label` is what the
 /// sheet is called in messages.
 pub(crate) fn pattern(
     source: &str,
     label: &str,
     variant: Option<&str>,
     choices: &FileChoices,
-) -> Result<Vec<Ready>, Stop> {
+) -> Result<(String, Vec<Ready>), Stop> {
     let mut read = reading::Read::at_hand(source, label, variant)?;
     lays::lay(&mut read, choices)?;
-    exports::all(&read, choices).map(|files| files.ready)
+    let files = exports::all(&read, choices)?;
+    Ok((read.sheet.name, files.ready))
 }
