@@ -18,6 +18,7 @@ import check
 from other_renderer import rendered
 from prints import CUT, LAYERS, PX, apart, core, hidden, hidden_bytes, ink, tile_numbers
 from record import Record
+from sheet import Sheet
 from tally import Facts, Tally
 
 SEWING = LAYERS[1]
@@ -36,9 +37,10 @@ def garments(table):
     """The properties that hold for every sheet, on every size: measured on the record's own paths."""
     for size in table["sizes"]:
         if size["checked"]:
-            job = {"title": "", "folder": size["folder"], "sheet": size["sheet"], "files": False}
-            for result in check.results(job):
-                yield {**result, "name": f"{Path(size['folder']).name}: {result['name']}"}
+            record, sheet = Record.read(check.one_file(size["folder"], ".json")), Sheet(size["sheet"])
+            for module in check.ON_RECORD:
+                for result in check.run(module, record, sheet, size):
+                    yield {**result, "name": f"{Path(size['folder']).name}: {result['name']}"}
 
 
 def chart(folder, record):
