@@ -17,6 +17,8 @@ mod renderer;
 mod report;
 #[path = "outside/sheets.rs"]
 mod sheets;
+#[path = "outside/size_table.rs"]
+mod size_table;
 #[path = "outside/variants.rs"]
 mod variants;
 
@@ -118,12 +120,12 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
 fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
-    let class = wanted.is_for(class::TITLE);
-    let cases = if class && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
+    let (class, sizes) = (wanted.is_for(class::TITLE), wanted.is_for(size_table::TITLE));
+    let cases = if (class || sizes) && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
     let (tools, drafted) = rayon::join(
         || {
             let renderer = if cases.is_empty() { PathBuf::new() } else { renderer::program(base)? };
-            Ok::<_, anyhow::Error>((python::environment(base)?, renderer))
+            Ok::<_, anyhow::Error>((environment(base)?, renderer))
         },
         || cases.par_iter().map(|case| draft(case, folder.path(), said)).collect::<Result<Vec<_>>>(),
     );
@@ -135,7 +137,15 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     if class {
         class::check(&python, folder.path(), said)?;
     }
+    if sizes {
+        size_table::check(&python, base, folder.path(), said)?;
+    }
     check(&python, &parts, said)
+}
+
+/// The Python with the outside libraries.
+fn environment(base: &Path) -> Result<PathBuf> {
+    python::environment(base, "outside", include_str!("outside/requirements.txt"))
 }
 
 /// Drafts one sheet; nothing comes back where the program failed, which is a failed check.
@@ -171,8 +181,8 @@ fn check(python: &Path, parts: &[(&Job, Part)], said: &Sender<Line>) -> Result<(
     };
     std::thread::scope(|scope| {
         let workers: Vec<_> = (0..cores.min(parts.len())).map(|_| scope.spawn(work)).collect();
-        let done = workers.into_iter().map(|worker| worker.join());
-        done.map(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?).collect()
+        let mut done = workers.into_iter().map(|worker| worker.join());
+        done.try_for_each(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?)
     })
 }
 

@@ -15,6 +15,8 @@ mod cases;
 mod checks;
 #[path = "sheets/elastics.rs"]
 mod elastics;
+#[path = "sheets/golden.rs"]
+mod golden;
 #[path = "sheets/marks.rs"]
 mod marks;
 #[path = "sheets/spoken.rs"]

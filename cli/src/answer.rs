@@ -1,5 +1,6 @@
 //! What a command has to say, and the exit code that goes with it.
 
+use crate::harmless::shown;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
 
@@ -46,8 +47,8 @@ impl Answer {
     /// with `NO_COLOR`. A reader who has gone away is no error.
     pub fn tell(&self) -> ExitCode {
         // Nobody is left to hear it where standard error itself is gone.
-        let _ = say(&mut anstream::stderr(), &self.err);
-        match say(&mut anstream::stdout(), &self.out) {
+        let _ = say(&mut anstream::stderr(), &shown(&self.err));
+        match say(&mut anstream::stdout(), &shown(&self.out)) {
             Ok(()) => self.end.code().into(),
             Err(e) => {
                 let _ = say(&mut anstream::stderr(), &format!("error: the result cannot be written out: {e}\n"));

@@ -8,14 +8,16 @@ mod form;
 mod lay;
 mod paper;
 mod request;
+mod sizes;
 mod trial;
 mod words;
 
 pub use files::FileChoices;
+pub(crate) use files::{ChoiceHelp, choice_helps};
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request, Voice,
-    Warnings,
+    AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request,
+    SizesRequest, Voice, Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -73,10 +75,14 @@ enum Command {
     Check(SheetArgs),
     /// Draft for everybody in a table of people: a folder each, a list, and what to buy
     Class(Box<class::ClassArgs>),
+    /// Draft one style over a table of sizes: nested in one print, a table of lengths, a folder each
+    Sizes(Box<sizes::SizesArgs>),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
     /// Write a sheet to fill in, or on a terminal by questions; an existing file is never overwritten
     New(NewArgs),
+    /// Open a sheet in a browser, to fill in, see, pull, print; served to this machine alone
+    Open(OpenArgs),
     /// Say what a code of a check or a term means, how it is computed, what to do
     Explain(ExplainArgs),
     /// Set two sheets, or a sheet and one of its variants, side by side
@@ -192,6 +198,18 @@ struct NewArgs {
 }
 
 #[derive(Debug, Args)]
+struct OpenArgs {
+    /// The measurement sheet (TOML), or a folder of sheets; without it, the folder one is in
+    sheet: Option<PathBuf>,
+    /// The port of the address; else any that is free
+    #[arg(long, value_name = "N")]
+    port: Option<u16>,
+    /// Say the address only
+    #[arg(long)]
+    no_browser: bool,
+}
+
+#[derive(Debug, Args)]
 struct ExplainArgs {
     /// A code such as worn.tight, a term such as reduction, or a finish; without it, all are listed
     code: Option<String>,
@@ -279,8 +297,12 @@ impl Typed {
             Command::Inspect(InspectArgs { file, answer }) => Request::Inspect { reading: answer.reading(file, None) },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
+            Command::Sizes(sizes) => Request::Sizes(Box::new(sizes.meaning(given))),
             Command::New(NewArgs { file, units, all }) => {
                 Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
+            }
+            Command::Open(OpenArgs { sheet, port, no_browser }) => {
+                Request::Open { sheet, port, browser: if no_browser { Browser::Left } else { Browser::Opened } }
             }
             Command::Explain(ExplainArgs { code, json }) => Request::Explain { code, answer: shape(json) },
             Command::Compare(CompareArgs { first, second, variant, picture, json }) => {

@@ -2,31 +2,34 @@
 
 mod check;
 pub(crate) mod class;
-mod compare;
+pub(crate) mod compare;
 mod completions;
 mod draft;
 mod drawn;
 mod explain;
 mod exports;
-mod finishes;
+pub(crate) mod finishes;
 mod form;
 mod input;
 mod lays;
 mod licences;
 mod man;
-mod new;
+pub(crate) mod new;
+mod open;
 mod reading;
 mod record;
+pub(crate) mod sizes;
 mod stop;
-mod trial;
+pub(crate) mod trial;
 mod walk;
 mod work;
 
 use crate::answer::{Answer, End};
 use crate::args::{AnswerAs, Call, FileChoices, Request, Voice};
+use crate::harmless::json;
 use crate::output::Ready;
 use crate::schema::schema;
-use stop::Stop;
+pub(crate) use stop::Stop;
 
 /// Does what is asked.
 pub fn run(call: &Call) -> Answer {
@@ -37,6 +40,7 @@ pub fn run(call: &Call) -> Answer {
     });
     match (voice, request.answer(), answer.end) {
         (Voice::Quiet, AnswerAs::Text, End::Done) => Answer::done(String::new()),
+        (_, AnswerAs::Json, _) => Answer { out: json(answer.out), ..answer },
         _ => answer,
     }
 }
@@ -49,8 +53,10 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Class(class) => class::run(class),
+        Request::Sizes(sizes) => sizes::run(sizes),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
+        Request::Open { sheet, port, browser } => open::run(sheet.as_deref(), *port, *browser),
         Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
         Request::Compare { first, second, variant, picture, answer } => {
             compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
@@ -75,6 +81,11 @@ pub fn misuse(e: &clap::Error) -> Answer {
     stop.told(AnswerAs::Json)
 }
 
+/// The same for a person.
+pub fn misuse_told(e: &clap::Error) -> Answer {
+    Answer { out: String::new(), err: e.render().ansi().to_string(), end: End::Unusable }
+}
+
 /// Every file of a pattern from the text of a sheet, in memory, by default choices; none where the
 /// sheet makes no garment. What `draft` does but for reading, writing and telling; for benches.
 pub fn files(source: &str) -> Option<Vec<Ready>> {
@@ -82,4 +93,17 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     let choices = FileChoices::default();
     lays::lay(&mut read, &choices).ok()?;
     exports::all(&read, &choices).ok().map(|files| files.ready)
+}
+
+/// The same with choices, and of one of its variants where that is named; for the page. `label` is what the
+/// sheet is called in messages.
+pub(crate) fn pattern(
+    source: &str,
+    label: &str,
+    variant: Option<&str>,
+    choices: &FileChoices,
+) -> Result<Vec<Ready>, Stop> {
+    let mut read = reading::Read::at_hand(source, label, variant)?;
+    lays::lay(&mut read, choices)?;
+    exports::all(&read, choices).map(|files| files.ready)
 }

@@ -1,5 +1,6 @@
 //! Questions on a terminal, one by one.
 
+use crate::harmless::shown;
 use std::io::{self, BufRead, IsTerminal, Write};
 
 /// Asks on standard output and hears on standard input.
@@ -38,13 +39,13 @@ impl Dialogue<io::StdinLock<'static>, io::Stdout> {
 impl<R: BufRead, W: Write> Dialogue<R, W> {
     /// A text on lines of its own.
     pub(crate) fn say(&mut self, text: &str) -> Result<(), Silence> {
-        writeln!(self.said, "{text}")?;
+        writeln!(self.said, "{}", shown(text))?;
         Ok(())
     }
 
     /// One line of an answer, without spaces round it.
     pub(crate) fn ask(&mut self, question: &str) -> Result<String, Silence> {
-        write!(self.said, "{question} ")?;
+        write!(self.said, "{} ", shown(question))?;
         self.said.flush()?;
         let mut line = String::new();
         if self.heard.read_line(&mut line)? == 0 {

@@ -12,7 +12,9 @@ fn main() -> ExitCode {
         Ok(call) => commands::run(&call).tell(),
         // A program that asked for JSON gets it for wrong use as well.
         Err(e) if e.use_stderr() && wants_json(&words) => commands::misuse(&e).tell(),
-        // Wrong use ends here, with a hint and exit code 2; so does a call for help, with 0.
+        // Wrong use ends here, with a hint and exit code 2: it repeats what was typed.
+        Err(e) if e.use_stderr() => commands::misuse_told(&e).tell(),
+        // A call for help.
         Err(e) => e.exit(),
     }
 }

@@ -1,10 +1,16 @@
 //! Files: what they are called, and how they come to lie in a folder all at once or not at all.
 
+mod folder;
 mod older;
+mod seal;
+mod set;
 
 pub use crate::file_name::stem;
 use export::mark::Mark;
+use folder::Folder;
 pub use older::{Older, older};
+use seal::Found;
+use set::Set;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -13,8 +19,10 @@ use tempfile::NamedTempFile;
 /// Which existing files may be replaced.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Replace {
-    /// Only those that this program wrote.
+    /// Only those that this program wrote from the same sheet, and nobody has changed.
     OwnOnly,
+    /// The same, from whatever sheet: where each has a folder of its own.
+    OwnOfAnySheet,
     /// Any file.
     Any,
 }
@@ -36,7 +44,19 @@ pub enum WriteError {
     /// A file of somebody else's lies in the place.
     #[error("{} is there already, and quarterpin did not write it", .0.display())]
     Foreign(PathBuf),
-    /// A folder lies in the place of a file.
+    /// A file of ours that somebody has changed lies in the place.
+    #[error("{} was changed after quarterpin wrote it", .0.display())]
+    Edited(PathBuf),
+    /// A file of another sheet lies in the place.
+    #[error("{} is of another sheet, whose name gives the same names of files", .0.display())]
+    OtherSheet(PathBuf),
+    /// Another run writes into the folder.
+    #[error("another quarterpin is writing into {} just now", .0.display())]
+    Busy(PathBuf),
+    /// The folder is a link that leads nowhere.
+    #[error("{} is a link to something that is not there", .0.display())]
+    LinkToNothing(PathBuf),
+    /// A folder, a pipe or a device lies in the place of a file.
     #[error("{} is there already, and is not a file", .0.display())]
     NotAFile(PathBuf),
     /// A file lies in the place of the folder.
@@ -57,15 +77,18 @@ impl WriteError {
     pub const fn next(&self) -> &'static str {
         match self {
             Self::Foreign(_) => "move it away, choose another folder with -o, or replace it with --force",
+            Self::Edited(_) => "keep it under another name, or replace it with --force",
+            Self::OtherSheet(_) => {
+                "give one of the sheets another name, choose another folder with -o, or replace it with --force"
+            }
+            Self::Busy(_) => "run the same command again when the other one has ended",
+            Self::LinkToNothing(_) => "take the link away, or choose another folder with -o",
             Self::NotAFolder(_) => "choose a folder with -o; it is made if it is not there",
             Self::NotAFile(_) => "move it away, or choose another folder with -o",
             Self::Io { .. } => "check that the folder can be written to and has room, or choose another with -o",
         }
     }
 }
-
-/// What the name of a file begins with that is not in its place yet.
-pub(crate) const TEMPORARY: &str = ".quarterpin-";
 
 fn at(path: &Path) -> impl FnOnce(io::Error) -> WriteError {
     let path = path.to_owned();
@@ -74,91 +97,94 @@ fn at(path: &Path) -> impl FnOnce(io::Error) -> WriteError {
 
 /// Writes all the files into a folder, made if need be, and says where they are.
 ///
-/// Each is written beside its place first; only when all of them are there do they take their
-/// places. On failure the folder is as it was before.
+/// They take their places together, and one run at a time does so: see [`set`]. On failure the folder is
+/// as it was before.
 ///
 /// # Errors
-/// A place taken by something that is not ours (`--force` allows any file, but no folder), and
-/// whatever the file system says.
+/// A place taken by something that is not ours as it was written (`--force` allows any file, but no
+/// folder), another run at work in the folder, and whatever the file system says.
 pub fn write_all(dir: &Path, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
-    if dir.is_file() {
-        return Err(WriteError::NotAFolder(dir.to_owned()));
-    }
-    let is_new = !dir.exists();
-    fs::create_dir_all(dir).map_err(at(dir))?;
-    let written = before(dir, files, replace).and_then(|places| settle(dir, files, places));
-    if written.is_err() && is_new {
-        // Fails, rightly, where somebody else has put something there meanwhile.
-        let _ = fs::remove_dir(dir);
+    write(dir, None, files, replace)
+}
+
+/// The same with the files of a sheet of this name: those of another are not replaced.
+///
+/// # Errors
+/// As [`write_all`], and where a place is taken by a file of another sheet.
+pub fn write_of(sheet: &str, dir: &Path, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
+    write(dir, Some(sheet), files, replace)
+}
+
+fn write(dir: &Path, sheet: Option<&str>, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
+    let folder = Folder::make(dir)?;
+    let written = write_into(&folder.path, &seal::tag(sheet), files, replace);
+    if written.is_err() {
+        folder.take_away();
     }
     written
 }
 
-/// A place, and what lay there before.
+fn write_into(dir: &Path, tag: &str, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
+    let mut set = Set::open(dir)?;
+    // Every place is looked at before anything is written.
+    let look = |file: &Ready| look(dir.join(&file.name), file.mark, tag, replace);
+    let places = files.iter().map(look).collect::<Result<Vec<_>, _>>()?;
+    let beside = |(file, place): (&Ready, Place)| {
+        let mut bytes = file.bytes.clone();
+        seal::seal(&mut bytes, tag);
+        let beside = set.put(&bytes)?;
+        if let Some(permissions) = place.permissions {
+            beside.as_file().set_permissions(permissions).map_err(at(&place.path))?;
+        }
+        Ok((beside, place.path))
+    };
+    let ready = files.iter().zip(places).map(beside).collect::<Result<Vec<_>, WriteError>>()?;
+    let written = ready.iter().map(|(_, place)| place.clone()).collect();
+    set.settle(ready)?;
+    Ok(written)
+}
+
+/// A place that may be taken, and what a person allowed of the file that lies there.
 struct Place {
     path: PathBuf,
-    before: Option<Vec<u8>>,
+    permissions: Option<fs::Permissions>,
 }
 
-/// Looks at every place before anything is written.
-fn before(dir: &Path, files: &[Ready], replace: Replace) -> Result<Vec<Place>, WriteError> {
-    files.iter().map(|file| look(dir.join(&file.name), file.mark, replace)).collect()
-}
-
-fn look(path: PathBuf, mark: Mark, replace: Replace) -> Result<Place, WriteError> {
-    let Ok(there) = fs::symlink_metadata(&path) else {
-        return Ok(Place { path, before: None });
+fn look(path: PathBuf, mark: Mark, tag: &str, replace: Replace) -> Result<Place, WriteError> {
+    let there = match fs::symlink_metadata(&path) {
+        Ok(there) => there,
+        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(Place { path, permissions: None }),
+        Err(e) => return Err(at(&path)(e)),
     };
-    if there.is_dir() {
-        return Err(WriteError::NotAFile(path));
+    let permissions = there.is_file().then(|| there.permissions());
+    // A pipe would be waited for, a device read for ever. A link is somebody's own.
+    let found = match there.file_type() {
+        kind if kind.is_symlink() => Found::Foreign,
+        kind if kind.is_file() => seal::look(&path, mark).unwrap_or(Found::Foreign),
+        _ => return Err(WriteError::NotAFile(path)),
+    };
+    match (replace, found) {
+        (Replace::Any, _) | (_, Found::AsWritten(None)) | (Replace::OwnOfAnySheet, Found::AsWritten(_)) => {}
+        (Replace::OwnOnly, Found::AsWritten(Some(of))) if of == tag => {}
+        (_, Found::AsWritten(_)) => return Err(WriteError::OtherSheet(path)),
+        (_, Found::Edited) => return Err(WriteError::Edited(path)),
+        (_, Found::Foreign) => return Err(WriteError::Foreign(path)),
     }
-    let before = fs::read(&path).ok();
-    let is_ours = before.as_deref().is_some_and(|bytes| mark.is_in(bytes));
-    match (is_ours, replace) {
-        (true, _) | (false, Replace::Any) => Ok(Place { path, before }),
-        (false, Replace::OwnOnly) => Err(WriteError::Foreign(path)),
-    }
+    Ok(Place { path, permissions })
 }
 
-fn settle(dir: &Path, files: &[Ready], places: Vec<Place>) -> Result<Vec<PathBuf>, WriteError> {
-    // Dropping a temporary file removes it.
-    let beside = |file: &Ready| put_beside(dir, &file.bytes).map_err(at(dir));
-    let beside = files.iter().map(beside).collect::<Result<Vec<_>, _>>()?;
-    for (i, (file, place)) in beside.into_iter().zip(&places).enumerate() {
-        if let Err(e) = file.persist(&place.path) {
-            restore(&places[..i]);
-            return Err(at(&place.path)(e.error));
-        }
-    }
-    Ok(places.into_iter().map(|p| p.path).collect())
-}
-
-/// A file that is whole and on the disk, to be put in its place.
-pub(crate) fn put_beside(dir: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
-    let mut file = temporary(dir)?;
+/// A file that is whole and on the disk, to be put in its place; `prefix` begins its name.
+pub(crate) fn put_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(prefix);
+    // A temporary file is private by default; a pattern is to be shared as the person's other files
+    // are, so that the usual mask decides.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = builder.tempfile_in(dir)?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     Ok(file)
-}
-
-/// A temporary file is private by default; a pattern is to be shared as the person's other files
-/// are, so that the usual mask decides.
-fn temporary(dir: &Path) -> io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(TEMPORARY);
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    builder.tempfile_in(dir)
-}
-
-/// Puts back what lay in these places; a best effort on a file system that has just failed.
-fn restore(places: &[Place]) {
-    for place in places {
-        let _ = match &place.before {
-            Some(bytes) => fs::write(&place.path, bytes),
-            None => fs::remove_file(&place.path),
-        };
-    }
 }
 
 #[cfg(test)]

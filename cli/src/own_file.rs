@@ -2,6 +2,7 @@
 
 use crate::output::put_beside;
 use same_file::Handle;
+use sha2::{Digest, Sha256};
 use std::ffi::OsString;
 use std::fs::{self, File, TryLockError};
 use std::io;
@@ -67,7 +68,9 @@ impl OwnFile {
             // Between opening and locking, another run may have put a new file in its place.
             let own = Handle::from_file(file.try_clone().map_err(io)?).map_err(io)?;
             if Handle::from_path(&path).map_err(io)? == own {
-                return Ok(Self { path, _lock: file });
+                let own = Self { path, _lock: file };
+                own.clear_up();
+                return Ok(own);
             }
         }
     }
@@ -83,6 +86,27 @@ impl OwnFile {
         Ok(copy)
     }
 
+    fn folder(&self) -> &Path {
+        self.path.parent().unwrap_or(Path::new("."))
+    }
+
+    /// What the names of files begin with that are not in their places yet: this file's own.
+    fn beside(&self) -> String {
+        let name = self.path.file_name().unwrap_or_default().as_encoded_bytes();
+        let digest: String = Sha256::digest(name).iter().take(6).map(|byte| format!("{byte:02x}")).collect();
+        format!(".quarterpin-sheet-{digest}-")
+    }
+
+    /// Takes away what a run that was stopped had not put in its place yet.
+    fn clear_up(&self) {
+        let prefix = self.beside();
+        for entry in fs::read_dir(self.folder()).into_iter().flatten().flatten() {
+            if entry.file_name().to_string_lossy().starts_with(&prefix) {
+                let _ = fs::remove_file(entry.path());
+            }
+        }
+    }
+
     /// Where the copy lies.
     fn undo(&self) -> PathBuf {
         let mut name: OsString = self.path.clone().into();
@@ -92,8 +116,7 @@ impl OwnFile {
 
     fn put(&self, place: &Path, bytes: &[u8]) -> Result<(), OwnError> {
         let io = |cause| OwnError::Io { path: place.to_owned(), cause };
-        let folder = self.path.parent().unwrap_or(Path::new("."));
-        let file = put_beside(folder, bytes).map_err(io)?;
+        let file = put_beside(self.folder(), &self.beside(), bytes).map_err(io)?;
         let permissions = fs::metadata(&self.path).map_err(io)?.permissions();
         file.as_file().set_permissions(permissions).map_err(io)?;
         file.persist(place).map_err(|e| io(e.error))?;

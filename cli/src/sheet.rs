@@ -5,6 +5,7 @@ mod base;
 mod build;
 mod cell;
 mod edit;
+mod fields;
 mod file;
 mod finish;
 mod locate;
@@ -21,7 +22,8 @@ mod walk;
 pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
-pub use edit::{Edit, edited};
+pub use edit::{Edit, Place, Typed, edited, typed};
+pub use fields::fields;
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};

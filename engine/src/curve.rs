@@ -3,6 +3,8 @@
 //! Bare `f64` millimetres live here and nowhere else unnamed. Everything stands on kurbo; each
 //! routine says which error it bounds.
 
+mod chords;
+pub mod float;
 mod ops;
 
 pub use ops::{OFFSET_TOLERANCE, Place, curvature, outward};
@@ -213,10 +215,20 @@ pub fn segment_direction(s: &PathSeg, t: f64) -> Vec2 {
 /// The parameter at an arc length.
 ///
 /// kurbo's `inv_arclen` takes its accuracy as one of the parameter, so the length comes out up to
-/// 2.7 times further off than asked; five times finer is asked for.
+/// 2.7 times further off than asked; five times finer is asked for. On a curve out of all measure, which
+/// an impossible sheet can draw before it is refused, it counts more halvings than a word has bits: so
+/// much is not asked for there.
 pub fn parameter_at(s: &PathSeg, along: f64) -> f64 {
-    s.inv_arclen(along, LENGTH_ACCURACY / 5.0)
+    let cubic = s.to_cubic();
+    let reach = cubic.p0.distance(cubic.p1) + cubic.p1.distance(cubic.p2) + cubic.p2.distance(cubic.p3);
+    if !reach.is_finite() {
+        return 0.0;
+    }
+    s.inv_arclen(along, (LENGTH_ACCURACY / 5.0).max(FINEST * reach))
 }
+
+/// The finest share of a curve's length that is asked for, 2⁻⁴⁸.
+const FINEST: f64 = 1.0 / (1_u64 << 48) as f64;
 
 /// Path elements, for exporters that write move, line and curve commands.
 pub fn elements(path: &Path) -> impl Iterator<Item = PathEl> + '_ {

@@ -1,6 +1,7 @@
 //! Curves as arcs of circles that run on into each other, within a tolerance.
 
 use crate::runs::smooth_runs;
+use engine::curve::float;
 use engine::curve::{Path, segment_direction};
 use kurbo::{ParamCurve, PathSeg, Point, Vec2};
 
@@ -79,7 +80,7 @@ fn longest(run: &Path, from: f64, end: f64, step: f64, tolerance: f64) -> (f64, 
         if is_full || (good.is_some() && high - low < NEAR * (low - from)) {
             break;
         }
-        let grow = (0.5 * (1.0 + FULL) * tolerance / off).cbrt().clamp(0.25, 4.0);
+        let grow = float::cbrt(0.5 * (1.0 + FULL) * tolerance / off).clamp(0.25, 4.0);
         let next = from + grow * (to - from);
         to = if next > low && next < high { next } else { 0.5 * (low + high) };
     }
@@ -191,13 +192,13 @@ fn knee(p: Point, u: Vec2, q: Point, v: Vec2) -> Option<Point> {
 
 /// Of an arc that starts in a direction and ends after a chord.
 fn bulge(direction: Vec2, chord: Vec2) -> f64 {
-    (0.5 * direction.cross(chord).atan2(direction.dot(chord))).tan()
+    float::tan(0.5 * float::atan2(direction.cross(chord), direction.dot(chord)))
 }
 
 /// The arc that ends in a direction.
 fn back(from: Point, to: Point, direction: Vec2) -> Arc {
     let chord = to - from;
-    Arc { to, bulge: (0.5 * chord.cross(direction).atan2(chord.dot(direction))).tan() }
+    Arc { to, bulge: float::tan(0.5 * float::atan2(chord.cross(direction), chord.dot(direction))) }
 }
 
 impl Pair {

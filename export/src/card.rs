@@ -72,9 +72,9 @@ impl<'a> Side<'a> {
 fn sides(drawing: &Drawing, size: Size, measures: Measures, setter: &mut Typesetter) -> Vec<Canvas> {
     let card = &drawing.card;
     let width = size.width - 2.0 * MARGIN;
-    let mut words = Block::list(&setter.face, words::CAUTIONS, &card.cautions, width);
+    let mut words = Block::list(setter.face, words::CAUTIONS, &card.cautions, width);
     if measures == Measures::Told {
-        words = words.and(Block::list(&setter.face, words::MEASURES, &measured(card), width));
+        words = words.and(Block::list(setter.face, words::MEASURES, &measured(card), width));
     }
     let (front, has_figure) = front(drawing, size, &words, setter);
     let back = back(drawing, size, !has_figure, setter);
@@ -86,13 +86,13 @@ fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) 
     let card = &drawing.card;
     let mut side = Side::of(size, setter);
     let width = side.room.width();
-    let title = Block::text(&side.setter.face, &card.title, TITLE, width).heavy();
+    let title = Block::text(side.setter.face, &card.title, TITLE, width).heavy();
     side.say(&title, 0.0);
-    let about = Block::text(&side.setter.face, &card.about, BODY, width);
+    let about = Block::text(side.setter.face, &card.about, BODY, width);
     side.say(&about, AIR);
-    let edges = table::Table::of(&side.setter.face, &card.edges, width);
-    let in_hand = Block::text(&side.setter.face, &card.in_hand, BODY, width);
-    let mut strips = ruler::Strips::of(&side.setter.face, card, width);
+    let edges = table::Table::of(side.setter.face, &card.edges, width);
+    let in_hand = Block::text(side.setter.face, &card.takes(), BODY, width);
+    let mut strips = ruler::Strips::of(side.setter.face, card, width);
     let room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
     let most = figure::most(&drawing.on_body, width);
     let least = figure::LEAST.min(most) + AIR;
@@ -122,14 +122,14 @@ fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesette
     let mut side = Side::of(size, setter);
     let width = side.room.width();
     let heading = format!("{}: {}", card.title, words::WORK.to_lowercase());
-    let heading = Block::text(&side.setter.face, &heading, HEADING, width).heavy();
+    let heading = Block::text(side.setter.face, &heading, HEADING, width).heavy();
     side.say(&heading, 0.0);
-    let setting = Block::text(&side.setter.face, &card.setting_up.join(" "), BODY, width);
+    let setting = Block::text(side.setter.face, &card.setting_up.join(" "), BODY, width);
     side.say(&setting, AIR);
-    let trial = table::Trial::of(&side.setter.face, card);
+    let trial = table::Trial::of(side.setter.face, card);
     let least = if with_figure { figure::LEAST + AIR } else { 0.0 };
     let room = side.room.height() - trial.height() - AIR - least;
-    let work = block::Work::of(&side.setter.face, &card.work, width, room);
+    let work = block::Work::of(side.setter.face, &card.work, width, room);
     side.add(work.height(), |canvas, setter, place| work.draw(canvas, setter, place.origin()));
     let spare = side.room.height() - trial.height() - 2.0 * AIR;
     if with_figure && spare >= figure::LEAST {

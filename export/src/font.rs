@@ -6,6 +6,7 @@
 
 use ar_reshaper::ArabicReshaper;
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use subsetter::GlyphRemapper;
 use ttf_parser::{Face as Ttf, FaceParsingError, GlyphId};
 use unicode_bidi::{BidiClass, BidiInfo, Level, ParagraphInfo, bidi_class};
@@ -34,11 +35,16 @@ const FIRST_MARK: char = '\u{300}';
 const COMMON: u32 = 0x180;
 
 impl Face {
-    /// DejaVu Sans.
+    /// DejaVu Sans, read once.
     ///
     /// # Errors
     /// Where the font data cannot be read, which would be a fault of the build.
-    pub fn sans() -> Result<Self, FaceParsingError> {
+    pub fn sans() -> Result<&'static Self, FaceParsingError> {
+        static SANS: LazyLock<Result<Face, FaceParsingError>> = LazyLock::new(Face::parsed);
+        SANS.as_ref().map_err(|e| *e)
+    }
+
+    fn parsed() -> Result<Self, FaceParsingError> {
         let data = dejavu::sans::regular();
         let mut face = Self { data, ttf: Ttf::parse(data, 0)?, common: Vec::new() };
         face.common = (0..COMMON)
@@ -218,9 +224,9 @@ mod tests {
     fn the_subset_is_a_small_face_with_the_same_widths() {
         let face = Face::sans().unwrap();
         let mut used = Used::default();
-        let bytes = used.encode(&face, "Ελένη ę");
+        let bytes = used.encode(face, "Ελένη ę");
         assert_eq!(bytes.len(), 14);
-        let cut = used.subset(&face).unwrap();
+        let cut = used.subset(face).unwrap();
         assert!(cut.len() < 40_000, "{}", cut.len());
         let small = Ttf::parse(&cut, 0).unwrap();
         for (number, letter) in used.letters() {

@@ -108,7 +108,7 @@ impl<'a> Form<'a> {
     /// Words wrapped into a box from its top; answers where they end.
     fn lines(&mut self, text: &str, setting: Setting, place: Rect) -> f64 {
         let mut y = place.y0;
-        for line in wrap(&self.setter.face, text, setting.size, 0.98 * place.width()) {
+        for line in wrap(self.setter.face, text, setting.size, 0.98 * place.width()) {
             self.canvas.text(self.setter, Point::new(place.x0, y + setting.size), setting, &line);
             y += LEADING * setting.size;
         }

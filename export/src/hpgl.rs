@@ -4,9 +4,9 @@
 //! (40 units to the millimetre, 1016 to the inch), y points up.
 
 use crate::cutter::trace::{self, Trace};
-use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Notches, Plane, Stroke, Words, in_force};
+use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Notches, Stroke, Words, in_force};
 use crate::fit;
-use crate::mark::PROGRAM;
+use crate::mark::BLANK;
 use crate::number::decimal;
 use crate::number::digits::push_whole;
 use crate::plain::seven_bit;
@@ -59,8 +59,11 @@ const PENS: [(u8, &str); 8] = [
 /// [`CutterError`] as for the file to cut by.
 pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError> {
     let plane = cutter::lay(drawing, cutting, &notes(drawing, cutting))?;
-    let mut out = format!("IN;\nSP{};\n", pen(Layer::Text)).into_bytes();
-    labels(&plane, &mut out);
+    // No pen is held while the mark is written: it tells programs whose file this is.
+    let mut out = b"IN;\nSP0;\n".to_vec();
+    label(&Words { at: Point::new(5.0, 5.0), size: 2.0, text: BLANK.to_owned() }, &mut out);
+    let _ = writeln!(out, "SP{};", pen(Layer::Text));
+    plane.words.iter().for_each(|words| label(words, &mut out));
     let mut strokes: Vec<&Stroke> = plane.strokes.iter().collect();
     // A pen is taken once; the order of pieces stays within it.
     strokes.sort_by_key(|s| s.layer);
@@ -92,16 +95,12 @@ fn notes(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
 /// Half the diagonal of a unit is lost in rounding, mm.
 const ROUNDING: f64 = 0.018;
 
-fn labels(plane: &Plane, out: &mut Vec<u8>) {
-    // Nobody has to read it, but it tells whose file this is.
-    let mark = Words { at: Point::new(5.0, 5.0), size: 2.0, text: PROGRAM.to_owned() };
-    for w in std::iter::once(&mark).chain(&plane.words) {
-        // SI takes centimetres.
-        let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);
-        let text = seven_bit(&w.text);
-        let (x, y) = units(w.at);
-        let _ = writeln!(out, "SI{},{};PU{x},{y};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
-    }
+fn label(w: &Words, out: &mut Vec<u8>) {
+    // SI takes centimetres.
+    let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);
+    let text = seven_bit(&w.text);
+    let (x, y) = units(w.at);
+    let _ = writeln!(out, "SI{},{};PU{x},{y};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
 }
 
 fn units(p: Point) -> (i64, i64) {
@@ -144,7 +143,7 @@ mod tests {
     #[test]
     fn outlines_close_and_come_last() {
         let text = String::from_utf8(hpgl(&sample::drawing(), &Cutting::default()).unwrap()).unwrap();
-        assert!(text.starts_with("IN;\nSP8;\n") && text.ends_with("PU;SP0;\n") && text.is_ascii());
+        assert!(text.starts_with("IN;\nSP0;\nSI") && text.ends_with("PU;SP0;\n") && text.is_ascii());
         let cut = text.split("SP1;\n").nth(1).unwrap();
         let outlines: Vec<&str> = cut.lines().filter(|l| l.contains("PD")).collect();
         assert_eq!(outlines.len(), 2);

@@ -4,6 +4,7 @@
 //! sharp and in place.
 
 use crate::runs::smooth_runs;
+use engine::curve::float;
 use engine::curve::{Path, Place};
 use engine::drawing::Edge;
 use kurbo::{Point, Vec2};
@@ -78,7 +79,7 @@ fn join(a: &Path, b: &Path, d: f64) -> Option<Joint> {
     }
     let (u, v) = (a.end_direction(), b.start_direction());
     // With y down, a clockwise outline turns to a positive angle at a corner that stands out.
-    let turn = u.cross(v).atan2(u.dot(v));
+    let turn = float::atan2(u.cross(v), u.dot(v));
     if turn > SHARPEST {
         return Some(Joint::Corner(vec![p + u * d, q - v * d]));
     }

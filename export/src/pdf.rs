@@ -17,11 +17,13 @@ pub(crate) mod file;
 mod form;
 mod joins;
 mod label;
+mod lay;
 mod layer;
 mod layout;
 mod map;
 mod mark;
 mod metadata;
+mod nest;
 pub(crate) mod on_body;
 mod options;
 mod overlay;
@@ -48,18 +50,22 @@ use block::{Block, Sizes};
 use book::{Book, Page};
 use canvas::{Canvas, Content, Typesetter};
 pub use count::pages;
-use engine::drawing::{Drawing, Piece, TextLine, TextStyle};
+use engine::drawing::{Drawing, Piece, Size, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
 use form::Form;
 use joins::Joins;
 use kurbo::Rect;
+pub use lay::lay;
 use layout::Layout;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
-use overlay::{Drawn, Overlay, Place};
+use overlay::{Drawn, Overlay, Place, Shows};
 use proof::Growth;
 use sheet::Sheet;
+
+/// More sizes than these, over each other, cannot be told apart.
+pub const MOST_SIZES: usize = style::SIZES.len();
 
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
@@ -76,8 +82,8 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
     let overlay = Overlay::of(&drawing.layers_as_one());
-    let sizes = sizes(&face, &overlay);
-    let mut layout = placing::layout(&face, &overlay, sizes, options)?;
+    let sizes = sizes(face, &overlay);
+    let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
     let drawing = &overlay.whole;
     let mut setter = Typesetter { face, used: Used::default() };
@@ -94,7 +100,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay.places, &layout, sizes, &mut setter)?;
+    let forms = forms(&overlay, &layout, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
@@ -111,7 +117,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
 }
 
 /// The face of all files.
-pub(crate) fn face() -> Result<Face, PdfError> {
+pub(crate) fn face() -> Result<&'static Face, PdfError> {
     Face::sans().map_err(|e| PdfError::Font(e.to_string()))
 }
 
@@ -150,14 +156,24 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let of_table: &[Size] = &overlay.whole.sizes;
     let form = |(number, place): (usize, &Place)| {
         let joins = Joins::through(layout, number, place.bounds);
-        let block = |p: &Piece| Block::clear_of(&joins, &setter.face, &p.text, p.text_box, sizes);
+        let block = |p: &Piece| Block::clear_of(&joins, setter.face, &p.text, p.text_box, sizes);
         let blocks: Vec<Block> = place.shown.iter().map(|s| block(&s.piece)).collect();
+        let names = nest::names(place, of_table, setter);
         let mut bytes = Vec::new();
-        for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
-            let drawn = content(piece::draw(piece, block, &joins, sizes, setter))?.bytes;
+        for (Drawn { piece, on, shows }, block) in place.shown.iter().zip(&blocks) {
+            let canvas = match *shows {
+                Shows::All => piece::draw(piece, block, &joins, sizes, setter),
+                Shows::Words => piece::words(Canvas::free(), piece, block, &joins, sizes, setter),
+                Shows::Lines(n) => {
+                    let name = of_table.get(n).map(|size| size.name.as_str()).zip(names.get(n).copied().flatten());
+                    nest::draw(piece, n, name, setter)
+                }
+            };
+            let drawn = content(canvas)?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -167,7 +183,7 @@ fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesette
         }
         Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().enumerate().map(form).collect()
+    overlay.places.iter().enumerate().map(form).collect()
 }
 
 /// What a piece is, in words: its name, and how it is cut.

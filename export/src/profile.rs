@@ -33,6 +33,10 @@ const SKIN: f64 = 36.0;
 /// How many letters of a caption fit on a line.
 const LETTERS: usize = 58;
 
+/// How to read it.
+const ABOUT: &str = "The dashed line is the finished edge, the body lies below, the garment to the left. Distances \
+                     across are to scale, layers are drawn apart.";
+
 /// All panels on one sheet, in millimetres.
 pub fn strip(panels: &[Panel]) -> String {
     let rows = panels.len().div_ceil(COLUMNS);
@@ -42,10 +46,7 @@ pub fn strip(panels: &[Panel]) -> String {
         .set("height", format!("{}mm", number(height)))
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
         .add(Title::new("Finishes, cut across"))
-        .add(Description::new().add(Content::new(
-            "The dashed line is the finished edge, the body lies below, the garment to the left. Distances across \
-             are to scale, layers are drawn apart.",
-        )))
+        .add(Description::new().add(Content::new(ABOUT)))
         .add(Rectangle::new().set("width", "100%").set("height", "100%").set("fill", "#fff"));
     for (i, panel) in panels.iter().enumerate() {
         let (column, row) = (i % COLUMNS, i / COLUMNS);
@@ -53,6 +54,19 @@ pub fn strip(panels: &[Panel]) -> String {
         document = document.add(draw(panel).set("transform", at));
     }
     format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{document}\n")
+}
+
+/// One edge alone, without a ground of its own and without its caption.
+pub fn alone(panel: &Panel) -> String {
+    let bare = Panel { caption: Vec::new(), ..panel.clone() };
+    let document = SVG::new()
+        .set("viewBox", "0 0 100 46")
+        .set("role", "img")
+        .add(Title::new(format!("{}, cut across", panel.title)))
+        .add(Description::new().add(Content::new(format!("{}. {ABOUT}", panel.caption.join(". ")))))
+        .add(Rectangle::new().set("width", "100%").set("height", "100%").set("fill", "#fff"))
+        .add(draw(&bare));
+    format!("{document}\n")
 }
 
 fn number(value: f64) -> String {

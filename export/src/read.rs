@@ -1,11 +1,15 @@
 //! Reading back: outlines of a DXF or SVG, and the lengths of their edges.
 //!
 //! Files may come from anywhere. Nothing in here trusts a count, an index or an order that a file
-//! claims, and nothing is read that is larger than [`LARGEST`].
+//! claims, and nothing is read that is larger than [`LARGEST`] or has more of something than any
+//! pattern has: time and memory follow the size of the file.
 
 mod chain;
 pub(crate) mod dxf;
 mod edges;
+#[cfg(test)]
+mod hostile;
+pub(crate) mod limits;
 mod outlines;
 mod spline;
 mod svg;
@@ -31,7 +35,7 @@ pub fn read(bytes: &[u8], format: Format) -> Result<Outlines, ReadError> {
         return Err(ReadError::TooLarge(size));
     }
     let found = match format {
-        Format::Dxf => dxf::outlines(&dxf::File::read(bytes)?),
+        Format::Dxf => dxf::look(bytes, |file| Ok(dxf::outlines(file)))?,
         Format::Svg => svg::outlines(std::str::from_utf8(bytes).map_err(|_| ReadError::NotText)?)?,
     };
     if found.lines.is_empty() { Err(ReadError::NoOutlines) } else { Ok(found) }

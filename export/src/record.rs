@@ -73,11 +73,23 @@ pub fn json(garment: &Garment) -> Result<String, RecordError> {
     parts(garment, &Part::ALL)
 }
 
+/// The same as a file, with a mark by which it is known again.
+///
+/// # Errors
+/// As [`json`].
+pub fn file(garment: &Garment) -> Result<String, RecordError> {
+    print(&filled(garment, &Part::ALL)?.marked())
+}
+
 /// Some parts of the record, in the record's own shape and order: the head is always there.
 ///
 /// # Errors
 /// As [`json`], for the parts asked for.
 pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> {
+    print(&filled(garment, wanted)?)
+}
+
+fn filled<'g>(garment: &'g Garment, wanted: &[Part]) -> Result<Record<'g>, RecordError> {
     let root = At::root(Speech(garment.units));
     let mut record = Record::head(&garment.name);
     if wanted.contains(&Part::Used) {
@@ -112,7 +124,7 @@ pub fn parts(garment: &Garment, wanted: &[Part]) -> Result<String, RecordError> 
     if wanted.contains(&Part::Lays) && !garment.lays.is_empty() {
         record.lays = Some(list(&garment.lays, &root.key("lays"))?);
     }
-    print(&record)
+    Ok(record)
 }
 
 /// The checks alone, for a garment that was refused and has no record; texts in this unit.
@@ -145,7 +157,7 @@ pub fn troubles(found: &[Trouble]) -> Result<String, RecordError> {
     print(&record)
 }
 
-fn print(record: &Record) -> Result<String, RecordError> {
+fn print(record: &Record<'_>) -> Result<String, RecordError> {
     let mut text = serde_json::to_string_pretty(record).map_err(RecordError::Unwritten)?;
     text.push('\n');
     Ok(text)

@@ -3,6 +3,7 @@
 
 mod cut;
 mod document;
+mod figure;
 mod group;
 mod ids;
 mod lay;
@@ -16,7 +17,9 @@ mod shape;
 mod tests;
 
 pub use cut::{PenLines, cut};
+pub use figure::figure;
 pub use lay::lay;
 pub use on_body::on_body;
 pub use overlay::overlay;
 pub use pattern::svg;
+pub use shape::data as path_data;

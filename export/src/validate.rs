@@ -10,7 +10,8 @@ mod text;
 mod walked;
 mod words;
 
-use crate::read::dxf::{File, Record};
+use crate::read::dxf::{self, File, Record};
+use crate::read::limits::at_most;
 use crate::read::{LARGEST, ReadError};
 pub use doubt::{Doubt, Place};
 use fact::{Fact, Strange};
@@ -26,6 +27,9 @@ const KNOWN: [&str; 24] = [
 /// Entities that the layout uses.
 const ENTITIES: [&str; 8] = ["POLYLINE", "VERTEX", "SEQEND", "LINE", "POINT", "TEXT", "INSERT", "ATTRIB"];
 
+/// Kinds and layers that the layout does not know, in one block: more are some other file's.
+const MOST_STRANGE: usize = 1_000;
+
 /// Checks a file.
 ///
 /// # Errors
@@ -35,19 +39,23 @@ pub fn exchange(bytes: &[u8]) -> Result<Vec<Doubt>, ReadError> {
     if size > LARGEST {
         return Err(ReadError::TooLarge(size));
     }
-    let file = File::read(bytes)?;
-    let mut found = whole_file(&file);
-    found.extend(text::style(&file));
+    dxf::look(bytes, look)
+}
+
+fn look(file: &File<'_>) -> Result<Vec<Doubt>, ReadError> {
+    let mut found = whole_file(file);
+    found.extend(text::style(file));
     for block in file.piece_blocks() {
-        found.extend(entities(&Place::named(&block.name), &block.records));
-        found.extend(text::piece(block, &file));
-        found.extend(outline::piece(block).into_iter().map(|fact| Doubt::new(Place::named(&block.name), fact)));
+        let place = Place::named(block.name);
+        found.extend(entities(&place, &block.records)?);
+        found.extend(text::piece(block, file));
+        found.extend(outline::piece(block)?.into_iter().map(|fact| Doubt::new(place.clone(), fact)));
     }
-    found.extend(entities(&Place::Drawing, &file.entities));
+    found.extend(entities(&Place::Drawing, &file.entities)?);
     Ok(found)
 }
 
-fn whole_file(file: &File) -> Vec<Doubt> {
+fn whole_file(file: &File<'_>) -> Vec<Doubt> {
     let version = file.variable("$ACADVER");
     let other_version = (!matches!(version, Some("AC1009" | "AC1012")))
         .then(|| Doubt::new(Place::Header, Fact::Version(version.map(str::to_owned))));
@@ -58,9 +66,9 @@ fn whole_file(file: &File) -> Vec<Doubt> {
 }
 
 /// Every block is inserted once, at its own size.
-fn inserts(file: &File) -> Vec<Doubt> {
+fn inserts(file: &File<'_>) -> Vec<Doubt> {
     let mut found = Vec::new();
-    let mut counts: BTreeMap<&str, usize> = file.piece_blocks().map(|b| (b.name.as_str(), 0)).collect();
+    let mut counts: BTreeMap<&str, usize> = file.piece_blocks().map(|b| (b.name, 0)).collect();
     for insert in file.entities.iter().filter(|r| r.kind() == "INSERT") {
         let name = insert.text(2).unwrap_or("");
         match counts.get_mut(name) {
@@ -77,7 +85,7 @@ fn inserts(file: &File) -> Vec<Doubt> {
 }
 
 /// Entities and layers that the layout does not know.
-fn entities<'f>(place: &'f Place, records: &[Record]) -> impl Iterator<Item = Doubt> + use<'f> {
+fn entities(place: &Place, records: &[Record<'_>]) -> Result<Vec<Doubt>, ReadError> {
     let mut strange: BTreeMap<Strange, usize> = BTreeMap::new();
     for r in records {
         if !ENTITIES.contains(&r.kind()) {
@@ -85,8 +93,9 @@ fn entities<'f>(place: &'f Place, records: &[Record]) -> impl Iterator<Item = Do
         } else if !KNOWN.contains(&r.layer()) {
             *strange.entry(Strange::Layer(r.layer().to_owned())).or_default() += 1;
         }
+        at_most(strange.len(), "kinds of entities and layers", MOST_STRANGE)?;
     }
-    strange.into_iter().map(|(what, count)| Doubt::new(place.clone(), Fact::Strange(what, count)))
+    Ok(strange.into_iter().map(|(what, count)| Doubt::new(place.clone(), Fact::Strange(what, count))).collect())
 }
 
 #[cfg(test)]

@@ -65,7 +65,8 @@ def drafted(program, body, base):
         done = subprocess.run([program, "draft", sheet, "-o", folder], capture_output=True, check=False)
         if done.returncode != 0:
             return None
-        picture = cairosvg.svg2png(url=str(Path(folder) / "contact-on-body.svg"), output_width=600, background_color="white")
+        on_body = str(Path(folder) / "contact-on-body.svg")
+        picture = cairosvg.svg2png(url=on_body, output_width=600, background_color="white")
         return Record.read(Path(folder) / "contact.json"), plt.imread(io.BytesIO(picture))
 
 

@@ -83,7 +83,7 @@ def same_as_text(document, path):
     facts = Facts("the card and its text tell the same work")
     squeezed = re.sub(r"\s", "", "".join(page.get_textpage().get_text_range() for page in document))
     text = path.read_text(encoding="utf-8").replace("\\", "")
-    facts.add(text.startswith("<!-- quarterpin -->"), "the mark")
+    facts.add(text.startswith("<!-- quarterpin sheet "), "the mark")
     for line in re.findall(r"^(\d+\. .*)$", text, re.M):
         number, said = line.split(". ", 1)
         for part in said.split(" – "):

@@ -7,7 +7,6 @@ use std::io::{BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-const REQUIREMENTS: &str = include_str!("requirements.txt");
 const TRIES: usize = 3;
 
 #[cfg(windows)]
@@ -20,28 +19,28 @@ const INSIDE: &str = "Scripts/python.exe";
 #[cfg(not(windows))]
 const INSIDE: &str = "bin/python";
 
-/// The Python of an environment with every pinned package.
+/// The Python of an environment with every pinned package of a list, which is whole.
 ///
 /// Its folder is named by a hash of the requirement list and of the Python itself. A lock keeps
 /// two runs from building at once, and the stamp is written last, so that a build that was cut
 /// off is begun anew.
-pub(crate) fn environment(base: &Path) -> Result<PathBuf> {
-    let folder = base.join(format!("outside-{}", key()?));
+pub(crate) fn environment(base: &Path, name: &str, requirements: &str) -> Result<PathBuf> {
+    let folder = base.join(format!("{name}-{}", key(requirements)?));
     let (python, stamp) = (folder.join(INSIDE), folder.join("complete"));
-    let lock = File::create(base.join("outside.lock"))?;
+    let lock = File::create(base.join(format!("{name}.lock")))?;
     lock.lock().context("the lock of the Python environment cannot be taken")?;
     if !stamp.exists() {
-        println!("building the Python environment of the outside checks, once");
+        println!("building the Python environment of the checks {name}, once");
         if folder.exists() {
             fs::remove_dir_all(&folder)?;
         }
-        build(&folder, &python)?;
+        build(&folder, &python, requirements)?;
         fs::write(&stamp, "")?;
     }
     Ok(python)
 }
 
-fn key() -> Result<String> {
+fn key(requirements: &str) -> Result<String> {
     let output = Command::new(SYSTEM)
         .args(["-I", "-c", "import sys, sysconfig; print(sys.version, sysconfig.get_platform(), sys.prefix)"])
         .output()
@@ -51,17 +50,17 @@ fn key() -> Result<String> {
     if !output.status.success() || (numbers.next(), numbers.next()) < (Some(3), Some(11)) {
         bail!("the outside checks need Python 3.11 or later as `{SYSTEM}`; it says {:?}", about.trim());
     }
-    let hash = Sha256::new().chain_update(REQUIREMENTS).chain_update(about).finalize();
+    let hash = Sha256::new().chain_update(requirements).chain_update(about).finalize();
     Ok(hash.iter().take(8).map(|byte| format!("{byte:02x}")).collect())
 }
 
-fn build(folder: &Path, python: &Path) -> Result<()> {
+fn build(folder: &Path, python: &Path, requirements: &str) -> Result<()> {
     let made = Command::new(SYSTEM).args(["-I", "-m", "venv"]).arg(folder).status()?;
     if !made.success() {
         bail!("`{SYSTEM} -m venv` ended with {made}: is the venv module of this Python installed?");
     }
     let list = folder.join("requirements.txt");
-    fs::write(&list, REQUIREMENTS)?;
+    fs::write(&list, requirements)?;
     let mut last = String::new();
     for attempt in 1..=TRIES {
         match install(python, &list)? {
@@ -72,7 +71,7 @@ fn build(folder: &Path, python: &Path) -> Result<()> {
             }
         }
     }
-    bail!("the Python packages of the outside checks cannot be installed, {TRIES} times, {last}")
+    bail!("the Python packages of the checks cannot be installed, {TRIES} times, {last}")
 }
 
 enum Installed {
@@ -83,7 +82,7 @@ enum Installed {
 fn install(python: &Path, list: &Path) -> Result<Installed> {
     let mut child = Command::new(python)
         .args(["-m", "pip", "install", "--no-input", "--disable-pip-version-check", "--progress-bar", "off"])
-        .args(["--require-hashes", "--only-binary", ":all:", "-r"])
+        .args(["--require-hashes", "--no-deps", "--only-binary", ":all:", "-r"])
         .arg(list)
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())

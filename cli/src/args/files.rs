@@ -5,7 +5,7 @@ use super::cutter::CutterArgs;
 use super::lay::LayArgs;
 use super::paper::{PaperArgs, PaperUse};
 use clap::parser::ValueSource;
-use clap::{ArgMatches, Args};
+use clap::{ArgMatches, Args, CommandFactory, FromArgMatches, Parser};
 use engine::lay::Rules;
 use engine::sheet::Print;
 use export::choice::{Choice, Measures, Only, Options};
@@ -58,7 +58,76 @@ pub(super) fn choices(paper: PaperArgs, cutter: CutterArgs, given: Vec<Choice>) 
     FileChoices { paper: paper.meaning(), cut: cutter.meaning(), pen, given, ..FileChoices::default() }
 }
 
+/// The flags without a command, as a page asks for them.
+#[derive(Debug, Parser)]
+#[command(no_binary_name = true, disable_help_flag = true, disable_version_flag = true, color = clap::ColorChoice::Never)]
+struct Alone {
+    #[command(flatten)]
+    files: FileArgs,
+}
+
+/// What there is to say of a choice.
+#[derive(Clone, Debug)]
+pub(crate) struct ChoiceHelp {
+    /// Its name, without dashes.
+    pub(crate) name: &'static str,
+    /// What it takes; none where it is only given or not.
+    pub(crate) takes: Option<String>,
+    /// The words it takes.
+    pub(crate) words: Vec<String>,
+    /// What holds without it.
+    pub(crate) default: Option<String>,
+    /// A sentence.
+    pub(crate) help: String,
+    /// What it is about.
+    pub(crate) group: String,
+}
+
+/// Every choice about the files, as the help tells it.
+pub(crate) fn choice_helps() -> Vec<ChoiceHelp> {
+    let command = Alone::command();
+    let of = |(name, _): &(&'static str, Choice)| {
+        let arg = command.get_arguments().find(|arg| arg.get_long() == Some(*name))?;
+        let takes = arg.get_action().takes_values();
+        let text = |all: &[clap::builder::OsStr]| all.first().map(|one| one.to_string_lossy().into_owned());
+        Some(ChoiceHelp {
+            name,
+            takes: takes.then(|| arg.get_value_names().unwrap_or_default().join(" ")),
+            words: if takes {
+                arg.get_possible_values().iter().map(|word| word.get_name().to_owned()).collect()
+            } else {
+                Vec::new()
+            },
+            default: if takes { text(arg.get_default_values()) } else { None },
+            help: arg.get_help().map(ToString::to_string).unwrap_or_default(),
+            group: arg.get_help_heading().unwrap_or_default().to_owned(),
+        })
+    };
+    Choice::NAMED.iter().filter_map(of).collect()
+}
+
 impl FileChoices {
+    /// What is chosen by flags with their values, as they would be typed; else what is wrong, and what to do.
+    pub(crate) fn typed(flags: &[(String, String)]) -> Result<Self, (String, String)> {
+        let command = Alone::command();
+        let word = |(name, value): &(String, String)| {
+            let arg = command.get_arguments().find(|arg| arg.get_long() == Some(name.as_str()));
+            match arg.map(|arg| arg.get_action().takes_values()) {
+                Some(false) => (value != "false").then(|| format!("--{name}")),
+                _ => Some(format!("--{name}={value}")),
+            }
+        };
+        let words: Vec<String> = flags.iter().filter_map(word).collect();
+        let wrong = |e: clap::Error| {
+            let said = e.render().to_string();
+            let what = said.trim_start_matches("error: ").lines().next().unwrap_or_default().to_owned();
+            (what, "choose another value".to_owned())
+        };
+        let matches = command.try_get_matches_from(words).map_err(wrong)?;
+        let given = given(&matches);
+        Ok(Alone::from_arg_matches(&matches).map_err(wrong)?.files.meaning(given))
+    }
+
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
         let (print, cut) = (self.paper.options(print), self.cut.clone());

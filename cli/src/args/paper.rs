@@ -82,11 +82,11 @@ impl PaperArgs {
 impl PaperUse {
     /// With what the sheet says, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
-        let usual = PageSetup::default();
+        let by_sheet = PageSetup::of(print);
         let setup = PageSetup {
-            paper: self.paper.or(print.paper).unwrap_or(usual.paper),
-            margin_mm: self.margin.or(print.margin.map(|l| l.mm())).unwrap_or(usual.margin_mm),
-            overlap_mm: self.overlap.or(print.overlap.map(|l| l.mm())).unwrap_or(usual.overlap_mm),
+            paper: self.paper.unwrap_or(by_sheet.paper),
+            margin_mm: self.margin.unwrap_or(by_sheet.margin_mm),
+            overlap_mm: self.overlap.unwrap_or(by_sheet.overlap_mm),
         };
         Options { setup, turning: self.turning, sharing: self.sharing, pages: self.pages }
     }

@@ -4,6 +4,7 @@ use super::files::FileChoices;
 use crate::output::Replace;
 use chrono::NaiveDate;
 use clap_complete::Shell;
+use engine::lay::Rules;
 use engine::quantity::Units;
 use engine::sheet::{Section, Verdict};
 use export::form::FormPaper;
@@ -74,6 +75,8 @@ pub enum Request {
     },
     /// Make the patterns of everybody in a table.
     Class(Box<ClassRequest>),
+    /// Make a style over a table of sizes.
+    Sizes(Box<SizesRequest>),
     /// Write a form to measure by.
     Form {
         /// Where.
@@ -123,6 +126,15 @@ pub enum Request {
         /// By questions?
         questions: Questions,
     },
+    /// Serve the page.
+    Open {
+        /// With this sheet, or for this folder.
+        sheet: Option<PathBuf>,
+        /// At this port.
+        port: Option<u16>,
+        /// In a browser?
+        browser: Browser,
+    },
     /// Say what a code or a term means.
     Explain {
         /// Which; else all are listed.
@@ -159,10 +171,14 @@ impl Request {
             | Self::Explain { answer, .. }
             | Self::Compare { answer, .. } => *answer,
             Self::Class(class) => class.answer,
+            Self::Sizes(sizes) => sizes.answer,
             Self::Schema => AnswerAs::Json,
-            Self::New { .. } | Self::Form { .. } | Self::Completions { .. } | Self::Man { .. } | Self::Licences => {
-                AnswerAs::Text
-            }
+            Self::New { .. }
+            | Self::Open { .. }
+            | Self::Form { .. }
+            | Self::Completions { .. }
+            | Self::Man { .. }
+            | Self::Licences => AnswerAs::Text,
         }
     }
 }
@@ -180,8 +196,31 @@ pub struct ClassRequest {
     pub units: Option<Units>,
     /// Rows and names that are wanted alone; everybody where there are none.
     pub only: Vec<String>,
+    /// How everybody's pieces are laid together, where that is wanted.
+    pub lay: Option<Rules>,
     /// Whose files are made.
     pub redo: Redo,
+    /// Which files may be replaced.
+    pub replace: Replace,
+    /// May there be warnings?
+    pub warnings: Warnings,
+    /// In which shape.
+    pub answer: AnswerAs,
+    /// What is chosen for the files.
+    pub files: FileChoices,
+}
+
+/// A table of sizes, and how the style over it is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SizesRequest {
+    /// The table.
+    pub table: PathBuf,
+    /// The sheet that every size's measures are laid over.
+    pub base: PathBuf,
+    /// The folder for the files.
+    pub into: PathBuf,
+    /// The unit of the table, where it does not say.
+    pub units: Option<Units>,
     /// Which files may be replaced.
     pub replace: Replace,
     /// May there be warnings?
@@ -248,6 +287,15 @@ pub enum Reasons {
     Left,
     /// Yes.
     Shown,
+}
+
+/// Is a browser opened?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Browser {
+    /// Yes.
+    Opened,
+    /// No.
+    Left,
 }
 
 /// Is a new sheet written by questions, where there is somebody to answer?

@@ -50,7 +50,8 @@ fn names(a: &Read, b: &Read, first: &Path, second: Option<&Path>) -> [String; 2]
     }
 }
 
-fn json(found: &Comparison, names: &[String; 2]) -> String {
+/// The answer for programs.
+pub(crate) fn json(found: &Comparison, names: &[String; 2]) -> String {
     let checks = |all: &[(String, String)]| {
         all.iter().map(|(code, place)| json!({ "code": code, "place": place })).collect::<Vec<_>>()
     };

@@ -6,7 +6,7 @@ use super::stop::Stop;
 use super::{exports, lays, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, FileChoices, Reading};
-use crate::output::{Older, Ready, Replace, older, stem, write_all};
+use crate::output::{Older, Ready, Replace, older, stem, write_of};
 use crate::terminal;
 use crate::terminal::{cloth, cutter, summary};
 use engine::lay::LayError;
@@ -18,7 +18,7 @@ pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &Fi
     read.stop_at_warnings(reading)?;
     let untold = lays::lay(&mut read, choices)?;
     let files = exports::all(&read, choices)?;
-    write_all(into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
+    write_of(&read.sheet.name, into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
     let older = older(into, &stem(&read.sheet.name), &files.ready);
     let out = match reading.answer {
         AnswerAs::Json => as_json(&read, into, &files, &older)?,

@@ -5,7 +5,7 @@ use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
 use crate::terminal::table::{Column::Left, Columns};
-use crate::terminal::{heading, wrapped};
+use crate::terminal::{heading, plain, wrapped};
 use engine::finish::{Demand, FinishKind, Settings, Skin, Takes, Ways};
 use engine::keys::finish;
 use engine::sheet::{ClothKind, Opening};
@@ -87,7 +87,7 @@ fn text(picture: Option<&Path>) -> String {
         text += &format!("{lead}{}\n", wrapped(&words, 4));
     }
     if let Some(file) = picture {
-        text += &format!("\nWritten: {}\n", file.display());
+        text += &format!("\nWritten: {}\n", plain(&file.display().to_string()));
     }
     text
 }
@@ -112,19 +112,21 @@ fn record(kind: FinishKind) -> Value {
 }
 
 fn panels() -> Vec<Panel> {
-    let settings = shown();
-    let panel = |kind: FinishKind| {
-        let cut = kind.lines(&settings).cut;
-        let place = match cut {
-            c if c > 0.0 => format!("cut {c:.1} mm beyond the finished edge"),
-            c if c < 0.0 => format!("cut {:.1} mm inside the finished edge", -c),
-            _ => "cut at the finished edge".to_owned(),
-        };
-        Panel {
-            title: kind.name().to_owned(),
-            caption: vec![kind.summary().to_owned(), place],
-            profile: kind.profile(&settings),
-        }
-    };
     FinishKind::all().map(panel).collect()
+}
+
+/// One finish, cut across.
+pub(crate) fn panel(kind: FinishKind) -> Panel {
+    let settings = shown();
+    let cut = kind.lines(&settings).cut;
+    let place = match cut {
+        c if c > 0.0 => format!("cut {c:.1} mm beyond the finished edge"),
+        c if c < 0.0 => format!("cut {:.1} mm inside the finished edge", -c),
+        _ => "cut at the finished edge".to_owned(),
+    };
+    Panel {
+        title: kind.name().to_owned(),
+        caption: vec![kind.summary().to_owned(), place],
+        profile: kind.profile(&settings),
+    }
 }

@@ -3,13 +3,14 @@
 use super::stop::Stop;
 use crate::answer::Answer;
 use crate::output::{Ready, Replace, write_all};
+use crate::terminal::plain;
 use engine::quantity::Units;
 use export::form::{FormPaper, form};
 use export::mark::Mark;
 use std::path::Path;
 
 pub(super) fn run(file: &Path, units: Units, paper: FormPaper, replace: Replace) -> Result<Answer, Stop> {
-    let shown = file.display();
+    let shown = plain(&file.display().to_string());
     let name = file.file_name().ok_or_else(|| Stop::plain(&format!("{shown} names no file"), "name a PDF with -o"))?;
     let folder = file.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let bytes = form(units, paper)

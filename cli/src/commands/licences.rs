@@ -9,5 +9,7 @@ pub(super) fn run() -> Answer {
          licences they may have is in deny.toml beside its source.\n",
         env!("CARGO_PKG_LICENSE")
     );
-    Answer::done(own + &heading("DejaVu Sans, the face in every print") + export::font::LICENCE)
+    let view = include_str!("../../page/vendor/preact.LICENSE.txt");
+    let face = heading("DejaVu Sans, the face in every print") + export::font::LICENCE;
+    Answer::done(own + &face + &heading("Preact, which draws the page") + view)
 }

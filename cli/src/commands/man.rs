@@ -4,9 +4,10 @@ use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::Typed;
 use crate::output::{Ready, Replace, write_all};
+use crate::terminal::plain;
 use clap::{Command, CommandFactory};
 use clap_mangen::Man;
-use export::mark::{Mark, PROGRAM};
+use export::mark::{BLANK, Mark};
 use std::io;
 use std::path::Path;
 
@@ -17,14 +18,14 @@ pub(super) fn run(into: &Path, replace: Replace) -> Result<Answer, Stop> {
     let pages: Vec<Ready> = all.map(page).collect::<Result<_, _>>().map_err(|e| cannot(&e))?;
     write_all(into, &pages, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
     let count = pages.len();
-    let shown = into.display();
+    let shown = plain(&into.display().to_string());
     Ok(Answer::done(format!("{count} pages are in {shown}; read one with\n  man {shown}/{}\n", pages[0].name)))
 }
 
 fn page(command: &Command) -> io::Result<Ready> {
     let man = Man::new(command.clone());
     // Our mark: a line of the format that is not shown.
-    let mut bytes = format!(".\\\" {PROGRAM}\n").into_bytes();
+    let mut bytes = format!(".\\\" {BLANK}\n").into_bytes();
     man.render(&mut bytes)?;
     Ok(Ready { name: man.get_filename(), mark: Mark::RoffComment, bytes })
 }

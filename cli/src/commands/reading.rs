@@ -69,6 +69,17 @@ impl Read {
         Some(Self { sheet, made, source: source.to_owned() })
     }
 
+    /// Of a text that is at hand, or of one of its variants.
+    pub(super) fn at_hand(source: &str, label: &str, variant: Option<&str>) -> Result<Self, Stop> {
+        let (source, sheet) = read_from(source.as_bytes(), Path::new(label)).map_err(|e| Stop::unread(&e))?;
+        let sheet = match variant {
+            Some(name) => taking(&sheet, name)?,
+            None => sheet,
+        };
+        let made = engine::make(&sheet).map_err(|e| Stop::plain(&e.to_string(), "look at what stands against it"))?;
+        Ok(Self { sheet, made, source })
+    }
+
     /// Stops where warnings are not allowed and there are some.
     pub(super) fn stop_at_warnings(&self, reading: &Reading) -> Result<(), Stop> {
         let all = self.made.garment.checks.iter();

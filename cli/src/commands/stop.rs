@@ -8,7 +8,7 @@ use export::record::Trouble;
 
 /// Why a command ended early, ready to be shown.
 #[derive(Debug)]
-pub(super) struct Stop {
+pub(crate) struct Stop {
     answer: Answer,
     /// The same for a program, where the answer has nothing for one yet.
     pub(super) troubles: Vec<Trouble>,
@@ -50,6 +50,14 @@ impl Stop {
             other => vec![file(&other.to_string())],
         };
         Self { troubles, ..Self::unusable(e.render(true)) }
+    }
+
+    /// What was wrong and what to do, in plain words.
+    pub(crate) fn in_words(&self) -> (String, String) {
+        match self.troubles.as_slice() {
+            [one, ..] => (one.text.clone(), one.next.clone()),
+            [] => (anstream::adapter::strip_str(&self.answer.err).to_string(), String::new()),
+        }
     }
 
     /// The answer, in the shape that was asked for.

@@ -1,6 +1,7 @@
 //! `trial`: what a test garment taught, written into its sheet, and what to sew next.
 
 mod ask;
+pub(crate) mod at_hand;
 mod record;
 mod remarks;
 mod write;

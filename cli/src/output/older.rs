@@ -1,10 +1,13 @@
 //! What earlier drafts have left in a folder.
 
 use super::Ready;
+use super::seal::LARGEST;
+use export::mark::HEAD_BYTES;
 use export::table::{EXPORTERS, Exporter};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
+use std::io::Read;
 use std::path::Path;
 
 /// Files of ours in a folder that were not written just now.
@@ -16,16 +19,13 @@ pub struct Older {
     pub renamed: BTreeMap<String, Vec<String>>,
 }
 
-/// Larger files are none of ours, bytes.
-const LARGEST: u64 = 64 << 20;
-
 /// Looks through a folder into which files of this stem were written.
 pub fn older(dir: &Path, stem: &str, written: &[Ready]) -> Older {
     let mut found: BTreeMap<String, Vec<String>> = BTreeMap::new();
     let names = fs::read_dir(dir).into_iter().flatten().filter_map(|e| e.ok()?.file_name().into_string().ok());
     for name in names.filter(|name| !written.iter().any(|w| w.name == *name)) {
         if let Some((exporter, stem)) = exporter_of(&name)
-            && read(dir, &name).is_some_and(|bytes| exporter.mark.is_in(&bytes))
+            && head(dir, &name).is_some_and(|bytes| exporter.mark.is_in(&bytes))
         {
             found.entry(stem.to_owned()).or_default().push(name);
         }
@@ -33,7 +33,7 @@ pub fn older(dir: &Path, stem: &str, written: &[Ready]) -> Older {
     found.values_mut().for_each(|names| names.sort());
     let not_written = found.remove(stem).unwrap_or_default();
     let own = written.iter().find(|w| w.name == format!("{stem}{RECORD}")).and_then(|w| measurements(&w.bytes));
-    let body = |stem: &str| measurements(&read(dir, &format!("{stem}{RECORD}"))?);
+    let body = |stem: &str| measurements(&read(dir, &format!("{stem}{RECORD}"), LARGEST)?);
     found.retain(|stem, _| own.is_some() && body(stem) == own);
     Older { not_written, renamed: found }
 }
@@ -46,10 +46,19 @@ fn exporter_of(name: &str) -> Option<(&'static Exporter, &str)> {
     ends.min_by_key(|(_, stem)| stem.len())
 }
 
-fn read(dir: &Path, name: &str) -> Option<Vec<u8>> {
+fn head(dir: &Path, name: &str) -> Option<Vec<u8>> {
+    read(dir, name, HEAD_BYTES as u64)
+}
+
+/// A file's beginning, at most so long; of no pipe and no device.
+fn read(dir: &Path, name: &str, most: u64) -> Option<Vec<u8>> {
     let path = dir.join(name);
-    let is_small = fs::metadata(&path).is_ok_and(|m| m.is_file() && m.len() <= LARGEST);
-    if is_small { fs::read(path).ok() } else { None }
+    if !fs::metadata(&path).is_ok_and(|there| there.is_file()) {
+        return None;
+    }
+    let mut bytes = Vec::new();
+    fs::File::open(path).ok()?.take(most).read_to_end(&mut bytes).ok()?;
+    Some(bytes)
 }
 
 /// What a record says was measured on the body.

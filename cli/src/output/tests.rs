@@ -1,10 +1,19 @@
 use super::*;
 
-fn ready(name: &str, bytes: &[u8]) -> Ready {
-    Ready { name: name.to_owned(), mark: Mark::JsonProgram, bytes: bytes.to_vec() }
+use export::mark::BLANK;
+
+fn ready(name: &str, text: &str) -> Ready {
+    Ready { name: name.to_owned(), mark: Mark::MarkdownComment, bytes: ours(text) }
 }
 
-const OURS: &[u8] = br#"{"program": "quarterpin"}"#;
+fn ours(text: &str) -> Vec<u8> {
+    format!("<!-- {BLANK} -->\n{text}\n").into_bytes()
+}
+
+/// What stands in a file under its mark.
+fn text(path: &Path) -> String {
+    fs::read_to_string(path).unwrap().lines().nth(1).unwrap_or_default().to_owned()
+}
 
 fn names(dir: &Path) -> Vec<String> {
     let mut names: Vec<_> = fs::read_dir(dir).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
@@ -53,64 +62,213 @@ fn a_stem_has_at_most_eighty_bytes_and_whole_characters() {
 fn files_are_written_and_replaced_where_they_are_our_own() {
     let dir = tempfile::tempdir().unwrap();
     let into = dir.path().join("a/b");
-    write_all(&into, &[ready("x.json", OURS), ready("y.json", OURS)], Replace::OwnOnly).unwrap();
-    let again = br#"{"program": "quarterpin", "version": 2}"#;
-    write_all(&into, &[ready("x.json", again)], Replace::OwnOnly).unwrap();
-    assert_eq!(fs::read(into.join("x.json")).unwrap(), again);
-    assert_eq!(names(&into), ["x.json", "y.json"]);
+    write_all(&into, &[ready("x.md", "1"), ready("y.md", "1")], Replace::OwnOnly).unwrap();
+    write_all(&into, &[ready("x.md", "2")], Replace::OwnOnly).unwrap();
+    assert_eq!(text(&into.join("x.md")), "2");
+    assert_eq!(names(&into), ["x.md", "y.md"]);
 }
 
 #[test]
 fn a_foreign_file_stops_all_of_them() {
     let dir = tempfile::tempdir().unwrap();
-    fs::write(dir.path().join("y.json"), "{}").unwrap();
-    let files = [ready("x.json", OURS), ready("y.json", OURS)];
+    fs::write(dir.path().join("y.md"), "# mine").unwrap();
+    let files = [ready("x.md", "1"), ready("y.md", "1")];
     let refused = write_all(dir.path(), &files, Replace::OwnOnly).unwrap_err();
-    assert!(matches!(&refused, WriteError::Foreign(path) if path.ends_with("y.json")), "{refused}");
-    assert_eq!(names(dir.path()), ["y.json"]);
-    assert_eq!(fs::read(dir.path().join("y.json")).unwrap(), b"{}");
+    assert!(matches!(&refused, WriteError::Foreign(path) if path.ends_with("y.md")), "{refused}");
+    assert_eq!(names(dir.path()), ["y.md"]);
+    assert_eq!(fs::read(dir.path().join("y.md")).unwrap(), b"# mine");
     write_all(dir.path(), &files, Replace::Any).unwrap();
-    assert_eq!(fs::read(dir.path().join("y.json")).unwrap(), OURS);
+    assert_eq!(text(&dir.path().join("y.md")), "1");
+}
+
+#[test]
+fn a_file_that_somebody_changed_is_hers() {
+    let dir = tempfile::tempdir().unwrap();
+    let files = [ready("x.md", "1")];
+    write_all(dir.path(), &files, Replace::OwnOnly).unwrap();
+    let path = dir.path().join("x.md");
+    let changed = fs::read_to_string(&path).unwrap() + "with a note\n";
+    fs::write(&path, &changed).unwrap();
+    for replace in [Replace::OwnOnly, Replace::OwnOfAnySheet] {
+        let refused = write_all(dir.path(), &files, replace).unwrap_err();
+        assert!(matches!(&refused, WriteError::Edited(_)) && refused.next().contains("--force"), "{refused}");
+        assert_eq!(fs::read_to_string(&path).unwrap(), changed);
+    }
+    write_all(dir.path(), &files, Replace::Any).unwrap();
+    assert_eq!(text(&path), "1");
+}
+
+#[test]
+fn a_file_of_another_sheet_is_not_replaced() {
+    let dir = tempfile::tempdir().unwrap();
+    let files = |text: &str| [ready("Ann-1.md", text)];
+    write_of("Ann 1", dir.path(), &files("1"), Replace::OwnOnly).unwrap();
+    write_of("Ann 1", dir.path(), &files("2"), Replace::OwnOnly).unwrap();
+    let refused = write_of("Ann #1", dir.path(), &files("3"), Replace::OwnOnly).unwrap_err();
+    assert!(matches!(&refused, WriteError::OtherSheet(_)), "{refused}");
+    assert_eq!(text(&dir.path().join("Ann-1.md")), "2");
+    write_of("Ann #1", dir.path(), &files("3"), Replace::OwnOfAnySheet).unwrap();
+    assert_eq!(text(&dir.path().join("Ann-1.md")), "3");
 }
 
 #[test]
 fn a_folder_in_the_way_is_never_replaced() {
     let dir = tempfile::tempdir().unwrap();
-    fs::create_dir(dir.path().join("y.json")).unwrap();
-    let files = [ready("x.json", OURS), ready("y.json", OURS)];
+    fs::create_dir(dir.path().join("y.md")).unwrap();
+    let files = [ready("x.md", "1"), ready("y.md", "1")];
     for replace in [Replace::OwnOnly, Replace::Any] {
         assert!(matches!(write_all(dir.path(), &files, replace), Err(WriteError::NotAFile(_))));
-        assert_eq!(names(dir.path()), ["y.json"]);
+        assert_eq!(names(dir.path()), ["y.md"]);
     }
 }
 
 #[test]
 fn a_failure_half_way_puts_everything_back() {
     let dir = tempfile::tempdir().unwrap();
-    let old = br#"{"program": "quarterpin", "old": true}"#;
-    fs::write(dir.path().join("x.json"), old).unwrap();
+    write_all(dir.path(), &[ready("x.md", "old")], Replace::OwnOnly).unwrap();
     // The last place cannot be taken: its folder does not exist.
-    let files = [ready("x.json", OURS), ready("y.json", OURS), ready("no/z.json", OURS)];
+    let files = [ready("x.md", "new"), ready("y.md", "new"), ready("no/z.md", "new")];
     assert!(matches!(write_all(dir.path(), &files, Replace::OwnOnly), Err(WriteError::Io { .. })));
-    assert_eq!(names(dir.path()), ["x.json"]);
-    assert_eq!(fs::read(dir.path().join("x.json")).unwrap(), old);
+    assert_eq!(names(dir.path()), ["x.md"]);
+    assert_eq!(text(&dir.path().join("x.md")), "old");
 }
 
 #[test]
-fn a_new_folder_goes_again_on_failure() {
+fn every_new_folder_goes_again_on_failure() {
     let dir = tempfile::tempdir().unwrap();
-    let into = dir.path().join("new");
-    assert!(write_all(&into, &[ready("no/z.json", OURS)], Replace::OwnOnly).is_err());
-    assert!(!into.exists());
+    let into = dir.path().join("new/inner");
+    assert!(write_all(&into, &[ready("no/z.md", "1")], Replace::OwnOnly).is_err());
+    assert_eq!(names(dir.path()), Vec::<String>::new());
+}
+
+#[test]
+fn a_folder_can_be_named_with_dots() {
+    let dir = tempfile::tempdir().unwrap();
+    for (named, made) in [("new/./", "new"), ("./a/./b/.", "a/b"), ("c/", "c")] {
+        write_all(&dir.path().join(named), &[ready("x.md", "1")], Replace::OwnOnly).unwrap();
+        assert!(dir.path().join(made).join("x.md").is_file(), "{named}");
+    }
+}
+
+/// As a run leaves it that was stopped after its list was complete: one file has moved, one not yet.
+#[test]
+fn what_a_stopped_run_had_ready_is_put_in_place_by_the_next() {
+    let dir = tempfile::tempdir().unwrap();
+    let at = |name: &str| dir.path().join(name);
+    write_all(dir.path(), &[ready("x.md", "new"), ready("y.md", "old")], Replace::OwnOnly).unwrap();
+    fs::write(at("mine.md"), "# mine").unwrap();
+    fs::write(at(".quarterpin-set-1"), ours("new")).unwrap();
+    fs::write(at(".quarterpin-set-2"), ours("new")).unwrap();
+    fs::write(at(".quarterpin-set-old-0"), ours("old")).unwrap();
+    let list = r#"[{"beside":".quarterpin-set-0","name":"x.md"},{"beside":".quarterpin-set-1","name":"y.md"},
+        {"beside":".quarterpin-set-2","name":"mine.md"}]"#;
+    fs::write(at(".quarterpin-set"), list).unwrap();
+    write_all(dir.path(), &[ready("z.md", "another")], Replace::OwnOnly).unwrap();
+    assert_eq!(names(dir.path()), ["mine.md", "x.md", "y.md", "z.md"]);
+    assert_eq!((text(&at("x.md")), text(&at("y.md"))), ("new".to_owned(), "new".to_owned()));
+    assert_eq!(fs::read(at("mine.md")).unwrap(), b"# mine");
+}
+
+#[test]
+fn what_a_stopped_run_had_not_ready_is_cleared_away() {
+    let dir = tempfile::tempdir().unwrap();
+    let at = |name: &str| dir.path().join(name);
+    write_all(dir.path(), &[ready("x.md", "old")], Replace::OwnOnly).unwrap();
+    fs::write(at(".quarterpin-set-1"), "half").unwrap();
+    fs::write(at(".quarterpin-set"), r#"[{"beside":".quarterpin-set-1","na"#).unwrap();
+    write_all(dir.path(), &[ready("z.md", "1")], Replace::OwnOnly).unwrap();
+    assert_eq!(names(dir.path()), ["x.md", "z.md"]);
+    assert_eq!(text(&at("x.md")), "old");
+}
+
+#[test]
+fn of_two_that_write_at_once_one_waits_and_then_says_so() {
+    let dir = tempfile::tempdir().unwrap();
+    let set = set::Set::open(dir.path()).unwrap();
+    let refused = write_all(dir.path(), &[ready("x.md", "1")], Replace::Any).unwrap_err();
+    assert!(matches!(refused, WriteError::Busy(_)), "{refused}");
+    drop(set);
+    write_all(dir.path(), &[ready("x.md", "1")], Replace::OwnOnly).unwrap();
+    assert_eq!(names(dir.path()), ["x.md"]);
+}
+
+/// Sets of many runs at once: each file of the folder is of the same run.
+#[test]
+fn sets_never_mix() {
+    let dir = tempfile::tempdir().unwrap();
+    let file = |name: usize, run: usize| ready(&format!("{name}.md"), &run.to_string());
+    std::thread::scope(|scope| {
+        for run in 0..8 {
+            let into = dir.path();
+            scope.spawn(move || {
+                let files: Vec<Ready> = (0..5).map(|name| file(name, run)).collect();
+                write_all(into, &files, Replace::OwnOnly).unwrap();
+            });
+        }
+    });
+    let texts: Vec<String> = (0..5).map(|name| text(&dir.path().join(format!("{name}.md")))).collect();
+    assert!(texts.iter().all(|t| *t == texts[0]), "{texts:?}");
+    assert_eq!(names(dir.path()).len(), 5);
 }
 
 #[cfg(unix)]
-#[test]
-fn files_can_be_shared_as_the_mask_allows() {
-    use std::os::unix::fs::PermissionsExt;
-    let dir = tempfile::tempdir().unwrap();
-    write_all(dir.path(), &[ready("x.json", OURS)], Replace::OwnOnly).unwrap();
-    fs::write(dir.path().join("usual"), "").unwrap();
-    let mode = |name: &str| fs::metadata(dir.path().join(name)).unwrap().permissions().mode();
-    assert_eq!(mode("x.json"), mode("usual"));
+mod unix {
+    use super::*;
+    use std::os::unix::fs::{PermissionsExt, symlink};
+    use std::process::Command;
+
+    fn mode(path: &Path) -> u32 {
+        fs::metadata(path).unwrap().permissions().mode() & 0o7777
+    }
+
+    #[test]
+    fn files_can_be_shared_as_the_mask_allows_and_keep_what_was_allowed() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("x.md");
+        write_all(dir.path(), &[ready("x.md", "1")], Replace::OwnOnly).unwrap();
+        fs::write(dir.path().join("usual"), "").unwrap();
+        assert_eq!(mode(&path), mode(&dir.path().join("usual")));
+        for allowed in [0o640, 0o600, 0o444] {
+            fs::set_permissions(&path, fs::Permissions::from_mode(allowed)).unwrap();
+            write_all(dir.path(), &[ready("x.md", "2")], Replace::OwnOnly).unwrap();
+            assert_eq!(mode(&path), allowed);
+        }
+    }
+
+    #[test]
+    fn pipes_and_devices_are_neither_waited_for_nor_read() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("x.md");
+        assert!(Command::new("mkfifo").arg(&path).status().unwrap().success());
+        for replace in [Replace::OwnOnly, Replace::Any] {
+            assert!(matches!(write_all(dir.path(), &[ready("x.md", "1")], replace), Err(WriteError::NotAFile(_))));
+        }
+        assert!(matches!(write_all(&path, &[ready("x.md", "1")], Replace::Any), Err(WriteError::NotAFolder(_))));
+    }
+
+    /// Six gigabytes of nothing, of which a few bytes are read.
+    #[test]
+    fn a_huge_foreign_file_is_not_read() {
+        let dir = tempfile::tempdir().unwrap();
+        fs::File::create(dir.path().join("x.md")).unwrap().set_len(6 << 30).unwrap();
+        let refused = write_all(dir.path(), &[ready("x.md", "1")], Replace::OwnOnly).unwrap_err();
+        assert!(matches!(refused, WriteError::Foreign(_)), "{refused}");
+    }
+
+    #[test]
+    fn links_are_somebodys_own() {
+        let dir = tempfile::tempdir().unwrap();
+        let [link, place, other] = ["link", "x.md", "other.md"].map(|name| dir.path().join(name));
+        symlink("nowhere", &link).unwrap();
+        for into in [link.clone(), link.join("inner")] {
+            let refused = write_all(&into, &[ready("x.md", "1")], Replace::Any).unwrap_err();
+            assert!(matches!(refused, WriteError::LinkToNothing(_)), "{refused}");
+        }
+        fs::write(&other, ours("other")).unwrap();
+        symlink(&other, &place).unwrap();
+        let refused = write_all(dir.path(), &[ready("x.md", "1")], Replace::OwnOnly).unwrap_err();
+        assert!(matches!(refused, WriteError::Foreign(_)), "{refused}");
+        write_all(dir.path(), &[ready("x.md", "1")], Replace::Any).unwrap();
+        assert_eq!((text(&place), text(&other)), ("1".to_owned(), "other".to_owned()), "the link is replaced alone");
+    }
 }

@@ -1,7 +1,7 @@
 //! One column: where it is, and what its header means.
 
 use super::error::TableError;
-use super::synonyms::{FIRST_NAME, KEYS, LAST_NAME, NAME, UNCLEAR, UNITS};
+use super::synonyms::{FIRST_NAME, KEYS, LAST_NAME, NAME, SIZE, UNCLEAR, UNITS};
 use crate::sheet::unit_named;
 use crate::sheet::words::nearest;
 use engine::keys::{Home, Key, Kind, SECTIONS, Shape, head};
@@ -54,6 +54,11 @@ impl Column {
     /// The same without its header.
     pub fn letters(&self) -> String {
         letters(self.index)
+    }
+
+    /// May it say which size a row is?
+    pub(super) fn is_of_sizes(&self) -> bool {
+        SIZE.contains(&parted(&self.header).0.as_str())
     }
 
     /// Refuses a header that may mean several things, or is nearly something else: what is left out

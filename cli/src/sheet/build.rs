@@ -5,9 +5,11 @@ use super::problem::{Problem, quoted};
 use super::sections::{VARIANT, body, elastic, fabric, gusset, print, seams, style, trial};
 use super::variant;
 use super::walk::{Found, Table};
-use engine::keys::{SECTIONS, Shape, elastic as elastic_keys, head};
+use engine::keys::{SECTIONS, Shape, elastic as elastic_keys, head, print as print_keys};
 use engine::quantity::Units;
 use engine::sheet::Sheet;
+use engine::words::Speech;
+use export::pdf::{PageSetup, PdfError};
 use std::ops::Range;
 
 /// The sheet, or `None` where something is wrong, and said in `problems`.
@@ -24,6 +26,7 @@ pub(super) fn finished(
 ) -> Option<Sheet> {
     missing(found, &end, problems);
     picot_within_width(found, problems);
+    print_on_paper(found, problems);
     nothing_changed(found, problems);
     let finish = finish::openings(found, over, end.clone(), problems);
     let variants = variant::variants(found, &end, problems);
@@ -36,6 +39,7 @@ pub(super) fn finished(
         units: head.word(head::UNITS, &Units::ALL)?,
         date: head.text(head::DATE),
         body: body(found.sections.get("body")?)?,
+        estimated: Vec::new(),
         fabric: fabric(found.sections.get("fabric")?)?,
         style: style(found.sections.get("style")?)?,
         gusset: found.sections.get("gusset").map(gusset).unwrap_or_default(),
@@ -102,6 +106,31 @@ fn nothing_changed(found: &Found, problems: &mut Vec<Problem>) {
             help: "add what is to differ by its dotted name, such as `body.hip_girth` or `finish.legs.kind`".to_owned(),
         });
     }
+}
+
+/// Margins and overlap leave enough of the paper.
+fn print_on_paper(found: &Found, problems: &mut Vec<Problem>) {
+    let Some(table) = found.sections.get("print") else { return };
+    let units = found.sections.get("sheet").and_then(|sheet| sheet.word(head::UNITS, &Units::ALL));
+    let say = Speech(units.unwrap_or(Units::Mm));
+    let at_most = |most: f64| say.tool(most);
+    let (key, title, most) = match PageSetup::of(&print(table)).check() {
+        Err(PdfError::MarginTooWide { paper, most, .. }) => {
+            (print_keys::MARGIN, format!("the margin leaves too little of {paper} to print on"), at_most(most))
+        }
+        Err(PdfError::OverlapTooWide { paper, most, .. }) => {
+            (print_keys::OVERLAP, format!("the overlap takes up too much of {paper}"), at_most(most))
+        }
+        _ => return,
+    };
+    let span = [key, print_keys::MARGIN, print_keys::PAPER].iter().find_map(|key| table.items.get(key.name()));
+    problems.push(Problem {
+        span: span.map_or(table.head.clone(), |item| item.at.clone()),
+        key: format!("{}.{}", table.path, key.name()),
+        title,
+        label: "too wide".to_owned(),
+        help: format!("make it at most {most}, or take larger paper"),
+    });
 }
 
 fn picot_within_width(found: &Found, problems: &mut Vec<Problem>) {

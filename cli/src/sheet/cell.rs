@@ -6,58 +6,104 @@ use super::value::{Value, Wrong, typed};
 use engine::finish::FinishKind;
 use engine::keys::{Kind, Row};
 use engine::quantity::Units;
+use engine::sheet::Paper;
+use engine::words::Speech;
 use toml::Spanned;
 use toml::de::DeValue;
 
 /// Reads a cell as the key wants it, by the readers of a sheet. `units` is what holds where the cell
 /// does not say its unit.
 pub(super) fn typed_cell(key: &Row, cell: &str, units: Units) -> Result<Value, Wrong> {
-    let cell = cell.trim();
-    match key.kind {
-        Kind::Length(..) | Kind::Size(..) => length(key, cell, units),
-        Kind::Paper(..) => number(key, cell, units),
-        Kind::Percent(..) => number(key, cell.trim_end_matches('%').trim_end(), units),
-        Kind::Share(..) | Kind::Count(..) => number(key, cell, units),
-        Kind::Text | Kind::Note => read(key, &text(cell), units),
-        Kind::Word(words) => read(key, &word(cell, &words()), units),
-        Kind::Finish => read(key, &word(cell, &FinishKind::all().map(|kind| kind.name()).collect::<Vec<_>>()), units),
-        Kind::YesNo => read(key, &yes_or_no(cell), units),
-        // Written as in a sheet; what cannot be read so is text, and refused as such.
-        Kind::Date | Kind::Pull { .. } | Kind::Sections(..) => {
-            let written = DeValue::parse(cell).map_or_else(|_| text(cell), Spanned::into_inner);
-            read(key, &written, units)
+    let (cell, own) = without_unit(key, cell, units);
+    read(key, &Meant::by(key, cell), own)
+}
+
+/// A cell as it is written into a sheet of this unit: in the reader's way where it can be read, else as
+/// text, so that reading says what is wrong with it.
+pub(super) fn as_toml(key: &Row, cell: &str, units: Units) -> toml_edit::Value {
+    let (bare, own) = without_unit(key, cell, units);
+    let meant = Meant::by(key, bare);
+    if own != units {
+        return match read(key, &meant, own) {
+            Ok(Value::Length(length)) => Meant::plain(&Speech(units).as_written(length.mm())).written(),
+            _ => cell.trim().into(),
+        };
+    }
+    meant.written()
+}
+
+/// What a cell stands for in a sheet.
+enum Meant {
+    /// This text.
+    Text(String),
+    /// A value as TOML writes it.
+    Toml(String),
+}
+
+impl Meant {
+    fn by(key: &Row, cell: &str) -> Self {
+        match key.kind {
+            Kind::Percent(..) => Self::number(cell.trim_end_matches('%').trim_end()),
+            Kind::Length(..) | Kind::Size(..) | Kind::Share(..) | Kind::Price(..) | Kind::Count(..) => {
+                Self::number(cell)
+            }
+            Kind::Paper(..) => Self::number(word(cell, Paper::NAMED.iter().map(|(name, _)| *name))),
+            Kind::Text | Kind::Note => Self::Text(cell.to_owned()),
+            Kind::Word(words) => Self::Text(word(cell, words()).to_owned()),
+            Kind::Finish => Self::Text(word(cell, FinishKind::all().map(|kind| kind.name())).to_owned()),
+            Kind::YesNo => Self::yes_or_no(cell),
+            // Written as in a sheet; what cannot be read so is text, and refused as such.
+            Kind::Date | Kind::Pull { .. } | Kind::Sections(..) => Self::plain(cell),
+        }
+    }
+
+    /// As TOML writes it, else text.
+    fn plain(cell: &str) -> Self {
+        let is_toml = cell.parse::<toml_edit::Value>().is_ok();
+        if is_toml { Self::Toml(cell.to_owned()) } else { Self::Text(cell.to_owned()) }
+    }
+
+    fn number(cell: &str) -> Self {
+        plain_number(cell).map_or_else(|| Self::Text(cell.to_owned()), Self::Toml)
+    }
+
+    fn yes_or_no(cell: &str) -> Self {
+        match cell.to_lowercase().as_str() {
+            "yes" | "y" | "true" | "x" | "1" => Self::Toml("true".to_owned()),
+            "no" | "n" | "false" | "0" | "-" => Self::Toml("false".to_owned()),
+            _ => Self::Text(cell.to_owned()),
+        }
+    }
+
+    fn written(self) -> toml_edit::Value {
+        match self {
+            Self::Text(text) => text.into(),
+            Self::Toml(text) => text.parse().unwrap_or_else(|_| text.into()),
         }
     }
 }
 
-fn read(key: &Row, value: &DeValue<'_>, units: Units) -> Result<Value, Wrong> {
-    // A part of a cell is not pointed at.
-    typed(key, &Spanned::new(0..0, value.clone()), Some(units)).map_err(|wrong| Wrong { at: None, ..wrong })
-}
-
-/// A length; a cell that says its unit means that.
-fn length(key: &Row, cell: &str, units: Units) -> Result<Value, Wrong> {
-    let (digits, own) = match split_unit(cell) {
-        (digits, Some(suffix)) => match unit_named(suffix) {
-            Some(unit) => (digits, unit),
-            None => (cell, units),
-        },
-        (digits, None) => (digits, units),
-    };
-    number(key, digits, own)
-}
-
-fn text(cell: &str) -> DeValue<'static> {
-    DeValue::String(cell.to_owned().into())
-}
-
-/// A plain number as TOML writes it, else text.
-fn number(key: &Row, cell: &str, units: Units) -> Result<Value, Wrong> {
-    let plain = plain_number(cell);
-    match plain.as_deref().map(DeValue::parse) {
-        Some(Ok(parsed)) => read(key, parsed.get_ref(), units),
-        _ => read(key, &text(cell), units),
+/// A length whose cell says its unit means that.
+fn without_unit<'c>(key: &Row, cell: &'c str, units: Units) -> (&'c str, Units) {
+    let cell = cell.trim();
+    if !matches!(key.kind, Kind::Length(..) | Kind::Size(..)) {
+        return (cell, units);
     }
+    match split_unit(cell) {
+        (digits, Some(suffix)) => unit_named(suffix).map_or((cell, units), |unit| (digits, unit)),
+        (digits, None) => (digits, units),
+    }
+}
+
+fn read(key: &Row, meant: &Meant, units: Units) -> Result<Value, Wrong> {
+    let value = match meant {
+        Meant::Text(text) => DeValue::String(text.as_str().into()),
+        Meant::Toml(text) => {
+            DeValue::parse(text).map_or_else(|_| DeValue::String(text.as_str().into()), Spanned::into_inner)
+        }
+    };
+    // A part of a cell is not pointed at.
+    typed(key, &Spanned::new(0..0, value), Some(units)).map_err(|wrong| Wrong { at: None, ..wrong })
 }
 
 /// Digits with one point or comma: written as TOML takes them, `74,5` as `74.5`, `.5` as `0.5`.
@@ -79,16 +125,8 @@ fn plain_number(cell: &str) -> Option<String> {
 }
 
 /// The word of the list, in capitals or not.
-fn word(cell: &str, words: &[&'static str]) -> DeValue<'static> {
-    text(words.iter().find(|known| known.eq_ignore_ascii_case(cell)).copied().unwrap_or(cell))
-}
-
-fn yes_or_no(cell: &str) -> DeValue<'static> {
-    match cell.to_lowercase().as_str() {
-        "yes" | "y" | "true" | "x" | "1" => DeValue::Boolean(true),
-        "no" | "n" | "false" | "0" | "-" => DeValue::Boolean(false),
-        _ => text(cell),
-    }
+fn word(cell: &str, words: impl IntoIterator<Item = &'static str>) -> &str {
+    words.into_iter().find(|known| known.eq_ignore_ascii_case(cell)).unwrap_or(cell)
 }
 
 #[cfg(test)]

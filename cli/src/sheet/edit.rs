@@ -2,6 +2,7 @@
 //! Every comment, blank line, odd spacing and line ending of hers stays as it is.
 
 mod endings;
+mod field;
 
 use super::number;
 use endings::Endings;
@@ -11,6 +12,7 @@ use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{FinishSpec, Section, Sheet, Trial};
 use engine::trial::change::Change;
 use engine::words::{Fineness, Speech};
+pub use field::{Place, Typed, typed};
 use std::collections::BTreeMap;
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, TomlError, Value};
 
@@ -75,22 +77,22 @@ fn write(doc: &mut DocumentMut, home: &str, change: &Change, edit: Edit<'_>) {
     let was = said(&change.from, edit.sheet.units);
     let name = change.key.name();
     let path: Vec<&str> = home.split('.').collect();
-    let Some((place, braces)) = opened(doc, &path) else { return };
+    let Some((place, braces)) = opened(doc.as_table_mut(), &path) else { return };
     let comment = if braces.is_some() { String::new() } else { format!("{}: was {was}", edit.date) };
     match change.section {
         None => set(place, name, worth(&change.to, edit.sheet.units), &comment),
         Some(section) => set_part(place, name, section, change, edit, &comment),
     }
     let Some(braces) = braces else { return };
-    if let Some((outside, _)) = opened(doc, &path[..braces]) {
+    if let Some((outside, _)) = opened(doc.as_table_mut(), &path[..braces]) {
         beside(outside, path[braces], &format!("{}: {name} was {was}", edit.date));
     }
 }
 
 /// The section at the end of a path, made where it is not there, and how much of the path stands
 /// before braces.
-fn opened<'d>(doc: &'d mut DocumentMut, path: &[&str]) -> Option<(&'d mut dyn TableLike, Option<usize>)> {
-    let mut place: &mut dyn TableLike = doc.as_table_mut();
+fn opened<'d>(root: &'d mut dyn TableLike, path: &[&str]) -> Option<(&'d mut dyn TableLike, Option<usize>)> {
+    let mut place = root;
     let mut braces = None;
     for (i, name) in path.iter().enumerate() {
         if !place.contains_key(name) {
@@ -115,6 +117,8 @@ fn section_beside(place: &dyn TableLike) -> Item {
     let dotted = place.iter().any(|(_, item)| item.as_table().is_some_and(Table::is_dotted));
     let mut table = Table::new();
     table.set_dotted(dotted);
+    // Its head is written where something stands under it.
+    table.set_implicit(!dotted);
     Item::Table(table)
 }
 
@@ -147,8 +151,14 @@ fn parts_of(sections: &BTreeMap<Section, Ratio>) -> InlineTable {
     sections.iter().map(|(section, ratio)| (word(section), plain(ratio.percent()))).collect()
 }
 
-/// Sets a value; what stands around it stays.
+/// Sets a value, with a comment behind it.
 fn set(place: &mut dyn TableLike, name: &str, to: Value, comment: &str) {
+    put(place, name, to);
+    beside(place, name, comment);
+}
+
+/// Sets a value; what stands around it stays.
+fn put(place: &mut dyn TableLike, name: &str, to: Value) {
     match place.get_mut(name).and_then(Item::as_value_mut) {
         Some(value) => {
             let around = value.decor().clone();
@@ -159,7 +169,6 @@ fn set(place: &mut dyn TableLike, name: &str, to: Value, comment: &str) {
             place.insert(name, Item::Value(to));
         }
     }
-    beside(place, name, comment);
 }
 
 /// A comment behind a value, after what stands there already; inside braces there is no room for one.

@@ -2,6 +2,7 @@
 
 use super::problem::Problems;
 use super::text::read;
+use crate::harmless::plain;
 use engine::sheet::Sheet;
 use std::fs::File;
 use std::io::{self, Read};
@@ -58,7 +59,7 @@ impl ReadError {
     pub fn render(&self, color: bool) -> String {
         match self {
             Self::Sheet { source_text, path_label, problems } => problems.render(source_text, path_label, color),
-            other => format!("error: {other}\n"),
+            other => format!("error: {}\n", plain(&other.to_string())),
         }
     }
 }

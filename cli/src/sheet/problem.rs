@@ -1,5 +1,6 @@
 //! What is wrong with a sheet, said with the place, the offending text and what to do.
 
+use crate::harmless::is_harmful;
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 use std::fmt;
 use std::ops::Range;
@@ -125,7 +126,7 @@ fn on_boundaries(source: &str, span: &Range<usize>) -> Range<usize> {
 fn printable(text: &str) -> String {
     let plain = |c: char| match c {
         '\u{a0}' => ' ',
-        c if c.is_control() && c != '\n' => '?',
+        c if is_harmful(c) && c != '\n' => '?',
         c => c,
     };
     text.chars().map(plain).collect()

@@ -1,16 +1,21 @@
 //! Lines that are not TOML, in words for someone who has never heard of it.
 
 use super::problem::{Problem, quoted};
+use std::collections::BTreeSet;
 use std::ops::Range;
 use toml::de::Error;
+
+/// Nobody writes longer lines, bytes; a longer one is some other file's.
+const LONGEST: usize = 1000;
 
 const REPEAT: &str = "duplicate key";
 
 /// Is every error only a key that is there twice? Then the rest can be read. (Of a section that
 /// is there twice, the keys cannot be told apart.)
 pub(super) fn only_repeated_keys(source: &str, errors: &[Error]) -> bool {
+    let lines = Lines::of(source);
     let is_key = |e: &Error| {
-        let line = e.span().map(|span| line_at(source, span.start)).and_then(|line| source.get(line));
+        let line = e.span().map(|span| lines.at(span.start)).and_then(|line| source.get(line));
         line.is_some_and(|line| !line.trim_start().starts_with('['))
     };
     errors.iter().all(|e| e.message().starts_with(REPEAT) && is_key(e))
@@ -18,15 +23,15 @@ pub(super) fn only_repeated_keys(source: &str, errors: &[Error]) -> bool {
 
 /// One problem a line: the first thing that is wrong explains the others.
 pub(super) fn problems(source: &str, errors: &[Error]) -> Vec<Problem> {
-    let mut seen: Vec<usize> = Vec::new();
+    let lines = Lines::of(source);
+    let mut seen = BTreeSet::new();
     let mut problems = Vec::new();
     for error in errors {
         let at = error.span().unwrap_or(source.len()..source.len());
-        let line = line_at(source, at.start);
-        if seen.contains(&line.start) {
+        let line = lines.at(at.start);
+        if !seen.insert(line.start) {
             continue;
         }
-        seen.push(line.start);
         problems.push(if error.message().starts_with(REPEAT) {
             repeat(source, at)
         } else {
@@ -53,7 +58,8 @@ fn repeat(source: &str, at: Range<usize>) -> Problem {
 
 fn broken(source: &str, at: Range<usize>, line: &Range<usize>, message: &str) -> Problem {
     let text = source.get(line.clone()).unwrap_or("");
-    let hint = hint(text);
+    // A hint repeats what is on the line.
+    let hint = if text.len() <= LONGEST { hint(text) } else { None };
     let label = if hint.is_some() { "cannot be understood" } else { message };
     let help = hint.unwrap_or_else(|| {
         "a line is `key = value`, a section head in brackets such as [body], or a comment after #".to_owned()
@@ -117,10 +123,24 @@ fn is_key(text: &str) -> bool {
     !text.is_empty() && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '_')
 }
 
-fn line_at(source: &str, at: usize) -> Range<usize> {
-    let at = (0..=at.min(source.len())).rev().find(|n| source.is_char_boundary(*n)).unwrap_or(0);
-    let (before, after) = source.split_at(at);
-    let start = before.rfind('\n').map_or(0, |n| n + 1);
-    let end = after.find(['\n', '\r']).map_or(source.len(), |n| at + n);
-    start..end
+/// The lines of a source: there may be as many errors as letters, all in one of them.
+struct Lines<'s> {
+    source: &'s str,
+    starts: Vec<usize>,
+}
+
+impl<'s> Lines<'s> {
+    fn of(source: &'s str) -> Self {
+        let starts = std::iter::once(0).chain(source.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { source, starts }
+    }
+
+    /// The line that a byte stands in, without its end.
+    fn at(&self, at: usize) -> Range<usize> {
+        let next = self.starts.partition_point(|start| *start <= at);
+        let start = self.starts[next - 1];
+        let end = self.starts.get(next).map_or(self.source.len(), |end| end - 1);
+        let ended_by_both = end > start && self.source.as_bytes()[end - 1] == b'\r';
+        start..end - usize::from(ended_by_both)
+    }
 }

@@ -1,6 +1,10 @@
 //! One value of a sheet: from what was typed to a quantity, or to what is wrong with it.
 
+mod flaw;
 pub(super) mod length;
+
+pub(super) use flaw::flaw;
+pub(crate) use flaw::flaw_of_name;
 
 use super::number::{self, Bad};
 use super::problem::quoted;
@@ -24,6 +28,8 @@ pub(super) enum Value {
     Length(Length),
     Percent(Ratio),
     Share(f64),
+    /// Money.
+    Price(f64),
     Paper(Paper),
     Pull(Vec<(Ratio, f64)>),
     Sections(BTreeMap<Section, Ratio>),
@@ -63,6 +69,7 @@ pub(super) fn typed(key: &Row, value: &Spanned<DeValue<'_>>, units: Option<Units
             cx.number(value, low, high, "%").map(|percent| Value::Percent(Ratio::from_percent(percent)))
         }
         Kind::Share(low, high) => cx.number(value, low, high, "share").map(Value::Share),
+        Kind::Price(low, high) => cx.number(value, low, high, "price").map(Value::Price),
         Kind::Paper(low, high) => cx.paper(value, low, high),
         Kind::Pull { stretch, pull, pairs } => cx.pull(it, (stretch, pull, pairs)),
         Kind::Sections(low, high) => cx.sections(it, low, high),
@@ -175,6 +182,7 @@ impl Context<'_> {
                 ("a number of percent, without a sign", format!("{} to {} %", number::short(low), number::short(high)))
             }
             "share" => ("a share of one", format!("{} to {}", number::short(low), number::short(high))),
+            "price" => ("a price, as a plain number", format!("{} to {}", number::short(low), number::short(high))),
             _ => ("a number", format!("{} to {} {what}", number::short(low), number::short(high))),
         };
         let example = number::short(if low < 0.0 { 0.0 } else { (low + high) / 2.0 });
@@ -307,25 +315,6 @@ const MAX_TEXT: usize = 500;
 pub(super) enum Lines {
     One,
     Many,
-}
-
-/// What is wrong with a name, and what to do; nothing, mostly.
-pub(crate) fn flaw_of_name(name: &str) -> Option<(&'static str, &'static str)> {
-    flaw(name, Lines::One)
-}
-
-/// What is wrong with a text, and what to do; nothing, mostly.
-pub(super) fn flaw(text: &str, lines: Lines) -> Option<(&'static str, &'static str)> {
-    let is_line = |c: char| lines == Lines::Many && matches!(c, '\n' | '\r' | '\t');
-    if text.trim().is_empty() {
-        Some(("nothing in it", "write something between the quotes, or take the line out"))
-    } else if text.chars().any(|c| c.is_control() && !is_line(c)) {
-        Some(("holds a line break or a control character", "type it again on one line, with letters and signs only"))
-    } else if text.chars().count() > MAX_TEXT {
-        Some(("far too long", "keep it under 500 letters"))
-    } else {
-        None
-    }
 }
 
 fn pair_of(row: &DeArray<'_>) -> Option<(f64, f64)> {

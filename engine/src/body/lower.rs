@@ -2,6 +2,7 @@
 
 use super::Form;
 use super::section::{Half, STEPS};
+use crate::curve::float;
 use crate::plan::parts::BodyPlan;
 use kurbo::Vec2;
 use nalgebra::{Matrix2, Vector2};
@@ -111,7 +112,7 @@ impl Lower {
             if from_centre == 0 {
                 return whole.lerp(Vec2::new(0.0, self.crotch_y), centre);
             }
-            let near = (1.0 - from_centre as f64 / STEPS as f64).powi(3);
+            let near = float::cube(1.0 - from_centre as f64 / STEPS as f64);
             whole.lerp(self.thigh_point(i, level), outer + (centre - outer) * near)
         })
     }
@@ -121,9 +122,9 @@ impl Lower {
         let below = ((level - self.crotch) / 100.0).max(0.0);
         // Thighs taper, and close up a little under the crotch; both begin gently.
         let taper = 1.0 - TAPER * below * below / (below + 1.0);
-        let close = 0.35 + 0.65 * (-1.2 * below * below).exp();
+        let close = 0.35 + 0.65 * float::exp(-1.2 * below * below);
         let t = self.thigh;
-        let (sin, cos) = (std::f64::consts::TAU * i as f64 / (ROUND - 1) as f64).sin_cos();
+        let (sin, cos) = float::sincos(std::f64::consts::TAU * i as f64 / (ROUND - 1) as f64);
         let across = t.across * taper;
         let x = (t.x - t.across) * close + across;
         Vec2::new(x - across * squarer(cos), t.y + t.deep * taper * squarer(sin))

@@ -9,6 +9,7 @@
 
 use super::section::{Half, STEPS};
 use super::torso::Torso;
+use crate::curve::float;
 use kurbo::{Point, Vec2};
 use nalgebra::{SMatrix, SVector};
 
@@ -133,7 +134,7 @@ struct Turn {
 impl Turn {
     fn of(bend: &Bend, t: f64) -> Self {
         let limited = |value: f64, most: f64| {
-            let part = (value / most).tanh();
+            let part = float::tanh(value / most);
             (most * part, 1.0 - part * part)
         };
         let (even, a) = limited(bend[0] + t * (bend[1] + t * bend[2]), MOST_TURN.0);
@@ -163,7 +164,7 @@ impl Walked {
         for node in [0.211_324_865_405_187_1, 0.788_675_134_594_812_9] {
             let share = from + part * node;
             let cube = share * share * share;
-            let (sin, cos) = (turn.even * share + turn.late * cube).sin_cos();
+            let (sin, cos) = float::sincos(turn.even * share + turn.late * cube);
             let (along, out) = (Vec2::new(cos, sin) * (0.5 * part), Vec2::new(-sin, cos) * (0.5 * part));
             self.place += along;
             self.by_even += out * share;
@@ -177,9 +178,9 @@ impl Walked {
 fn eased(t: f64) -> f64 {
     const WITHIN: f64 = 0.2;
     if t < 0.0 {
-        WITHIN * ((t / WITHIN).exp() - 1.0)
+        WITHIN * (float::exp(t / WITHIN) - 1.0)
     } else if t > 1.0 {
-        1.0 + WITHIN * (1.0 - (-(t - 1.0) / WITHIN).exp())
+        1.0 + WITHIN * (1.0 - float::exp(-(t - 1.0) / WITHIN))
     } else {
         t
     }
@@ -220,7 +221,7 @@ impl Net {
         let heights: [f64; DOWN + 1] = std::array::from_fn(|i| torso.height(depth(i)));
         let line = |i: usize, j: usize, k: usize| {
             let flat = points[i + 1][SKIP * k] - points[i][SKIP * j];
-            Line { from: (i, j), to: (i + 1, k), length: flat.hypot().hypot(heights[i + 1] - heights[i]) }
+            Line { from: (i, j), to: (i + 1, k), length: float::hypot(flat.hypot(), heights[i + 1] - heights[i]) }
         };
         let across = (0..DOWN).flat_map(|i| (0..=ACROSS).map(move |j| (i, j)));
         let lines = across.flat_map(|(i, j)| {

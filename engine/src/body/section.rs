@@ -7,6 +7,7 @@
 //! centres and the sides its curvature vanishes like the superellipse's, and halves of any depth
 //! meet there with one tangent and one curvature.
 
+use crate::curve::float;
 use kurbo::Vec2;
 use std::sync::LazyLock;
 
@@ -131,17 +132,17 @@ fn round_steps() -> Vec<(f64, f64)> {
         .map(|i| {
             let angle = std::f64::consts::FRAC_PI_2 * f64::from(i) / f64::from(N);
             let weight = std::f64::consts::FRAC_PI_2 / f64::from(N) * if i == 0 || i == N { 0.5 } else { 1.0 };
-            (weight * angle.cos(), weight * angle.sin())
+            (weight * float::cos(angle), weight * float::sin(angle))
         })
         .collect()
 }
 
 /// Gauss–Legendre on the two halves of a quarter of the superellipse, y over x and x over y.
 fn square_steps() -> Vec<(f64, f64)> {
-    let end = 0.5_f64.powf(1.0 / EXPONENT);
+    let end = float::pow(0.5_f64, 1.0 / EXPONENT);
     let halves = GAUSS.iter().flat_map(|(node, weight)| [(-node, *weight), (*node, *weight)]).map(|(node, weight)| {
         let x = 0.5 * end * (1.0 + node);
-        let slope = (x / (1.0 - x.powf(EXPONENT)).powf(1.0 / EXPONENT)).powf(EXPONENT - 1.0);
+        let slope = float::pow(x / float::pow(1.0 - float::pow(x, EXPONENT), 1.0 / EXPONENT), EXPONENT - 1.0);
         (0.5 * end * weight, 0.5 * end * weight * slope)
     });
     let near_centre: Vec<_> = halves.collect();
@@ -174,10 +175,10 @@ fn place(share: f64) -> (Vec2, Vec2) {
     if share >= 1.0 {
         return (Vec2::new(1.0, 0.0), Vec2::new(1.0, 0.0));
     }
-    let (sin, cos) = (std::f64::consts::FRAC_PI_2 * share).sin_cos();
-    let normal = Vec2::new(sin.powf(SPREAD), cos.powf(SPREAD)).normalize();
+    let (sin, cos) = float::sincos(std::f64::consts::FRAC_PI_2 * share);
+    let normal = Vec2::new(float::pow(sin, SPREAD), float::pow(cos, SPREAD)).normalize();
     // The point with this normal is the gradient of the dual norm, of exponent n/(n − 1).
     let dual = EXPONENT / (EXPONENT - 1.0);
-    let norm = (normal.x.powf(dual) + normal.y.powf(dual)).powf((dual - 1.0) / dual);
-    (normal, Vec2::new(normal.x.powf(dual - 1.0), normal.y.powf(dual - 1.0)) / norm)
+    let norm = float::pow(float::pow(normal.x, dual) + float::pow(normal.y, dual), (dual - 1.0) / dual);
+    (normal, Vec2::new(float::pow(normal.x, dual - 1.0), float::pow(normal.y, dual - 1.0)) / norm)
 }

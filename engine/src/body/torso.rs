@@ -2,6 +2,7 @@
 
 use super::girth::Girths;
 use super::section::{Half, Section};
+use crate::curve::float;
 use crate::plan::parts::BodyPlan;
 
 /// The torso of a body form.
@@ -84,7 +85,7 @@ impl Torso {
             let height = height(step, here.half_breadth - above.half_breadth);
             self.heights[i] = self.heights[i - 1] + height;
             for (centre, half) in self.centres.iter_mut().zip([Half::Front, Half::Back]) {
-                centre[i] = centre[i - 1] + height.hypot(here.depth(half) - above.depth(half));
+                centre[i] = centre[i - 1] + float::hypot(height, here.depth(half) - above.depth(half));
             }
             for (depths, half) in self.depths.iter_mut().zip([Half::Front, Half::Back]) {
                 depths[i] = here.depth(half);
@@ -175,7 +176,7 @@ fn lesser(a: f64, b: f64, gentle: f64) -> f64 {
 /// on the root is continued by what stays positive, with one slope.
 fn height(step: f64, out: f64) -> f64 {
     let slope = (out / step).abs();
-    step * if slope <= STEEPEST { (1.0 - slope * slope).sqrt() } else { 0.6 * (-(slope - STEEPEST) / 0.45).exp() }
+    step * if slope <= STEEPEST { (1.0 - slope * slope).sqrt() } else { 0.6 * float::exp(-(slope - STEEPEST) / 0.45) }
 }
 
 const STEEPEST: f64 = 0.8;

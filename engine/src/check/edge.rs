@@ -5,6 +5,7 @@ use super::Subject;
 use crate::base::WIDTH_PER_HIP;
 use crate::construct::drafted::net_edge;
 use crate::curve::Path;
+use crate::curve::float;
 use crate::finding::Finding;
 use crate::finding::fact::{EdgeFact, GussetFact};
 use crate::finish::FinishKind;
@@ -125,7 +126,7 @@ impl WornCloth {
 
     /// The length on the body of a step on the cloth.
     fn drawn_out(&self, step: Vec2) -> f64 {
-        self.scale * (self.across * step.x).hypot(self.along * step.y)
+        self.scale * float::hypot(self.across * step.x, self.along * step.y)
     }
 }
 

@@ -46,6 +46,9 @@ impl Row {
 /// One row of a half piece: a line for each of the piece's edges, in their order, as drafted.
 type HalfRow = Vec<Path>;
 
+/// A row of a half piece that was asked for before.
+type KnownRow = ((PieceId, Half, Row), Rc<HalfRow>);
+
 /// Every piece, and which of them are halves on the fold.
 pub struct Pieces<'a> {
     topology: &'static Pair,
@@ -53,7 +56,7 @@ pub struct Pieces<'a> {
     draft: &'a Draft,
     drawn: Drawn<'a>,
     /// Rows that were asked for; stitches, notches and openings share them.
-    rows: RefCell<Vec<((PieceId, Half, Row), Rc<HalfRow>)>>,
+    rows: RefCell<Vec<KnownRow>>,
 }
 
 impl<'a> Pieces<'a> {

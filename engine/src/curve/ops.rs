@@ -1,5 +1,6 @@
 //! Cutting, extending, offsetting and crossing paths.
 
+use super::float;
 use super::{LENGTH_ACCURACY, Path, segment_direction};
 use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Vec2};
 use lyon::geom::{CubicBezierSegment, point};
@@ -163,7 +164,7 @@ impl Path {
         });
         let directions: Vec<Vec2> = directions.collect();
         // y runs down, so a turn to the left as seen has a negative cross product.
-        directions.windows(2).map(|w| (-w[0].cross(w[1])).atan2(w[0].dot(w[1]))).sum()
+        directions.windows(2).map(|w| float::atan2(-w[0].cross(w[1]), w[0].dot(w[1]))).sum()
     }
 
     /// The same path, its start set to a point that it missed by a rounding.
@@ -201,10 +202,10 @@ fn way_on(s: &PathSeg, by: f64) -> [PathSeg; 2] {
         return [PathSeg::Line(Line::new(end, half)), PathSeg::Line(Line::new(half, end + along * by))];
     }
     let length = turn / bend;
-    let to = |angle: f64| along * angle.cos() + outward(along) * angle.sin();
+    let to = |angle: f64| along * float::cos(angle) + outward(along) * float::sin(angle);
     // The usual cubic of an arc: handles of 4/3·tan(a/4) radii.
-    let handle = 4.0 / 3.0 * (0.25 * turn).tan() / bend;
-    let over = end + (along * turn.sin() + outward(along) * (1.0 - turn.cos())) / bend;
+    let handle = 4.0 / 3.0 * float::tan(0.25 * turn) / bend;
+    let over = end + (along * float::sin(turn) + outward(along) * (1.0 - float::cos(turn))) / bend;
     let arc = CubicBez::new(end, end + along * handle, over - to(turn) * handle, over);
     [PathSeg::Cubic(arc), PathSeg::Line(Line::new(over, over + to(turn) * (by - length).max(1.0)))]
 }
@@ -231,7 +232,7 @@ fn bending(c: &CubicBez) -> impl Fn(f64) -> f64 {
     move |t| {
         let (v, a) = (first.eval(t).to_vec2(), second.eval(t).to_vec2());
         // y runs down, so a turn to the left as seen has a negative cross product.
-        -v.cross(a) / v.hypot().powi(3).max(1e-30)
+        -v.cross(a) / float::cube(v.hypot()).max(1e-30)
     }
 }
 

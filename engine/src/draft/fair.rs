@@ -1,6 +1,7 @@
 //! The fair curve: a cubic spline with continuous curvature through what it has to keep, and with as
 //! little variation of curvature as that leaves.
 
+use crate::curve::float;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
 use nalgebra::{SMatrix, SVector};
 
@@ -136,7 +137,7 @@ impl Spline {
 
     fn curvature(&self, span: usize, s: f64) -> f64 {
         let (v, a) = (self.at(span, s, 1), self.at(span, s, 2));
-        -v.cross(a) / v.hypot().powi(3).max(1e-12)
+        -v.cross(a) / float::cube(v.hypot()).max(1e-12)
     }
 
     /// Arc length of a span, mm, by Gauss's three points.

@@ -10,6 +10,7 @@ use super::gusset::Sizes;
 use super::panel::Upper;
 use super::smooth::{soft_max, soft_min};
 use crate::curve::Path;
+use crate::curve::float;
 use crate::finding::Finding;
 use crate::finding::fact::DraftFact;
 use crate::plan::{GussetPlan, Knobs};
@@ -112,7 +113,7 @@ impl Frame {
         let behind = Point::new(sizes.back, sizes.length);
         has_room(foot, corner, end, behind)?;
         let square = front.square();
-        let (steep, fall) = (square.y.atan2(-square.x), (-foot.y).atan2(foot.x - corner.x));
+        let (steep, fall) = (float::atan2(square.y, -square.x), float::atan2(-foot.y, foot.x - corner.x));
         let drawn = soft_max(
             soft_min(steep, fall - UNDER_CHORD - SCOOPED_UNDER * soft_max(knobs.scoop - FAIREST_SCOOP, 0.0, 0.2), SOFT),
             FLATTEST,
@@ -123,9 +124,9 @@ impl Frame {
         let narrowest = Point::new(sizes.narrow, sizes.narrowest);
         Ok(Self {
             stations: [foot, corner, narrowest, behind, end],
-            leaving: Vec2::new(-drawn.cos(), drawn.sin()),
+            leaving: Vec2::new(-float::cos(drawn), float::sin(drawn)),
             // The back takes up what the front is flatter by, so that both angles add up to 180°.
-            arriving: Vec2::from_angle(square.y.atan2(-square.x) + flatter),
+            arriving: Vec2::from_angle(float::atan2(square.y, -square.x) + flatter),
             flatter,
         })
     }
@@ -187,7 +188,7 @@ impl Frame {
     }
 
     fn weights(&self, curve: &Spline) -> [f64; SPANS] {
-        let reference = (REFERENCE / self.run()).powi(2);
+        let reference = float::square(REFERENCE / self.run());
         std::array::from_fn(|span| {
             let bend = curve.bend(span);
             let counted = if span < BACK_SEAM { bend.max(0.0) } else { bend };
@@ -220,7 +221,7 @@ impl Frame {
             (BACK_SEAM, 1.0, behind, NARROWEST..BACK_SEAM, &mut set.back_flare),
         ] {
             let (wider, length) = (end.x - narrowest.x, spans.map(|span| curve.length(span)).sum::<f64>());
-            let unseen = (6.75 * UNSEEN * behind.y * wider * wider).cbrt();
+            let unseen = float::cbrt(6.75 * UNSEEN * behind.y * wider * wider);
             let steepest = ((3.0 * wider + unseen) / length).min(1.0);
             let slope = outward * curve.heading(at).normalize().x;
             if slope > steepest && matches!(flare, Condition::Free) {
@@ -245,7 +246,7 @@ impl Frame {
         let (depth, deepest) = ((fairest - foot).dot(across), apex.dot(across));
         let share = (depth / deepest).clamp(0.02, 0.98);
         let odds = share / (1.0 - share)
-            * (SCOOP * (scoop - FAIREST_SCOOP) * (1.0 - SCOOP_FADES * (scoop - FAIREST_SCOOP)) - FAIREST).exp();
+            * float::exp(SCOOP * (scoop - FAIREST_SCOOP) * (1.0 - SCOOP_FADES * (scoop - FAIREST_SCOOP)) - FAIREST);
         let asked = (odds / (1.0 + odds) - share) * deepest;
         // The curve is linear in its middle: moved by so much it is still hollow there.
         let bend = curve.bend_at(MIDDLE);

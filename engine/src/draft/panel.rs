@@ -3,6 +3,7 @@
 use super::top::{Top, line};
 use super::{Half, Panel, Target};
 use crate::curve::Path;
+use crate::curve::float;
 use crate::finding::Finding;
 use crate::finding::fact::DraftFact;
 use kurbo::{Point, QuadBez, Vec2};
@@ -84,7 +85,7 @@ fn curves(side: &SideCorner, v: &Vector2<f64>) -> (Path, Path) {
     let foot = Point::new(side.half.foot_x, v.y);
     // A parabola that leaves the corner as both halves have agreed on.
     let half_way = 0.5 * (foot.y - corner.y);
-    let seam = QuadBez::new(corner, corner + Vec2::new(half_way * side.lean.tan(), half_way), foot).raise();
+    let seam = QuadBez::new(corner, corner + Vec2::new(half_way * float::tan(side.lean), half_way), foot).raise();
     let start = Point::new(0.0, side.half.y_centre);
     let top = line(start, corner, side.slope);
     (Path::cubic(top), Path::cubic(seam))

@@ -1,8 +1,10 @@
 //! Bounds that set in softly, so that no point jumps where one begins to hold.
 
+use crate::curve::float;
+
 /// The least of two, rounded over a width.
 pub(super) fn soft_min(a: f64, b: f64, width: f64) -> f64 {
-    0.5 * (a + b - (a - b).hypot(width))
+    0.5 * (a + b - float::hypot(a - b, width))
 }
 
 /// The greatest of two, rounded over a width.

@@ -8,6 +8,7 @@
 
 use super::Target;
 use super::smooth::{beyond, soft_max, soft_min};
+use crate::curve::float;
 use kurbo::{CubicBez, Point, Vec2};
 
 /// What the top edges of both halves are drawn by: front, back.
@@ -97,13 +98,13 @@ impl Rough {
         // A flat parabola is longer than it is wide by 2/3·rise²/width.
         let width = half.top_length - rise * rise / (1.5 * half.top_length);
         let out = half.foot_x - width;
-        let down = (target.side_seam.powi(2) - out * out).max((0.3 * target.side_seam).powi(2)).sqrt();
+        let down = (float::square(target.side_seam) - out * out).max(float::square(0.3 * target.side_seam)).sqrt();
         let parabola = 2.0 * rise / width;
         Self {
             width,
-            lean: soft_min((out + 4.0 * target.bow).atan2(down), MOST_LEAN, SOFT_LEAN),
+            lean: soft_min(float::atan2(out + 4.0 * target.bow, down), MOST_LEAN, SOFT_LEAN),
             parabola,
-            slope: sweeping(parabola, 2.0 * half.late / width).atan(),
+            slope: float::atan(sweeping(parabola, 2.0 * half.late / width)),
         }
     }
 
@@ -112,7 +113,7 @@ impl Rough {
         let p = self.parabola;
         let (ear, steepest) = (-EAR * p / (p.abs() + EAR_HALF), STEEPEST * p);
         let end = if by > 0.0 { ear.max(steepest) } else { ear.min(steepest) };
-        ((end.atan() - self.slope) * by.signum()).max(0.0)
+        ((float::atan(end) - self.slope) * by.signum()).max(0.0)
     }
 }
 
@@ -123,7 +124,7 @@ impl Rough {
 /// side. The lengths of the cubic's handles are a quadratic of m each, fitted so that the cubic is off by
 /// at most 0.3 % of the rise for m from −0.2 to 0.9, exact for a parabola. They end before they meet.
 pub(super) fn line(start: Point, corner: Point, slope: f64) -> CubicBez {
-    let (width, steep) = (corner.x - start.x, slope.tan());
+    let (width, steep) = (corner.x - start.x, float::tan(slope));
     let parabola = 2.0 * (start.y - corner.y) / width;
     let m = (steep - parabola) * parabola / (parabola * parabola + FLAT * FLAT);
     // Where the tangents of both ends meet, from the corner.

@@ -174,6 +174,19 @@ impl Key {
     pub const fn name(&self) -> &'static str {
         self.row.0.name
     }
+
+    /// What it is called on a page: `waist girth`, `left leg: reduction`, `soft 8: width`.
+    pub fn label(&self) -> String {
+        let name = self.row().label();
+        match &self.home {
+            Home::Single(Single::Gusset) => format!("gusset: {name}"),
+            Home::Single(Single::Seams) => format!("seams: {name}"),
+            Home::Single(_) => name,
+            Home::Finish(edges) => format!("{}: {name}", edges.name()),
+            Home::Elastic(elastic) => format!("{elastic}: {name}"),
+            Home::Alternative(_) | Home::Variant(_) | Home::Trial(_) => format!("{}: {name}", self.home),
+        }
+    }
 }
 
 impl fmt::Display for Key {

@@ -1,6 +1,7 @@
 //! A cut outline as the polygon that is laid.
 
 use super::minkowski::{Corner, corner_turn};
+use crate::curve::float;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 
 /// Where a piece lies.
@@ -60,7 +61,7 @@ pub(super) fn to_mm(p: Corner) -> Point {
 /// The polygon all round which a shape keeps a distance: about a circle, corners outside it.
 pub(super) fn round(distance: f64) -> Vec<Corner> {
     let part = std::f64::consts::TAU / ROUND as f64;
-    let radius = distance / (0.5 * part).cos();
+    let radius = distance / float::cos(0.5 * part);
     (0..ROUND).map(|i| on_grid(Point::new(0.0, 0.0) + radius * Vec2::from_angle(i as f64 * part))).collect()
 }
 

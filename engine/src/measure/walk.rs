@@ -3,6 +3,7 @@
 use crate::construct::pieces::Pieces;
 use crate::construct::ring::{Ring, Rings};
 use crate::curve::Path;
+use crate::curve::float;
 use crate::draft::Draft;
 use crate::garment::{Crossing, EdgeRef, Gap, OpeningWalk, Outline, Piece, SeamWalk, SectionWalk};
 use crate::measure::{elastic, worn};
@@ -72,7 +73,7 @@ fn interior(pieces: &[Piece], names: &Pieces<'_>, arc: &PairArc, end: End) -> Re
     };
     let opening = away(arc.spot, end)?;
     let seam = away(Spot { piece, at, edge: *edge, way: Way::Along }, end.other())?;
-    Ok(opening.cross(seam).abs().atan2(opening.dot(seam)).to_degrees())
+    Ok(float::atan2(opening.cross(seam).abs(), opening.dot(seam)).to_degrees())
 }
 
 /// One opening, walked: lengths by section, elastic or band, and how it is worn.

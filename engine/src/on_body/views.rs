@@ -48,11 +48,11 @@ impl Slice {
     }
 }
 
-fn upright(p: &Place) -> Point {
+pub(super) fn upright(p: &Place) -> Point {
     Point::new(p.x, p.z)
 }
 
-fn sideways(p: &Place) -> Point {
+pub(super) fn sideways(p: &Place) -> Point {
     Point::new(-p.y, p.z)
 }
 

@@ -10,6 +10,7 @@
 
 use crate::body::{Form, Half, Lower, RIGID_SHARE, ROUND};
 use crate::curve::Path;
+use crate::curve::float;
 use crate::draft::{Draft, Panel, before_washing};
 use crate::plan::Plan;
 use kurbo::{ParamCurve, Point, Vec2};
@@ -170,7 +171,7 @@ impl Skin<'_> {
         let (strip, turned) = self.strip(level, x);
         // Where the centre runs level the strip is all there is, from the front and from the back alike:
         // that is where both halves of the gusset meet.
-        let weight = turned.powf(1.0 / ((1.0 - share) * (1.0 - share)));
+        let weight = float::pow(turned, 1.0 / ((1.0 - share) * (1.0 - share)));
         let mean = |a: f64, b: f64| a + (b - a) * weight;
         Place { x: mean(on.x, strip.x), y: mean(on.y, strip.y), z: mean(z, strip.z), outside: along >= arcs.outside }
     }
@@ -199,8 +200,8 @@ impl Skin<'_> {
         let way = (here - above).normalize();
         let out = if self.half == Half::Front { Vec2::new(way.y, -way.x) } else { Vec2::new(-way.y, way.x) };
         let angle = (x / OVER_THIGH).min(1.4);
-        let at = here + out * (OVER_THIGH * (1.0 - angle.cos()));
-        (Place { x: OVER_THIGH * angle.sin(), y: at.x, z: at.y, outside: false }, way.x * way.x)
+        let at = here + out * (OVER_THIGH * (1.0 - float::cos(angle)));
+        (Place { x: OVER_THIGH * float::sin(angle), y: at.x, z: at.y, outside: false }, way.x * way.x)
     }
 }
 

@@ -53,6 +53,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         units: garment.units,
         edges,
         in_hand: edges::in_hand(&garment.elastics, speech),
+        cloth: String::new(),
         strips,
         strips_use: edges::strips_use(speech),
         setting_up: setting_up(garment),

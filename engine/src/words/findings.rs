@@ -10,7 +10,7 @@ mod work;
 mod worn;
 
 use super::Speech;
-use crate::finding::{Fact, Finding};
+use crate::finding::{Fact, Finding, Help};
 
 /// What is said of a finding.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,6 +27,11 @@ impl Speech {
     /// What is said of a finding. Of its effects each has its own to say.
     pub fn finding(self, found: &Finding) -> Said {
         Said { place: found.place.to_string(), text: self.fact(&found.fact), next: help::next(self, found) }
+    }
+
+    /// What would help as the names of buttons: one for each key or word that can be chosen.
+    pub fn buttons(self, help: &Help) -> Vec<String> {
+        help::buttons(self, help)
     }
 
     /// Where a finding is, with the variant that it belongs to.

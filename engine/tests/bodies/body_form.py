@@ -1,7 +1,8 @@
 """The body form, developed again: a fine net of triangles on each half, every point free, flattened
 so that all lengths are kept as well as they can be. And the form over eight surfaces of bodies.
 
-Usage: body_form.py FORMS.json FIXTURES; exit code 1 where a limit is broken.
+Usage: body_form.py FORMS.json FIXTURES PICTURE.svg; exit code 1 where a limit is broken. The picture
+shows form (blue) and surface (grey) laid over each other, a row for each of the eight.
 The net, the energy and the solver (scipy's least squares) share nothing with the program, whose own
 development has three unknowns and keeps every level's length exactly. Rise and lean of the eight
 surfaces themselves come from their own flattening, made elsewhere (fixtures/bodies/README.md).
@@ -97,21 +98,23 @@ def ring(right):
     return Polygon([*right, *((-x, y) for x, y in reversed(right))]).buffer(0.0)
 
 
+def pairs_of_sections(form, sections, about):
+    """A level of the form and a section of the surface at the same share of the way from waist to hip."""
+    down = np.array([level["height"] for level in form["levels"]])
+    for height, right in sorted(sections.items(), reverse=True):
+        t = (about["height_waist"] - height) / (about["height_waist"] - about["height_hip"])
+        if 0.0 <= t <= 1.0:
+            yield form["levels"][int(np.argmin(np.abs(down / down[-1] - t)))], ring(right), t
+
+
 def area_between(form, sections, about):
     """Mean area between the surface's sections and the form's, % of the section: as they are, and
     with the form's brought to the section's girth, so that the shape alone is compared (between
     waist and hip the girth is a rule's, not the body's). Laid over each other where the two overlap
     most: the surfaces' axis is their own."""
     out, shape = [], []
-    down = np.array([level["height"] for level in form["levels"]])
-    share = down / down[-1]
-    for height, right in sections.items():
-        t = (about["height_waist"] - height) / (about["height_waist"] - about["height_hip"])
-        if not 0.0 <= t <= 1.0:
-            continue
-        level = form["levels"][int(np.argmin(np.abs(share - t)))]
+    for level, theirs, _ in pairs_of_sections(form, sections, about):
         ours = ring([*map(tuple, level["front"]), *map(tuple, reversed(level["back"]))])
-        theirs = ring(right)
         for scale, into in ((1.0, out), (theirs.convex_hull.length / ours.length, shape)):
             shifts = np.linspace(-20.0, 20.0, 9) + theirs.centroid.y - scale * ours.centroid.y
             moved = [Polygon([(scale * x, scale * y + s) for x, y in ours.exterior.coords]) for s in shifts]
@@ -119,7 +122,26 @@ def area_between(form, sections, about):
     return float(np.mean(out)), float(np.mean(shape))
 
 
-def main(forms, fixtures):
+def picture(rows):
+    """Every other section of each body side by side; front up, true in proportion."""
+    step, parts = 460.0, []
+    for row, (name, pairs) in enumerate(rows):
+        middle = (row + 0.5) * 360.0
+        parts.append(f'<text x="8" y="{middle - 150:.0f}">{name}</text>')
+        for column, (level, theirs, t) in enumerate(pairs[::2]):
+            ours = ring([*map(tuple, level["front"]), *map(tuple, reversed(level["back"]))])
+            for shape, colour in ((theirs, "#888"), (ours, "#25a")):
+                x, y = (column + 0.5) * step, middle + shape.centroid.y
+                points = " ".join(f"{x + a:.1f},{y - b:.1f}" for a, b in shape.exterior.coords)
+                parts.append(f'<polygon points="{points}" fill="none" stroke="{colour}" stroke-width="3"/>')
+            parts.append(f'<text x="{(column + 0.5) * step - 40:.0f}" y="{middle:.0f}">{100 * t:.0f} %</text>')
+    wide, high = step * max(len(pairs[::2]) for _, pairs in rows), 360 * len(rows)
+    box = f'viewBox="0 0 {wide:.0f} {high}" font-size="28" font-family="sans-serif"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {box}>'
+    return "\n".join([head, *parts, "</svg>"])
+
+
+def main(forms, fixtures, drawn):
     forms = json.loads(Path(forms).read_text(encoding="utf-8"))
     with open(Path(fixtures) / "mesh_bodies.csv", encoding="utf-8") as f:
         bodies = {r["body"]: {k: float(v) for k, v in r.items() if k != "body"} for r in csv.DictReader(f)}
@@ -127,7 +149,7 @@ def main(forms, fixtures):
     with open(Path(fixtures) / "mesh_sections.csv", encoding="utf-8") as f:
         for r in csv.DictReader(f):
             sections[r["body"]][float(r["height"])].append((float(r["x"]), float(r["z"])))
-    broken, own = [], defaultdict(list)
+    broken, own, rows = [], defaultdict(list), []
     print("rise at a quarter and at the hip (mm), lean (deg): form / net / surface's own")
     for form in forms:
         name, about = form["name"], bodies.get(form["name"])
@@ -148,6 +170,7 @@ def main(forms, fixtures):
             print(f"{name:10} {half:5}", " | ".join(words), f"| strain {100 * strain:.2f} %")
         if about:
             area, shape = area_between(form, sections[name], about)
+            rows.append((name, list(pairs_of_sections(form, sections[name], about))))
             print(f"{name:10} area between sections {area:.1f} %, at one girth {shape:.1f} %")
             if area > AREA or shape > SHAPE:
                 broken.append(f"{name}: {area:.1f} % between the sections, {shape:.1f} % at one girth")
@@ -155,6 +178,7 @@ def main(forms, fixtures):
         print(f"{half}: rise at a quarter off the surfaces' own: median {np.median(off):.1f}, most {max(off):.1f} mm")
         if np.median(off) > OWN_MEDIAN or max(off) > OWN_EACH:
             broken.append(f"{half}: off the surfaces by {np.median(off):.1f} (median), {max(off):.1f} (most)")
+    Path(drawn).write_text(picture(rows), encoding="utf-8")
     print("\n".join(broken))
     return 1 if broken else 0
 
@@ -169,4 +193,4 @@ def abs_girth(form, half):
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1], sys.argv[2]))
+    sys.exit(main(*sys.argv[1:4]))

@@ -1,6 +1,6 @@
 //! The body form against surfaces of bodies and a development by another program.
 
-use crate::python;
+use crate::outside_python;
 use crate::support::{Measures, planned, random};
 use engine::body::{Form, Half};
 use engine::plan::BodyPlan;
@@ -57,7 +57,7 @@ fn dump(name: &str, b: &BodyPlan) -> Value {
 }
 
 /// A development by numpy and scipy on a net of triangles, every point free, and the eight
-/// surfaces of the fixtures, laid over the form.
+/// surfaces of the fixtures, laid over the form, and drawn (`surfaces.svg` among the tests' files).
 #[test]
 fn another_program_develops_the_form_alike() {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
@@ -65,11 +65,12 @@ fn another_program_develops_the_form_alike() {
     let file = folder.path().join("forms.json");
     std::fs::write(&file, serde_json::to_vec(&dumped()).unwrap()).unwrap();
     let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let output = Command::new(python::environment(base).unwrap())
+    let output = Command::new(outside_python())
         .args(["-I", "-B"])
         .arg(here.join("tests/bodies/body_form.py"))
         .arg(&file)
         .arg(here.join("../fixtures/bodies"))
+        .arg(base.join("surfaces.svg"))
         .output()
         .unwrap();
     let said = String::from_utf8_lossy(&output.stdout);

@@ -14,3 +14,9 @@ mod body_form;
 mod finishes;
 mod real_bodies;
 mod women;
+
+/// The Python of the outside checks.
+fn outside_python() -> std::path::PathBuf {
+    let requirements = include_str!("../../../tests/outside/requirements.txt");
+    python::environment(std::path::Path::new(env!("CARGO_TARGET_TMPDIR")), "outside", requirements).unwrap()
+}

@@ -1,6 +1,6 @@
 //! 260 real women, as an open data set has them.
 
-use crate::python;
+use crate::outside_python;
 use crate::support::Measures;
 use engine::sheet::WaistLevel;
 use std::path::Path;
@@ -8,7 +8,7 @@ use std::process::Command;
 
 /// The women as the Python side prints them: waist, hip, thigh, stature, mm.
 pub fn all() -> Vec<[f64; 4]> {
-    let python = python::environment(Path::new(env!("CARGO_TARGET_TMPDIR"))).unwrap();
+    let python = outside_python();
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bodies/women.py");
     let output = Command::new(python).args(["-I", "-B"]).arg(script).output().unwrap();
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));

@@ -59,7 +59,7 @@ fn labels(canvas: &mut Canvas, setter: &mut Typesetter, labels: &[Label], to: Af
         let mut y = f64::NEG_INFINITY;
         for (at, name) in list {
             y = at.y.max(y + 1.25 * BODY);
-            let word = name_beside(&setter.face, name, side, window, y);
+            let word = name_beside(setter.face, name, side, window, y);
             canvas.text(setter, word.0, Setting::level(BODY), name);
             canvas.draw_as(LEADER);
             canvas.line(word.1, *at);

@@ -1,7 +1,7 @@
 //! `NAME-card.md`: the work card as text, for screens, for notes, for readers aloud.
 
 use crate::choice::Measures;
-use crate::mark::PROGRAM;
+use crate::mark::BLANK;
 use engine::drawing::Drawing;
 use engine::drawing::card::{Card, Line, Part};
 use engine::words::card as words;
@@ -10,11 +10,11 @@ use engine::words::card as words;
 pub fn markdown(drawing: &Drawing, measures: Measures) -> String {
     let card = &drawing.card;
     let mut blocks = vec![
-        format!("<!-- {PROGRAM} -->"),
+        format!("<!-- {BLANK} -->"),
         format!("# {}", plain(&card.title)),
         plain(&card.about),
         headed(words::EDGES, &table(&words::COLUMNS, &card.edges)),
-        plain(&card.in_hand),
+        plain(&card.takes()),
     ];
     if !card.strips.is_empty() {
         let strips: Vec<String> = card.strips.iter().map(|s| format!("{}. {}", s.heading, s.told)).collect();
@@ -96,7 +96,7 @@ mod tests {
     #[test]
     fn a_persons_words_are_no_signs_of_the_format() {
         let text = markdown(&drawing(), Measures::Left);
-        assert!(text.starts_with("<!-- quarterpin -->\n\n# a\\|b \\*c\\*\n"), "{text}");
+        assert!(text.starts_with(&format!("<!-- {BLANK} -->\n\n# a\\|b \\*c\\*\n")), "{text}");
         assert!(text.contains("| top edge | turned | soft \\<8\\> | 60 cm |"), "{text}");
     }
 

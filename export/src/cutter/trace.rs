@@ -30,7 +30,7 @@ pub(crate) fn chords(stroke: &Stroke, tolerance: f64) -> Trace {
 /// Straight parts only; between vertices that are apart they stray by `tolerance`, mm, at most.
 pub(crate) fn straight(edges: &[Edge], closing: Closing, tolerance: f64) -> Trace {
     let part = |p: &Point| Arc { to: *p, bulge: 0.0 };
-    trace(edges, closing, |edge| edge.path.flatten(tolerance).iter().skip(1).map(part).collect())
+    trace(edges, closing, |edge| edge.path.chords(tolerance).iter().skip(1).map(part).collect())
 }
 
 /// Straight and round parts, within `tolerance`, mm.

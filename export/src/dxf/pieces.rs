@@ -12,6 +12,7 @@ use crate::mark::PROGRAM;
 use crate::number::millionth;
 use crate::outline::{self, Run, finished_apart, stitched};
 use crate::plain::{block_name, seven_bit};
+use engine::curve::float;
 use engine::curve::{Path, segment_direction};
 use engine::drawing::{Drawing, Edge, Loop, Notch, NotchKind, Open, Piece, Role, TextLine, TextStyle, Vertex};
 use kurbo::{Line, ParamCurve, Point, Rect};
@@ -238,7 +239,7 @@ fn edge_vertices(edge: &Edge) -> Vec<(Point, Vertex)> {
     for (i, segment) in segments.iter().enumerate() {
         let kind = if i == 0 { edge.start } else { joint(&segments[i - 1], segment) };
         out.push((segment.start(), kind));
-        let chords = Path::new(vec![*segment]).flatten(CHORD_TOLERANCE);
+        let chords = Path::new(vec![*segment]).chords(CHORD_TOLERANCE);
         let inner = chords.iter().skip(1).take(chords.len().saturating_sub(2));
         out.extend(inner.map(|p| (*p, Vertex::Curve)));
     }
@@ -247,7 +248,7 @@ fn edge_vertices(edge: &Edge) -> Vec<(Point, Vertex)> {
 
 fn joint(before: &kurbo::PathSeg, after: &kurbo::PathSeg) -> Vertex {
     let (a, b) = (segment_direction(before, 1.0), segment_direction(after, 0.0));
-    if a.cross(b).atan2(a.dot(b)).to_degrees().abs() > TURN { Vertex::Turn } else { Vertex::Curve }
+    if float::atan2(a.cross(b), a.dot(b)).to_degrees().abs() > TURN { Vertex::Turn } else { Vertex::Curve }
 }
 
 /// How wide a notch is on the boundary, mm: a slit has no width.
@@ -263,7 +264,7 @@ fn mouth(piece: &Piece, n: &Notch, notches: Notches) -> f64 {
 /// A point on the boundary: its z is the depth, the thickness the width, the angle points inwards.
 fn notch(n: &Notch, width: f64, file: &mut Writer) {
     // y points up here; a full turn is 0 again.
-    let degrees = (-n.inward.y).atan2(n.inward.x).to_degrees().rem_euclid(360.0);
+    let degrees = float::atan2(-n.inward.y, n.inward.x).to_degrees().rem_euclid(360.0);
     let angle = millionth(degrees) % 360.0;
     file.notch(layer::NOTCH, up(n.at), n.depth, width, angle);
 }

@@ -3,7 +3,7 @@
 
 use super::named::APPLICATION;
 use super::writer::Writer;
-use crate::mark::PROGRAM;
+use crate::mark::BLANK;
 use kurbo::{Point, Rect};
 
 impl Writer {
@@ -13,7 +13,7 @@ impl Writer {
     /// inches where they are missing.
     pub(super) fn begin(comments: &[&str], extents: Rect, layers: &[(&str, u8)]) -> Self {
         let mut w = Self::r12();
-        for comment in std::iter::once(&PROGRAM).chain(comments) {
+        for comment in std::iter::once(&BLANK).chain(comments) {
             w.tag(999, comment);
         }
         w.section("HEADER");

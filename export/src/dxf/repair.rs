@@ -5,7 +5,7 @@
 
 use super::error::DxfError;
 use super::tags::{self, Tag};
-use crate::mark::PROGRAM;
+use crate::mark::BLANK;
 use std::collections::BTreeMap;
 
 /// The crate's name for the drawing's own space.
@@ -56,7 +56,7 @@ impl Mended<'_> {
         let section = self.records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("ENTITIES"));
         let (before, after) = self.records.split_at(1 + section.ok_or(DxfError::Repair("it has no entities"))?);
         // Our mark goes on top as a comment; the crate cannot write one.
-        let head = std::iter::once(&PROGRAM).chain(comments).map(|c| Tag::new(999, *c));
+        let head = std::iter::once(&BLANK).chain(comments).map(|c| Tag::new(999, *c));
         let head: Vec<Tag<'_>> = head.collect();
         let mut out = Vec::with_capacity(entities.len() + (1 << 16));
         tags::write(head.iter().chain(before.iter().flatten()), &mut out);

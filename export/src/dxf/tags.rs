@@ -24,22 +24,38 @@ impl<'a> Tag<'a> {
     }
 }
 
-/// Splits a text file of the format into its tags; `Err` is the number of a line that should hold
-/// a group code and does not.
+/// Splits a text file of the format into its tags, up to the one that ends it; `Err` is the number of
+/// a line that should hold a group code and does not.
+///
+/// A mark of the encoding in front, line ends of any system, and whatever follows the end do no harm.
 pub(crate) fn read(text: &str) -> Result<Vec<Tag<'_>>, usize> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let mut tags = Vec::with_capacity(text.len() / 12);
-    let mut lines = text.lines();
+    let mut lines = lines(text);
     let mut number = 1;
     while let Some(code) = lines.next() {
         match (code.trim().parse(), lines.next()) {
+            (Ok(0), Some(value)) if value.trim() == END => {
+                tags.push(Tag::new(0, value));
+                break;
+            }
             (Ok(code), Some(value)) => tags.push(Tag::new(code, value)),
-            // Empty lines at the end do no harm.
+            // An empty line at the end does no harm.
             (Err(_), None) if code.trim().is_empty() => {}
             _ => return Err(number),
         }
         number += 2;
     }
     Ok(tags)
+}
+
+/// The value of the last tag, of code 0.
+pub(crate) const END: &str = "EOF";
+
+/// Lines ended by LF, by CR and LF, or, where there is no LF at all, by CR.
+fn lines(text: &str) -> impl Iterator<Item = &str> {
+    let end = if text.contains('\n') { '\n' } else { '\r' };
+    text.split(end).map(|line| line.strip_suffix('\r').unwrap_or(line))
 }
 
 /// Writes tags after each other, with the line ends the format wants.

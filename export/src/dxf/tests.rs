@@ -132,7 +132,7 @@ fn the_cut_file_says_millimetres_and_nothing_of_the_clock() {
     for gone in ["$TDCREATE", "$TDUPDATE", "$TDUCREATE", "$FINGERPRINTGUID", "$VERSIONGUID"] {
         assert_eq!(after(gone), None);
     }
-    assert!(bytes.starts_with(b"999\r\nquarterpin\r\n"));
+    assert!(bytes.starts_with(b"999\r\nquarterpin sheet "));
     assert!(String::from_utf8(bytes).unwrap().contains("never PVC"));
 }
 

@@ -62,8 +62,8 @@ fn words_width(form: &Form<'_>) -> f64 {
 }
 
 fn row_height(form: &Form<'_>, row: &Row) -> f64 {
-    let words = Words::of(&form.setter.face, &told(row));
-    let lines = words.lines(&form.setter.face, SMALL, 0.98 * words_width(form)).count();
+    let words = Words::of(form.setter.face, &told(row));
+    let lines = words.lines(form.setter.face, SMALL, 0.98 * words_width(form)).count();
     // The words to be ticked stand under each other.
     let ticked = if row.name == body::WAIST_LEVEL.name() { WaistLevel::ALL.len() } else { 0 };
     (LEADING * SMALL * lines.max(ticked) as f64 + 2.0 * AIR).max(ROW)
@@ -115,8 +115,8 @@ fn waist_level(form: &mut Form<'_>) {
 /// What the tests take, mm.
 fn tests_height(form: &Form<'_>) -> f64 {
     let lines = |text: &str| {
-        let words = Words::of(&form.setter.face, text);
-        words.lines(&form.setter.face, SMALL, 0.98 * form.room.width()).count() as f64 * LEADING * SMALL
+        let words = Words::of(form.setter.face, text);
+        words.lines(form.setter.face, SMALL, 0.98 * form.room.width()).count() as f64 * LEADING * SMALL
     };
     let words = [fold_words(form), pull_words(form)];
     words.iter().map(|w| lines(w) + LEADING * HEADING + Ruler::HEIGHT + 6.2 + 2.0).sum()

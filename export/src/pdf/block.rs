@@ -127,8 +127,7 @@ mod tests {
     fn one_narrow_piece_sets_the_sizes_of_all() {
         let face = Face::sans().unwrap();
         let lines = text(&["front", "cut 1 on the fold", "top edge: turned, soft 12"]);
-        let sizes =
-            |rooms: &[Rect]| Sizes::of(&face, &rooms.iter().map(|r| (lines.as_slice(), *r)).collect::<Vec<_>>());
+        let sizes = |rooms: &[Rect]| Sizes::of(face, &rooms.iter().map(|r| (lines.as_slice(), *r)).collect::<Vec<_>>());
         assert_eq!(sizes(&[room(120.0, 60.0)]), Sizes::ALL[0]);
         assert_eq!(sizes(&[room(120.0, 60.0), room(38.0, 12.5)]), Sizes::ALL[1]);
         assert_eq!(sizes(&[room(4.0, 4.0)]), Sizes::ALL[2]);
@@ -138,7 +137,7 @@ mod tests {
     fn nothing_is_set_beyond_its_box() {
         let face = Face::sans().unwrap();
         let lines = text(&["front", "cut 1 on the fold", "top edge: turned, soft 12"]);
-        let of = |room| Block::of(&face, &lines, room, Sizes::ALL[2]);
+        let of = |room| Block::of(face, &lines, room, Sizes::ALL[2]);
         // Two lines fit where three do not, the title alone where two do not, and nothing at all.
         let low = of(room(120.0, 8.0));
         assert!(low.rows.len() == 2 && low.rows[1].text.contains("fold; top edge"), "{low:?}");

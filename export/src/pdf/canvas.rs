@@ -27,7 +27,7 @@ pub(crate) enum Anchor {
 
 /// The face and the glyphs used of it so far; shared by all surfaces of one file.
 pub(crate) struct Typesetter {
-    pub(crate) face: Face,
+    pub(crate) face: &'static Face,
     pub(crate) used: Used,
 }
 
@@ -356,7 +356,7 @@ impl Canvas {
         };
         let [x, y] = self.place(at - setting.direction * back);
         let (cos, sin) = (setting.direction.x, -setting.direction.y);
-        let glyphs = Object::String(setter.used.encode(&setter.face, &text), StringFormat::Literal);
+        let glyphs = Object::String(setter.used.encode(setter.face, &text), StringFormat::Literal);
         self.push("BT", vec![]);
         self.push("g", vec![Object::Integer(0)]);
         match setting.weight {

@@ -6,11 +6,11 @@ use super::layer::Layer;
 use super::layout::Layout;
 use super::overlay::Overlay;
 use super::sheet::{self, Sheet};
-use super::style::{BODY, HEADING, LEGEND, TITLE};
+use super::style::{BODY, HEADING, LEGEND, Pen, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, on_body, proof};
-use engine::drawing::{Piece, TextStyle};
+use engine::drawing::{Piece, Role, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
 
@@ -48,6 +48,14 @@ const ONE_PAGE: &str = "All pieces are on one page.";
 const VARIANTS: &str = "This print holds variants as well, each on a layer of its own. One shows at a time: pick it \
                         in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages \
                         that stay empty then need not be printed.";
+
+/// Where sizes lie over each other.
+const SIZES: &str = "All sizes lie over each other, each by its own dash and on a layer of its own. To print one size \
+                     alone, hide the others in your reader’s list of layers; sewing lines and finished edges are \
+                     hidden until you show them there.";
+/// What is cut where there are several.
+const CUT_ONE: &str = "Cut the cloth along the line of your size. A piece marked “fold” is half a piece: lay that line \
+                       on the fold of the cloth. Notches stand on the line of their own size.";
 
 /// What the numbers beside the edges are.
 const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
@@ -98,8 +106,8 @@ impl Flow<'_> {
 
     /// Sets a paragraph over the whole width; it is not torn apart, unless a page is too short for it.
     fn paragraph(&mut self, text: &str, setting: Setting, tag: Tag) {
-        let words = Words::of(&self.setter.face, text);
-        let lines: Vec<&str> = words.lines(&self.setter.face, setting.size, 0.97 * self.area().width()).collect();
+        let words = Words::of(self.setter.face, text);
+        let lines: Vec<&str> = words.lines(self.setter.face, setting.size, 0.97 * self.area().width()).collect();
         self.need((LEADING * setting.size * lines.len() as f64).min(self.area().height()));
         self.canvas.part(tag);
         for line in lines {
@@ -167,7 +175,13 @@ impl Told<'_> {
             n => format!("{n} sheets"),
         };
         let paper = sheet::name(self.paper);
-        format!("{own} pattern pieces at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page.")
+        let sizes = match drawing.sizes.len() {
+            0 => String::new(),
+            n => format!(" in {n} sizes"),
+        };
+        format!(
+            "{own} pattern pieces{sizes} at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page."
+        )
     }
 
     fn squares_and_legend(&self, flow: &mut Flow) {
@@ -186,8 +200,7 @@ impl Told<'_> {
         const GAP: f64 = 3.0;
         let (width, size) = (flow.area().x1 - left - SAMPLE - GAP, self.size);
         let mut y = top;
-        let numbers = std::iter::once((None, NUMBERS));
-        for (pen, words) in LEGEND.iter().map(|(pen, words)| (Some(*pen), *words)).chain(numbers) {
+        for (pen, words) in self.key() {
             flow.canvas.part(Tag::Paragraph);
             match pen {
                 Some(pen) => {
@@ -200,7 +213,7 @@ impl Told<'_> {
                     flow.canvas.text(flow.setter, middle, setting, "1  2  3");
                 }
             }
-            for line in wrap(&flow.setter.face, words, size, width) {
+            for line in wrap(flow.setter.face, &words, size, width) {
                 let at = Point::new(left + SAMPLE + GAP, y + size);
                 flow.canvas.text(flow.setter, at, Setting::level(size), &line);
                 y += LEADING * size;
@@ -209,6 +222,15 @@ impl Told<'_> {
         }
         flow.canvas.done();
         y
+    }
+
+    /// What each kind of line means: of sizes, each by its dash. Last the numbers, without a line.
+    fn key(&self) -> Vec<(Option<Pen>, String)> {
+        let sizes = &self.overlay.whole.sizes;
+        let of_sizes = sizes.iter().enumerate().map(|(n, size)| (Some(Pen::Size(n)), format!("size {}", size.name)));
+        let usual = LEGEND.iter().filter(|(pen, _)| sizes.is_empty() || *pen != Pen::Role(Role::Cut));
+        let usual = usual.map(|(pen, words)| (Some(*pen), (*words).to_owned()));
+        of_sizes.chain(usual).chain([(None, NUMBERS.to_owned())]).collect()
     }
 
     fn map_and_hints(&self, flow: &mut Flow) {
@@ -233,7 +255,7 @@ impl Told<'_> {
         let mut y = top;
         for hint in self.hints() {
             flow.canvas.part(Tag::Paragraph);
-            for line in wrap(&flow.setter.face, hint, self.size, area.x1 - left) {
+            for line in wrap(flow.setter.face, hint, self.size, area.x1 - left) {
                 flow.canvas.text(flow.setter, Point::new(left, y + self.size), setting, &line);
                 y += LEADING * self.size;
             }
@@ -253,6 +275,10 @@ impl Told<'_> {
         };
         if !self.overlay.whole.variants.is_empty() {
             hints.insert(0, VARIANTS);
+        }
+        if !self.overlay.whole.sizes.is_empty() {
+            hints.insert(0, SIZES);
+            hints.iter_mut().filter(|hint| **hint == cut).for_each(|hint| *hint = CUT_ONE);
         }
         hints
     }

@@ -14,7 +14,7 @@ const NAME: &str = "QRTPIN+DejaVuSans";
 
 /// Adds the face; answers its font dictionary.
 pub(super) fn face(document: &mut Document, setter: &Typesetter) -> Result<ObjectId, PdfError> {
-    let face = setter.used.subset(&setter.face).map_err(|e| PdfError::Font(e.to_string()))?;
+    let face = setter.used.subset(setter.face).map_err(|e| PdfError::Font(e.to_string()))?;
     let length = face.len() as i64;
     let file = document.add_object(Stream::new(dictionary! { "Length1" => length }, face));
     let descriptor = descriptor(document, setter, file);

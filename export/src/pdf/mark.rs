@@ -1,7 +1,7 @@
 //! The bytes of a document that is complete, with an id of its own and our mark.
 
 use super::error::PdfError;
-use crate::mark::PROGRAM;
+use crate::mark::BLANK;
 use lopdf::{Dictionary, Document, Object, StringFormat};
 use std::collections::BTreeMap;
 
@@ -50,7 +50,7 @@ fn marked(bytes: &[u8]) -> Option<Vec<u8>> {
     let number = std::str::from_utf8(&bytes[tail + start.len()..end]).ok()?.lines().next()?;
     let table: usize = number.parse().ok()?;
     // The second comment line, by which a file of ours is known again.
-    let mark = format!("%{PROGRAM}\n");
+    let mark = format!("%{BLANK}\n");
     let mut out = [&bytes[..after], mark.as_bytes(), bytes.get(after..table)?].concat();
     let moved = mark.len();
     for entry in bytes.get(table..tail)?.split_inclusive(|b| *b == b'\n') {

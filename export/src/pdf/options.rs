@@ -1,6 +1,8 @@
 //! What can be asked of a print.
 
-use engine::sheet::Paper;
+use super::error::PdfError;
+use super::sheet::Sheet;
+use engine::sheet::{Paper, Print};
 
 /// The paper and how it is used.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,6 +18,26 @@ pub struct PageSetup {
 /// Margin and overlap where nothing is said, mm: home printers leave 5 to 10 mm white, and a
 /// strip of a finger's width can be glued (common practice).
 const CENTIMETRE: f64 = 10.0;
+
+impl PageSetup {
+    /// As a sheet says it, else the usual.
+    pub fn of(print: &Print) -> Self {
+        let usual = Self::default();
+        Self {
+            paper: print.paper.unwrap_or(usual.paper),
+            margin_mm: print.margin.map_or(usual.margin_mm, |l| l.mm()),
+            overlap_mm: print.overlap.map_or(usual.overlap_mm, |l| l.mm()),
+        }
+    }
+
+    /// Is enough of the paper left to print on?
+    ///
+    /// # Errors
+    /// [`PdfError`], as the print would have it.
+    pub fn check(&self) -> Result<(), PdfError> {
+        Sheet::new(self, Turn::Upright).map(|_| ())
+    }
+}
 
 impl Default for PageSetup {
     /// A4, with a centimetre of margin and of overlap.

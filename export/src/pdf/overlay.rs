@@ -3,6 +3,7 @@
 
 use super::layer::Layer;
 use super::layout::extent;
+use super::nest;
 use engine::drawing::{Drawing, Piece, QuarterTurns};
 use kurbo::Rect;
 
@@ -19,6 +20,18 @@ pub(super) struct Place {
 pub(super) struct Drawn {
     pub(super) piece: Piece,
     pub(super) on: Option<Layer>,
+    pub(super) shows: Shows,
+}
+
+/// What of a piece is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Shows {
+    /// All of it.
+    All,
+    /// Its lines alone, as those of this size of a table.
+    Lines(usize),
+    /// What all sizes have in common: words, arrows and the fold.
+    Words,
 }
 
 /// A drawing with its variants, place by place.
@@ -33,6 +46,11 @@ pub(super) struct Overlay {
 
 impl Overlay {
     pub(super) fn of(drawing: &Drawing) -> Self {
+        if !drawing.sizes.is_empty() {
+            let places = nest::places(drawing);
+            let whole = Drawing { pieces: places.iter().filter_map(nest::merged).collect(), ..drawing.clone() };
+            return Self { whole, places, own: drawing.pieces.len() };
+        }
         let ways = ways(drawing);
         let mut places: Vec<Place> = Vec::new();
         for piece in ways.iter().flat_map(|pieces| pieces.iter()) {
@@ -54,7 +72,7 @@ impl Overlay {
 
 impl Place {
     pub(super) fn turned(&self, by: QuarterTurns) -> Self {
-        let turned = |s: &Drawn| Drawn { piece: s.piece.turned(by), on: s.on };
+        let turned = |s: &Drawn| Drawn { piece: s.piece.turned(by), ..*s };
         Self { bounds: by.rect(self.bounds), shown: self.shown.iter().map(turned).collect() }
     }
 }
@@ -69,7 +87,7 @@ fn place(name: &str, ways: &[&[Piece]]) -> Place {
     let named = |pieces: &&[Piece]| pieces.iter().find(|p| p.name == name).cloned();
     let mut shown: Vec<Drawn> = Vec::new();
     for (way, piece) in ways.iter().map(named).enumerate() {
-        shown.extend(piece.map(|piece| Drawn { piece, on: Some(Layer::Way(way)) }));
+        shown.extend(piece.map(|piece| Drawn { piece, on: Some(Layer::Way(way)), shows: Shows::All }));
     }
     let is_common = shown.len() == ways.len() && shown.iter().all(|s| s.piece == shown[0].piece);
     if is_common {

@@ -68,9 +68,9 @@ struct Words {
 
 impl Words {
     fn of(name: &str, width: f64, setter: &Typesetter) -> Self {
-        let mut name = wrap(&setter.face, name, HEADING, 0.96 * width);
+        let mut name = wrap(setter.face, name, HEADING, 0.96 * width);
         name.truncate(NAME_LINES);
-        Self { name, advice: wrap(&setter.face, TRUE_SIZE, BODY, width) }
+        Self { name, advice: wrap(setter.face, TRUE_SIZE, BODY, width) }
     }
 
     /// From the top to the squares, mm.

@@ -111,7 +111,7 @@ mod tests {
     fn a_number_keeps_its_unit() {
         let face = Face::sans().unwrap();
         for width in (10..40).map(f64::from) {
-            let lines = wrap(&face, "cut 29 11/16 in of it, in 8.7 %; fold 2 cm.", 3.0, width);
+            let lines = wrap(face, "cut 29 11/16 in of it, in 8.7 %; fold 2 cm.", 3.0, width);
             for line in &lines {
                 assert!(["cm", "%", "11/16"].iter().all(|start| !line.starts_with(start)), "{lines:?}");
             }
@@ -123,7 +123,7 @@ mod tests {
         let face = Face::sans().unwrap();
         let long = "a Donaudampfschifffahrtsgesellschaftskapitänsmützenknopf and more words than one line holds";
         for width in [10.0, 25.0, 60.0] {
-            let lines = wrap(&face, long, 3.0, width);
+            let lines = wrap(face, long, 3.0, width);
             assert!(lines.iter().all(|l| face.width(l) * 3.0 <= width));
             let letters = |s: &str| s.chars().filter(|c| *c != ' ').collect::<String>();
             assert_eq!(letters(&lines.concat()), letters(long));

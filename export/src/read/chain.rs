@@ -1,6 +1,7 @@
 //! A line as read: vertices, and between them parts with a length and directions.
 
 use crate::biarc::{Arc, circle};
+use engine::curve::float;
 use engine::curve::{LENGTH_ACCURACY, segment_direction};
 use kurbo::{ParamCurve, ParamCurveArclen, PathSeg, Point, Vec2};
 
@@ -97,8 +98,9 @@ impl Chain {
 
     /// The vertex nearest to a place, and how far it is.
     pub(crate) fn nearest(&self, p: Point) -> (usize, f64) {
-        let off = self.points.iter().map(|q| q.distance(p)).enumerate();
-        off.min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, f64::INFINITY))
+        let off = self.points.iter().map(|q| q.distance_squared(p)).enumerate();
+        let (vertex, squared) = off.min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, f64::INFINITY));
+        (vertex, squared.sqrt())
     }
 
     /// The vertices at which it turns sharply; the ends of an open one are among them.
@@ -112,7 +114,7 @@ impl Chain {
             return true;
         }
         let (before, after) = (self.parts[(i + n - 1) % n].into, self.parts[i % n].out);
-        before.cross(after).atan2(before.dot(after)).abs() > TURN
+        float::atan2(before.cross(after), before.dot(after)).abs() > TURN
     }
 }
 
@@ -126,8 +128,10 @@ fn arc_part(from: Point, arc: Arc) -> Part {
         return Part { length: chord.hypot(), out: unit(chord), into: unit(chord) };
     }
     let (_, radius) = circle(from, arc);
-    let half = 2.0 * arc.bulge.atan();
-    let turned = |a: f64| Vec2::new(chord.x * a.cos() - chord.y * a.sin(), chord.x * a.sin() + chord.y * a.cos());
+    let half = 2.0 * float::atan(arc.bulge);
+    let turned = |a: f64| {
+        Vec2::new(chord.x * float::cos(a) - chord.y * float::sin(a), chord.x * float::sin(a) + chord.y * float::cos(a))
+    };
     Part { length: 2.0 * radius * half.abs(), out: unit(turned(-half)), into: unit(turned(half)) }
 }
 

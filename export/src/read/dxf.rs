@@ -5,6 +5,7 @@
 
 use super::chain::Chain;
 use super::edges::{self, Named};
+use super::limits;
 use super::outlines::{Outlines, ReadError, ReadLine};
 use super::spline;
 use crate::dxf::named::APPLICATION;
@@ -12,24 +13,24 @@ use crate::dxf::tags::{self, Tag};
 use kurbo::{PathSeg, Point};
 
 /// An entity, table record or mark: a tag of code 0 and those up to the next one.
-#[derive(Clone, Debug)]
-pub(crate) struct Record {
-    tags: Vec<Tag<'static>>,
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Record<'t> {
+    pub(super) tags: &'t [Tag<'t>],
 }
 
-impl Record {
+impl<'t> Record<'t> {
     /// `LINE`, `POLYLINE`, …
-    pub(crate) fn kind(&self) -> &str {
+    pub(crate) fn kind(&self) -> &'t str {
         self.tags.first().map_or("", |t| t.value.trim())
     }
 
     /// The tags before any extended data.
-    pub(crate) fn own(&self) -> impl Iterator<Item = &Tag<'static>> {
+    pub(crate) fn own(&self) -> impl Iterator<Item = &'t Tag<'t>> + use<'t> {
         self.tags.iter().take_while(|t| t.code < 1000)
     }
 
     /// The first value of a code.
-    pub(crate) fn text(&self, code: i32) -> Option<&str> {
+    pub(crate) fn text(&self, code: i32) -> Option<&'t str> {
         self.own().find(|t| t.code == code).map(|t| t.value.trim())
     }
 
@@ -38,7 +39,7 @@ impl Record {
         self.text(code).and_then(number)
     }
 
-    pub(crate) fn layer(&self) -> &str {
+    pub(crate) fn layer(&self) -> &'t str {
         self.text(8).unwrap_or("0")
     }
 
@@ -58,80 +59,85 @@ fn number(text: &str) -> Option<f64> {
 
 /// A block and what is in it.
 #[derive(Clone, Debug)]
-pub(crate) struct Block {
-    pub(crate) name: String,
-    pub(crate) records: Vec<Record>,
+pub(crate) struct Block<'t> {
+    pub(crate) name: &'t str,
+    pub(crate) records: Vec<Record<'t>>,
 }
 
 /// A file, sorted.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct File {
-    pub(crate) header: Vec<Tag<'static>>,
-    pub(crate) blocks: Vec<Block>,
-    pub(crate) entities: Vec<Record>,
+pub(crate) struct File<'t> {
+    pub(crate) header: &'t [Tag<'t>],
+    pub(crate) blocks: Vec<Block<'t>>,
+    pub(crate) entities: Vec<Record<'t>>,
     /// The first line (counted from 1) with something beyond 7 bits.
     pub(crate) beyond_ascii: Option<usize>,
 }
 
-impl File {
-    /// Splits a file; what stands in no section is left out.
-    ///
-    /// # Errors
-    /// A binary file, one that is not pairs of code and value, and one whose end is missing.
-    pub(crate) fn read(bytes: &[u8]) -> Result<Self, ReadError> {
-        if bytes.starts_with(b"AutoCAD Binary DXF") {
-            return Err(ReadError::Binary);
-        }
-        if bytes.contains(&0) {
-            return Err(ReadError::NotText);
-        }
-        // Old files are in an eight-bit code page; what is measured is ASCII in all of them.
-        let text = String::from_utf8_lossy(bytes);
-        let tags = tags::read(&text).map_err(ReadError::NotTags)?;
-        let mut file = Self { beyond_ascii: beyond_ascii(bytes), ..Self::default() };
-        let records = records(&tags);
-        if records.last().is_none_or(|last| last.kind() != "EOF") {
-            return Err(ReadError::CutOff);
-        }
-        file.sort(records);
-        Ok(file)
+/// Splits a file, and looks at it; what stands in no section is left out.
+///
+/// # Errors
+/// A binary file, one that is not pairs of code and value, one whose end is missing, and one with more
+/// of something than any pattern has.
+pub(crate) fn look<T>(bytes: &[u8], at: impl FnOnce(&File<'_>) -> Result<T, ReadError>) -> Result<T, ReadError> {
+    if bytes.starts_with(b"AutoCAD Binary DXF") {
+        return Err(ReadError::Binary);
     }
+    if bytes.contains(&0) {
+        return Err(ReadError::NotText);
+    }
+    limits::lines(bytes)?;
+    // Old files are in an eight-bit code page; what is measured is ASCII in all of them.
+    let text = String::from_utf8_lossy(bytes);
+    let tags = tags::read(&text).map_err(ReadError::NotTags)?;
+    let file = File { beyond_ascii: beyond_ascii(bytes), ..File::of(&tags)? };
+    limits::file(&file)?;
+    at(&file)
+}
 
-    fn sort(&mut self, records: Vec<Record>) {
-        let mut section = String::new();
-        for record in records {
-            match record.kind() {
+impl<'t> File<'t> {
+    fn of(tags: &'t [Tag<'t>]) -> Result<Self, ReadError> {
+        let mut file = Self::default();
+        let mut section = "";
+        let mut last = "";
+        for record in records(tags) {
+            last = record.kind();
+            match last {
                 "SECTION" => {
-                    section = record.text(2).unwrap_or("").to_owned();
+                    section = record.text(2).unwrap_or("");
                     if section == "HEADER" {
-                        self.header = record.tags;
+                        file.header = record.tags;
                     }
                 }
-                "ENDSEC" => section.clear(),
-                "BLOCK" => {
-                    self.blocks.push(Block { name: record.text(2).unwrap_or("").to_owned(), records: Vec::new() })
-                }
-                "ENDBLK" | "EOF" => {}
-                _ if section == "ENTITIES" => self.entities.push(record),
+                "ENDSEC" => section = "",
+                "BLOCK" => file.blocks.push(Block { name: record.text(2).unwrap_or(""), records: Vec::new() }),
+                "ENDBLK" | tags::END => {}
+                _ if section == "ENTITIES" => file.entities.push(record),
                 _ if section == "BLOCKS" => {
-                    if let Some(block) = self.blocks.last_mut() {
+                    if let Some(block) = file.blocks.last_mut() {
                         block.records.push(record);
                     }
                 }
                 _ => {}
             }
         }
+        if last == tags::END { Ok(file) } else { Err(ReadError::CutOff) }
     }
 
     /// A variable of the header.
-    pub(crate) fn variable(&self, name: &str) -> Option<&str> {
+    pub(crate) fn variable(&self, name: &str) -> Option<&'t str> {
         let at = self.header.iter().position(|t| t.is(9, name))?;
         self.header.get(at + 1).map(|t| t.value.trim())
     }
 
     /// Blocks that are pieces.
-    pub(crate) fn piece_blocks(&self) -> impl Iterator<Item = &Block> {
-        self.blocks.iter().filter(|b| !is_of_the_format(&b.name))
+    pub(crate) fn piece_blocks(&self) -> impl Iterator<Item = &Block<'t>> {
+        self.blocks.iter().filter(|b| !is_of_the_format(b.name))
+    }
+
+    /// Everything that is drawn, in blocks or not.
+    pub(super) fn all(&self) -> impl Iterator<Item = &Record<'t>> {
+        self.entities.iter().chain(self.blocks.iter().flat_map(|b| &b.records))
     }
 }
 
@@ -147,16 +153,8 @@ fn beyond_ascii(bytes: &[u8]) -> Option<usize> {
     Some(1 + bytes[..at].iter().filter(|b| **b == b'\n').count())
 }
 
-fn records(tags: &[Tag<'_>]) -> Vec<Record> {
-    let mut out: Vec<Record> = Vec::new();
-    for tag in tags {
-        let own = Tag::new(tag.code, tag.value.clone().into_owned());
-        match out.last_mut() {
-            Some(record) if tag.code != 0 => record.tags.push(own),
-            _ => out.push(Record { tags: vec![own] }),
-        }
-    }
-    out
+fn records<'t>(tags: &'t [Tag<'t>]) -> impl Iterator<Item = Record<'t>> {
+    tags.chunk_by(|_, next| next.code != 0).map(|tags| Record { tags })
 }
 
 /// A line of the file with its layer and the names it carries.
@@ -176,35 +174,33 @@ struct Names {
 }
 
 /// Every polyline and spline of some records; heavy polylines come with their vertices after them.
-pub(crate) fn drawn(records: &[Record], scale: f64) -> Vec<Drawn> {
+pub(crate) fn drawn(records: &[Record<'_>], scale: f64) -> Vec<Drawn> {
     let mut out = Vec::new();
-    let mut i = 0;
-    while i < records.len() {
-        let record = &records[i];
-        let vertices = records[i + 1..].iter().take_while(|r| r.kind() == "VERTEX");
-        let chain = match record.kind() {
-            "LWPOLYLINE" => Chain::polyline(&scaled(light(record), scale), record.flag(1)),
-            "POLYLINE" => Chain::polyline(&scaled(vertices.map(vertex).collect(), scale), record.flag(1)),
-            "SPLINE" => spline_of(record, scale).and_then(|s| Chain::segments(&s, record.flag(1))),
-            _ => None,
-        };
-        let bulges = records[i + 1..]
-            .iter()
-            .take_while(|r| r.kind() == "VERTEX")
-            .any(|r| r.number(42).is_some_and(|b| b != 0.0));
-        let is_straight = record.kind() != "SPLINE" && !bulges && record.number(42).is_none_or(|b| b == 0.0);
-        out.extend(chain.map(|chain| Drawn {
-            layer: record.layer().to_owned(),
-            chain,
-            is_straight,
-            names: names(record, scale),
-        }));
-        i += 1;
+    let mut rest = records;
+    while let Some((record, after)) = rest.split_first() {
+        let is_heavy = record.kind() == "POLYLINE";
+        let count = after.iter().take_while(|r| is_heavy && r.kind() == "VERTEX").count();
+        let (vertices, after) = after.split_at(count);
+        out.extend(drawn_by(record, vertices, scale));
+        rest = after;
     }
     out
 }
 
-fn vertex(r: &Record) -> (Point, f64) {
+fn drawn_by(record: &Record<'_>, vertices: &[Record<'_>], scale: f64) -> Option<Drawn> {
+    let chain = match record.kind() {
+        "LWPOLYLINE" => Chain::polyline(&scaled(light(record), scale), record.flag(1)),
+        "POLYLINE" => Chain::polyline(&scaled(vertices.iter().map(vertex).collect(), scale), record.flag(1)),
+        "SPLINE" => spline_of(record, scale).and_then(|s| Chain::segments(&s, record.flag(1))),
+        _ => None,
+    };
+    let is_round = |r: &Record<'_>| r.number(42).is_some_and(|bulge| bulge != 0.0);
+    let is_straight = record.kind() != "SPLINE" && !is_round(record) && !vertices.iter().any(is_round);
+    let (layer, names) = (record.layer().to_owned(), names(record, scale));
+    chain.map(|chain| Drawn { layer, chain, is_straight, names })
+}
+
+fn vertex(r: &Record<'_>) -> (Point, f64) {
     (r.point(10), r.number(42).unwrap_or(0.0))
 }
 
@@ -213,7 +209,7 @@ fn scaled(vertices: Vec<(Point, f64)>, scale: f64) -> Vec<(Point, f64)> {
 }
 
 /// 10, 20 and perhaps 42, again and again.
-fn light(record: &Record) -> Vec<(Point, f64)> {
+fn light(record: &Record<'_>) -> Vec<(Point, f64)> {
     let mut out: Vec<(Point, f64)> = Vec::new();
     for tag in record.own() {
         let Some(v) = number(&tag.value) else { continue };
@@ -227,7 +223,7 @@ fn light(record: &Record) -> Vec<(Point, f64)> {
     out
 }
 
-fn spline_of(record: &Record, scale: f64) -> Option<Vec<PathSeg>> {
+fn spline_of(record: &Record<'_>, scale: f64) -> Option<Vec<PathSeg>> {
     let all = |code: i32| record.own().filter(move |t| t.code == code).filter_map(|t| number(&t.value));
     let knots: Vec<f64> = all(40).collect();
     let points: Vec<Point> = all(10).zip(all(20)).map(|(x, y)| Point::new(x * scale, y * scale)).collect();
@@ -241,7 +237,7 @@ fn spline_of(record: &Record, scale: f64) -> Option<Vec<PathSeg>> {
 }
 
 /// Our own extended data: piece, line, and each edge with the place it starts at.
-fn names(record: &Record, scale: f64) -> Names {
+fn names(record: &Record<'_>, scale: f64) -> Names {
     let mut out = Names::default();
     let ours = record.tags.iter().skip_while(|t| !t.is(1001, APPLICATION)).skip(1).take_while(|t| t.code != 1001);
     for tag in ours {
@@ -282,7 +278,7 @@ fn unescaped(text: &str) -> String {
 }
 
 /// Millimetres to a unit of the drawing (DXF reference, $INSUNITS).
-fn unit(file: &File) -> Result<f64, String> {
+fn unit(file: &File<'_>) -> Result<f64, String> {
     match file.variable("$INSUNITS") {
         None | Some("0" | "4") => Ok(1.0),
         Some("1") => Ok(25.4),
@@ -305,7 +301,7 @@ fn line_of(layer: &str) -> Option<&'static str> {
 }
 
 /// The outlines of a file: those of the drawing itself, and those in blocks.
-pub(super) fn outlines(file: &File) -> Outlines {
+pub(super) fn outlines(file: &File<'_>) -> Outlines {
     let mut out = Outlines::default();
     let scale = unit(file).unwrap_or_else(|note| {
         out.notes.push(note);
@@ -315,7 +311,7 @@ pub(super) fn outlines(file: &File) -> Outlines {
         out.lines.extend(line(d, None));
     }
     for block in file.piece_blocks() {
-        let name = piece_name(block).unwrap_or_else(|| block.name.clone());
+        let name = piece_name(block).unwrap_or_else(|| block.name.to_owned());
         out.lines.extend(drawn(&block.records, scale).into_iter().filter_map(|d| line(d, Some(&name))));
     }
     number_nameless(&mut out.lines);
@@ -324,9 +320,9 @@ pub(super) fn outlines(file: &File) -> Outlines {
 }
 
 /// `Piece Name: front`
-fn piece_name(block: &Block) -> Option<String> {
-    let texts = block.records.iter().filter(|r| r.kind() == "TEXT").filter_map(|r| r.text(1));
-    texts.into_iter().find_map(|t| t.strip_prefix("Piece Name:")).map(|n| n.trim().to_owned())
+fn piece_name(block: &Block<'_>) -> Option<String> {
+    let mut texts = block.records.iter().filter(|r| r.kind() == "TEXT").filter_map(|r| r.text(1));
+    texts.find_map(|t| t.strip_prefix("Piece Name:")).map(|n| n.trim().to_owned())
 }
 
 fn line(d: Drawn, block: Option<&str>) -> Option<ReadLine> {
@@ -347,11 +343,11 @@ fn number_nameless(lines: &mut [ReadLine]) {
 }
 
 /// Loose lines where an outline should be, and what cannot be measured.
-fn left_out(file: &File) -> Vec<String> {
+fn left_out(file: &File<'_>) -> Vec<String> {
     let all = || file.entities.iter().chain(file.piece_blocks().flat_map(|b| &b.records));
     let mut notes = Vec::new();
     let loose =
-        |r: &&Record| matches!(r.kind(), "LINE" | "ARC") && matches!(line_of(r.layer()), Some("cut" | "sewing"));
+        |r: &&Record<'_>| matches!(r.kind(), "LINE" | "ARC") && matches!(line_of(r.layer()), Some("cut" | "sewing"));
     let count = all().filter(loose).count();
     if count > 0 {
         notes.push(format!(

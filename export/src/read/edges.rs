@@ -138,7 +138,7 @@ fn mouth_of(parts: &[Part], name: &str) -> f64 {
     }
 }
 
-/// Parts of the same name are one edge.
+/// Parts of the same name are one edge; there are few of them.
 fn merged(parts: Vec<EdgeLength>) -> Vec<EdgeLength> {
     let mut out: Vec<EdgeLength> = Vec::with_capacity(parts.len());
     for part in parts {

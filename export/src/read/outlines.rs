@@ -17,6 +17,14 @@ pub enum ReadError {
     /// Too large.
     #[error("it has {0} bytes, and more than 20 million are not read: save only the outlines")]
     TooLarge(u64),
+    /// More of something than any pattern has.
+    #[error("it has more than {most} {what}, as no pattern has: save only the outlines")]
+    TooMany {
+        /// In the plural.
+        what: &'static str,
+        /// As many are read.
+        most: usize,
+    },
     /// The binary form of the format.
     #[error("it is a binary DXF: save it as a text file (ASCII) of R12 or R2000")]
     Binary,

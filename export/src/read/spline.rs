@@ -42,10 +42,10 @@ fn is_end_to_end(knots: &[f64]) -> bool {
 
 /// De Boor's algorithm.
 fn points_at(degree: usize, knots: &[f64], points: &[Point], u: f64) -> Point {
-    let n = points.len();
-    let span = (degree..n).rev().find(|i| knots[*i] <= u).unwrap_or(degree);
-    // The last span that has a length.
-    let span = (degree..=span).rev().find(|i| knots[i + 1] > knots[*i]).unwrap_or(span);
+    // The last span that begins before here and has a length: knots are in order.
+    let begun = knots[degree + 1..points.len()].partition_point(|k| *k <= u) + degree;
+    let first = knots[..begun].partition_point(|k| *k < knots[begun]);
+    let span = if knots[begun + 1] > knots[begun] { begun } else { first.saturating_sub(1).max(degree) };
     let mut d: Vec<Point> = points[span - degree..=span].to_vec();
     for r in 1..=degree {
         for j in (r..=degree).rev() {

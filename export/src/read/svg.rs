@@ -2,9 +2,11 @@
 
 use super::chain::Chain;
 use super::edges::{self, EdgeLength, Named};
+use super::limits::{self, Paths};
 use super::outlines::{Outlines, ReadError, ReadLine};
 use kurbo::{Affine, BezPath, Point};
 use roxmltree::{Document, Node, ParsingOptions};
+use std::collections::BTreeMap;
 
 /// What an element inherits from those round it.
 #[derive(Clone, Default)]
@@ -18,33 +20,40 @@ struct Around {
 /// Elements inside each other: more than this is no drawing.
 const DEEPEST: usize = 200;
 
-/// Elements, attributes' text and all: more than this is no pattern.
-const MOST_NODES: u32 = 2_000_000;
+/// What was found so far.
+#[derive(Default)]
+struct Found {
+    out: Outlines,
+    paths: Paths,
+    /// Where the open line of a piece stands among the outlines, by piece and line.
+    open: BTreeMap<(String, String), usize>,
+}
 
 /// Reads the outlines of a document.
 ///
 /// # Errors
-/// [`ReadError::NotSvg`], saying what is wrong.
+/// [`ReadError::NotSvg`], saying what is wrong, and [`ReadError::TooMany`].
 pub(super) fn outlines(text: &str) -> Result<Outlines, ReadError> {
+    limits::svg(text)?;
     // Drawing programs still write a document type; what it declares is bounded by the reader.
-    let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
+    let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|e| ReadError::NotSvg(e.to_string()))?;
     let svg = document.root_element();
     if svg.tag_name().name() != "svg" {
         return Err(ReadError::NotSvg("it does not begin with <svg>".to_owned()));
     }
-    let mut out = Outlines::default();
+    let mut found = Found::default();
     // Not by recursion: a stranger's file decides how deep it is.
     let mut open = vec![(svg, root(svg), 0)];
     while let Some((node, around, depth)) = open.pop() {
         if depth > DEEPEST {
             return Err(ReadError::NotSvg("it is nested too deeply".to_owned()));
         }
-        take(node, &around, &mut out);
+        take(node, &around, &mut found)?;
         let children = node.children().rev().filter(Node::is_element);
         open.extend(children.map(|child| (child, inside(&around, child), depth + 1)));
     }
-    Ok(out)
+    Ok(found.out)
 }
 
 /// Width in millimetres over the width of the view box; without them a unit is 1/96 in.
@@ -124,29 +133,32 @@ fn transform(text: &str) -> Affine {
     })
 }
 
-fn take(node: Node<'_, '_>, around: &Around, out: &mut Outlines) {
+fn take(node: Node<'_, '_>, around: &Around, found: &mut Found) -> Result<(), ReadError> {
     if around.is_hidden {
-        return;
+        return Ok(());
     }
     let d = match node.tag_name().name() {
         "path" => node.attribute("d").map(str::to_owned),
         "polygon" => node.attribute("points").map(|p| format!("M{p} Z")),
         "polyline" => node.attribute("points").map(|p| format!("M{p}")),
         "use" => {
-            out.notes.push("a <use> is in the file and is not measured: unlink clones first".to_owned());
+            found.note("a <use> is in the file and is not measured: unlink clones first".to_owned());
             None
         }
         _ => None,
     };
-    let (Some(d), Some(line)) = (d, &around.line) else { return };
+    let (Some(d), Some(line)) = (d, &around.line) else { return Ok(()) };
+    found.paths.text(&d)?;
     let Ok(path) = BezPath::from_svg(&d) else {
-        out.notes.push(format!("a path of the {line} line cannot be read and is not measured"));
-        return;
+        found.note(format!("a path of the {line} line cannot be read and is not measured"));
+        return Ok(());
     };
-    let names = named(node, around.to_mm);
+    found.paths.segments(path.elements().len())?;
+    let names = named(node, around.to_mm)?;
     for part in subpaths(&(around.to_mm * path)) {
-        add(part, &names, line, around.piece.as_deref(), out);
+        found.add(part, &names, line, around.piece.as_deref());
     }
+    Ok(())
 }
 
 fn subpaths(path: &BezPath) -> Vec<BezPath> {
@@ -161,40 +173,47 @@ fn subpaths(path: &BezPath) -> Vec<BezPath> {
 }
 
 /// `data-edges="top 12.5 30; side 80 32"`: each edge and where it starts; or one `data-edge`.
-fn named(node: Node<'_, '_>, to_mm: Affine) -> Vec<Named> {
+fn named(node: Node<'_, '_>, to_mm: Affine) -> Result<Vec<Named>, ReadError> {
+    let Some(all) = node.attribute("data-edges") else { return Ok(Vec::new()) };
+    limits::edges(all.split(';').count())?;
     let edge = |text: &str| {
         let mut parts = text.trim().rsplitn(3, ' ');
         let (y, x) = (parts.next()?.parse().ok()?, parts.next()?.parse().ok()?);
         Some(Named { name: parts.next()?.to_owned(), start: to_mm * Point::new(x, y), vertex: None })
     };
-    node.attribute("data-edges").and_then(|all| all.split(';').map(edge).collect()).unwrap_or_default()
+    Ok(all.split(';').map(edge).collect::<Option<_>>().unwrap_or_default())
 }
 
-fn add(path: BezPath, names: &[Named], line: &str, piece: Option<&str>, out: &mut Outlines) {
-    let is_closed = path.elements().contains(&kurbo::PathEl::ClosePath);
-    let starts_with_move = matches!(path.elements().first(), Some(kurbo::PathEl::MoveTo(_)));
-    if !starts_with_move {
-        return;
-    }
-    let segments: Vec<_> = path.segments().collect();
-    let Some(chain) = Chain::segments(&segments, is_closed) else { return };
-    let found = edges::edges(&chain, names);
-    let piece = piece.map_or_else(|| format!("outline {}", out.lines.len() + 1), str::to_owned);
-    let length = chain.length();
-    // An open line drawn edge by edge is one line.
-    let open = |l: &&mut ReadLine| l.piece == piece && l.line == line && !l.is_closed && !chain.is_closed();
-    match out.lines.iter_mut().find(open) {
-        Some(known) => {
-            known.length += length;
-            known.edges.extend(renumbered(found, known.edges.len()));
+impl Found {
+    /// Each note once; of very many, the first ones.
+    fn note(&mut self, text: String) {
+        if self.out.notes.len() < limits::NOTES && !self.out.notes.contains(&text) {
+            self.out.notes.push(text);
         }
-        None => out.lines.push(ReadLine {
-            piece,
-            line: line.to_owned(),
-            is_closed: chain.is_closed(),
-            edges: found,
-            length,
-        }),
+    }
+
+    fn add(&mut self, path: BezPath, names: &[Named], line: &str, piece: Option<&str>) {
+        let is_closed = path.elements().contains(&kurbo::PathEl::ClosePath);
+        let starts_with_move = matches!(path.elements().first(), Some(kurbo::PathEl::MoveTo(_)));
+        if !starts_with_move {
+            return;
+        }
+        let segments: Vec<_> = path.segments().collect();
+        let Some(chain) = Chain::segments(&segments, is_closed) else { return };
+        let edges = edges::edges(&chain, names);
+        let lines = &mut self.out.lines;
+        let piece = piece.map_or_else(|| format!("outline {}", lines.len() + 1), str::to_owned);
+        let (line, is_closed, length) = (line.to_owned(), chain.is_closed(), chain.length());
+        if !is_closed {
+            // An open line drawn edge by edge is one line.
+            let place = self.open.entry((piece.clone(), line.clone())).or_insert(lines.len());
+            if let Some(known) = lines.get_mut(*place) {
+                known.length += length;
+                known.edges.extend(renumbered(edges, known.edges.len()));
+                return;
+            }
+        }
+        lines.push(ReadLine { piece, line, is_closed, edges, length });
     }
 }
 

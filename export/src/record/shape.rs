@@ -1,7 +1,7 @@
 //! The record's keys, in order.
 
 use super::check::Check;
-use crate::mark::PROGRAM;
+use crate::mark::{BLANK, PROGRAM};
 use serde::Serialize;
 
 /// The shape's version: it rises when a key changes its meaning or goes.
@@ -11,6 +11,8 @@ pub const VERSION: u32 = 1;
 pub(super) struct Record<'g> {
     version: u32,
     program: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    mark: Option<&'static str>,
     name: &'g str,
     units: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -38,11 +40,17 @@ pub(super) struct Record<'g> {
 }
 
 impl<'g> Record<'g> {
+    /// As a file, by which it is known again.
+    pub(super) fn marked(self) -> Self {
+        Self { mark: Some(BLANK), ..self }
+    }
+
     /// A record with nothing in it yet.
     pub(super) const fn head(name: &'g str) -> Self {
         Self {
             version: VERSION,
             program: PROGRAM,
+            mark: None,
             name,
             units: "mm",
             used: None,

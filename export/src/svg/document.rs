@@ -1,7 +1,7 @@
 //! The head of a document: its size, what it is, and who made it.
 
 use super::shape::{clean, number};
-use crate::mark::PROGRAM;
+use crate::mark::{BLANK, PROGRAM};
 use engine::drawing::Drawing;
 use kurbo::Size;
 use svg::node::Comment;
@@ -15,7 +15,7 @@ pub(super) fn begin(drawing: &Drawing, description: &str, choices: Option<&str>,
         .set("width", format!("{}mm", number(size.width)))
         .set("height", format!("{}mm", number(size.height)))
         .set("viewBox", format!("0 0 {} {}", number(size.width), number(size.height)))
-        .add(Comment::new(PROGRAM))
+        .add(Comment::new(BLANK))
         .add(Title::new(clean(&drawing.name)))
         .add(Description::new().add(svg::node::Text::new(clean(description))))
         .add(metadata(drawing, choices))

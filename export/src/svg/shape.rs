@@ -20,15 +20,15 @@ pub(super) fn number(value: f64) -> String {
 
 fn point(p: Point, shift: Vec2) -> String {
     let mut out = Vec::new();
-    push_point(&mut out, p + shift);
+    push_point(&mut out, p + shift, DECIMALS);
     text_of(out)
 }
 
 /// Files have thousands of them, so that they are put straight onto what is written.
-fn push_point(out: &mut Vec<u8>, p: Point) {
-    push_short(out, p.x, DECIMALS);
+fn push_point(out: &mut Vec<u8>, p: Point, decimals: u32) {
+    push_short(out, p.x, decimals);
     out.push(b' ');
-    push_short(out, p.y, DECIMALS);
+    push_short(out, p.y, decimals);
 }
 
 /// What was put together here is ASCII.
@@ -38,6 +38,11 @@ fn text_of(bytes: Vec<u8>) -> String {
 
 /// An open path, moved.
 pub(super) fn open(path: &Path, shift: Vec2) -> String {
+    data(path, shift, DECIMALS)
+}
+
+/// An open path as path data, moved, with so many decimals.
+pub fn data(path: &Path, shift: Vec2, decimals: u32) -> String {
     let mut out = Vec::new();
     for element in elements(path) {
         let (letter, points) = match element {
@@ -55,7 +60,7 @@ pub(super) fn open(path: &Path, shift: Vec2) -> String {
             if i > 0 {
                 out.push(b' ');
             }
-            push_point(&mut out, p + shift);
+            push_point(&mut out, p + shift, decimals);
         }
     }
     text_of(out)

@@ -97,7 +97,7 @@ fn numbers_are_short_and_plain() {
 #[test]
 fn the_mark_stands_near_the_top() {
     let text = svg(&sample::drawing()).unwrap();
-    assert!(text.find("<!-- quarterpin -->").unwrap() < 300);
+    assert!(text.find("<!-- quarterpin sheet ").unwrap() < 300);
     assert!(text.contains("<title>") && text.contains("first pair") && text.contains("<desc>"));
     assert!(text.contains(">\nfold\n<") || text.contains(">fold<"));
 }

@@ -2,8 +2,11 @@
 
 use super::fact::{Fact, Layers, NOTCH_OFF, VALIDATION_OFF};
 use crate::dxf::pieces::layer;
+use crate::read::ReadError;
 use crate::read::dxf::{Block, Drawn, Record, drawn};
+use crate::read::limits::at_most;
 use kurbo::Point;
+use std::collections::BTreeMap;
 
 /// A point marks a vertex this near, mm.
 const MARKS: f64 = 0.05;
@@ -15,16 +18,21 @@ const VALIDATED: [Layers; 2] = [
 ];
 
 /// Lines and points of a block by layer.
-fn on<'b>(block: &'b Block, kind: &'b str, layer: &'b str) -> impl Iterator<Item = &'b Record> {
+fn on<'b>(block: &'b Block<'b>, kind: &'b str, layer: &'b str) -> impl Iterator<Item = &'b Record<'b>> {
     block.records.iter().filter(move |r| r.kind() == kind && r.layer() == layer)
 }
 
 /// Everything that is drawn of a piece.
-pub(super) fn piece(block: &Block) -> Vec<Fact> {
+///
+/// # Errors
+/// More notches and mirror lines than any piece has: each is measured against the whole boundary.
+pub(super) fn piece(block: &Block<'_>) -> Result<Vec<Fact>, ReadError> {
     let lines = drawn(&block.records, 1.0);
     let of = |layer: &str| lines.iter().filter(|d| d.layer == layer).collect::<Vec<_>>();
     let boundaries = of(layer::BOUNDARY);
-    let [boundary] = boundaries.as_slice() else { return vec![Fact::Boundaries(boundaries.len())] };
+    let [boundary] = boundaries.as_slice() else { return Ok(vec![Fact::Boundaries(boundaries.len())]) };
+    let marks = NOTCHES.iter().map(|(layer, _)| on(block, "POINT", layer).count()).sum::<usize>();
+    at_most(marks + on(block, "LINE", layer::MIRROR).count(), "notches of one piece", MOST_NOTCHES)?;
     let open = (!boundary.chain.is_closed()).then_some(Fact::BoundaryOpen);
     let round = (!boundary.is_straight).then_some(Fact::BoundaryRound);
     let mut found: Vec<Fact> = open.into_iter().chain(round).collect();
@@ -34,17 +42,17 @@ pub(super) fn piece(block: &Block) -> Vec<Fact> {
     found.extend((grains != 1).then_some(Fact::Grain(grains)));
     found.extend(on(block, "LINE", layer::MIRROR).filter(|l| !is_mirror(l, boundary)).map(|_| Fact::Mirror));
     found.extend(VALIDATED.into_iter().filter_map(|layers| validation(&of(layers.line), &of(layers.curves), layers)));
-    found
+    Ok(found)
 }
 
 /// Every corner is marked on layer 2 and every other vertex on 2 or 3.
-fn points(block: &Block, boundary: &Drawn) -> impl Iterator<Item = Fact> + use<> {
-    let marked = |layer: &str| on(block, "POINT", layer).map(|r| r.point(10)).collect::<Vec<_>>();
-    let (turns, curves) = (Near::new(marked(layer::TURN)), Near::new(marked(layer::CURVE)));
+fn points(block: &Block<'_>, boundary: &Drawn) -> impl Iterator<Item = Fact> + use<> {
+    let [turns, curves] =
+        [layer::TURN, layer::CURVE].map(|layer| Near::new(on(block, "POINT", layer).map(|r| r.point(10))));
     let corners = boundary.chain.turns();
     let (mut bare_turns, mut bare_curves) = (0, 0);
     for (i, p) in boundary.chain.points().iter().enumerate().filter(|(_, p)| !turns.has(**p)) {
-        match corners.contains(&i) {
+        match corners.binary_search(&i).is_ok() {
             true => bare_turns += 1,
             false => bare_curves += usize::from(!curves.has(*p)),
         }
@@ -53,19 +61,41 @@ fn points(block: &Block, boundary: &Drawn) -> impl Iterator<Item = Fact> + use<>
     of(bare_turns, Fact::TurnPoints).into_iter().chain(of(bare_curves, Fact::CurvePoints))
 }
 
-/// Points sorted by x, to be looked up quickly.
-struct Near(Vec<Point>);
+/// Notches of a piece.
+const MOST_NOTCHES: usize = 500;
+
+/// Points in the squares of a grid, to be looked up quickly wherever they are.
+struct Near(BTreeMap<(i64, i64), Vec<Point>>);
+
+/// The sides of the squares: points of one square are near each other.
+const SQUARE: f64 = MARKS * std::f64::consts::FRAC_1_SQRT_2;
+
+/// As many points of one square are kept: more lie almost where these do.
+const CROWD: usize = 16;
 
 impl Near {
-    fn new(mut points: Vec<Point>) -> Self {
-        points.sort_by(|a, b| a.x.total_cmp(&b.x));
-        Self(points)
+    fn new(points: impl Iterator<Item = Point>) -> Self {
+        let mut squares: BTreeMap<_, Vec<Point>> = BTreeMap::new();
+        for p in points {
+            let square = squares.entry(square(p)).or_default();
+            if square.len() < CROWD {
+                square.push(p);
+            }
+        }
+        Self(squares)
     }
 
     fn has(&self, p: Point) -> bool {
-        let from = self.0.partition_point(|q| q.x < p.x - MARKS);
-        self.0[from..].iter().take_while(|q| q.x <= p.x + MARKS).any(|q| q.distance(p) <= MARKS)
+        let (x, y) = square(p);
+        let around = (x - 2..=x + 2).flat_map(|x| self.0.range((x, y - 2)..=(x, y + 2)));
+        around.flat_map(|(_, points)| points).any(|q| q.distance_squared(p) <= MARKS * MARKS)
     }
+}
+
+fn square(p: Point) -> (i64, i64) {
+    // Outlines are within 10⁶ mm; what is not stands in the last square.
+    let of = |v: f64| (v.clamp(-1e9, 1e9) / SQUARE).floor() as i64;
+    (of(p.x), of(p.y))
 }
 
 /// Layers of notches, and whether such a one has a width: on layer 4 are slits, which have none, and
@@ -84,7 +114,7 @@ enum Width {
     Needed,
 }
 
-fn notches(block: &Block, boundary: &Drawn) -> Vec<Fact> {
+fn notches(block: &Block<'_>, boundary: &Drawn) -> Vec<Fact> {
     let points =
         NOTCHES.into_iter().flat_map(|(layer, width)| on(block, "POINT", layer).map(move |n| (layer, width, n)));
     let facts = points.flat_map(|(layer, width, notch)| {
@@ -117,7 +147,7 @@ fn to_part(a: Point, b: Point, p: Point) -> f64 {
 }
 
 /// Both ends of a mirror line are on the boundary, and all of that is on one side of it.
-fn is_mirror(line: &Record, boundary: &Drawn) -> bool {
+fn is_mirror(line: &Record<'_>, boundary: &Drawn) -> bool {
     let (a, b) = (line.point(10), line.point(11));
     let ends = [a, b].iter().all(|p| distance(boundary, *p) <= MARKS);
     let along = b - a;
@@ -140,8 +170,8 @@ fn validation(own: &[&Drawn], curves: &[&Drawn], layers: Layers) -> Option<Fact>
     (off > VALIDATION_OFF).then_some(Fact::Validation { layers, off })
 }
 
-/// More parts than this are not compared with each other: it would take minutes.
-const MOST: usize = 40_000_000;
+/// More parts than this are not compared with each other: it would take long.
+const MOST: usize = 4_000_000;
 
 fn strays(from: &[&Drawn], to: &[&Drawn]) -> Option<f64> {
     let size = |lines: &[&Drawn]| lines.iter().map(|d| d.chain.points().len()).sum::<usize>();

@@ -5,17 +5,17 @@ use super::{Doubt, Place};
 use crate::read::dxf::{Block, File, Record};
 
 /// The value of a keyed line: `Quantity: 2`.
-fn keyed<'r>(records: &'r [Record], key: &str) -> Option<&'r str> {
-    let texts = records.iter().filter(|r| r.kind() == "TEXT").filter_map(|r| r.text(1));
-    texts.into_iter().find_map(|t| Some(t.strip_prefix(key)?.strip_prefix(':')?.trim()))
+fn keyed<'t>(records: &[Record<'t>], key: &str) -> Option<&'t str> {
+    let mut texts = records.iter().filter(|r| r.kind() == "TEXT").filter_map(|r| r.text(1));
+    texts.find_map(|t| Some(t.strip_prefix(key)?.strip_prefix(':')?.trim()))
 }
 
-fn is_missing(records: &[Record], key: &str) -> bool {
+fn is_missing(records: &[Record<'_>], key: &str) -> bool {
     keyed(records, key).is_none_or(str::is_empty)
 }
 
 /// Said once for the whole file.
-pub(super) fn style(file: &File) -> Vec<Doubt> {
+pub(super) fn style(file: &File<'_>) -> Vec<Doubt> {
     let keys = ["Style Name", "Sample Size", "Units"];
     let missing = keys.into_iter().filter(|key| is_missing(&file.entities, key)).map(Fact::StyleText);
     let known = |units: &&str| ["METRIC", "ENGLISH"].contains(&units.to_ascii_uppercase().as_str());
@@ -27,7 +27,7 @@ pub(super) fn style(file: &File) -> Vec<Doubt> {
 }
 
 /// Said in every block.
-pub(super) fn piece(block: &Block, file: &File) -> Vec<Doubt> {
+pub(super) fn piece(block: &Block<'_>, file: &File<'_>) -> Vec<Doubt> {
     let said = |key: &str| keyed(&block.records, key);
     let keys = ["Piece Name", "Size", "Quantity"];
     let missing = keys.into_iter().filter(|key| is_missing(&block.records, key)).map(Fact::PieceText);
@@ -36,5 +36,5 @@ pub(super) fn piece(block: &Block, file: &File) -> Vec<Doubt> {
     let sizes = said("Size").zip(keyed(&file.entities, "Sample Size")).filter(|(size, sample)| size != sample);
     let size = sizes.map(|(size, sample)| Fact::Size { size: size.to_owned(), sample: sample.to_owned() });
     let facts = missing.chain(quantity.map(|quantity| Fact::Quantity(quantity.to_owned()))).chain(size);
-    facts.map(|fact| Doubt::new(Place::named(&block.name), fact)).collect()
+    facts.map(|fact| Doubt::new(Place::named(block.name), fact)).collect()
 }

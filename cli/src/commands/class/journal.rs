@@ -5,7 +5,6 @@
 
 use super::record::{self, Kept};
 use crate::commands::stop::Stop;
-use crate::output::TEMPORARY;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fs::{self, File, OpenOptions, TryLockError};
@@ -69,7 +68,6 @@ impl Journal {
         let journal = Self { path, file: Mutex::new(file), before };
         // The half line ends here, whatever comes next.
         journal.write("\n").map_err(|e| cannot(&e))?;
-        sweep(into);
         Ok(journal)
     }
 
@@ -79,8 +77,7 @@ impl Journal {
     }
 
     /// From now on her files are neither the old nor the new ones.
-    pub(super) fn begin(&self, into: &Path, folder: &str) -> io::Result<()> {
-        sweep(&into.join(folder));
+    pub(super) fn begin(&self, folder: &str) -> io::Result<()> {
         self.line(&Line { folder: folder.to_owned(), kept: None })
     }
 
@@ -101,16 +98,5 @@ impl Journal {
     fn write(&self, text: &str) -> io::Result<()> {
         let mut file = self.file.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         file.write_all(text.as_bytes())
-    }
-}
-
-/// Takes away what a run that was stopped had not put in its place yet.
-fn sweep(folder: &Path) {
-    let Ok(entries) = fs::read_dir(folder) else { return };
-    for entry in entries.flatten() {
-        let name = entry.file_name();
-        if name.to_string_lossy().starts_with(TEMPORARY) && name != NAME {
-            let _ = fs::remove_file(entry.path());
-        }
     }
 }

@@ -6,16 +6,16 @@ const DRAWER: &str = include_str!("../../../../fixtures/elastics.toml");
 
 /// An elastic of the drawer.
 #[derive(Clone, Debug)]
-pub(super) struct Kept {
-    pub(super) name: String,
-    pub(super) width: Length,
-    pub(super) picot: Length,
+pub(crate) struct Kept {
+    pub(crate) name: String,
+    pub(crate) width: Length,
+    pub(crate) picot: Length,
     /// %.
-    pub(super) stretch: f64,
+    pub(crate) stretch: f64,
 }
 
 /// Every one, narrow before wide.
-pub(super) fn elastics() -> Vec<Kept> {
+pub(crate) fn elastics() -> Vec<Kept> {
     let table: toml::Table = DRAWER.parse().unwrap_or_default();
     let all = table.get("elastic").and_then(toml::Value::as_table).cloned().unwrap_or_default();
     let number = |value: Option<&toml::Value>| value.and_then(|v| v.as_float().or(v.as_integer().map(|n| n as f64)));
@@ -33,7 +33,7 @@ pub(super) fn elastics() -> Vec<Kept> {
 }
 
 /// The place of the one that is usual for a finish.
-pub(super) fn usual(all: &[Kept], finish: &str) -> usize {
+pub(crate) fn usual(all: &[Kept], finish: &str) -> usize {
     let name = match finish {
         "turned" => "plush 12",
         "trim" => "picot edging 8",

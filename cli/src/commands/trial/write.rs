@@ -10,12 +10,15 @@ use std::path::PathBuf;
 
 /// Writes, and says where the copy lies.
 pub(super) fn write(own: &OwnFile, source: &str, edit: Edit<'_>) -> Result<PathBuf, Stop> {
+    let new = text(source, edit)?;
+    own.replace(source.as_bytes(), new.as_bytes()).map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))
+}
+
+/// The new text, read again.
+pub(super) fn text(source: &str, edit: Edit<'_>) -> Result<String, Stop> {
     let new = edited(source, edit).map_err(|e| cannot(&e.to_string()))?;
     let again = read(&new, "sheet").map_err(|e| cannot(&e.to_string()))?;
-    if !alike(&again, edit.sheet) {
-        return Err(cannot("it does not read as it was meant"));
-    }
-    own.replace(source.as_bytes(), new.as_bytes()).map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))
+    if alike(&again, edit.sheet) { Ok(new) } else { Err(cannot("it does not read as it was meant")) }
 }
 
 /// The same sheet, but for its variants, which lie over what is written.

@@ -19,6 +19,28 @@ pub(super) fn next(say: Speech, found: &Finding) -> String {
     }
 }
 
+/// What would help as the name of a button: one for each word that can be chosen.
+pub(super) fn buttons(say: Speech, help: &Help) -> Vec<String> {
+    match help {
+        Help::Measure(key) => vec![format!("measure again: {}", key.label())],
+        Help::Write(key) => vec![format!("measure and write: {}", key.label())],
+        Help::ReadAs { key, mm, .. } => vec![format!("{} {}", key.label(), say.as_written(*mm))],
+        Help::SetUnits { likely, .. } => vec![format!("all lengths in {}", unit(*likely))],
+        Help::Swapped(a, b) => vec![format!("swap {} and {}", a.label(), b.label())],
+        Help::Larger(key) => vec![format!("{}, larger", key.label())],
+        Help::Smaller(key) => vec![format!("{}, smaller", key.label())],
+        Help::NearerZero(key) => vec![format!("{}, nearer to 0", key.label())],
+        Help::Between(key, least, most) => vec![format!("{}, {}", key.label(), say.within(*least, *most))],
+        Help::Choose(key, words) => words.iter().map(|word| format!("{}: {word}", key.label())).collect(),
+        Help::TakeOut(key) => vec![format!("leave out {}", key.label())],
+        Help::Free(keys) => keys.iter().map(|key| format!("leave {} free", key.label())).collect(),
+        Help::Finish(opening, kinds) => {
+            kinds.iter().map(|kind| format!("{}: {}", opening.name(), kind.name())).collect()
+        }
+        Help::Sample | Help::UsualOverlap | Help::Do(_) => vec![one(say, help)],
+    }
+}
+
 fn question(misread: Misread) -> String {
     match misread {
         Misread::MeasuredIn(units) => format!("is it {}", unit(units)),

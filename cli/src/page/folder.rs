@@ -1,0 +1,170 @@
+//! The folder that the page may look into, and nothing outside of it.
+
+use super::Trouble;
+use crate::sheet::{Place, Typed, fields, typed};
+use crate::template::commented_sheet;
+use engine::quantity::Units;
+use std::fs::{self, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// A folder with sheets.
+#[derive(Clone, Debug)]
+pub(crate) struct Folder {
+    path: PathBuf,
+}
+
+/// A sheet in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Listed {
+    pub(super) file: String,
+    /// As the sheet says; none where it cannot be read.
+    pub(super) name: Option<String>,
+}
+
+/// More than this, nobody looks through on a page.
+const MOST: usize = 500;
+const ENDING: &str = ".toml";
+
+impl Folder {
+    /// # Errors
+    /// Where it is not there.
+    pub(crate) fn at(path: &Path) -> io::Result<Self> {
+        Ok(Self { path: fs::canonicalize(path)? })
+    }
+
+    pub(super) fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Its own name.
+    pub(super) fn name(&self) -> String {
+        self.path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+    }
+
+    /// The sheets in it, by name of the file.
+    pub(super) fn sheets(&self) -> Vec<Listed> {
+        let entries = fs::read_dir(&self.path).into_iter().flatten().flatten();
+        let mut files: Vec<String> = entries.filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        files.retain(|file| file.ends_with(ENDING) && self.sheet(file).is_ok());
+        files.sort();
+        files.truncate(MOST);
+        files.into_iter().map(|file| Listed { name: self.name_of(&file), file }).collect()
+    }
+
+    fn name_of(&self, file: &str) -> Option<String> {
+        let path = self.sheet(file).ok()?;
+        let is_small = fs::metadata(&path).ok()?.len() <= crate::sheet::MAX_BYTES as u64;
+        let source = is_small.then(|| fs::read_to_string(&path).ok()).flatten()?;
+        let fields = fields(&source)?;
+        fields.get("sheet.name").cloned()
+    }
+
+    /// The path of a sheet that lies in the folder itself, not behind a link that leads out of it.
+    pub(super) fn sheet(&self, file: &str) -> Result<PathBuf, Trouble> {
+        let next = "choose one of the list";
+        let unknown = || Trouble::not_there(format!("there is no sheet “{file}” in this folder"), next);
+        if !is_plain(file) {
+            return Err(unknown());
+        }
+        let path = fs::canonicalize(self.path.join(file)).map_err(|_| unknown())?;
+        if path.parent() == Some(self.path.as_path()) && path.is_file() { Ok(path) } else { Err(unknown()) }
+    }
+
+    /// Writes a new sheet, never over something that is there, and says its file's name.
+    pub(super) fn new_sheet(&self, file: &str, units: Units, name: Option<&str>) -> Result<String, Trouble> {
+        let file = if file.ends_with(ENDING) { file.to_owned() } else { format!("{file}{ENDING}") };
+        if !is_plain(&file) || file.len() > 120 {
+            return Err(Trouble::refused(format!("“{file}” cannot be the name of a file"), "use letters and digits"));
+        }
+        let made = OpenOptions::new().write(true).create_new(true).open(self.path.join(&file));
+        let written = made.and_then(|mut made| made.write_all(to_fill_in(units, name).as_bytes()));
+        match written {
+            Ok(()) => Ok(file),
+            Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(Trouble::not_now(
+                format!("{file} is there already, and is never overwritten"),
+                "choose another name",
+            )),
+            Err(e) => Err(Trouble::refused(
+                format!("{file} cannot be written: {e}"),
+                "check that the folder can be written to",
+            )),
+        }
+    }
+
+    /// A folder in it to write files into; it is made when they are written.
+    pub(super) fn inside(&self, name: &str) -> Result<PathBuf, Trouble> {
+        let refused = || Trouble::refused(format!("“{name}” cannot be the name of a folder"), "use letters and digits");
+        if !is_plain(name) || name.len() > 120 {
+            return Err(refused());
+        }
+        let path = self.path.join(name);
+        match fs::symlink_metadata(&path) {
+            Ok(there) if there.is_symlink() => Err(refused()),
+            _ => Ok(path),
+        }
+    }
+}
+
+/// The commented sheet, with the values of nobody put behind `#`: on a page they would look like hers.
+fn to_fill_in(units: Units, name: Option<&str>) -> String {
+    let text = commented_sheet(units);
+    let is_nobodys =
+        |key: &&String| (key.starts_with("body.") || key.starts_with("fabric.")) && !KEPT.contains(&key.as_str());
+    let fields = fields(&text).unwrap_or_default();
+    let gone = fields.keys().filter(is_nobodys).map(|key| (key.as_str(), None));
+    let named = name.filter(|name| !name.trim().is_empty()).map(|name| ("sheet.name", Some(name.to_owned())));
+    named.into_iter().chain(gone).fold(text, |text, (key, cell)| {
+        let new = Place::named(key).and_then(|place| typed(&text, &Typed { place, cell }, units));
+        new.unwrap_or(text)
+    })
+}
+
+/// Choices that most people make so.
+const KEPT: [&str; 2] = ["body.waist_level", "fabric.kind"];
+
+/// One name, that leads nowhere else and hides from nobody.
+fn is_plain(name: &str) -> bool {
+    let is_odd = |c: char| c.is_control() || matches!(c, '/' | '\\' | ':' | '<' | '>' | '"' | '|' | '?' | '*');
+    !name.is_empty() && !name.starts_with('.') && !name.contains(is_odd) && name.trim() == name
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_outside_is_reached() {
+        let outer = tempfile::tempdir().unwrap();
+        let inner = outer.path().join("in");
+        fs::create_dir(&inner).unwrap();
+        fs::write(outer.path().join("secret.toml"), "[sheet]\nname = \"s\"\n[body]\nhip_girth = 1\n").unwrap();
+        let folder = Folder::at(&inner).unwrap();
+        #[cfg(unix)]
+        std::os::unix::fs::symlink(outer.path().join("secret.toml"), inner.join("link.toml")).unwrap();
+        #[cfg(unix)]
+        std::os::unix::fs::symlink(outer.path(), inner.join("way")).unwrap();
+        for name in ["../secret.toml", "link.toml", "way/secret.toml", "/etc/passwd", "", ".", "..", "a\\b.toml", "C:x"]
+        {
+            assert!(folder.sheet(name).is_err(), "{name}");
+        }
+        assert!(folder.inside("way").is_err() && folder.inside("..").is_err() && folder.inside("out").is_ok());
+        assert_eq!(folder.sheets(), []);
+        assert_eq!(folder.new_sheet("mine", Units::In, Some("Ana's")).unwrap(), "mine.toml");
+        assert!(folder.new_sheet("mine.toml", Units::In, None).is_err());
+        assert_eq!(folder.sheets(), [Listed { file: "mine.toml".to_owned(), name: Some("Ana's".to_owned()) }]);
+    }
+
+    #[test]
+    fn a_new_sheet_holds_nobodys_measures() {
+        for (_, units) in Units::ALL {
+            let text = to_fill_in(units, None);
+            let measures: Vec<String> =
+                fields(&text).unwrap().into_keys().filter(|key| key.starts_with("body.")).collect();
+            assert_eq!(measures, ["body.waist_level"]);
+            let problems = crate::sheet::read(&text, "new").unwrap_err();
+            let missing: Vec<&str> = problems.told().map(|(_, key, ..)| key).collect();
+            assert_eq!(missing.len(), 6, "{missing:?}");
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! What the text of a sheet comes to: a garment, or the reasons why not.
+
+use crate::sheet::{Problems, read};
+use engine::sheet::Sheet;
+use engine::{Made, Refused};
+use std::sync::Arc;
+
+/// A text, read.
+#[derive(Clone, Debug)]
+pub(super) enum Reading {
+    /// It is no sheet.
+    Unread(Problems),
+    /// It is one, and makes no garment.
+    Refused(Box<Sheet>, Box<Refused>),
+    /// It makes one.
+    Made(Arc<Good>),
+}
+
+/// A sheet that makes a garment.
+#[derive(Clone, Debug)]
+pub(super) struct Good {
+    pub(super) sheet: Sheet,
+    pub(super) made: Made,
+}
+
+impl Reading {
+    pub(super) fn of(text: &str, file: &str) -> Self {
+        match read(text, file) {
+            Ok(sheet) => Self::of_sheet(sheet),
+            Err(problems) => Self::Unread(problems),
+        }
+    }
+
+    pub(super) fn of_sheet(sheet: Sheet) -> Self {
+        match engine::make(&sheet) {
+            Ok(made) => Self::Made(Arc::new(Good { sheet, made })),
+            Err(refused) => Self::Refused(Box::new(sheet), Box::new(refused)),
+        }
+    }
+
+    /// The sheet, where it is one.
+    pub(super) fn sheet(&self) -> Option<&Sheet> {
+        match self {
+            Self::Unread(_) => None,
+            Self::Refused(sheet, _) => Some(sheet),
+            Self::Made(good) => Some(&good.sheet),
+        }
+    }
+
+    /// The garment, where there is one.
+    pub(super) const fn good(&self) -> Option<&Arc<Good>> {
+        match self {
+            Self::Made(good) => Some(good),
+            _ => None,
+        }
+    }
+}

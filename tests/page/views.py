@@ -1,0 +1,101 @@
+"""Every view at every size and in every look: nothing hidden, nothing too wide, nothing that axe-core objects to."""
+
+from page import wait_for
+
+VIEWS = ["Measures", "Cloth", "Base", "Edges", "Look", "Print", "Trials"]
+# CSS px, WCAG 2.2, 2.5.8.
+TARGET = 24
+
+
+def each(page, name, looked):
+    for title in VIEWS:
+        page.step(title)
+        looked(title)
+        page.picture(f"{name}-{title.lower()}")
+
+
+def small_laptop(means):
+    _, _, page = means.open_demo(1366, 768)
+
+    def looked(title):
+        page.fits(1366)
+        assert page.js("return document.scrollingElement.scrollHeight") <= 768, f"{title}: the page scrolls as a whole"
+        for selector in ("#bar", "#path", "#sight .board", "#sight .caption"):
+            box = page.one(selector).rect
+            assert box["y"] >= 0 and box["y"] + box["height"] <= 768, (title, selector, box)
+
+    each(page, "laptop", looked)
+    page.quiet()
+
+
+def phone(means):
+    """320 px: one column, nothing to be shoved sideways, everything large enough for a finger."""
+    _, _, page = means.open_demo(320, 640)
+
+    def looked(title):
+        page.fits(320)
+        small = page.js(
+            "return [...document.querySelectorAll('button, select, input, summary, #path a')]"
+            ".filter((e) => e.offsetParent && !e.closest('label'))"
+            ".map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect()])"
+            ".filter(([, box]) => box.height < arguments[0] || box.width < arguments[0]).map(([text]) => text)",
+            TARGET,
+        )
+        assert not small, (title, small)
+
+    each(page, "phone", looked)
+    page.axe("a phone")
+    fingers(page)
+    page.quiet()
+
+
+def fingers(page):
+    """One finger pulls an edge, two look closer."""
+    page.step("Base")
+    x, y = page.middle(page.handle("top edge, centre front").find_element("css selector", ".dot"))
+    page.touch(*[[(x, y + 2 * i)] for i in range(6)])
+    wait_for("a step", lambda: page.state()["sheet"]["steps"]["undo"] == 1)
+    x, y = page.middle(page.one("svg.canvas"))
+    wide = lambda: page.js("return document.querySelector('svg.canvas').viewBox.baseVal.width")
+    before = wide()
+    page.touch(*[[(x - 20 - 8 * i, y + 60), (x + 20 + 8 * i, y + 60)] for i in range(6)])
+    wait_for("a closer look", lambda: wide() < before * 0.7)
+
+
+def forced_colours(means):
+    _, _, page = means.open_demo(1366, 768, {"forced-colors": "active", "prefers-reduced-motion": "reduce"})
+    assert page.js("return matchMedia('(forced-colors: active)').matches")
+    # What is chosen, and what is drawn, is still told apart.
+    each(page, "forced", lambda title: None)
+    strokes = page.js(
+        "return [...document.querySelectorAll('svg.canvas path.cut, svg.canvas path.sewing')]"
+        ".map((e) => getComputedStyle(e)).map((s) => [s.stroke, s.fill])"
+    )
+    assert all(stroke not in ("none", fill) for stroke, fill in strokes), strokes
+    page.axe("forced colours")
+    page.quiet()
+
+
+def by_axe(means, scheme):
+    _, _, page = means.open_demo(1366, 768, {"prefers-color-scheme": scheme})
+
+    def looked(title):
+        for group in page.all("#panel details:not([open])")[:30]:
+            page.js("arguments[0].open = true", group)
+        page.axe(f"{title}, {scheme}")
+
+    each(page, scheme, looked)
+    page.press("Measure", "#sight")
+    page.says("along the edge", "#sight")
+    page.axe(f"measuring, {scheme}")
+    page.press("Sheets", "#bar")
+    page.axe(f"the door, {scheme}")
+    page.quiet()
+
+
+def every_view_by_axe_light(means):
+    by_axe(means, "light")
+
+
+def every_view_by_axe_dark(means):
+    by_axe(means, "dark")
