@@ -14,6 +14,8 @@ mod class;
 mod compare;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
+#[path = "commands/drawer.rs"]
+mod drawer;
 #[path = "commands/finishes.rs"]
 mod finishes;
 #[cfg(target_os = "linux")]

@@ -1,7 +1,8 @@
 //! Outside checks: the program's files, examined by libraries that know nothing of it.
 //!
-//! The program drafts a batch of sheets; Python then measures the record's own paths and the other files. Python runs in a virtual environment that is built once under Cargo's
-//! test folder. What cannot be checked is a failure, never a skip.
+//! The program drafts a batch of sheets; Python then measures the record's own paths and the other
+//! files. Python runs in a virtual environment that is built once under Cargo's test folder. What cannot
+//! be checked is a failure, never a skip.
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
 

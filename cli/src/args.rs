@@ -2,6 +2,7 @@
 
 mod card;
 mod class;
+mod compare;
 mod cutter;
 mod files;
 mod form;
@@ -16,8 +17,8 @@ pub use files::FileChoices;
 pub(crate) use files::{ChoiceHelp, choice_helps};
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request,
-    SizesRequest, Voice, Warnings,
+    AnswerAs, Apply, Browser, Call, ClassRequest, CompareRequest, Judgements, MarkLists, Questions, Reading, Reasons,
+    Redo, Request, SizesRequest, Voice, Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -86,7 +87,7 @@ enum Command {
     /// Say what a code of a check or a term means, how it is computed, what to do
     Explain(ExplainArgs),
     /// Set two sheets, or a sheet and one of its variants, side by side
-    Compare(CompareArgs),
+    Compare(compare::CompareArgs),
     /// Write a form to measure by, to be printed: a figure, boxes, both tests, and a table for a class
     Form(form::FormArgs),
     /// Record how a test garment felt, and say what to sew next
@@ -213,22 +214,8 @@ struct OpenArgs {
 struct ExplainArgs {
     /// A code such as worn.tight, a term such as reduction, or a finish; without it, all are listed
     code: Option<String>,
-    /// Answer in JSON on standard output
-    #[arg(long)]
-    json: bool,
-}
-
-#[derive(Debug, Args)]
-struct CompareArgs {
-    /// A measurement sheet (TOML)
-    first: PathBuf,
-    /// Another one; it can stay out with --variant
-    second: Option<PathBuf>,
-    /// Take this variant of the second sheet, or of the first where there is no second
-    #[arg(long, value_name = "NAME")]
-    variant: Option<String>,
-    /// Draw the pieces of both laid over each other into this file (SVG)
-    #[arg(long, value_name = "FILE")]
+    /// Draw what it is about into this file (SVG), where a picture helps
+    #[arg(long, value_name = "FILE", requires = "code")]
     picture: Option<PathBuf>,
     /// Answer in JSON on standard output
     #[arg(long)]
@@ -304,10 +291,10 @@ impl Typed {
             Command::Open(OpenArgs { sheet, port, no_browser }) => {
                 Request::Open { sheet, port, browser: if no_browser { Browser::Left } else { Browser::Opened } }
             }
-            Command::Explain(ExplainArgs { code, json }) => Request::Explain { code, answer: shape(json) },
-            Command::Compare(CompareArgs { first, second, variant, picture, json }) => {
-                Request::Compare { first, second, variant, picture, answer: shape(json) }
+            Command::Explain(ExplainArgs { code, picture, json }) => {
+                Request::Explain { code, picture, answer: shape(json) }
             }
+            Command::Compare(compare) => Request::Compare(Box::new(compare.meaning())),
             Command::Finishes(FinishesArgs { picture, json }) => Request::Finishes { picture, answer: shape(json) },
             Command::Form(form) => form.meaning(),
             Command::Trial(trial) => trial.meaning(),

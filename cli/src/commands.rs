@@ -57,12 +57,12 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
         Request::Open { sheet, port, browser } => open::run(sheet.as_deref(), *port, *browser),
-        Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
-        Request::Compare { first, second, variant, picture, answer } => {
-            compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
-        }
+        Request::Explain { code, picture, answer } => explain::run(code.as_deref(), picture.as_deref(), *answer),
+        Request::Compare(compare) => compare::run(compare),
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
-        Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
+        Request::Trial { sheet, judged, date, apply, picture, answer } => {
+            trial::run(sheet, judged, *date, (*apply, picture.as_deref()), *answer)
+        }
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
         Request::Completions { shell } => Ok(completions::run(*shell)),
         Request::Man { into, replace } => man::run(into, *replace),
@@ -95,15 +95,16 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     exports::all(&read, &choices).ok().map(|files| files.ready)
 }
 
-/// The same with choices, and of one of its variants where that is named; for the page. `label` is what the
+/// The same with choices, and of one of its variants where that is named, with the sheet's name; for the page. `label` is what the
 /// sheet is called in messages.
 pub(crate) fn pattern(
     source: &str,
     label: &str,
     variant: Option<&str>,
     choices: &FileChoices,
-) -> Result<Vec<Ready>, Stop> {
+) -> Result<(String, Vec<Ready>), Stop> {
     let mut read = reading::Read::at_hand(source, label, variant)?;
     lays::lay(&mut read, choices)?;
-    exports::all(&read, choices).map(|files| files.ready)
+    let files = exports::all(&read, choices)?;
+    Ok((read.sheet.name, files.ready))
 }

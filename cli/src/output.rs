@@ -115,6 +115,12 @@ pub fn write_of(sheet: &str, dir: &Path, files: &[Ready], replace: Replace) -> R
     write(dir, Some(sheet), files, replace)
 }
 
+/// A file as it is written of a sheet of this name.
+pub(crate) fn sealed(sheet: &str, mut file: Ready) -> Ready {
+    seal::seal(&mut file.bytes, &seal::tag(Some(sheet)));
+    file
+}
+
 fn write(dir: &Path, sheet: Option<&str>, files: &[Ready], replace: Replace) -> Result<Vec<PathBuf>, WriteError> {
     let folder = Folder::make(dir)?;
     let written = write_into(&folder.path, &seal::tag(sheet), files, replace);

@@ -63,6 +63,7 @@ pub use options::{Options, PageSetup, Pages, Sharing, Turning};
 use overlay::{Drawn, Overlay, Place, Shows};
 use proof::Growth;
 use sheet::Sheet;
+use style::Pen;
 
 /// More sizes than these, over each other, cannot be told apart.
 pub const MOST_SIZES: usize = style::SIZES.len();
@@ -80,8 +81,21 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 /// # Errors
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
+    paged(Overlay::of(&drawing.layers_as_one()), options)
+}
+
+/// The outlines of two garments laid over each other at true size, each on a layer and with a dash of
+/// its own, both shown.
+///
+/// # Errors
+/// As [`print()`].
+pub fn together(first: (&str, &Drawing), second: (&str, &Drawing), options: &Options) -> Result<Vec<u8>, PdfError> {
+    let [a, b] = [first.1, second.1].map(Drawing::layers_as_one);
+    paged(Overlay::together((first.0, &a), (second.0, &b)), options)
+}
+
+fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
-    let overlay = Overlay::of(&drawing.layers_as_one());
     let sizes = sizes(face, &overlay);
     let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
@@ -112,7 +126,8 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         pages.push(Page { size: layout.sheet.paper, content: content(canvas)?, name: layout::name(*cell) });
     }
     let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
-    let (title, layers) = (drawing.name.clone(), layer::named(drawing));
+    let (title, layers) =
+        (drawing.name.clone(), layer::named(drawing, overlay.together.as_ref().map_or(&[], |names| names.as_slice())));
     file::write(&Book { title, forms, pages, bookmarks, layers }, &setter)
 }
 
@@ -167,6 +182,7 @@ fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesett
         for (Drawn { piece, on, shows }, block) in place.shown.iter().zip(&blocks) {
             let canvas = match *shows {
                 Shows::All => piece::draw(piece, block, &joins, sizes, setter),
+                Shows::Outline(n) => piece::outline_of(piece, block, Pen::OF_GARMENTS[n % 2], setter),
                 Shows::Words => piece::words(Canvas::free(), piece, block, &joins, sizes, setter),
                 Shows::Lines(n) => {
                     let name = of_table.get(n).map(|size| size.name.as_str()).zip(names.get(n).copied().flatten());

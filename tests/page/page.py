@@ -20,7 +20,7 @@ FLAGS = (
     "--disable-component-update --disable-sync --disable-dev-shm-usage"
 ).split()
 # Seconds that anything may take on a busy machine.
-PATIENCE = 20
+PATIENCE = 40
 WAIT = 0.05
 
 

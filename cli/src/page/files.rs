@@ -4,7 +4,7 @@ use super::Trouble;
 use super::desk::{Answer, Desk};
 use crate::args::{ChoiceHelp, FileChoices, choice_helps};
 use crate::commands::{Stop, pattern};
-use crate::output::{Ready, Replace, WriteError, stem, write_all};
+use crate::output::{Ready, Replace, WriteError, sealed, stem, write_of};
 use export::table::{EXPORTERS, Written};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -50,11 +50,17 @@ fn choices(query: &str) -> Result<(FileChoices, Option<String>), Trouble> {
     Ok((choices, variant))
 }
 
-/// Every file that these choices give, as `draft` writes them.
-fn all(desk: &Desk, query: &str) -> Result<Vec<Ready>, Trouble> {
+/// Every file that these choices give, and the name of the sheet that they are of.
+fn all(desk: &Desk, query: &str) -> Result<(String, Vec<Ready>), Trouble> {
     let open = desk.sheet()?;
     let (choices, variant) = choices(query)?;
     pattern(&open.text, &open.file, variant.as_deref(), &choices).map_err(from_stop)
+}
+
+/// The same as `draft` writes them.
+fn as_written(desk: &Desk, query: &str) -> Result<Vec<Ready>, Trouble> {
+    let (sheet, files) = all(desk, query)?;
+    Ok(files.into_iter().map(|file| sealed(&sheet, file)).collect())
 }
 
 pub(super) fn from_stop(stop: Stop) -> Trouble {
@@ -64,13 +70,13 @@ pub(super) fn from_stop(stop: Stop) -> Trouble {
 
 /// One of them, by its name.
 pub(super) fn one(desk: &Desk, name: &str, query: &str) -> Result<Ready, Trouble> {
-    let found = all(desk, query)?.into_iter().find(|file| file.name == name);
+    let found = as_written(desk, query)?.into_iter().find(|file| file.name == name);
     found.ok_or_else(|| Trouble::not_there(format!("there is no file {name}"), "choose one of the list"))
 }
 
 /// All of them in one file; the same ones give the same bytes.
 pub(super) fn zipped(desk: &Desk, query: &str) -> Result<Ready, Trouble> {
-    let files = all(desk, query)?;
+    let files = as_written(desk, query)?;
     let packed = |files: &[Ready]| -> zip::result::ZipResult<Vec<u8>> {
         let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
         for file in files {
@@ -96,11 +102,13 @@ pub(super) struct Into {
 
 /// Writes all of them into a folder beside the sheet.
 pub(super) fn write(desk: &Desk, Into { folder, query, force }: &Into) -> Answer {
-    let files = all(desk, query)?;
+    let (sheet, files) = all(desk, query)?;
     let into = desk.folder_itself().inside(folder)?;
     let replace = if *force { Replace::Any } else { Replace::OwnOnly };
-    write_all(&into, &files, replace).map_err(|e| match e {
-        WriteError::Foreign(_) => Trouble::not_now(e.to_string(), "move it away, choose another folder, or replace it"),
+    write_of(&sheet, &into, &files, replace).map_err(|e| match e {
+        WriteError::Foreign(_) | WriteError::OtherSheet(_) | WriteError::Edited(_) => {
+            Trouble::not_now(e.to_string(), "move it away, choose another folder, or replace it")
+        }
         other => Trouble::refused(other.to_string(), "choose another folder"),
     })?;
     let names: Vec<Value> = files.iter().map(|file| json!(file.name)).collect();

@@ -1,11 +1,12 @@
 //! The folder that the page may look into, and nothing outside of it.
 
 use super::Trouble;
+use crate::output::put_beside;
 use crate::sheet::{Place, Typed, fields, typed};
 use crate::template::commented_sheet;
 use engine::quantity::Units;
-use std::fs::{self, OpenOptions};
-use std::io::{self, Write};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// A folder with sheets.
@@ -77,10 +78,11 @@ impl Folder {
         if !is_plain(&file) || file.len() > 120 {
             return Err(Trouble::refused(format!("“{file}” cannot be the name of a file"), "use letters and digits"));
         }
-        let made = OpenOptions::new().write(true).create_new(true).open(self.path.join(&file));
-        let written = made.and_then(|mut made| made.write_all(to_fill_in(units, name).as_bytes()));
+        let text = to_fill_in(units, name);
+        let written = put_beside(&self.path, ".quarterpin-new-", text.as_bytes())
+            .and_then(|made| made.persist_noclobber(self.path.join(&file)).map_err(|e| e.error));
         match written {
-            Ok(()) => Ok(file),
+            Ok(_) => Ok(file),
             Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(Trouble::not_now(
                 format!("{file} is there already, and is never overwritten"),
                 "choose another name",

@@ -69,6 +69,9 @@ impl Column {
     pub(super) fn is_clear(&self) -> Result<(), TableError> {
         let unclear = |next: String| Err(TableError::Unclear { column: self.shown(), next });
         let (words, _) = parted(&self.header);
+        if self.meaning == Meaning::Key(head::DRAWER.into()) {
+            return unclear("one drawer is for everybody, and the base names it; take the column out".to_owned());
+        }
         if self.meaning != Meaning::Unused || words.is_empty() || self.header.starts_with(LEFT_OUT) {
             return Ok(());
         }

@@ -11,7 +11,7 @@ fn people(text: &str) -> Result<People, TableError> {
 }
 
 fn base() -> Base {
-    Base::of(BASE, "base.toml").unwrap()
+    Base::of(BASE, "base.toml", None).unwrap()
 }
 
 /// The reasons of everybody, a line each; empty for those who can be read.

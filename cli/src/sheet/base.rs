@@ -5,6 +5,7 @@
 
 use super::build;
 use super::cell::typed_cell;
+use super::drawer;
 use super::file::{ReadError, read_text};
 use super::finish;
 use super::problem::{Problem, Problems};
@@ -62,18 +63,18 @@ impl Base {
     pub fn read(path: &Path) -> Result<Self, ReadError> {
         let source = read_text(path)?;
         let path_label = path.display().to_string();
-        Self::of(&source, &path_label).map_err(|problems| ReadError::Sheet {
+        Self::of(&source, &path_label, path.parent()).map_err(|problems| ReadError::Sheet {
             source_text: source,
             path_label,
             problems,
         })
     }
 
-    /// Reads the base from its text.
+    /// Reads the base from its text; a drawer that it names lies in the folder.
     ///
     /// # Errors
     /// [`Problems`] with everything that is wrong, in the order of the file.
-    pub fn of(source: &str, path_label: &str) -> Result<Self, Problems> {
+    pub fn of(source: &str, path_label: &str, folder: Option<&Path>) -> Result<Self, Problems> {
         let (tree, errors) = DeTable::parse_recoverable(source);
         let mut problems = syntax::problems(source, &errors);
         if !problems.is_empty() {
@@ -81,6 +82,10 @@ impl Base {
         }
         let (mut found, more) = Walk::new(source, tree.get_ref()).whole(tree.get_ref());
         problems.extend(more);
+        if let Err(of_drawer) = drawer::lay_under(&mut found, folder) {
+            problems.extend(of_drawer);
+            return Err(Problems::new(source, path_label, problems));
+        }
         let end = source.trim_end().len();
         problems.extend(of_one_body(&found));
         take_measures_out(&mut found);

@@ -87,7 +87,7 @@ fn setting_up(garment: &Garment) -> Vec<String> {
 
 const SCRAP: &str = "Try stitches on a scrap.";
 const STRETCH: &str = "Never stretch the cloth.";
-const PICTURES: &str = "Pictures: cut across, elastic striped, body below.";
+const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

@@ -49,6 +49,9 @@ const VARIANTS: &str = "This print holds variants as well, each on a layer of it
                         in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages \
                         that stay empty then need not be printed.";
 
+/// Where two garments are shown together.
+const TOGETHER: &str = "Both garments lie on the same axes, cut lines alone, each on a layer of its own. This print is \
+                        to be looked at and measured, not to be cut.";
 /// Where sizes lie over each other.
 const SIZES: &str = "All sizes lie over each other, each by its own dash and on a layer of its own. To print one size \
                      alone, hide the others in your reader’s list of layers; sewing lines and finished edges are \
@@ -224,8 +227,14 @@ impl Told<'_> {
         y
     }
 
-    /// What each kind of line means: of sizes, each by its dash. Last the numbers, without a line.
+    /// What each kind of line means: of sizes and of two garments, each by its dash. Last the numbers, without
+    /// a line.
     fn key(&self) -> Vec<(Option<Pen>, String)> {
+        if let Some(names) = &self.overlay.together {
+            let outlines = Pen::OF_GARMENTS.into_iter().map(Some).zip(names.iter().cloned());
+            let join = LEGEND.iter().filter(|(pen, _)| *pen == Pen::Join);
+            return outlines.chain(join.map(|(pen, words)| (Some(*pen), (*words).to_owned()))).collect();
+        }
         let sizes = &self.overlay.whole.sizes;
         let of_sizes = sizes.iter().enumerate().map(|(n, size)| (Some(Pen::Size(n)), format!("size {}", size.name)));
         let usual = LEGEND.iter().filter(|(pen, _)| sizes.is_empty() || *pen != Pen::Role(Role::Cut));
@@ -276,6 +285,10 @@ impl Told<'_> {
         if !self.overlay.whole.variants.is_empty() {
             hints.insert(0, VARIANTS);
         }
+        if self.overlay.together.is_some() {
+            hints.retain(|hint| ![cut, arrows].contains(hint));
+            hints.insert(0, TOGETHER);
+        }
         if !self.overlay.whole.sizes.is_empty() {
             hints.insert(0, SIZES);
             hints.iter_mut().filter(|hint| **hint == cut).for_each(|hint| *hint = CUT_ONE);
@@ -318,6 +331,9 @@ impl Told<'_> {
 
     /// The garment on the body, where the page has room left for it.
     fn on_body(&self, flow: &mut Flow) {
+        if self.overlay.together.is_some() {
+            return;
+        }
         let area = flow.area();
         // A hair less than there is, so that what stands under it stays on the page.
         let high = (area.y1 - flow.y - LEADING * (HEADING + self.size) - 0.5).min(ON_BODY.1);
@@ -340,5 +356,5 @@ fn listed(piece: &Piece) -> String {
     let lines = |style: TextStyle| piece.text.iter().filter(move |l| l.style == style).map(|l| l.text.as_str());
     let told: Vec<&str> = lines(TextStyle::Cutting).chain(lines(TextStyle::Body)).collect();
     let name: Vec<&str> = lines(TextStyle::Title).collect();
-    format!("{}: {}", name.join(" "), told.join("; "))
+    if told.is_empty() { name.join(" ") } else { format!("{}: {}", name.join(" "), told.join("; ")) }
 }

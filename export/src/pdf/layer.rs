@@ -20,6 +20,8 @@ pub(crate) enum Layer {
     /// One way to make the garment: 0 is that of the sheet, the others are its variants.
     /// Whatever shows on it is on one of the layers above as well.
     Way(usize),
+    /// The first or the second of two garments that are shown together.
+    Garment(usize),
     /// One of the sizes that lie over each other. Its lines are on one of the layers above as well.
     Size(usize),
     /// One line of the trials.
@@ -39,13 +41,22 @@ impl Layer {
             Self::Text => "Text".to_owned(),
             Self::Frames => "Frames".to_owned(),
             Self::Way(n) => format!("Way{n}"),
+            Self::Garment(n) => format!("Garment{n}"),
             Self::Size(n) => format!("Size{n}"),
             Self::Line(n) => format!("Line{n}"),
         }
     }
 
+    /// Of a way to make it, shown together with another one.
+    pub(super) const fn as_garment(self) -> Self {
+        match self {
+            Self::Way(n) => Self::Garment(n),
+            other => other,
+        }
+    }
+
     /// The name that a person reads.
-    fn title(self, drawing: &Drawing) -> String {
+    fn title(self, drawing: &Drawing, together: &[String]) -> String {
         match self {
             Self::Cut => "Cut lines".to_owned(),
             Self::Sewing => "Sewing lines and finished edges".to_owned(),
@@ -56,6 +67,7 @@ impl Layer {
                 Some(variant) => format!("Alternative: {}", variant.name),
                 None => "As the sheet says".to_owned(),
             },
+            Self::Garment(n) => together.get(n).cloned().unwrap_or_default(),
             Self::Size(n) => drawing.sizes.get(n).map_or_else(String::new, |size| format!("Size {}", size.name)),
             Self::Line(n) => drawing.trials.lines.get(n).map_or_else(String::new, |line| {
                 let head = line.split_once(": ").map_or(line.as_str(), |(head, _)| head);
@@ -67,7 +79,7 @@ impl Layer {
     /// Where a line of a piece belongs.
     pub(super) const fn of(pen: Pen) -> Self {
         match pen {
-            Pen::Role(Role::Cut) | Pen::Size(_) => Self::Cut,
+            Pen::Role(Role::Cut) | Pen::Second | Pen::Size(_) => Self::Cut,
             Pen::Role(Role::Sewing | Role::SecondRow | Role::Finished) => Self::Sewing,
             Pen::Fold | Pen::Notch | Pen::Arrow => Self::Marks,
             Pen::Join | Pen::Match | Pen::Exact | Pen::Map | Pen::Grid | Pen::Body | Pen::Tape | Pen::Ruler => {
@@ -78,13 +90,14 @@ impl Layer {
 }
 
 /// Every layer of a drawing, with the name that a person reads.
-pub(super) fn named(drawing: &Drawing) -> Vec<(Layer, String)> {
+pub(super) fn named(drawing: &Drawing, together: &[String]) -> Vec<(Layer, String)> {
     let variants = drawing.variants.len();
     let ways = (0..=variants).filter(|_| variants > 0).map(Layer::Way);
     let sizes = (0..drawing.sizes.len()).map(Layer::Size);
     let lines = (0..drawing.trials.lines.len()).map(Layer::Line);
-    let all = Layer::USUAL.into_iter().chain(ways).chain(sizes).chain(lines);
-    all.map(|layer| (layer, layer.title(drawing))).collect()
+    let garments = (0..together.len()).map(Layer::Garment);
+    let all = Layer::USUAL.into_iter().chain(ways).chain(sizes).chain(garments).chain(lines);
+    all.map(|layer| (layer, layer.title(drawing, together))).collect()
 }
 
 /// Adds layers; answers their names in page content, and what the document says of them.

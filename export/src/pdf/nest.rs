@@ -68,7 +68,7 @@ pub(super) fn names(place: &Place, sizes: &[Size], setter: &Typesetter) -> Vec<O
         .iter()
         .filter_map(|s| match s.shows {
             Shows::Lines(n) => Some((n, &s.piece)),
-            Shows::All | Shows::Words => None,
+            Shows::All | Shows::Words | Shows::Outline(_) => None,
         })
         .collect();
     let width = |n: usize| sizes.get(n).map_or(0.0, |s| setter.face.width(&setter.face.settable(&s.name)) * NAME);

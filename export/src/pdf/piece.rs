@@ -55,6 +55,14 @@ pub(super) fn words(
     canvas
 }
 
+/// Draws nothing but the cut line of a piece, and its name.
+pub(super) fn outline_of(piece: &Piece, text: &Block, pen: Pen, setter: &mut Typesetter) -> Canvas {
+    let mut canvas = Canvas::free();
+    piece.loops.iter().filter(|l| l.role == Role::Cut).for_each(|l| outline(&mut canvas, l, piece, pen));
+    block(&mut canvas, text, setter);
+    canvas
+}
+
 /// Strokes a loop in runs, leaving out its part on the fold.
 pub(super) fn outline(canvas: &mut Canvas, l: &Loop, piece: &Piece, pen: Pen) {
     canvas.pen(pen);

@@ -24,6 +24,8 @@ pub(crate) struct LineStyle {
 pub(crate) enum Pen {
     /// A line of a piece.
     Role(Role),
+    /// The outline of the second of two garments.
+    Second,
     /// The cut line of a size among others.
     Size(usize),
     /// The centre line that lies on the fold of the cloth.
@@ -51,6 +53,9 @@ pub(crate) enum Pen {
 }
 
 impl Pen {
+    /// The outlines of two garments that are shown together.
+    pub(crate) const OF_GARMENTS: [Self; 2] = [Self::Role(Role::Cut), Self::Second];
+
     /// Its look.
     pub(crate) const fn style(self) -> LineStyle {
         const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
@@ -61,6 +66,7 @@ impl Pen {
             Self::Role(Role::Sewing) => line(0.3, &[4.0, 2.0], 0.0),
             Self::Role(Role::SecondRow) => line(0.4, &[0.4, 1.6], 0.0),
             Self::Role(Role::Finished) => line(0.18, &[5.0, 1.5, 0.6, 1.5], 0.25),
+            Self::Second => line(0.4, &[2.5, 1.5], 0.0),
             Self::Size(n) => line(0.4, SIZES[n % SIZES.len()], 0.0),
             Self::Fold => line(0.6, &[9.0, 2.0, 1.5, 2.0], 0.0),
             Self::Notch => line(0.5, &[], 0.0),
