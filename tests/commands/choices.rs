@@ -25,7 +25,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::CutWidth => &["--cut-width", "900"],
         Choice::StartOffCorner => &["--start-off-corner"],
         Choice::Lay => &["--lay"],
-        Choice::Gap => &["--gap", "9"],
+        Choice::Gap => &["--gap", "30"],
         Choice::LaySteps => &["--lay-steps", "1"],
         Choice::PenLines => &["--pen-lines"],
         Choice::Plotter => &["--plotter"],
@@ -48,11 +48,15 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     let usual = files(&[]);
     let with_plotter = files(&["--plotter"]);
     let laid = files(&["--plotter", "--lay"]);
+    // Of one pair the cloth is as long as the longest piece, whatever the gap.
+    let several = ["--plotter", "--lay", "--pairs", "3"];
+    let of_several = files(&several);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
             Choice::Plotter => (&usual, other(choice).to_vec()),
-            Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::Gap | Choice::LaySteps => {
+            Choice::Gap => (&of_several, [&several[..], other(choice)].concat()),
+            Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::LaySteps => {
                 (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
             }
             _ => (&with_plotter, [&["--plotter"][..], other(choice)].concat()),
