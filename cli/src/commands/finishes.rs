@@ -17,7 +17,7 @@ use std::path::Path;
 
 pub(super) fn run(picture: Option<&Path>, answer: AnswerAs) -> Result<Answer, Stop> {
     if let Some(file) = picture {
-        write_new_file(file, &strip(&panels()))?;
+        write_new_file(file, strip(&panels()))?;
     }
     let text = match answer {
         AnswerAs::Text => text(picture),

@@ -116,7 +116,7 @@ pub(super) fn of(name: &str) -> Option<String> {
         return Some(finishes::picture_of(kind));
     }
     let is_it = |known: &&str| known.eq_ignore_ascii_case(name.trim());
-    match PICTURES.iter().find(|(names, _)| names.iter().any(|known| is_it(known)))? {
+    match PICTURES.iter().find(|(names, _)| names.iter().any(&is_it))? {
         (_, Picture::Sketch(draw)) => Some(draw().written()),
         (_, Picture::Pieces(pieces)) => pieces.drawn(),
     }
