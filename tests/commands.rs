@@ -14,6 +14,8 @@ mod class;
 mod compare;
 #[path = "commands/cutter_files.rs"]
 mod cutter_files;
+#[path = "commands/drawer.rs"]
+mod drawer;
 #[path = "commands/finishes.rs"]
 mod finishes;
 #[cfg(target_os = "linux")]
@@ -27,6 +29,8 @@ mod lay;
 mod open;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/sizes.rs"]
+mod sizes;
 #[path = "support/sources.rs"]
 mod sources;
 #[path = "commands/terminal.rs"]

@@ -1,7 +1,8 @@
 //! Outside checks: the program's files, examined by libraries that know nothing of it.
 //!
-//! The program drafts a batch of sheets; Python then measures the record's own paths and the other files. Python runs in a virtual environment that is built once under Cargo's
-//! test folder. What cannot be checked is a failure, never a skip.
+//! The program drafts a batch of sheets; Python then measures the record's own paths and the other
+//! files. Python runs in a virtual environment that is built once under Cargo's test folder. What cannot
+//! be checked is a failure, never a skip.
 
 #![allow(clippy::print_stdout, reason = "a test program tells its results on standard output")]
 
@@ -17,6 +18,8 @@ mod renderer;
 mod report;
 #[path = "outside/sheets.rs"]
 mod sheets;
+#[path = "outside/size_table.rs"]
+mod size_table;
 #[path = "outside/variants.rs"]
 mod variants;
 
@@ -118,8 +121,8 @@ fn run(wanted: &Wanted, report: &mut Report<'_>) -> Result<()> {
 fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     let base = Path::new(env!("CARGO_TARGET_TMPDIR"));
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
-    let class = wanted.is_for(class::TITLE);
-    let cases = if class && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
+    let (class, sizes) = (wanted.is_for(class::TITLE), wanted.is_for(size_table::TITLE));
+    let cases = if (class || sizes) && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
     let (tools, drafted) = rayon::join(
         || {
             let renderer = if cases.is_empty() { PathBuf::new() } else { renderer::program(base)? };
@@ -134,6 +137,9 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     parts.sort_by_key(|(_, part)| *part);
     if class {
         class::check(&python, folder.path(), said)?;
+    }
+    if sizes {
+        size_table::check(&python, base, folder.path(), said)?;
     }
     check(&python, &parts, said)
 }

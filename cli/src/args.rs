@@ -2,12 +2,14 @@
 
 mod card;
 mod class;
+mod compare;
 mod cutter;
 mod files;
 mod form;
 mod lay;
 mod paper;
 mod request;
+mod sizes;
 mod trial;
 mod words;
 
@@ -15,8 +17,8 @@ pub use files::FileChoices;
 pub(crate) use files::{ChoiceHelp, choice_helps};
 pub use paper::PaperUse;
 pub use request::{
-    AnswerAs, Apply, Browser, Call, ClassRequest, Judgements, MarkLists, Questions, Reading, Reasons, Redo, Request,
-    Voice, Warnings,
+    AnswerAs, Apply, Browser, Call, ClassRequest, CompareRequest, Judgements, MarkLists, Questions, Reading, Reasons,
+    Redo, Request, SizesRequest, Voice, Warnings,
 };
 pub(crate) use trial::judged;
 
@@ -74,6 +76,8 @@ enum Command {
     Check(SheetArgs),
     /// Draft for everybody in a table of people: a folder each, a list, and what to buy
     Class(Box<class::ClassArgs>),
+    /// Draft one style over a table of sizes: nested in one print, a table of lengths, a folder each
+    Sizes(Box<sizes::SizesArgs>),
     /// List the edge finishes: what each takes, which keys it has, how it lies cut across
     Finishes(FinishesArgs),
     /// Write a sheet to fill in, or on a terminal by questions; an existing file is never overwritten
@@ -83,7 +87,7 @@ enum Command {
     /// Say what a code of a check or a term means, how it is computed, what to do
     Explain(ExplainArgs),
     /// Set two sheets, or a sheet and one of its variants, side by side
-    Compare(CompareArgs),
+    Compare(compare::CompareArgs),
     /// Write a form to measure by, to be printed: a figure, boxes, both tests, and a table for a class
     Form(form::FormArgs),
     /// Record how a test garment felt, and say what to sew next
@@ -210,22 +214,8 @@ struct OpenArgs {
 struct ExplainArgs {
     /// A code such as worn.tight, a term such as reduction, or a finish; without it, all are listed
     code: Option<String>,
-    /// Answer in JSON on standard output
-    #[arg(long)]
-    json: bool,
-}
-
-#[derive(Debug, Args)]
-struct CompareArgs {
-    /// A measurement sheet (TOML)
-    first: PathBuf,
-    /// Another one; it can stay out with --variant
-    second: Option<PathBuf>,
-    /// Take this variant of the second sheet, or of the first where there is no second
-    #[arg(long, value_name = "NAME")]
-    variant: Option<String>,
-    /// Draw the pieces of both laid over each other into this file (SVG)
-    #[arg(long, value_name = "FILE")]
+    /// Draw what it is about into this file (SVG), where a picture helps
+    #[arg(long, value_name = "FILE", requires = "code")]
     picture: Option<PathBuf>,
     /// Answer in JSON on standard output
     #[arg(long)]
@@ -294,16 +284,17 @@ impl Typed {
             Command::Inspect(InspectArgs { file, answer }) => Request::Inspect { reading: answer.reading(file, None) },
             Command::Check(reading) => Request::Check { reading: reading.meaning() },
             Command::Class(class) => Request::Class(Box::new(class.meaning(given))),
+            Command::Sizes(sizes) => Request::Sizes(Box::new(sizes.meaning(given))),
             Command::New(NewArgs { file, units, all }) => {
                 Request::New { file, units, questions: if all { Questions::Left } else { Questions::Asked } }
             }
             Command::Open(OpenArgs { sheet, port, no_browser }) => {
                 Request::Open { sheet, port, browser: if no_browser { Browser::Left } else { Browser::Opened } }
             }
-            Command::Explain(ExplainArgs { code, json }) => Request::Explain { code, answer: shape(json) },
-            Command::Compare(CompareArgs { first, second, variant, picture, json }) => {
-                Request::Compare { first, second, variant, picture, answer: shape(json) }
+            Command::Explain(ExplainArgs { code, picture, json }) => {
+                Request::Explain { code, picture, answer: shape(json) }
             }
+            Command::Compare(compare) => Request::Compare(Box::new(compare.meaning())),
             Command::Finishes(FinishesArgs { picture, json }) => Request::Finishes { picture, answer: shape(json) },
             Command::Form(form) => form.meaning(),
             Command::Trial(trial) => trial.meaning(),

@@ -18,6 +18,7 @@ pub(crate) mod new;
 mod open;
 mod reading;
 mod record;
+pub(crate) mod sizes;
 mod stop;
 pub(crate) mod trial;
 mod walk;
@@ -52,15 +53,16 @@ fn done(request: &Request) -> Result<Answer, Stop> {
         Request::Inspect { reading } => drawn::inspect(reading),
         Request::Check { reading } => check::run(reading),
         Request::Class(class) => class::run(class),
+        Request::Sizes(sizes) => sizes::run(sizes),
         Request::Finishes { picture, answer } => finishes::run(picture.as_deref(), *answer),
         Request::New { file, units, questions } => new::run(file, *units, *questions),
         Request::Open { sheet, port, browser } => open::run(sheet.as_deref(), *port, *browser),
-        Request::Explain { code, answer } => explain::run(code.as_deref(), *answer),
-        Request::Compare { first, second, variant, picture, answer } => {
-            compare::run(first, second.as_deref(), variant.as_deref(), picture.as_deref(), *answer)
-        }
+        Request::Explain { code, picture, answer } => explain::run(code.as_deref(), picture.as_deref(), *answer),
+        Request::Compare(compare) => compare::run(compare),
         Request::Form { file, units, paper, replace } => form::run(file, *units, *paper, *replace),
-        Request::Trial { sheet, judged, date, apply, answer } => trial::run(sheet, judged, *date, *apply, *answer),
+        Request::Trial { sheet, judged, date, apply, picture, answer } => {
+            trial::run(sheet, judged, *date, (*apply, picture.as_deref()), *answer)
+        }
         Request::Schema => Ok(Answer::done(format!("{:#}\n", schema()))),
         Request::Completions { shell } => Ok(completions::run(*shell)),
         Request::Man { into, replace } => man::run(into, *replace),

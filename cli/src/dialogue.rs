@@ -1,12 +1,16 @@
 //! Questions on a terminal, one by one.
 
+mod answers;
+
 use crate::harmless::shown;
+pub(crate) use answers::Answers;
 use std::io::{self, BufRead, IsTerminal, Write};
 
 /// Asks on standard output and hears on standard input.
 pub(crate) struct Dialogue<R, W> {
     heard: R,
     said: W,
+    answers: Answers,
 }
 
 /// Why there is no answer.
@@ -30,28 +34,57 @@ pub(crate) fn is_there() -> bool {
 }
 
 impl Dialogue<io::StdinLock<'static>, io::Stdout> {
-    /// With the person at the terminal.
+    /// With the person at the terminal; no answer is kept.
     pub(crate) fn here() -> Self {
-        Self { heard: io::stdin().lock(), said: io::stdout() }
+        Self { heard: io::stdin().lock(), said: io::stdout(), answers: Answers::default() }
     }
 }
 
 impl<R: BufRead, W: Write> Dialogue<R, W> {
-    /// A text on lines of its own.
+    /// From now on with these answers: what was given before is not asked again, and what is given is
+    /// kept.
+    pub(crate) fn keep(&mut self, answers: Answers) {
+        self.answers = answers;
+    }
+
+    /// All that was kept can go.
+    pub(crate) fn done(&mut self) {
+        self.answers.remove();
+    }
+
+    /// A text on lines of its own; not while answers of before are gone through.
     pub(crate) fn say(&mut self, text: &str) -> Result<(), Silence> {
-        writeln!(self.said, "{}", shown(text))?;
+        if !self.answers.has_more() {
+            writeln!(self.said, "{}", shown(text))?;
+        }
         Ok(())
     }
 
     /// One line of an answer, without spaces round it.
     pub(crate) fn ask(&mut self, question: &str) -> Result<String, Silence> {
+        if let Some(answer) = self.answers.take() {
+            return Ok(answer);
+        }
         write!(self.said, "{} ", shown(question))?;
         self.said.flush()?;
         let mut line = String::new();
         if self.heard.read_line(&mut line)? == 0 {
             return Err(Silence::Ended);
         }
-        Ok(line.trim().to_owned())
+        let answer = line.trim().to_owned();
+        self.answers.put(&answer);
+        Ok(answer)
+    }
+
+    /// The last answer meant this, however it was given.
+    pub(crate) fn meant(&mut self, answer: &str) {
+        self.answers.amend(Some(answer));
+    }
+
+    /// The last answer meant nothing: it is asked for again.
+    pub(crate) fn again(&mut self, why: &str) -> Result<(), Silence> {
+        self.answers.amend(None);
+        self.say(&format!("  {why}"))
     }
 
     /// Asks until the answer means something; what is wrong with it is said.
@@ -64,7 +97,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             let answer = self.ask(question)?;
             match meant(&answer) {
                 Ok(value) => return Ok(value),
-                Err(why) => self.say(&format!("  {why}"))?,
+                Err(why) => self.again(&why)?,
             }
         }
     }
@@ -77,7 +110,7 @@ mod tests {
     #[test]
     fn it_asks_until_the_answer_means_something() {
         let mut said = Vec::new();
-        let mut dialogue = Dialogue { heard: &b"x\n 7 \n"[..], said: &mut said };
+        let mut dialogue = Dialogue { heard: &b"x\n 7 \n"[..], said: &mut said, answers: Answers::default() };
         let number = |text: &str| text.parse::<u8>().map_err(|_| "a number, please".to_owned());
         assert_eq!(dialogue.until("how many?", number).unwrap(), 7);
         assert!(matches!(dialogue.ask("and?"), Err(Silence::Ended)));

@@ -109,9 +109,7 @@ impl OwnFile {
 
     /// Where the copy lies.
     fn undo(&self) -> PathBuf {
-        let mut name: OsString = self.path.clone().into();
-        name.push(".undo");
-        name.into()
+        with_undo(&self.path)
     }
 
     fn put(&self, place: &Path, bytes: &[u8]) -> Result<(), OwnError> {
@@ -122,6 +120,18 @@ impl OwnFile {
         file.persist(place).map_err(|e| io(e.error))?;
         Ok(())
     }
+}
+
+/// Where the copy of a file as it was before lies; none where there is none.
+pub fn undo_of(path: &Path) -> Option<PathBuf> {
+    let copy = with_undo(&fs::canonicalize(path).ok()?);
+    copy.is_file().then_some(copy)
+}
+
+fn with_undo(path: &Path) -> PathBuf {
+    let mut name: OsString = path.to_owned().into();
+    name.push(".undo");
+    name.into()
 }
 
 fn denied(path: &Path, cause: io::Error) -> OwnError {

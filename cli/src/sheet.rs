@@ -4,6 +4,7 @@
 mod base;
 mod build;
 mod cell;
+mod drawer;
 mod edit;
 mod fields;
 mod file;
@@ -22,11 +23,12 @@ mod walk;
 pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
+pub use drawer::Drawer;
 pub use edit::{Edit, Place, Typed, edited, typed};
 pub use fields::fields;
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
-pub use text::read;
+pub use text::{read, read_in};
 pub(crate) use value::flaw_of_name;
 pub(crate) use value::length::unit_named;

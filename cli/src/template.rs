@@ -205,6 +205,11 @@ fn unit(row: &Row, units: Units) -> String {
         Kind::Length(..) | Kind::Size(..) => units.name().to_owned(),
         Kind::Percent(..) => "%".to_owned(),
         Kind::Share(low, high) => format!("a share, {low} to {high}"),
+        Kind::Price(..) => match units {
+            Units::In => "money for a yard",
+            Units::Cm | Units::Mm => "money for a metre",
+        }
+        .to_owned(),
         Kind::Word(words) => words().join(" | "),
         Kind::Finish => FinishKind::all().map(|k| k.name()).collect::<Vec<_>>().join(" | "),
         Kind::Paper(..) => {

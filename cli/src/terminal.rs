@@ -9,6 +9,7 @@ pub mod drawn;
 pub mod marks;
 pub mod older;
 pub mod refusal;
+pub(crate) mod sizes;
 pub mod summary;
 pub mod table;
 pub mod trial;

@@ -20,8 +20,15 @@ fn sheet() -> Option<Sheet> {
     let finish = PerOpening { top: with("turned")?, left_leg: with("trim")?, right_leg: with("trim")? };
     let body = Body::new(mm(740), mm(980), mm(200), mm(710));
     let mut sheet = Sheet::new("bench", body, Fabric::new(60.0, 40.0), Style::new(Base::named("brief")?), finish);
-    let soft =
-        Elastic { width: mm(8), picot: Length::ZERO, stretch: None, growth: None, latex: None, pull: Vec::new() };
+    let soft = Elastic {
+        width: mm(8),
+        picot: Length::ZERO,
+        stretch: None,
+        growth: None,
+        latex: None,
+        price: None,
+        pull: Vec::new(),
+    };
     sheet.elastics.insert("soft 8".to_owned(), soft);
     Some(sheet)
 }

@@ -13,6 +13,7 @@ pub mod on_body;
 pub(crate) mod plot;
 mod room;
 mod shared;
+mod sizes;
 mod texts;
 mod turned;
 
@@ -36,6 +37,9 @@ pub struct Drawing {
     /// What the variants of the sheet make. Pieces of one name share their coordinates with
     /// those of the drawing itself.
     pub variants: Vec<Variant>,
+    /// The sizes that lie over each other, from the first on; of a single garment there are none. Then the
+    /// pieces above say what all sizes have in common.
+    pub sizes: Vec<Size>,
     /// The garment on the body form, of the sheet itself.
     pub on_body: on_body::OnBody,
     /// What lies beside the machine while the sheet's own is sewn.
@@ -48,6 +52,15 @@ pub struct Variant {
     /// What the person calls it.
     pub name: String,
     /// All of them, also those that are alike.
+    pub pieces: Vec<Piece>,
+}
+
+/// The pieces of one of the sizes of a table.
+#[derive(Clone, Debug)]
+pub struct Size {
+    /// What the table calls it.
+    pub name: String,
+    /// All of them.
     pub pieces: Vec<Piece>,
 }
 
@@ -219,17 +232,33 @@ impl Piece {
 }
 
 impl Drawing {
+    /// Pieces under a name, and nothing else.
+    pub fn of_pieces(name: &str, pieces: Vec<Piece>) -> Self {
+        Self {
+            name: name.to_owned(),
+            date: None,
+            pieces,
+            trials: Trials::default(),
+            variants: Vec::new(),
+            sizes: Vec::new(),
+            on_body: on_body::OnBody::default(),
+            card: card::Card::default(),
+        }
+    }
+
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
-        let Self { name, date, pieces, trials, variants, on_body, card } = self;
+        let Self { name, date, pieces, trials, variants, sizes, on_body, card } = self;
         let unfolded = |pieces: &[Piece]| pieces.iter().map(Piece::unfolded).collect();
         let variant = |a: &Variant| Variant { name: a.name.clone(), pieces: unfolded(&a.pieces) };
+        let size = |s: &Size| Size { name: s.name.clone(), pieces: unfolded(&s.pieces) };
         Self {
             name: name.clone(),
             date: date.clone(),
             pieces: unfolded(pieces),
             trials: trials.clone(),
             variants: variants.iter().map(variant).collect(),
+            sizes: sizes.iter().map(size).collect(),
             on_body: on_body.clone(),
             card: card.clone(),
         }

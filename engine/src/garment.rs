@@ -335,6 +335,8 @@ pub struct ElasticCut {
     pub growth: Option<f64>,
     /// How much to have in hand where it is laid on flat and cut after sewing, mm.
     pub in_hand: Option<f64>,
+    /// What a metre of it costs; on a sheet in inches, a yard.
+    pub price: Option<f64>,
     /// Its matching marks in order.
     pub marks: Vec<Mark>,
 }

@@ -40,7 +40,7 @@ pub mod variant;
 
 pub use key::{Edges, Field, Home, Key, PerAlternative, PerEdge, PerElastic, PerTrial, PerVariant, Single};
 pub use row::{Absent, Kind, Row, Sample};
-pub use section::{SECTIONS, Section, Shape};
+pub use section::{CLOTH, SECTIONS, Section, Shape};
 
 #[cfg(test)]
 mod tests;

@@ -127,11 +127,14 @@ pub fn on_cloth(
     let may_turn = cloth.ways == Ways::Both;
     let task = Task { shapes: &shapes, table: &table, pieces: &pieces, width: cloth.width, may_turn };
     let steps = rules.steps.unwrap_or_else(|| usual_steps(pieces.len()));
-    let places = shape::on_micrometres(search::shortest(&task, steps, told));
-    let length = task.length(&places);
+    let proved = |places: &[Place]| {
+        let places = shape::on_micrometres(places.to_vec());
+        let length = task.length(&places);
+        let placed: Vec<Placed> = each.iter().zip(&places).map(|(i, place)| at_place(wanted, *i, *place)).collect();
+        proof::check(&outlines, &placed, (cloth.width, length), rules.gap).map(|()| (placed, length))
+    };
+    let (placed, length) = proved(&search::shortest(&task, steps, &|places| proved(places).is_ok(), told))?;
     let area: f64 = each.iter().map(|i| outlines[*i].path.area().abs()).sum();
-    let placed: Vec<Placed> = each.iter().zip(&places).map(|(i, place)| at_place(wanted, *i, *place)).collect();
-    proof::check(&outlines, &placed, (cloth.width, length), rules.gap)?;
     let use_percent = if placed.is_empty() { 0.0 } else { 100.0 * area / (cloth.width * length) };
     Ok(Lay { cloth, length, use_percent, pairs: 1, gap: rules.gap, steps, placed })
 }

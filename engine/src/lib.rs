@@ -65,6 +65,7 @@ pub mod drawing;
 pub mod finding;
 pub mod finish;
 pub mod garment;
+pub mod growth;
 pub mod handle;
 pub mod keys;
 pub mod lay;

@@ -4,10 +4,12 @@ use crate::draft::Draft;
 use crate::drawing::Drawing;
 use crate::finding::{Finding, Level};
 use crate::garment::{Garment, Piece, Variant};
+use crate::lay::Lay;
 use crate::plan::Plan;
 use crate::refused::{Reached, Refused};
 use crate::sheet::Sheet;
 use crate::stages;
+use crate::words::Speech;
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -16,6 +18,14 @@ pub struct Made {
     pub garment: Garment,
     /// What exporters draw.
     pub drawing: Drawing,
+}
+
+impl Made {
+    /// With its pieces laid on the cloth.
+    pub fn lay(&mut self, lays: Vec<Lay>) {
+        self.drawing.card.cloth = Speech(self.garment.units).cloth_taken(&lays);
+        self.garment.lays = lays;
+    }
 }
 
 /// Makes a garment from a sheet, and its variants.

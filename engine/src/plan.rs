@@ -65,7 +65,8 @@ impl Plan {
         })
         .map_err(|f| vec![f])?;
         // Cloth is listed first, though its ease is chosen last.
-        let used = [of_cloth.used, ledger.used].concat();
+        let mut used = [of_cloth.used, ledger.used].concat();
+        ledger::estimated(&mut used, &sheet.estimated);
         Ok(Self { body, cloth, knobs, gusset, seams, finish, used })
     }
 }

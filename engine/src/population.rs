@@ -2,6 +2,7 @@
 //! with its source. All lengths are millimetres.
 
 mod breadth;
+pub mod unmeasured;
 
 pub use breadth::{hip_breadth, hip_depth, waist_breadth, waist_depth};
 
@@ -12,6 +13,8 @@ use crate::terms::WaistLevel;
 pub enum Study {
     /// 1,986 women, ANSUR II (Gordon et al. 2014, NATICK/TR-15/007, public release).
     Ansur2,
+    /// 300 of those women, drawn at random.
+    Ansur2Sample,
     /// 260 women, Heinz et al. 2003 (Journal of Statistics Education 11(2), open data).
     Heinz2003,
 }

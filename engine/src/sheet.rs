@@ -9,7 +9,7 @@ mod tests;
 
 use crate::base::Base;
 use crate::finish::FinishKind;
-use crate::keys::Edges;
+use crate::keys::{Edges, Key};
 use crate::quantity::{Length, Ratio, Units};
 pub use crate::terms::{
     ClothKind, Lining, Marks, Opening, PerOpening, PutOn, Reach, SeamKind, Section, Spread, Verdict, WaistLevel,
@@ -27,6 +27,8 @@ pub struct Sheet {
     pub date: Option<String>,
     /// The body.
     pub body: Body,
+    /// Measures in it that nobody took: estimated from the others.
+    pub estimated: Vec<Key>,
     /// The cloth.
     pub fabric: Fabric,
     /// The shape.
@@ -73,6 +75,7 @@ impl Sheet {
             units: self.units,
             date: self.date.clone(),
             body: variant.body.clone(),
+            estimated: self.estimated.clone(),
             fabric: variant.fabric.clone(),
             style: variant.style.clone(),
             gusset: variant.gusset.clone(),
@@ -146,6 +149,8 @@ pub struct Fabric {
     pub stretch_along: Ratio,
     /// Usable width, selvedge to selvedge.
     pub width: Option<Length>,
+    /// What a metre of it costs; on a sheet in inches, a yard.
+    pub price: Option<f64>,
     /// Whether it has a nap or a print with an upper end.
     pub nap: Option<bool>,
     /// How much larger (+) or smaller (−) than the body it is, across.
@@ -272,6 +277,8 @@ pub struct Elastic {
     pub growth: Option<Ratio>,
     /// Whether it holds latex.
     pub latex: Option<bool>,
+    /// What a metre of it costs; on a sheet in inches, a yard.
+    pub price: Option<f64>,
     /// Stretch and grams-force on one flat strip, in rising order.
     pub pull: Vec<(Ratio, f64)>,
 }

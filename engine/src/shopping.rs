@@ -41,7 +41,7 @@ pub struct ElasticBuy {
     pub pairs: usize,
     /// Cut lengths, added up.
     pub cut: f64,
-    /// To have in hand where it is laid on flat and cut after sewing.
+    /// More than that to have in hand, where it is laid on flat and cut after sewing.
     pub in_hand: f64,
     /// For ends and joins.
     pub waste: f64,
@@ -49,6 +49,10 @@ pub struct ElasticBuy {
     pub samples: f64,
     /// All of it, rounded up to what shops sell.
     pub length: f64,
+    /// Of a metre; where shops sell in inches, of a yard. The dearest, where sheets differ.
+    pub price: Option<f64>,
+    /// Of that length.
+    pub cost: Option<f64>,
 }
 
 /// All the thread of one stitch. Lengths are mm.
@@ -86,6 +90,7 @@ impl Shopping {
             e.waste = ELASTIC_WASTE * e.cut;
             e.samples = SAMPLE * e.pairs as f64;
             e.length = sold(e.cut + e.in_hand + e.waste + e.samples, units);
+            e.cost = e.price.map(|price| cost(e.length, price, units));
         }
         for t in &mut all.threads {
             t.length = t.stitch.thread().length(t.sewn);
@@ -101,6 +106,7 @@ impl Shopping {
                 e.pairs += 1;
                 e.cut += need.cut;
                 e.in_hand += need.in_hand;
+                e.price = e.price.into_iter().chain(need.price).reduce(f64::max);
             }
             None => self.elastics.push(ElasticBuy {
                 name: need.name.clone(),
@@ -111,6 +117,8 @@ impl Shopping {
                 waste: 0.0,
                 samples: 0.0,
                 length: 0.0,
+                price: need.price,
+                cost: None,
             }),
         }
     }
@@ -138,6 +146,15 @@ pub fn sold(mm: f64, units: Units) -> f64 {
     };
     // A hair over a whole step is a rounding.
     (mm / step - 1e-9).ceil().max(0.0) * step
+}
+
+/// What a length costs at a price for a metre, or for a yard where shops sell in inches; to a hundredth.
+pub fn cost(mm: f64, price: f64, units: Units) -> f64 {
+    let sold_by = match units {
+        Units::In => 36.0 * 25.4,
+        Units::Cm | Units::Mm => 1000.0,
+    };
+    (mm / sold_by * price * 100.0).round() / 100.0
 }
 
 #[cfg(test)]

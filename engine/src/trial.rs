@@ -4,6 +4,7 @@
 
 pub mod belief;
 pub mod change;
+mod contradiction;
 pub mod evidence;
 mod knob;
 mod lesson;
@@ -17,7 +18,8 @@ pub mod setting;
 #[cfg(test)]
 mod tests;
 
+pub use contradiction::{Contradiction, Refuted};
 pub use knob::Knob;
 pub use lesson::{Lesson, Take, learn};
-pub use next::{Contradiction, LEG_START, Next, SURE, TOP_STRETCH, next};
+pub use next::{LEG_START, Next, SURE, TOP_STRETCH, next};
 pub use row::row;

@@ -6,6 +6,7 @@ pub mod card;
 pub mod explain;
 mod findings;
 pub mod finish;
+pub mod growth;
 mod lay;
 mod measured;
 pub mod number;

@@ -91,7 +91,7 @@ fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) 
     let about = Block::text(side.setter.face, &card.about, BODY, width);
     side.say(&about, AIR);
     let edges = table::Table::of(side.setter.face, &card.edges, width);
-    let in_hand = Block::text(side.setter.face, &card.in_hand, BODY, width);
+    let in_hand = Block::text(side.setter.face, &card.takes(), BODY, width);
     let mut strips = ruler::Strips::of(side.setter.face, card, width);
     let room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
     let most = figure::most(&drawing.on_body, width);

@@ -24,6 +24,7 @@ pub mod record;
 mod runs;
 #[cfg(test)]
 mod sample;
+pub mod sketch;
 pub mod svg;
 pub mod table;
 pub mod validate;

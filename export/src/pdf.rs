@@ -17,11 +17,13 @@ pub(crate) mod file;
 mod form;
 mod joins;
 mod label;
+mod lay;
 mod layer;
 mod layout;
 mod map;
 mod mark;
 mod metadata;
+mod nest;
 pub(crate) mod on_body;
 mod options;
 mod overlay;
@@ -48,18 +50,23 @@ use block::{Block, Sizes};
 use book::{Book, Page};
 use canvas::{Canvas, Content, Typesetter};
 pub use count::pages;
-use engine::drawing::{Drawing, Piece, TextLine, TextStyle};
+use engine::drawing::{Drawing, Piece, Size, TextLine, TextStyle};
 use engine::sheet::Paper;
 pub use error::PdfError;
 use form::Form;
 use joins::Joins;
 use kurbo::Rect;
+pub use lay::lay;
 use layout::Layout;
 use options::Turn;
 pub use options::{Options, PageSetup, Pages, Sharing, Turning};
-use overlay::{Drawn, Overlay, Place};
+use overlay::{Drawn, Overlay, Place, Shows};
 use proof::Growth;
 use sheet::Sheet;
+use style::Pen;
+
+/// More sizes than these, over each other, cannot be told apart.
+pub const MOST_SIZES: usize = style::SIZES.len();
 
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
@@ -74,8 +81,21 @@ pub fn tiled(drawing: &Drawing, setup: &PageSetup) -> Result<Vec<u8>, PdfError> 
 /// # Errors
 /// [`PdfError`] where the paper cannot be used as asked, or there is nothing to print.
 pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> {
+    paged(Overlay::of(&drawing.layers_as_one()), options)
+}
+
+/// The outlines of two garments laid over each other at true size, each on a layer and with a dash of
+/// its own, both shown.
+///
+/// # Errors
+/// As [`print()`].
+pub fn together(first: (&str, &Drawing), second: (&str, &Drawing), options: &Options) -> Result<Vec<u8>, PdfError> {
+    let [a, b] = [first.1, second.1].map(Drawing::layers_as_one);
+    paged(Overlay::together((first.0, &a), (second.0, &b)), options)
+}
+
+fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
     let face = face()?;
-    let overlay = Overlay::of(&drawing.layers_as_one());
     let sizes = sizes(face, &overlay);
     let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
@@ -94,7 +114,7 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay.places, &layout, sizes, &mut setter)?;
+    let forms = forms(&overlay, &layout, sizes, &mut setter)?;
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
@@ -106,7 +126,8 @@ pub fn print(drawing: &Drawing, options: &Options) -> Result<Vec<u8>, PdfError> 
         pages.push(Page { size: layout.sheet.paper, content: content(canvas)?, name: layout::name(*cell) });
     }
     let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
-    let (title, layers) = (drawing.name.clone(), layer::named(drawing));
+    let (title, layers) =
+        (drawing.name.clone(), layer::named(drawing, overlay.together.as_ref().map_or(&[], |names| names.as_slice())));
     file::write(&Book { title, forms, pages, bookmarks, layers }, &setter)
 }
 
@@ -150,14 +171,25 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+    let of_table: &[Size] = &overlay.whole.sizes;
     let form = |(number, place): (usize, &Place)| {
         let joins = Joins::through(layout, number, place.bounds);
         let block = |p: &Piece| Block::clear_of(&joins, setter.face, &p.text, p.text_box, sizes);
         let blocks: Vec<Block> = place.shown.iter().map(|s| block(&s.piece)).collect();
+        let names = nest::names(place, of_table, setter);
         let mut bytes = Vec::new();
-        for (Drawn { piece, on }, block) in place.shown.iter().zip(&blocks) {
-            let drawn = content(piece::draw(piece, block, &joins, sizes, setter))?.bytes;
+        for (Drawn { piece, on, shows }, block) in place.shown.iter().zip(&blocks) {
+            let canvas = match *shows {
+                Shows::All => piece::draw(piece, block, &joins, sizes, setter),
+                Shows::Outline(n) => piece::outline_of(piece, block, Pen::OF_GARMENTS[n % 2], setter),
+                Shows::Words => piece::words(Canvas::free(), piece, block, &joins, sizes, setter),
+                Shows::Lines(n) => {
+                    let name = of_table.get(n).map(|size| size.name.as_str()).zip(names.get(n).copied().flatten());
+                    nest::draw(piece, n, name, setter)
+                }
+            };
+            let drawn = content(canvas)?.bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -167,7 +199,7 @@ fn forms(places: &[Place], layout: &Layout, sizes: Sizes, setter: &mut Typesette
         }
         Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
     };
-    places.iter().enumerate().map(form).collect()
+    overlay.places.iter().enumerate().map(form).collect()
 }
 
 /// What a piece is, in words: its name, and how it is cut.

@@ -33,6 +33,10 @@ const SKIN: f64 = 36.0;
 /// How many letters of a caption fit on a line.
 const LETTERS: usize = 58;
 
+/// Lines and words.
+pub(crate) const INK: &str = "#1b1b1b";
+/// Stitches.
+pub(crate) const STITCHES: &str = "#b3261e";
 /// How to read it.
 const ABOUT: &str = "The dashed line is the finished edge, the body lies below, the garment to the left. Distances \
                      across are to scale, layers are drawn apart.";
@@ -40,7 +44,8 @@ const ABOUT: &str = "The dashed line is the finished edge, the body lies below, 
 /// All panels on one sheet, in millimetres.
 pub fn strip(panels: &[Panel]) -> String {
     let rows = panels.len().div_ceil(COLUMNS);
-    let (width, height) = (PANEL.0 * COLUMNS as f64, PANEL.1 * rows as f64);
+    let columns = panels.len().min(COLUMNS);
+    let (width, height) = (PANEL.0 * columns as f64, PANEL.1 * rows as f64);
     let mut document = SVG::new()
         .set("width", format!("{}mm", number(width)))
         .set("height", format!("{}mm", number(height)))
@@ -99,7 +104,7 @@ fn draw(panel: &Panel) -> Group {
 }
 
 fn words(text: &str, (x, y): (f64, f64), size: f64) -> Text {
-    Text::new(text).set("x", number(x)).set("y", number(y)).set("font-size", number(size)).set("fill", "#1b1b1b")
+    Text::new(text).set("x", number(x)).set("y", number(y)).set("font-size", number(size)).set("fill", INK)
 }
 
 /// The body, as a hatched ground.
@@ -118,7 +123,7 @@ fn finished_edge() -> Line {
         .set("x2", number(EDGE))
         .set("y1", "11")
         .set("y2", number(SKIN + 2.0))
-        .set("stroke", "#1b1b1b")
+        .set("stroke", INK)
         .set("stroke-width", "0.25")
         .set("stroke-dasharray", "1.6 1.2")
 }
@@ -149,7 +154,7 @@ fn course(ply: &Ply) -> String {
 }
 
 /// Thickness in the picture, ground, and the colour and dashes of its texture.
-const fn look(stuff: Stuff) -> (f64, &'static str, &'static str, &'static str) {
+pub(crate) const fn look(stuff: Stuff) -> (f64, &'static str, &'static str, &'static str) {
     match stuff {
         Stuff::Cloth => (2.2, "#b9c7cf", "#b9c7cf", "none"),
         Stuff::Elastic => (2.6, "#fff3d9", "#f2c879", "0.8 0.5"),
@@ -158,11 +163,11 @@ const fn look(stuff: Stuff) -> (f64, &'static str, &'static str, &'static str) {
 }
 
 /// A dark line that shows on both sides of a ply.
-const RIM: f64 = 0.25;
+pub(crate) const RIM: f64 = 0.25;
 
 fn ply_outline(ply: &Ply) -> Path {
     let (width, ..) = look(ply.stuff);
-    stroke(ply, "#1b1b1b").set("stroke-width", number(width + 2.0 * RIM))
+    stroke(ply, INK).set("stroke-width", number(width + 2.0 * RIM))
 }
 
 fn ply_body(ply: &Ply) -> Group {
@@ -184,13 +189,13 @@ fn stitches(row: &Stitches) -> Path {
         high = number(high),
         low = number(low)
     );
-    Path::new().set("d", d).set("fill", "none").set("stroke", "#b3261e").set("stroke-width", "0.6")
+    Path::new().set("d", d).set("fill", "none").set("stroke", STITCHES).set("stroke-width", "0.6")
 }
 
 /// How far a row lies from the finished edge; each row has a line of its own, as rows lie close.
 fn distance(at: f64, row: usize) -> Text {
     let label = format!("{at:.1}").replace('-', "\u{2212}");
-    words(&label, (x(at), SKIN + 5.0 + 2.8 * row as f64), 2.6).set("text-anchor", "middle").set("fill", "#b3261e")
+    words(&label, (x(at), SKIN + 5.0 + 2.8 * row as f64), 2.6).set("text-anchor", "middle").set("fill", STITCHES)
 }
 
 #[cfg(test)]

@@ -109,6 +109,7 @@ fn on_body() -> OnBody {
 pub(crate) fn drawing() -> Drawing {
     Drawing {
         variants: Vec::new(),
+        sizes: Vec::new(),
         on_body: on_body(),
         card: Default::default(),
         name: "first pair".to_owned(),

@@ -217,7 +217,23 @@ pub static EXPORTERS: &[Exporter] = &[
         written: Written::With(Lay),
         follows: &[always(Lay), always(Pairs), always(Gap), always(LaySteps), always(CutWidth)],
         advice: "look at the sheet",
-        write: |pattern, _| Ok(svg::lay(pattern.drawing, pattern.garment).into_bytes().into()),
+        write: |pattern, _| {
+            let Garment { lays, units, .. } = pattern.garment;
+            Ok(svg::lay(pattern.drawing, lays, *units).into_bytes().into())
+        },
+    },
+    Exporter {
+        ending: "-lay.pdf",
+        purpose: "the same to lie on the cutting table",
+        mark: Mark::PdfComment,
+        part: Part::Pattern,
+        written: Written::With(Lay),
+        follows: &[always(Paper), always(Lay), always(Pairs), always(Gap), always(LaySteps), always(CutWidth)],
+        advice: "look at the sheet",
+        write: |pattern, options| {
+            let Garment { lays, units, .. } = pattern.garment;
+            Ok(pdf::lay(pattern.drawing, lays, *units, options.print.setup.paper)?.into())
+        },
     },
     Exporter {
         ending: ".json",

@@ -1,6 +1,6 @@
 //! A class: everybody of a table, a folder each.
 
-use crate::program::{Folder, Run, SHEET};
+use crate::program::{Folder, Run, SHEET, edited};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
@@ -141,6 +141,26 @@ fn names_are_data() {
     for formula in ["=1+1", "@x", "+1", "-rf"] {
         assert!(summary.contains(&format!(",'{formula},")), "{formula} in\n{summary}");
     }
+}
+
+#[test]
+fn everybody_is_laid_on_one_cloth() {
+    let folder = class_of(THREE);
+    folder.write("sheet.toml", edited("fabric", "width", Some("150")));
+    run(&folder, &[]);
+    let beside = record(&folder);
+    let ran = run(&folder, &["--lay", "--lay-steps", "5000", "--plotter"]);
+    assert_eq!(ran.code, 1, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("laid by outlines"), "{}", ran.out);
+    for ending in [".svg", ".pdf", "-cut.dxf", "-cut.svg", ".plt"] {
+        let file = format!("out/lay-cotton-jersey-1500{ending}");
+        assert!(folder.path(&file).is_file(), "{file} not in {:?}", folder.names("out"));
+    }
+    let record = record(&folder);
+    let [lay] = record["lays"].as_array().unwrap().as_slice() else { panic!("{}", record["lays"]) };
+    assert_eq!((lay["people"].as_array().unwrap().len(), lay["pairs"].as_u64()), (2, Some(2)));
+    let [by_outlines, by_boxes] = [&record, &beside].map(|r| r["shopping"]["cloth"][0]["length_mm"].as_f64().unwrap());
+    assert!(by_outlines < by_boxes && by_outlines >= lay["length_mm"].as_f64().unwrap(), "{by_outlines} {by_boxes}");
 }
 
 #[test]

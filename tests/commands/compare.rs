@@ -40,6 +40,58 @@ fn a_variant_is_compared_with_its_sheet() {
 }
 
 #[test]
+fn a_sheet_is_compared_with_what_it_was() {
+    let folder = Folder::with_sheet(SHEET);
+    let run = folder.run(&["compare", "sheet.toml", "--before"]);
+    assert!(run.code == 2 && run.err.contains("no copy of the sheet"), "{}", run.err);
+    let trial = ["trial", "sheet.toml", "--fit", "gusset too long", "--apply", "--picture", "new.svg"];
+    let run = folder.run(&trial);
+    assert_eq!(run.code, 0, "{}", run.err);
+    assert!(run.out.contains("drawn in new.svg") && folder.path("new.svg").exists(), "{}", run.out);
+    let run = folder.run(&["compare", "sheet.toml", "--before"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    for part in ["before against", "now", "gusset.length", "14 cm", "13 cm"] {
+        assert!(run.out.contains(part), "no {part} in\n{}", run.out);
+    }
+    // A picture that is there already is not drawn over, and nothing is written.
+    let before = std::fs::read(folder.path("sheet.toml")).unwrap();
+    assert_eq!(folder.run(&trial).code, 2);
+    assert_eq!(std::fs::read(folder.path("sheet.toml")).unwrap(), before);
+}
+
+/// What the layers are called is for readers of PDF to say: see the outside checks.
+#[test]
+fn both_are_printed_over_each_other() {
+    let folder = Folder::with_sheet(SHEET);
+    folder.write("other.toml", edited("gusset", "length", Some("15")));
+    let run = folder.run(&["compare", "sheet.toml", "other.toml", "--print", "both.pdf"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let one = folder.run(&["compare", "sheet.toml", "other.toml", "--print", "one.pdf", "--one-page"]);
+    assert_eq!(one.code, 0, "{}", one.err);
+    for name in ["both.pdf", "one.pdf"] {
+        assert!(std::fs::read(folder.path(name)).unwrap().starts_with(b"%PDF"), "{name}");
+    }
+    assert_eq!(
+        folder.run(&["compare", "sheet.toml", "other.toml", "--print", "both.pdf"]).code,
+        2,
+        "never overwritten"
+    );
+}
+
+#[test]
+fn a_picture_goes_with_what_it_helps() {
+    let folder = Folder::empty();
+    for name in ["reduction", "worn.tight", "tunnel", "cover"] {
+        let file = format!("{name}.svg");
+        let run = folder.run(&["explain", name, "--picture", &file]);
+        assert_eq!(run.code, 0, "{}", run.err);
+        assert!(run.out.contains(&format!("Written: {file}")), "{}", run.out);
+    }
+    let run = folder.run(&["explain", "body.child", "--picture", "child.svg"]);
+    assert!(run.code == 2 && run.err.contains("quarter marks") && !folder.path("child.svg").exists(), "{}", run.err);
+}
+
+#[test]
 fn a_code_a_term_and_a_finish_are_explained() {
     let folder = Folder::empty();
     for name in ["worn.tight", "Reduction", "tunnel", "binding"] {

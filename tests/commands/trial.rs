@@ -179,6 +179,38 @@ fn one_command_gives_one_page_of_advice() {
     assert_eq!(answer["next"][0]["edge"], "legs");
 }
 
+/// Contradictory verdicts are told, which and from when, and what settles them.
+#[test]
+fn what_does_not_go_together_is_told() {
+    let row = |edge: &str, reduction: u8, verdict: &str| {
+        format!("\n[[trial]]\ndate = 2026-03-02\nedge = \"{edge}\"\nreduction = {reduction}\nverdict = \"{verdict}\"\n")
+    };
+    let sheet = format!("{SHEET}{}{}", row("left leg", 2, "tight"), row("right leg", 14, "right"));
+    let folder = Folder::with_sheet(&sheet);
+    let run = folder.run(&["trial", "sheet.toml"]);
+    let said = run.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "left leg tight at 2 % (trial 1, 2026-03-02) and right leg right at 14 % (trial 2, 2026-03-02)",
+        "Sew exactly that again: left leg 14 %, right leg 2 %",
+        "left 14 %, right 2 %",
+    ] {
+        assert!(said.contains(part), "no {part} in\n{}", run.out);
+    }
+    let answer = folder.run(&["trial", "sheet.toml", "--json"]).json();
+    let conflict = &answer["conflicts"][0];
+    assert_eq!((&conflict["trials"], &conflict["refuted"]), (&serde_json::json!([1, 2]), &serde_json::Value::Null));
+    assert_eq!(conflict["retest"], serde_json::json!({ "left": 14.0, "right": 2.0 }));
+    assert_eq!(answer["next"][0]["try_left"], 14.0);
+    assert_eq!(trial(&folder, &["--apply=pair"]).code, 0);
+    assert_eq!(trial(&folder, &["--left", "right", "--right", "loose"]).code, 0);
+    let answer = folder.run(&["trial", "sheet.toml", "--json"]).json();
+    let conflicts = answer["conflicts"].as_array().unwrap();
+    assert!(
+        !conflicts.is_empty() && conflicts.iter().all(|c| c["refuted"] == 1 && c["retest"].is_null()),
+        "{answer:#}"
+    );
+}
+
 /// Of two at once, one wins and the other says so: nothing is lost and nothing is half.
 #[test]
 fn two_at_once_do_not_write_over_each_other() {

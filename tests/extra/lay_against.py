@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
-"""The lay beside a general nester and beside boxes: `lay_against.py PROGRAM [SECONDS]`.
+"""The lay beside a general nester and beside boxes: `lay_against.py PROGRAM [SECONDS [STEPS]]`.
 
 Needs shapely, svgpathtools and spyrrow (`pip install spyrrow`), a nester whose search is its own:
 pieces by their outlines, half turns, the same gap, grain along the cloth, for SECONDS (20) at one
-core. Its gap is made here, by growing every outline by half of it, since it would keep it from the
+core; the lay takes STEPS, else as many as are usual, which is far less time. Its gap is made here, by growing every outline by half of it, since it would keep it from the
 edges of the cloth as well. Boxes are those of the file to cut by. Nothing is installed; not a part of CI.
 """
 
@@ -65,14 +65,15 @@ def smallest_gap(record):
     return min(a.distance(b) for i, a in enumerate(shapes) for b in shapes[:i])
 
 
-def main(program, seconds=20):
+def main(program, seconds=20, steps=None):
+    more = ["--lay-steps", steps] if steps else []
     print(f"{'sheet':18} pairs width   lay mm  took s  gap mm  nester mm in {seconds} s   lay/nester   boxes mm")
     worst = 0.0
     for name in SHEETS:
         sheet = str(HERE.parent.parent / "fixtures" / f"{name}.toml")
         for pairs in PAIRS:
             for width in WIDTHS:
-                record, _, took = drafted(program, sheet, pairs, width, "--lay")
+                record, _, took = drafted(program, sheet, pairs, width, "--lay", *more)
                 _, boxed, _ = drafted(program, sheet, pairs, width, "--lay-steps", "1")
                 length = record.data["lays"][0]["length_mm"]
                 other = nested(record, pairs, width, int(seconds))

@@ -12,6 +12,7 @@ from pathlib import Path
 import allowance
 import alternatives
 import card
+import compared
 import crossings
 import cutter_files
 import draft
@@ -79,6 +80,7 @@ def results(job):
         return
     if job["part"] == "harms":
         yield from run(trials, record, sheet, job)
+        yield from run(compared, record, sheet, job)
         yield from selftest.results(record, sheet, job, ON_RECORD, run)
         yield from selftest.file_results(record, sheet, job)
         return

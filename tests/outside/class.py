@@ -1,7 +1,8 @@
 """Checks what `class` wrote: the record, the summary, the shopping list, the print.
 
 Usage: class.py JOB.json
-JOB.json: {"title", "folder", "small", "spoiled": [{"row", "column", "text", "status"}, ...]}.
+JOB.json: {"title", "folder", "small", "spoiled": [{"row", "column", "text", "status"}, ...],
+"prices": {"cloth": of a metre, elastic: of a metre}}, prices of the small class.
 Every line is {"job", "name", "ok", "detail"}.
 """
 
@@ -13,6 +14,11 @@ from pathlib import Path
 
 import pandas
 import pypdf
+from shapely import affinity
+from shapely.geometry import Polygon
+
+from lay import CHORDS, STEP as FINE
+from record import Record, polygon_points, unfolded
 
 # What is bought on top, common practice; see `engine/src/shopping.rs`.
 WASTE, SAMPLE, STEP = 0.05, 150.0, 100.0
@@ -79,8 +85,9 @@ def shopping(folder, record):
             if elastic := opening["elastic"]:
                 cut[elastic["name"]] += elastic["cut_length"]
                 of[elastic["name"]].add(i)
-        for elastic in pair["shopping"]["elastic"]:
-            hand[elastic["name"]] += elastic["in_hand_mm"]
+                # What is laid on flat is cut from what is in hand.
+                if elastic["in_hand"] is not None:
+                    hand[elastic["name"]] += elastic["in_hand"] - elastic["cut_length"]
         for step in pair["order_of_work"]:
             if step["stitch"] and step["length"]:
                 sewn[step["stitch"]] += step["length"]
@@ -96,6 +103,46 @@ def shopping(folder, record):
     area = sum(p["area_mm2"] * p["quantity"] for pair in pairs for p in pair["pieces"])
     laid = sum(c["width_mm"] * c["length_mm"] for c in cloths)
     yield "the cloth holds all pieces and is not wasted", area < laid < 2.5 * area, f"{100 * area / laid:.1f} % used"
+
+
+def costs(job, folder, record):
+    """A price is of a metre, of what is bought, to a hundredth; what has none costs nothing that is told."""
+    bought = {e["name"]: e for e in record["shopping"]["elastic"]} | {"cloth": record["shopping"]["cloth"][0]}
+    wrong = []
+    for name, buy in bought.items():
+        price = job["prices"].get(name)
+        cost = None if price is None else round(buy["length_mm"] / 1000 * price + 1e-9, 2)
+        if buy["price"] != price or (buy["cost"] is None) != (cost is None) or abs((buy["cost"] or 0) - (cost or 0)) > 1e-6:
+            wrong.append((name, buy["price"], buy["cost"], cost))
+    told = [name for name, buy in bought.items() if buy["cost"]]
+    yield "costs are lengths times prices", not wrong and sorted(told) == sorted(job["prices"]), f"{told}; {wrong}"
+
+
+def together(folder, record):
+    """The pieces of everybody on one cloth, by the outlines of their own records, held against shapely (GEOS)."""
+    garments = {p["folder"]: Record.read(folder / p["folder"] / f"{p['folder']}.json") for p in record["people"]}
+    wanted = sorted((f, n) for f, g in garments.items() for n, p in g.pieces.items() for _ in range(p["quantity"]))
+    laid = sorted((p["folder"], p["piece"]) for lay in record["lays"] for p in lay["placed"])
+    yield "every piece of everybody is laid once", laid == wanted and len(laid) > 12, f"{len(laid)} pieces"
+    lack, beyond, off = 0.0, 0.0, 0.0
+    for lay in record["lays"]:
+        shapes = [on_cloth(garments[p["folder"]], p) for p in lay["placed"]]
+        for i, one in enumerate(shapes):
+            for other in shapes[:i]:
+                lack = max(lack, lay["gap_mm"] - one.distance(other), one.intersection(other).area)
+        bounds = [s.bounds for s in shapes]
+        beyond = max(beyond, *(max(-b[0], -b[1], b[2] - lay["width_mm"], b[3] - lay["length_mm"]) for b in bounds))
+        off = max(off, abs(max(b[3] for b in bounds) - lay["length_mm"]))
+    yield "nobody's piece lies on another's, and the gap is kept", lack < CHORDS, f"lacks {lack:.5f} mm"
+    turned = {p["turn"] for lay in record["lays"] for p in lay["placed"]}
+    on_it = beyond < 2e-6 and off < 0.01 and turned <= {0, 180}
+    yield "all lie on the cloth, along its grain", on_it, f"{beyond:.7f} mm beyond, length {off:.5f} mm off, turned {turned}"
+
+
+def on_cloth(garment, placed):
+    piece = garment.pieces[placed["piece"]]
+    whole = Polygon(polygon_points(unfolded(piece, garment.loop(placed["piece"], "cut")), FINE))
+    return affinity.translate(affinity.rotate(whole, placed["turn"], origin=(0, 0)), placed["x"], placed["y"])
 
 
 def prints(folder, record):
@@ -132,7 +179,7 @@ def bound(folder, record):
 
 def main(path):
     job = read(path)
-    for folder, checks in ((Path(job["folder"]), [lambda f, r: people(job, f, r), summary, shopping, prints]), (Path(job["small"]), [bound, shopping])):
+    for folder, checks in ((Path(job["folder"]), [lambda f, r: people(job, f, r), summary, shopping, prints]), (Path(job["small"]), [bound, shopping, lambda f, r: costs(job, f, r), together])):
         record = read(folder / "class.json")
         for check in checks:
             for name, ok, detail in check(folder, record):

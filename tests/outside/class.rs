@@ -31,6 +31,9 @@ const SPOILED: [(usize, &str, &str); 12] = [
     (8, "frill", "unreadable"),
 ];
 
+/// Of a metre of the cloth, and of the elastic of the legs.
+const PRICES: (f64, f64) = (12.5, 0.85);
+
 /// So many rows are spoiled, spread over the table.
 const ROWS: usize = 25;
 const EVERY: usize = 10;
@@ -41,10 +44,16 @@ pub(crate) fn check(python: &Path, folder: &Path, said: &Sender<Line>) -> Result
     let people = folder.join("people.csv");
     fs::write(&people, table)?;
     let base = root.join("fixtures/first-pair.toml");
-    let class = run(said, &people, &base, &folder.join("women"), 1)?;
-    let small = run(said, &root.join("fixtures/class/people.xlsx"), &base, &folder.join("four"), 0)?;
+    let class = run(said, (&people, &base), &folder.join("women"), 1, &[])?;
+    let priced = folder.join("priced.toml");
+    fs::write(&priced, with_prices(&fs::read_to_string(&base)?))?;
+    let four = root.join("fixtures/class/people.xlsx");
+    let laid = ["--lay", "--gap", "6", "--lay-steps", "20000"];
+    let small = run(said, (&four, &priced), &folder.join("four"), 0, &laid)?;
     let job = folder.join("class.job.json");
-    fs::write(&job, json!({ "title": TITLE, "folder": class, "small": small, "spoiled": spoiled }).to_string())?;
+    let prices = json!({ "cloth": PRICES.0, "soft 8": PRICES.1 });
+    let whole = json!({ "title": TITLE, "folder": class, "small": small, "spoiled": spoiled, "prices": prices });
+    fs::write(&job, whole.to_string())?;
     let script = root.join("tests/outside/class.py");
     let output = Command::new(python).args(["-I", "-B", "-c", RUN]).arg(&script).arg(&job).output()?;
     if !output.status.success() {
@@ -56,9 +65,17 @@ pub(crate) fn check(python: &Path, folder: &Path, said: &Sender<Line>) -> Result
     Ok(())
 }
 
-fn run(said: &Sender<Line>, people: &Path, base: &Path, out: &Path, code: i32) -> Result<PathBuf> {
-    let program = env!("CARGO_BIN_EXE_quarterpin");
-    let ran = Command::new(program).arg("class").arg(people).arg("--sheet").arg(base).arg("-o").arg(out).output()?;
+/// The base with a price of its cloth and of one of its two elastics.
+fn with_prices(base: &str) -> String {
+    let priced = |sheet: &str, section: &str, price: f64| {
+        sheet.replacen(&format!("[{section}]\n"), &format!("[{section}]\nprice = {price}\n"), 1)
+    };
+    priced(&priced(base, "fabric", PRICES.0), "elastic.\"soft 8\"", PRICES.1)
+}
+
+fn run(said: &Sender<Line>, (people, base): (&Path, &Path), out: &Path, code: i32, more: &[&str]) -> Result<PathBuf> {
+    let mut class = Command::new(env!("CARGO_BIN_EXE_quarterpin"));
+    let ran = class.arg("class").arg(people).arg("--sheet").arg(base).arg("-o").arg(out).args(more).output()?;
     let told = String::from_utf8_lossy(&ran.stdout);
     let detail =
         format!("{}; {}{}", ran.status, told.lines().nth(1).unwrap_or(""), String::from_utf8_lossy(&ran.stderr));

@@ -280,6 +280,7 @@ fn common_elastics_can_be_used_as_they_stand() {
             sheet(&format!("kind = \"{kind}\"\nelastic = \"{name}\"\nreduction = 8"), "kind = \"raw\"", "", "mm");
         // The table is in centimetres, this sheet in millimetres.
         let sections = table.split_once("[elastic").map(|(_, rest)| format!("[elastic{rest}")).unwrap();
+        let sections = sections.split("[cloth").next().unwrap();
         let in_mm = sections
             .lines()
             .map(|l| match l.split_once(" = ") {

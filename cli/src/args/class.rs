@@ -1,6 +1,7 @@
 //! What a person may type about a class.
 
 use super::cutter::CutterArgs;
+use super::lay::LayArgs;
 use super::paper::PaperArgs;
 use super::request::{AnswerAs, ClassRequest, Redo, Warnings};
 use super::words::words;
@@ -44,6 +45,8 @@ pub(super) struct ClassArgs {
     #[arg(long)]
     json: bool,
     #[command(flatten)]
+    lay: LayArgs,
+    #[command(flatten)]
     paper: PaperArgs,
     #[command(flatten)]
     cutter: CutterArgs,
@@ -51,6 +54,10 @@ pub(super) struct ClassArgs {
 
 impl ClassArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> ClassRequest {
+        // The pieces of everybody are laid together, and nobody's own.
+        let (of_lay, given): (Vec<Choice>, Vec<Choice>) =
+            given.into_iter().partition(|choice| matches!(choice, Choice::Lay | Choice::Gap | Choice::LaySteps));
+        let lay = (!of_lay.is_empty()).then(|| self.lay.meaning());
         let files: FileChoices = files::choices(self.paper, self.cutter, given);
         ClassRequest {
             people: self.people,
@@ -58,6 +65,7 @@ impl ClassArgs {
             into: self.out.filter(|_| !self.check),
             units: self.units,
             only: self.only,
+            lay,
             redo: if self.again { Redo::All } else { Redo::Changed },
             replace: if self.force { Replace::Any } else { Replace::OwnOnly },
             warnings: if self.strict { Warnings::Refused } else { Warnings::Allowed },

@@ -4,9 +4,11 @@ use super::files::FileChoices;
 use crate::output::Replace;
 use chrono::NaiveDate;
 use clap_complete::Shell;
+use engine::lay::Rules;
 use engine::quantity::Units;
 use engine::sheet::{Section, Verdict};
 use export::form::FormPaper;
+use export::pdf::Pages;
 use std::path::PathBuf;
 
 /// A command line that was understood.
@@ -74,6 +76,8 @@ pub enum Request {
     },
     /// Make the patterns of everybody in a table.
     Class(Box<ClassRequest>),
+    /// Make a style over a table of sizes.
+    Sizes(Box<SizesRequest>),
     /// Write a form to measure by.
     Form {
         /// Where.
@@ -95,6 +99,8 @@ pub enum Request {
         date: Option<NaiveDate>,
         /// What of the answer is written into the sheet.
         apply: Option<Apply>,
+        /// The file for a picture of the new garment over the old one.
+        picture: Option<PathBuf>,
         /// In which shape.
         answer: AnswerAs,
     },
@@ -136,22 +142,13 @@ pub enum Request {
     Explain {
         /// Which; else all are listed.
         code: Option<String>,
-        /// In which shape.
-        answer: AnswerAs,
-    },
-    /// Set two garments side by side.
-    Compare {
-        /// A sheet.
-        first: PathBuf,
-        /// Another one.
-        second: Option<PathBuf>,
-        /// A variant of the second, else of the first.
-        variant: Option<String>,
-        /// The file for a picture of both.
+        /// The file for a picture of it.
         picture: Option<PathBuf>,
         /// In which shape.
         answer: AnswerAs,
     },
+    /// Set two garments side by side.
+    Compare(Box<CompareRequest>),
 }
 
 impl Request {
@@ -163,11 +160,10 @@ impl Request {
             | Self::Work { reading, .. }
             | Self::Check { reading }
             | Self::Inspect { reading } => reading.answer,
-            Self::Finishes { answer, .. }
-            | Self::Trial { answer, .. }
-            | Self::Explain { answer, .. }
-            | Self::Compare { answer, .. } => *answer,
+            Self::Finishes { answer, .. } | Self::Trial { answer, .. } | Self::Explain { answer, .. } => *answer,
+            Self::Compare(compare) => compare.answer,
             Self::Class(class) => class.answer,
+            Self::Sizes(sizes) => sizes.answer,
             Self::Schema => AnswerAs::Json,
             Self::New { .. }
             | Self::Open { .. }
@@ -177,6 +173,27 @@ impl Request {
             | Self::Licences => AnswerAs::Text,
         }
     }
+}
+
+/// Two garments, and how they are wanted side by side.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CompareRequest {
+    /// A sheet.
+    pub first: PathBuf,
+    /// Another one.
+    pub second: Option<PathBuf>,
+    /// A variant of the second, else of the first.
+    pub variant: Option<String>,
+    /// Is it the sheet as it was before it was last written into?
+    pub before: bool,
+    /// The file for a picture of both.
+    pub picture: Option<PathBuf>,
+    /// The file for a print of both.
+    pub print: Option<PathBuf>,
+    /// How the print is parted into pages.
+    pub pages: Pages,
+    /// In which shape.
+    pub answer: AnswerAs,
 }
 
 /// A class, and how it is wanted.
@@ -192,8 +209,31 @@ pub struct ClassRequest {
     pub units: Option<Units>,
     /// Rows and names that are wanted alone; everybody where there are none.
     pub only: Vec<String>,
+    /// How everybody's pieces are laid together, where that is wanted.
+    pub lay: Option<Rules>,
     /// Whose files are made.
     pub redo: Redo,
+    /// Which files may be replaced.
+    pub replace: Replace,
+    /// May there be warnings?
+    pub warnings: Warnings,
+    /// In which shape.
+    pub answer: AnswerAs,
+    /// What is chosen for the files.
+    pub files: FileChoices,
+}
+
+/// A table of sizes, and how the style over it is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SizesRequest {
+    /// The table.
+    pub table: PathBuf,
+    /// The sheet that every size's measures are laid over.
+    pub base: PathBuf,
+    /// The folder for the files.
+    pub into: PathBuf,
+    /// The unit of the table, where it does not say.
+    pub units: Option<Units>,
     /// Which files may be replaced.
     pub replace: Replace,
     /// May there be warnings?

@@ -33,6 +33,9 @@ pub(super) struct TrialArgs {
     #[arg(long, value_name = "WHAT", num_args = 0..=1, require_equals = true, default_missing_value = "proposal",
           value_parser = words(&Apply::ALL))]
     apply: Option<Apply>,
+    /// Draw the new pieces laid over the old ones into this file (SVG)
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
     /// Answer in JSON on standard output
     #[arg(long)]
     json: bool,
@@ -45,6 +48,7 @@ impl TrialArgs {
             judged: Judgements { left: self.left, right: self.right, top: self.top, fit: self.fit, note: self.note },
             date: self.date,
             apply: self.apply,
+            picture: self.picture,
             answer: if self.json { AnswerAs::Json } else { AnswerAs::Text },
         }
     }

@@ -1,13 +1,14 @@
 //! `class`: everybody in a table of people, a folder each, and what a teacher wants beside them.
 
 pub(crate) mod entry;
-mod folders;
+pub(in crate::commands) mod folders;
 mod journal;
+pub(crate) mod lay;
 mod list;
-mod make;
+pub(in crate::commands) mod make;
 mod only;
 mod record;
-mod summary;
+pub(in crate::commands) mod summary;
 pub(crate) mod total;
 
 use super::stop::Stop;
@@ -41,12 +42,16 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     table::check(&request.files.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
     let maker = Maker { request, base: &base, columns: &people.columns, journal: journal.as_ref() };
     let entries = everybody(&maker, &people.persons, &folders, &chosen);
-    let total = Total::of(&entries, base.units());
-    let text = record::json(&entries, &total, base.units())?;
+    let laid = match request.lay {
+        Some(rules) => lay::all(base.name(), &entries, rules, base.units())?,
+        None => Vec::new(),
+    };
+    let total = Total::of(&entries, &laid, base.units());
+    let text = record::json(&entries, &total, &laid, base.units())?;
     if let (Some(into), Some(journal)) = (&request.into, journal) {
         let paper = options.print.setup.paper;
         let list = list::pdf(base.name(), &entries, &total, base.units(), paper)?;
-        let files = [
+        let mut files = vec![
             Ready { name: record::NAME.to_owned(), mark: record::MARK, bytes: text.as_bytes().to_vec() },
             Ready {
                 name: summary::NAME.to_owned(),
@@ -55,6 +60,9 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
             },
             Ready { name: list::NAME.to_owned(), mark: list::MARK, bytes: list::with_patterns(list, &entries, into)? },
         ];
+        for laid in &laid {
+            files.extend(laid.files(&request.files, &options, base.units())?);
+        }
         write_all(into, &files, request.replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
         journal.done();
     }

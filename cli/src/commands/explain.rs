@@ -1,5 +1,8 @@
 //! `explain`: what a code or a term means, how it is computed, what to do.
 
+mod picture;
+
+use super::new::write_new_file;
 use super::stop::Stop;
 use crate::answer::Answer;
 use crate::args::AnswerAs;
@@ -8,9 +11,25 @@ use crate::terminal::{heading, plain, wrapped};
 use engine::finish::FinishKind;
 use engine::words::explain::{self, Entry};
 use serde_json::json;
+use std::path::Path;
 
-pub(super) fn run(name: Option<&str>, answer: AnswerAs) -> Result<Answer, Stop> {
+pub(super) fn run(name: Option<&str>, file: Option<&Path>, answer: AnswerAs) -> Result<Answer, Stop> {
     let Some(name) = name else { return Ok(Answer::done(list())) };
+    let explained = explained(name, answer)?;
+    let Some(file) = file else { return Ok(explained) };
+    let drawn = picture::of(name).ok_or_else(|| {
+        let names: Vec<&str> = picture::names().collect();
+        let next = format!("pictures are there for every finish and for {}", names.join(", "));
+        Stop::plain(&format!("a picture of \"{}\" would not help", plain(name)), &next)
+    })?;
+    write_new_file(file, drawn)?;
+    Ok(match answer {
+        AnswerAs::Json => explained,
+        AnswerAs::Text => Answer::done(format!("{}\nWritten: {}\n", explained.out, plain(&file.display().to_string()))),
+    })
+}
+
+fn explained(name: &str, answer: AnswerAs) -> Result<Answer, Stop> {
     if let Some(entry) = explain::of(name) {
         return Ok(Answer::done(one(entry, answer)));
     }

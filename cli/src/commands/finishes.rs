@@ -17,7 +17,7 @@ use std::path::Path;
 
 pub(super) fn run(picture: Option<&Path>, answer: AnswerAs) -> Result<Answer, Stop> {
     if let Some(file) = picture {
-        write_new_file(file, &strip(&panels()))?;
+        write_new_file(file, strip(&panels()))?;
     }
     let text = match answer {
         AnswerAs::Text => text(picture),
@@ -111,6 +111,11 @@ fn record(kind: FinishKind) -> Value {
     })
 }
 
+/// A picture of one finish alone.
+pub(super) fn picture_of(kind: FinishKind) -> String {
+    strip(&[panel(kind)])
+}
+
 fn panels() -> Vec<Panel> {
     FinishKind::all().map(panel).collect()
 }
@@ -118,8 +123,7 @@ fn panels() -> Vec<Panel> {
 /// One finish, cut across.
 pub(crate) fn panel(kind: FinishKind) -> Panel {
     let settings = shown();
-    let cut = kind.lines(&settings).cut;
-    let place = match cut {
+    let place = match kind.lines(&settings).cut {
         c if c > 0.0 => format!("cut {c:.1} mm beyond the finished edge"),
         c if c < 0.0 => format!("cut {:.1} mm inside the finished edge", -c),
         _ => "cut at the finished edge".to_owned(),

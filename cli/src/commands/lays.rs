@@ -46,7 +46,7 @@ pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop
     }
     match laid {
         Ok(lays) => {
-            read.made.garment.lays = lays;
+            read.made.lay(lays);
             Ok(None)
         }
         Err(error) if is_asked => {

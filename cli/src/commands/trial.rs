@@ -6,9 +6,9 @@ mod record;
 mod remarks;
 mod write;
 
-use super::input;
 use super::reading::{self, Read};
 use super::stop::Stop;
+use super::{compare, input};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, Apply, Judgements, Reading, Warnings};
 use crate::dialogue;
@@ -27,7 +27,7 @@ pub(super) fn run(
     sheet: &Path,
     judged: &Judgements,
     date: Option<NaiveDate>,
-    apply: Option<Apply>,
+    (apply, picture): (Option<Apply>, Option<&Path>),
     answer: AnswerAs,
 ) -> Result<Answer, Stop> {
     if judged.fit.iter().any(|remark| remark == remarks::LIST) {
@@ -55,14 +55,20 @@ pub(super) fn run(
     let changes = if apply.is_some() { lesson.changes.as_slice() } else { &[] };
     let new = if apply.is_some() { Sheet { trials: tried.trials.clone(), ..lesson.sheet.clone() } } else { tried };
     let edit = Edit { sheet: &new, new_trials, changes, date: &date };
+    if let Some(file) = picture {
+        let made = engine::make(&lesson.sheet).map_err(|stop| refused(sheet, &read, &stop.findings))?;
+        compare::picture(file, ("as it is", &read.made.drawing), ("with the changes", &made.drawing))?;
+    }
     let undo = match own {
-        Some(own) if new_trials > 0 || !changes.is_empty() => Some(write::write(&own, &read.source, edit)?),
+        Some(own) if new_trials > 0 || !changes.is_empty() => Some(write::write(sheet, &own, &read.source, edit)?),
         _ => None,
     };
     let out = match answer {
         AnswerAs::Json => record::json(&lesson),
         AnswerAs::Text => {
-            let told = page::Told { sheet, undo: undo.as_deref(), new: &new, new_trials, applied: apply.is_some() };
+            let applied = apply.is_some();
+            let told =
+                page::Told { sheet, undo: undo.as_deref(), new: &new, new_trials, fit: &asked.fit, applied, picture };
             page::render(&lesson, &read.made.garment, &told)
         }
     };

@@ -1,6 +1,6 @@
 //! The elastics that come with the program, to choose from.
 
-use crate::commands::new::drawer::{elastics, usual as usual_of};
+use crate::commands::new::drawer::{Kept as Stocked, Stock};
 use engine::finish::FinishKind;
 
 /// One elastic; lengths are mm.
@@ -15,17 +15,20 @@ pub(super) struct Kept {
 
 /// Every one, narrow before wide.
 pub(super) fn all() -> Vec<Kept> {
-    let one = |e: crate::commands::new::drawer::Kept| Kept {
-        width: e.width.mm(),
-        picot: e.picot.mm(),
-        stretch: e.stretch,
-        name: e.name,
+    let one = |Stocked { name, elastic, .. }: Stocked| Kept {
+        width: elastic.width.mm(),
+        picot: elastic.picot.mm(),
+        stretch: elastic.stretch.map_or(USUAL_STRETCH, |stretch| stretch.percent()),
+        name,
     };
-    elastics().into_iter().map(one).collect()
+    Stock::of_the_program().elastics.into_iter().map(one).collect()
 }
+
+/// Where an elastic does not say how far it can be stretched, %.
+const USUAL_STRETCH: f64 = 100.0;
 
 /// The name of the one that is usual for a finish.
 pub(super) fn usual(kind: FinishKind) -> Option<String> {
-    let all = elastics();
-    all.get(usual_of(&all, kind.name())).map(|elastic| elastic.name.clone())
+    let stock = Stock::of_the_program();
+    stock.elastics.get(stock.usual(kind.name())).map(|kept| kept.name.clone())
 }

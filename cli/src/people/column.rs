@@ -1,7 +1,7 @@
 //! One column: where it is, and what its header means.
 
 use super::error::TableError;
-use super::synonyms::{FIRST_NAME, KEYS, LAST_NAME, NAME, UNCLEAR, UNITS};
+use super::synonyms::{FIRST_NAME, KEYS, LAST_NAME, NAME, SIZE, UNCLEAR, UNITS};
 use crate::sheet::unit_named;
 use crate::sheet::words::nearest;
 use engine::keys::{Home, Key, Kind, SECTIONS, Shape, head};
@@ -56,6 +56,11 @@ impl Column {
         letters(self.index)
     }
 
+    /// May it say which size a row is?
+    pub(super) fn is_of_sizes(&self) -> bool {
+        SIZE.contains(&parted(&self.header).0.as_str())
+    }
+
     /// Refuses a header that may mean several things, or is nearly something else: what is left out
     /// by mistake would be missed too late.
     ///
@@ -64,6 +69,9 @@ impl Column {
     pub(super) fn is_clear(&self) -> Result<(), TableError> {
         let unclear = |next: String| Err(TableError::Unclear { column: self.shown(), next });
         let (words, _) = parted(&self.header);
+        if self.meaning == Meaning::Key(head::DRAWER.into()) {
+            return unclear("one drawer is for everybody, and the base names it; take the column out".to_owned());
+        }
         if self.meaning != Meaning::Unused || words.is_empty() || self.header.starts_with(LEFT_OUT) {
             return Ok(());
         }

@@ -19,8 +19,7 @@ pub(super) fn find(grids: &[Grid]) -> Result<(&Grid, Header), TableError> {
     let mut best: Option<(usize, &Grid, Header)> = None;
     for grid in grids {
         for (line, row) in grid.lines.iter().enumerate().take(LOOKED_AT) {
-            let columns: Vec<Column> =
-                row.cells.iter().enumerate().map(|(index, header)| Column::of(index, header)).collect();
+            let columns = columns(&row.cells);
             let known = columns.iter().filter(|c| c.meaning != Meaning::Unused).count();
             // One word alone may be a title.
             if known > 1 && best.as_ref().is_none_or(|(most, ..)| known > *most) {
@@ -32,6 +31,18 @@ pub(super) fn find(grids: &[Grid]) -> Result<(&Grid, Header), TableError> {
     let row = grid.lines.get(header.line).map_or(1, |line| line.number);
     sound(&header.columns, row)?;
     Ok((grid, header))
+}
+
+/// A row without a name is a size where a column says so.
+fn columns(headers: &[String]) -> Vec<Column> {
+    let mut columns: Vec<Column> =
+        headers.iter().enumerate().map(|(index, header)| Column::of(index, header)).collect();
+    if columns.iter().all(|c| c.meaning != Meaning::Name)
+        && let Some(size) = columns.iter_mut().find(|c| c.is_of_sizes())
+    {
+        size.meaning = Meaning::Name;
+    }
+    columns
 }
 
 /// Every header is clear, none is there twice, and somebody is named.

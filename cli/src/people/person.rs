@@ -79,10 +79,26 @@ impl Person {
     /// # Errors
     /// Every [`Reason`] why it cannot be read, with row and column.
     pub fn sheet(&self, base: &Base, columns: &[Column]) -> Result<Sheet, Vec<Reason>> {
+        self.laid(columns, |entries| base.with(&self.name, entries))
+    }
+
+    /// The sheet of a size, where the row is one: what it does not say is estimated.
+    ///
+    /// # Errors
+    /// Every [`Reason`] why it cannot be read, with row and column.
+    pub fn size(&self, base: &Base, columns: &[Column]) -> Result<Sheet, Vec<Reason>> {
+        self.laid(columns, |entries| base.with_size(&self.name, entries))
+    }
+
+    fn laid(
+        &self,
+        columns: &[Column],
+        over: impl FnOnce(&[Entry]) -> Result<Sheet, Vec<Fault>>,
+    ) -> Result<Sheet, Vec<Reason>> {
         let mut reasons = self.of_the_row(columns);
         let entry = |v: &'_ Value| Entry { key: v.key.clone(), cell: v.cell.clone(), units: v.units };
         let entries: Vec<Entry> = self.values.iter().map(entry).collect();
-        let sheet = base.with(&self.name, &entries).map_err(|faults| {
+        let sheet = over(&entries).map_err(|faults| {
             // Lengths in a unit that is not known are no lengths yet.
             if self.bad_units.is_none() {
                 reasons.extend(faults.iter().map(|fault| self.reason(fault, columns)));

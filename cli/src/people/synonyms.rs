@@ -5,6 +5,9 @@
 pub(super) const NAME: &[&str] =
     &["name", "full name", "learner", "student", "pupil", "participant", "person", "client", "customer", "who"];
 
+/// Words for a size, where a row is one and nobody is named.
+pub(super) const SIZE: &[&str] = &["size", "sizes", "size name", "size designation"];
+
 /// Words for a name in two parts, in the order that they are said in.
 pub(super) const FIRST_NAME: &[&str] = &["first name", "given name", "forename"];
 /// The other part.
@@ -33,7 +36,10 @@ pub(super) const KEYS: &[(&str, &[&str])] = &[
             "hip measurement",
         ],
     ),
-    ("body.waist_to_hip", &["waist to hip", "waist to hips", "waist to seat", "waist to hip level", "hip drop"]),
+    (
+        "body.waist_to_hip",
+        &["waist to hip", "waist to hips", "waist hip", "waist to seat", "waist to hip level", "hip drop"],
+    ),
     (
         "body.crotch_length",
         &[

@@ -11,7 +11,7 @@ fn people(text: &str) -> Result<People, TableError> {
 }
 
 fn base() -> Base {
-    Base::of(BASE, "base.toml").unwrap()
+    Base::of(BASE, "base.toml", None).unwrap()
 }
 
 /// The reasons of everybody, a line each; empty for those who can be read.
@@ -85,6 +85,7 @@ fn each_fault_is_told_with_its_row_its_column_the_text_and_what_to_do() {
         (",74,98,20,71,,", ["column A (name)", "name is missing", "write who it is"]),
         ("Finn,-74,98,20,71,,", ["“-74”", "has to be more than 0", "write a length"]),
         ("Gina,29 1/2,98,20,71,,", ["“29 1/2”", "fractions are read on sheets in inches only", "decimal"]),
+        ("Hana,,,,,,", ["row 2: ", "no measurement is there", "take it out"]),
     ];
     for (row, words) in rows {
         let all = said(&format!("{head}{row}\nZoe,74,98,20,71,,\n"));

@@ -34,7 +34,7 @@ fn kind(kind: Kind) -> Value {
         Kind::YesNo => json!({ "type": "boolean" }),
         Kind::Date => json!({ "type": "string", "format": "date", "pattern": r"^(19|2\d)\d\d-\d\d-\d\d$" }),
         Kind::Length(..) | Kind::Size(..) => json!({ "type": ["number", "string"] }),
-        Kind::Percent(low, high) | Kind::Share(low, high) => {
+        Kind::Percent(low, high) | Kind::Share(low, high) | Kind::Price(low, high) => {
             json!({ "type": "number", "minimum": low, "maximum": high })
         }
         Kind::Paper(..) => json!({ "type": ["number", "string"] }),

@@ -5,6 +5,7 @@
 
 use super::build;
 use super::cell::typed_cell;
+use super::drawer;
 use super::file::{ReadError, read_text};
 use super::finish;
 use super::problem::{Problem, Problems};
@@ -12,9 +13,10 @@ use super::sections::VARIANT;
 use super::syntax;
 use super::value::Value;
 use super::walk::{Found, Item, Table, Walk};
-use engine::keys::{Home, Key, Section, Single, body, head};
+use engine::keys::{Field, Home, Key, Row, Section, Single, body, head};
+use engine::population::unmeasured;
 use engine::quantity::{Length, Units};
-use engine::sheet::Sheet;
+use engine::sheet::{Sheet, WaistLevel};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::Path;
@@ -61,18 +63,18 @@ impl Base {
     pub fn read(path: &Path) -> Result<Self, ReadError> {
         let source = read_text(path)?;
         let path_label = path.display().to_string();
-        Self::of(&source, &path_label).map_err(|problems| ReadError::Sheet {
+        Self::of(&source, &path_label, path.parent()).map_err(|problems| ReadError::Sheet {
             source_text: source,
             path_label,
             problems,
         })
     }
 
-    /// Reads the base from its text.
+    /// Reads the base from its text; a drawer that it names lies in the folder.
     ///
     /// # Errors
     /// [`Problems`] with everything that is wrong, in the order of the file.
-    pub fn of(source: &str, path_label: &str) -> Result<Self, Problems> {
+    pub fn of(source: &str, path_label: &str, folder: Option<&Path>) -> Result<Self, Problems> {
         let (tree, errors) = DeTable::parse_recoverable(source);
         let mut problems = syntax::problems(source, &errors);
         if !problems.is_empty() {
@@ -80,6 +82,10 @@ impl Base {
         }
         let (mut found, more) = Walk::new(source, tree.get_ref()).whole(tree.get_ref());
         problems.extend(more);
+        if let Err(of_drawer) = drawer::lay_under(&mut found, folder) {
+            problems.extend(of_drawer);
+            return Err(Problems::new(source, path_label, problems));
+        }
         let end = source.trim_end().len();
         problems.extend(of_one_body(&found));
         take_measures_out(&mut found);
@@ -106,11 +112,29 @@ impl Base {
     /// # Errors
     /// Every [`Fault`] of her values.
     pub fn with(&self, person: &str, entries: &[Entry]) -> Result<Sheet, Vec<Fault>> {
+        self.finished(self.laid(person, entries))
+    }
+
+    /// The sheet of a size: what its table does not say is estimated, and listed so in the sheet.
+    ///
+    /// # Errors
+    /// Every [`Fault`] of its values.
+    pub fn with_size(&self, size: &str, entries: &[Entry]) -> Result<Sheet, Vec<Fault>> {
+        let mut laid = self.laid(&format!("size {size}"), entries);
+        let estimated = laid.estimate();
+        self.finished(laid).map(|sheet| Sheet { estimated, ..sheet })
+    }
+
+    fn laid(&self, name: &str, entries: &[Entry]) -> Laid {
         let mut laid = Laid { found: self.found.clone(), over: BTreeMap::new(), faults: Vec::new() };
-        laid.put(Key::from(head::NAME), Some(Value::Text(format!("{person} – {}", self.name))));
+        laid.put(Key::from(head::NAME), Some(Value::Text(format!("{name} – {}", self.name))));
         for entry in entries {
             laid.entry(entry);
         }
+        laid
+    }
+
+    fn finished(&self, mut laid: Laid) -> Result<Sheet, Vec<Fault>> {
         laid.missing();
         let Laid { found, over, mut faults } = laid;
         let mut problems = Vec::new();
@@ -160,15 +184,52 @@ impl Laid {
         table.items.insert(key.name(), Item { key: 0..0, at: 0..0, value });
     }
 
+    /// Fills in what a table of sizes leaves out, from the girths it has, in whole millimetres; answers
+    /// with the keys. Without a waist there is nothing to go by.
+    fn estimate(&mut self) -> Vec<Key> {
+        let level = self.body().and_then(|body| body.word(body::WAIST_LEVEL, &WaistLevel::ALL));
+        let level = level.unwrap_or(WaistLevel::Natural);
+        let Some(waist) = self.body().and_then(|body| body.length(body::WAIST_GIRTH)) else { return Vec::new() };
+        let mut estimated = Vec::new();
+        let mut fill = |laid: &mut Self, field: Field<Single>, mm: f64| {
+            if laid.body().is_some_and(|body| !body.items.contains_key(field.name())) {
+                laid.put(Key::from(field), Some(Value::Length(Length::from_mm(mm.round()))));
+                estimated.push(Key::from(field));
+            }
+        };
+        fill(self, body::HIP_GIRTH, unmeasured::hip_girth(waist.mm(), level).mean);
+        if let Some(hip) = self.body().and_then(|body| body.length(body::HIP_GIRTH)) {
+            fill(self, body::WAIST_TO_HIP, unmeasured::waist_to_hip(hip.mm(), level).mean);
+            fill(self, body::CROTCH_LENGTH, unmeasured::crotch_length(hip.mm(), level).mean);
+        }
+        estimated
+    }
+
+    fn body(&self) -> Option<&Table> {
+        self.found.sections.get(BODY)
+    }
+
     /// The measures that everybody has to have.
     fn missing(&mut self) {
         let is_there = |name| self.found.sections.get(BODY).is_some_and(|body| body.items.contains_key(name));
-        let needed = body::ROWS.iter().filter(|row| row.is_needed() && !is_there(row.name));
-        for row in needed.collect::<Vec<_>>() {
+        let (missing, there): (Vec<&'static Row>, Vec<&'static Row>) =
+            body::ROWS.iter().filter(|row| row.is_needed()).partition(|row| !is_there(row.name));
+        if there.is_empty() {
+            // Somebody who was not there: one sentence is enough.
+            self.faults.push(Fault {
+                code: "table.empty",
+                key: BODY.to_owned(),
+                text: "no measurement is there".to_owned(),
+                next: "fill in the row when she is measured, or take it out".to_owned(),
+            });
+        }
+        for row in missing {
             let key = Key::new(Home::Single(Single::Body), row);
-            let text = format!("`{}` is missing", row.name);
-            let next = format!("measure it and fill it in. {}", row.how);
-            self.faults.push(Fault { code: "table.missing", key: key.to_string(), text, next });
+            if !there.is_empty() {
+                let text = format!("`{}` is missing", row.name);
+                let next = format!("measure it and fill it in. {}", row.how);
+                self.faults.push(Fault { code: "table.missing", key: key.to_string(), text, next });
+            }
             self.put(key, None);
         }
     }

@@ -5,7 +5,7 @@ use super::problem::{Problem, quoted};
 use super::sections::{VARIANT, body, elastic, fabric, gusset, print, seams, style, trial};
 use super::variant;
 use super::walk::{Found, Table};
-use engine::keys::{SECTIONS, Shape, elastic as elastic_keys, head, print as print_keys};
+use engine::keys::{Row, SECTIONS, Section, Shape, elastic as elastic_keys, head, print as print_keys};
 use engine::quantity::Units;
 use engine::sheet::Sheet;
 use engine::words::Speech;
@@ -25,7 +25,7 @@ pub(super) fn finished(
     problems: &mut Vec<Problem>,
 ) -> Option<Sheet> {
     missing(found, &end, problems);
-    picot_within_width(found, problems);
+    problems.extend(found.elastics.values().filter_map(picot_within_width));
     print_on_paper(found, problems);
     nothing_changed(found, problems);
     let finish = finish::openings(found, over, end.clone(), problems);
@@ -39,6 +39,7 @@ pub(super) fn finished(
         units: head.word(head::UNITS, &Units::ALL)?,
         date: head.text(head::DATE),
         body: body(found.sections.get("body")?)?,
+        estimated: Vec::new(),
         fabric: fabric(found.sections.get("fabric")?)?,
         style: style(found.sections.get("style")?)?,
         gusset: found.sections.get("gusset").map(gusset).unwrap_or_default(),
@@ -74,19 +75,21 @@ fn missing(found: &Found, end: &Range<usize>, problems: &mut Vec<Problem>) {
                 help: format!("add {} with {}", section.head(), names.join(", ")),
             });
         }
-        for table in tables {
-            let misspelt = |name: &str| found.misspelt.contains(&format!("{}.{name}", table.path));
-            for key in needed.iter().filter(|k| !table.items.contains_key(k.name) && !misspelt(k.name)) {
-                problems.push(Problem {
-                    span: table.head.clone(),
-                    key: format!("{}.{}", table.path, key.name),
-                    title: format!("`{}` is missing", key.name),
-                    label: "not found in this section".to_owned(),
-                    help: format!("add `{}` here. {}", key.name, key.how),
-                });
-            }
-        }
+        let not_misspelt = |problem: &Problem| !found.misspelt.contains(&problem.key);
+        problems.extend(tables.into_iter().flat_map(|table| missing_in(table, section)).filter(not_misspelt));
     }
+}
+
+/// Every needed key that is not there in a table of a section.
+pub(super) fn missing_in(table: &Table, section: &Section) -> Vec<Problem> {
+    let one = |key: &Row| Problem {
+        span: table.head.clone(),
+        key: format!("{}.{}", table.path, key.name),
+        title: format!("`{}` is missing", key.name),
+        label: "not found in this section".to_owned(),
+        help: format!("add `{}` here. {}", key.name, key.how),
+    };
+    section.rows().filter(|key| key.is_needed() && !table.items.contains_key(key.name)).map(one).collect()
 }
 
 /// A variant that changes nothing is not finished.
@@ -132,22 +135,17 @@ fn print_on_paper(found: &Found, problems: &mut Vec<Problem>) {
     });
 }
 
-fn picot_within_width(found: &Found, problems: &mut Vec<Problem>) {
-    for table in found.elastics.values() {
-        let (Some(picot), Some(width)) = (table.length(elastic_keys::PICOT), table.length(elastic_keys::WIDTH)) else {
-            continue;
-        };
-        if picot >= width {
-            let item = table.items.get(elastic_keys::PICOT.name());
-            problems.push(Problem {
-                span: item.map_or(table.head.clone(), |i| i.at.clone()),
-                key: format!("{}.picot", table.path),
-                title: format!("the picots of {} take up its whole width", quoted(&table.path)),
-                label: "not less than `width`".to_owned(),
-                help: "`picot` is the decorative part of `width`: measure the whole width, picots included, and \
-                       write a smaller `picot`"
-                    .to_owned(),
-            });
-        }
-    }
+/// An elastic whose picots are wider than all of it.
+pub(super) fn picot_within_width(table: &Table) -> Option<Problem> {
+    let (picot, width) = (table.length(elastic_keys::PICOT)?, table.length(elastic_keys::WIDTH)?);
+    let item = table.items.get(elastic_keys::PICOT.name());
+    (picot >= width).then(|| Problem {
+        span: item.map_or(table.head.clone(), |i| i.at.clone()),
+        key: format!("{}.picot", table.path),
+        title: format!("the picots of {} take up its whole width", quoted(&table.path)),
+        label: "not less than `width`".to_owned(),
+        help: "`picot` is the decorative part of `width`: measure the whole width, picots included, and write a \
+               smaller `picot`"
+            .to_owned(),
+    })
 }

@@ -44,7 +44,9 @@ impl Meant {
     fn by(key: &Row, cell: &str) -> Self {
         match key.kind {
             Kind::Percent(..) => Self::number(cell.trim_end_matches('%').trim_end()),
-            Kind::Length(..) | Kind::Size(..) | Kind::Share(..) | Kind::Count(..) => Self::number(cell),
+            Kind::Length(..) | Kind::Size(..) | Kind::Share(..) | Kind::Price(..) | Kind::Count(..) => {
+                Self::number(cell)
+            }
             Kind::Paper(..) => Self::number(word(cell, Paper::NAMED.iter().map(|(name, _)| *name))),
             Kind::Text | Kind::Note => Self::Text(cell.to_owned()),
             Kind::Word(words) => Self::Text(word(cell, words()).to_owned()),

@@ -1,7 +1,7 @@
 //! Reads a sheet from a file, with a friendly word for every way that can fail.
 
 use super::problem::Problems;
-use super::text::read;
+use super::text::read_in;
 use crate::harmless::plain;
 use engine::sheet::Sheet;
 use std::fs::File;
@@ -80,7 +80,7 @@ pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
 pub fn read_from(from: impl Read, name: &Path) -> Result<(String, Sheet), ReadError> {
     let source = text_from(from, name)?;
     let path_label = name.display().to_string();
-    match read(&source, &path_label) {
+    match read_in(&source, &path_label, name.parent()) {
         Ok(sheet) => Ok((source, sheet)),
         Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
     }

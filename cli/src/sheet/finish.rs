@@ -7,7 +7,7 @@ use super::value::Value;
 use super::walk::{Found, Item, Table};
 use super::words::{listed, nearest};
 use engine::finish::FinishKind;
-use engine::keys::{Edges, Field, PerEdge, body as keys_body, elastic as of_elastic, finish};
+use engine::keys::{Edges, Field, PerEdge, body as keys_body, elastic as of_elastic, finish, head as keys_head};
 use engine::quantity::Length;
 use engine::sheet::{Basis, FinishSpec, Marks, Opening, PerOpening, PutOn, Reach, Section, Spread};
 use std::collections::BTreeMap;
@@ -288,10 +288,11 @@ impl Reading<'_> {
             return None;
         }
         let names: Vec<&str> = self.found.elastics.keys().map(String::as_str).collect();
+        let has_drawer = self.found.sections.get("sheet").and_then(|head| head.text(keys_head::DRAWER)).is_some();
         let choice = if names.is_empty() {
             "describe one in a section such as [elastic.\"soft 8\"] and name it here".to_owned()
         } else {
-            format!("name one of this sheet: {}", listed(&names))
+            format!("name one of this sheet{}: {}", if has_drawer { " or its drawer" } else { "" }, listed(&names))
         };
         let Some(item) = items.get(finish::ELASTIC.name()) else {
             let mut said = self.layers.iter().filter(|l| l.openings.contains(&opening)).map(|l| &l.table.path);
@@ -313,7 +314,8 @@ impl Reading<'_> {
             return Some(name.clone());
         }
         let near = nearest(name, names.iter().copied());
-        let label = near.map_or("not in this sheet".to_owned(), |near| format!("did you mean \"{near}\"?"));
+        let nowhere = if has_drawer { "not in this sheet, nor in its drawer" } else { "not in this sheet" };
+        let label = near.map_or(nowhere.to_owned(), |near| format!("did you mean \"{near}\"?"));
         let key = format!("{}.elastic", self.home_of(item, opening));
         self.note(key, item.at.clone(), format!("unknown elastic {}", quoted(name)), &label, choice);
         None

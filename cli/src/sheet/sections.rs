@@ -45,6 +45,7 @@ pub(super) fn fabric(t: &Table) -> Option<Fabric> {
         stretch_across: t.percent(fabric::STRETCH_ACROSS)?,
         stretch_along: t.percent(fabric::STRETCH_ALONG)?,
         width: t.length(fabric::WIDTH),
+        price: t.price(fabric::PRICE),
         nap: t.flag(fabric::NAP),
         ease_across: t.percent(fabric::EASE_ACROSS),
         ease_along: t.percent(fabric::EASE_ALONG),
@@ -90,6 +91,7 @@ pub(super) fn elastic(t: &Table) -> Option<Elastic> {
         stretch: t.percent(elastic::STRETCH),
         growth: t.percent(elastic::GROWTH),
         latex: t.flag(elastic::LATEX),
+        price: t.price(elastic::PRICE),
         pull: match t.value(elastic::PULL) {
             Some(Value::Pull(pairs)) => pairs.clone(),
             _ => Vec::new(),
@@ -142,6 +144,10 @@ impl Table {
 
     fn share<W>(&self, key: Field<W>) -> Option<f64> {
         if let Some(Value::Share(it)) = self.value(key) { Some(*it) } else { None }
+    }
+
+    fn price<W>(&self, key: Field<W>) -> Option<f64> {
+        if let Some(Value::Price(it)) = self.value(key) { Some(*it) } else { None }
     }
 
     fn whole<W>(&self, key: Field<W>) -> Option<i64> {

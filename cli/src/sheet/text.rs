@@ -1,7 +1,8 @@
 //! The text of a sheet, from the first letter to the engine's sheet.
 
 use super::problem::{Problem, Problems};
-use super::{build, syntax, walk};
+use super::{build, drawer, syntax, walk};
+use std::path::Path;
 use toml::de::DeTable;
 
 /// Reads a sheet. `path_label` is what the file is called in messages.
@@ -12,14 +13,27 @@ use toml::de::DeTable;
 /// # Errors
 /// [`Problems`] with everything that is wrong, in the order of the file.
 pub fn read(source: &str, path_label: &str) -> Result<engine::sheet::Sheet, Problems> {
+    read_in(source, path_label, None)
+}
+
+/// Reads a sheet that lies in a folder, and the drawer that it may name there.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_in(source: &str, path_label: &str, folder: Option<&Path>) -> Result<engine::sheet::Sheet, Problems> {
     let (tree, errors) = DeTable::parse_recoverable(source);
     let mut problems = syntax::problems(source, &errors);
     // A broken line leaves a tree with holes: what is missing from it may well be there.
     if !syntax::only_repeated_keys(source, &errors) {
         return Err(Problems::new(source, path_label, problems));
     }
-    let (found, more) = walk::Walk::new(source, tree.get_ref()).whole(tree.get_ref());
+    let (mut found, more) = walk::Walk::new(source, tree.get_ref()).whole(tree.get_ref());
     problems.extend(more);
+    if let Err(of_drawer) = drawer::lay_under(&mut found, folder) {
+        // What is missing may well lie in it.
+        problems.extend(of_drawer);
+        return Err(Problems::new(source, path_label, problems));
+    }
     let end = source.trim_end().len();
     match build::sheet(&found, end..end, &mut problems) {
         Some(sheet) => Ok(sheet),

@@ -28,6 +28,8 @@ pub(super) enum Value {
     Length(Length),
     Percent(Ratio),
     Share(f64),
+    /// Money.
+    Price(f64),
     Paper(Paper),
     Pull(Vec<(Ratio, f64)>),
     Sections(BTreeMap<Section, Ratio>),
@@ -67,6 +69,7 @@ pub(super) fn typed(key: &Row, value: &Spanned<DeValue<'_>>, units: Option<Units
             cx.number(value, low, high, "%").map(|percent| Value::Percent(Ratio::from_percent(percent)))
         }
         Kind::Share(low, high) => cx.number(value, low, high, "share").map(Value::Share),
+        Kind::Price(low, high) => cx.number(value, low, high, "price").map(Value::Price),
         Kind::Paper(low, high) => cx.paper(value, low, high),
         Kind::Pull { stretch, pull, pairs } => cx.pull(it, (stretch, pull, pairs)),
         Kind::Sections(low, high) => cx.sections(it, low, high),
@@ -179,6 +182,7 @@ impl Context<'_> {
                 ("a number of percent, without a sign", format!("{} to {} %", number::short(low), number::short(high)))
             }
             "share" => ("a share of one", format!("{} to {}", number::short(low), number::short(high))),
+            "price" => ("a price, as a plain number", format!("{} to {}", number::short(low), number::short(high))),
             _ => ("a number", format!("{} to {} {what}", number::short(low), number::short(high))),
         };
         let example = number::short(if low < 0.0 { 0.0 } else { (low + high) / 2.0 });

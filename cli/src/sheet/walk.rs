@@ -1,6 +1,8 @@
 //! Walks the parsed tree along the table of keys: what is unknown, mistyped or out of range is
 //! noted with its place, the rest becomes typed values.
 
+mod of_drawer;
+
 use super::problem::{Problem, quoted};
 use super::value::{Lines, Value, flaw, typed};
 use super::words::nearest;
@@ -107,7 +109,10 @@ impl<'a> Walk<'a> {
                 let read = self.table(section, section.path.to_owned(), head, table);
                 self.found.sections.insert(section.path, read);
             }
-            (Shape::Named, DeValue::Table(table)) => self.named(section, table),
+            (Shape::Named, DeValue::Table(table)) => {
+                let read = self.named(section, table);
+                self.found.elastics.extend(read);
+            }
             (Shape::List, DeValue::Array(array)) => {
                 for (i, entry) in array.iter().enumerate() {
                     let path = format!("{}.{}", section.path, i + 1);
@@ -127,7 +132,9 @@ impl<'a> Walk<'a> {
         }
     }
 
-    fn named(&mut self, section: &'static Section, table: &DeTable<'_>) {
+    /// The tables of a section that is there once for each name.
+    fn named(&mut self, section: &'static Section, table: &DeTable<'_>) -> BTreeMap<String, Table> {
+        let mut all = BTreeMap::new();
         for (key, value) in in_file_order(table) {
             let name = key.get_ref().trim().to_owned();
             let path = format!("{}.\"{name}\"", section.path);
@@ -135,18 +142,19 @@ impl<'a> Walk<'a> {
                 DeValue::Table(_) if flaw(&name, Lines::One).is_some() => self.note(
                     &path,
                     key.span(),
-                    "an elastic has a name that cannot be used",
+                    "this name cannot be used",
                     flaw(&name, Lines::One).map_or("", |(label, _)| label),
-                    "give it a short name, such as [elastic.\"soft 8\"]",
+                    &format!("give it a short name, such as [{}.\"soft 8\"]", section.path),
                 ),
                 DeValue::Table(inner) => {
                     let head = head_span(self.source, key.span(), value.span());
                     let read = self.table(section, path, head, inner);
-                    self.found.elastics.insert(name, read);
+                    all.insert(name, read);
                 }
                 _ => self.not_a_section(&path, &section.head(), key.span()),
             }
         }
+        all
     }
 
     fn table(&mut self, section: &'static Section, path: String, head: Range<usize>, table: &DeTable<'_>) -> Table {

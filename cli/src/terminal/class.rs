@@ -2,7 +2,7 @@
 
 use super::{heading, plain, wrapped};
 use crate::commands::class::entry::{Entry, Files, Status};
-use crate::commands::class::total::{ClothBuy, Total};
+use crate::commands::class::total::{By, ClothBuy, Total};
 use crate::people::Reason;
 use engine::quantity::Units;
 use engine::sheet::Paper;
@@ -32,7 +32,7 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     );
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
-    let odd = odd(entries);
+    let odd = odd(entries, "everybody");
     if !odd.is_empty() {
         out += &heading("Odd, to look at");
         out.extend(odd.iter().map(|line| format!("  {}\n", wrapped(line, 4))));
@@ -43,8 +43,9 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     }
     out += &to_buy(total, shown.units);
     if let Some(into) = shown.into {
+        let lay = if total.cloths.iter().any(|c| c.by == By::Outlines) { " the lay," } else { "" };
         out += &format!(
-            "\nWritten to {}: a folder for each person, class.pdf, summary.csv and class.json\n",
+            "\nWritten to {}: a folder for each person,{lay} class.pdf, summary.csv and class.json\n",
             plain(&into.display().to_string())
         );
     }
@@ -74,7 +75,8 @@ fn count(entries: &[Entry], shown: &Shown<'_>) -> String {
     )
 }
 
-fn told(title: &str, entries: &[Entry], status: Status) -> String {
+/// Those who ended so, each with the reasons.
+pub(crate) fn told(title: &str, entries: &[Entry], status: Status) -> String {
     let told: Vec<&Entry> = entries.iter().filter(|e| e.status == status && !e.reasons.is_empty()).collect();
     if told.is_empty() {
         return String::new();
@@ -91,7 +93,7 @@ fn told(title: &str, entries: &[Entry], status: Status) -> String {
 }
 
 /// What is odd of those who were made, once for all of whom it is said.
-pub(crate) fn odd(entries: &[Entry]) -> Vec<String> {
+pub(crate) fn odd(entries: &[Entry], all_of_them: &str) -> Vec<String> {
     let mut said: Vec<(&Reason, Vec<&Entry>)> = Vec::new();
     for entry in entries.iter().filter(|e| e.status == Status::Done) {
         for reason in &entry.reasons {
@@ -104,7 +106,7 @@ pub(crate) fn odd(entries: &[Entry]) -> Vec<String> {
     let of = |(reason, of): (&Reason, Vec<&Entry>)| {
         let who = match of.as_slice() {
             [one] => format!("{}, {}", one.name, reason.place),
-            all if all.len() == entries.len() => "everybody".to_owned(),
+            all if all.len() == entries.len() => all_of_them.to_owned(),
             all => {
                 let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
                 let more = all.len().saturating_sub(NAMED);
@@ -141,16 +143,24 @@ fn to_buy(total: &Total, units: Units) -> String {
     for n in &total.shopping.needles {
         line(format!("needle, {}", shopping::needle(n)), String::new());
     }
+    if let Some(cost) = total.cost() {
+        line(cost, String::new());
+    }
     out
 }
 
 /// How much to buy of a cloth.
 pub(crate) fn cloth(buy: &ClothBuy, speech: Speech) -> String {
     let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
+    let cost = buy.cost.map(|cost| format!(", {}", shopping::money(cost))).unwrap_or_default();
+    let how = match buy.by {
+        By::Boxes => "laid box by box (--lay finds a shorter way)",
+        By::Outlines => "laid by outlines",
+    };
     match (buy.width, buy.length) {
         (Some(width), Some(length)) => {
             format!(
-                "{}, {} wide: {}, for {pairs}, laid box by box",
+                "{}, {} wide: {}{cost}, for {pairs}, {how}",
                 buy.name,
                 speech.tape(width),
                 shopping::by_the_metre(length, speech.0)

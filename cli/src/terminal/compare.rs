@@ -15,11 +15,12 @@ pub fn render(
     found: &Comparison,
     (names, first, second): (&[String; 2], &Garment, &Garment),
     units: Units,
-    picture: Option<&Path>,
+    written: &[&Path],
 ) -> String {
     let say = Speech(units);
     let head = heading(&plain(&format!("{} against {}", names[0], names[1]))).trim_start().to_owned();
-    let drawn = picture.map(|file| format!("\nWritten: {}\n", plain(&file.display().to_string()))).unwrap_or_default();
+    let drawn: String =
+        written.iter().map(|file| format!("\nWritten: {}\n", plain(&file.display().to_string()))).collect();
     let checks = |all: &[(String, String)]| all.iter().map(|(c, p)| format!("{p} [{c}]")).collect::<Vec<_>>();
     let only = [
         listed("Checks only of the first", &checks(&found.checks_gone)),

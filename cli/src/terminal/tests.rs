@@ -105,6 +105,7 @@ fn elastic() -> ElasticCut {
         joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::RightSideSeam, to_first_mark: 0.0 },
         growth: None,
         in_hand: None,
+        price: None,
         marks: vec![
             mark(1, Junction::Seam(SeamLine::Side, Side::Left), 0.0),
             mark(2, Junction::Centre(PieceId::Front), 200.0),

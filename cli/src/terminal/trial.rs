@@ -23,8 +23,12 @@ pub struct Told<'a> {
     pub new: &'a Sheet,
     /// As many of its trials are new.
     pub new_trials: usize,
+    /// Remarks as they were typed.
+    pub fit: &'a [String],
     /// Were the changes written?
     pub applied: bool,
+    /// The picture of the new garment over the old one.
+    pub picture: Option<&'a Path>,
 }
 
 /// The page. `old` is today's garment.
@@ -83,8 +87,9 @@ fn now(next: &Next) -> String {
 fn to_try(next: &Next) -> String {
     match next.pair {
         Some(_) if next.converged => "sew both so".to_owned(),
+        Some((left, right)) if left == right => format!("both {}", percent(left)),
         Some((left, right)) => format!("left {}, right {}", percent(left), percent(right)),
-        None => percent(next.proposal),
+        None => percent(next.again.unwrap_or(next.proposal)),
     }
 }
 
@@ -93,8 +98,9 @@ fn why(next: &Next) -> String {
 }
 
 fn contradictions(lesson: &Lesson) -> String {
-    let all = lesson.next.iter().flat_map(|next| &next.contradictions);
-    let lines: String = all.map(|found| format!("  {}\n", wrapped(&words::contradiction(found), 2))).collect();
+    let of =
+        |next: &Next| next.contradictions.iter().map(|found| words::contradiction(next, found)).collect::<Vec<_>>();
+    let lines: String = lesson.next.iter().flat_map(of).map(|line| format!("  {}\n", wrapped(&line, 2))).collect();
     if lines.is_empty() { lines } else { heading("What does not go together") + &lines }
 }
 
@@ -124,14 +130,17 @@ fn changes(lesson: &Lesson, old: &Garment, say: Speech) -> String {
         return String::new();
     }
     let unit = say.unit();
-    let mut table = Columns::new(&[
+    let [edge, joined, cut] = [format!("edge {unit}"), format!("elastic joined {unit}"), format!("cut {unit}")];
+    let mut heads = vec![
         ("opening", Left),
-        (&format!("edge {unit}"), Right),
-        (&format!("elastic joined {unit}"), Right),
-        (&format!("cut {unit}"), Right),
+        (edge.as_str(), Right),
+        (joined.as_str(), Right),
+        (cut.as_str(), Right),
         ("worn stretch", Right),
-        ("presses kPa", Right),
-    ]);
+    ];
+    let is_known = [old, &lesson.garment].iter().any(|g| g.openings.iter().any(|o| o.worn.pressure_kpa.is_some()));
+    heads.extend(is_known.then_some(("presses kPa", Right)));
+    let mut table = Columns::new(&heads);
     for (was, is) in old.openings.iter().zip(&lesson.garment.openings) {
         let both = |of: &dyn Fn(&OpeningWalk) -> String| {
             let (was, is) = (of(was), of(is));
@@ -143,14 +152,15 @@ fn changes(lesson: &Lesson, old: &Garment, say: Speech) -> String {
             tape(o.elastic.as_ref().map(|elastic| elastic.finished_length).or(band))
         };
         let cut = |o: &OpeningWalk| tape(o.elastic.as_ref().map(|elastic| elastic.cut_length));
-        table.line([
+        let cells = [
             was.opening.name().to_owned(),
             both(&|o| tape(Some(o.finished))),
             both(&joined),
             both(&cut),
             both(&|o| percent(o.worn.stretch.round())),
             both(&|o| o.worn.pressure_kpa.map(|kpa| fixed(kpa, 2)).unwrap_or_default()),
-        ]);
+        ];
+        table.line(cells.into_iter().take(heads.len()));
     }
     let keys: String = lesson.changes.iter().map(|change| format!("  {}\n", words::changed(change, say))).collect();
     heading("New against old") + &table.text() + &keys
@@ -171,23 +181,32 @@ fn checks(lesson: &Lesson, old: &Garment, say: Speech) -> String {
 
 fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
     let shown = plain(&told.sheet.display().to_string());
-    let pair = lesson.next.iter().any(|next| next.pair.is_some() && !next.converged && !next.judged.is_empty());
+    let pair = lesson
+        .next
+        .iter()
+        .any(|next| !next.converged && !next.judged.is_empty() && (next.pair.is_some() || next.again.is_some()));
     let mut lines = Vec::new();
     if told.applied && !lesson.changes.is_empty() {
         lines.push(format!("The changes are in the sheet. To draft it: quarterpin draft {shown} -o my-pattern"));
     } else if !lesson.changes.is_empty() {
-        lines.push(format!("To write the changes into the sheet: quarterpin trial {shown} --apply{}", remarks(lesson)));
+        lines.push(format!(
+            "To write the changes into the sheet: quarterpin trial {shown} --apply{}",
+            remarks(told.fit)
+        ));
     }
     if pair && !told.applied {
         lines.push(format!("For another test garment with two settings: quarterpin trial {shown} --apply=pair"));
+    }
+    if let Some(picture) = told.picture {
+        lines.push(format!("New over old is drawn in {}", plain(&picture.display().to_string())));
     }
     let lines: String = lines.iter().map(|line| format!("  {}\n", wrapped(line, 4))).collect();
     if lines.is_empty() { lines } else { heading("Next") + &lines }
 }
 
 /// The remarks are not kept in the sheet: they are said again.
-fn remarks(lesson: &Lesson) -> String {
-    lesson.remedies.iter().map(|remedy| format!(" --fit \"{}\"", remedy.said.remark.row().words)).collect()
+fn remarks(typed: &[String]) -> String {
+    typed.iter().map(|remark| format!(" --fit \"{}\"", plain(remark))).collect()
 }
 
 /// Every remark with other words for it.

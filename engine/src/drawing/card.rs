@@ -17,6 +17,8 @@ pub struct Card {
     pub edges: Vec<[String; 6]>,
     /// What one pair takes of each elastic.
     pub in_hand: String,
+    /// What its pieces take of each cloth, as they were laid; empty where they were not.
+    pub cloth: String,
     /// Elastics at true size.
     pub strips: Vec<Strip>,
     /// What to do with them.
@@ -31,6 +33,14 @@ pub struct Card {
     pub cautions: Vec<String>,
     /// Measurements of the person and what they are called: for the maker's own file alone.
     pub measures: Vec<[String; 2]>,
+}
+
+impl Card {
+    /// What is taken of elastic and cloth.
+    pub fn takes(&self) -> String {
+        let told = [&self.in_hand, &self.cloth].into_iter().filter(|text| !text.is_empty());
+        told.cloned().collect::<Vec<_>>().join(" ")
+    }
 }
 
 /// An elastic at true size, laid out slack, from one cut end to the other.

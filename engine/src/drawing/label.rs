@@ -19,7 +19,13 @@ const LONGEST: f64 = 40.0;
 /// The arrow of greatest stretch, and the box for text: above the arrow, or beside it where the
 /// room is low and wide, as on a band.
 pub(super) fn places(piece: &Piece, grain: &Line) -> (Line, Rect) {
-    let room = largest_room(piece, grain);
+    let outline: Vec<Point> = piece.cut.edges.iter().flat_map(|e| e.path.flatten(0.2)).collect();
+    places_among(&outline, piece.bounds(), &lines(piece, grain))
+}
+
+/// The same inside an outline, clear of these lines.
+pub(super) fn places_among(outline: &[Point], bounds: Rect, lines: &[Vec<Point>]) -> (Line, Rect) {
+    let room = largest_room(outline, bounds, lines);
     let is_low = room.height() < ARROW + TEXT && room.width() > 2.5 * BESIDE;
     let (arrow, text) = if is_low {
         let middle = room.x1 - BESIDE;
@@ -44,13 +50,12 @@ fn lines(piece: &Piece, grain: &Line) -> Vec<Vec<Point>> {
     all
 }
 
-/// The largest useful rectangle inside the piece that no line comes near.
-fn largest_room(piece: &Piece, grain: &Line) -> Rect {
-    let mut grid = Grid::over(piece.bounds());
-    let outline: Vec<Point> = piece.cut.edges.iter().flat_map(|e| e.path.flatten(0.2)).collect();
-    grid.free_inside(&outline);
-    for line in lines(piece, grain) {
-        dense(&line, |p| grid.take_round(p, CLEAR + CELL));
+/// The largest useful rectangle inside the outline that no line comes near.
+fn largest_room(outline: &[Point], bounds: Rect, lines: &[Vec<Point>]) -> Rect {
+    let mut grid = Grid::over(bounds);
+    grid.free_inside(outline);
+    for line in lines {
+        dense(line, |p| grid.take_round(p, CLEAR + CELL));
     }
     let room = largest(&grid);
     // A low room takes its text in long lines.

@@ -24,6 +24,7 @@ pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Pl
         name: garment.name.clone(),
         date: garment.date.clone(),
         variants: others.map(variant).collect(),
+        sizes: Vec::new(),
         trials: texts::trials(trials),
         pieces: own,
         on_body: on_body(draft, plan),

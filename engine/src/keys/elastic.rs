@@ -14,6 +14,9 @@ rows! { PerElastic = PerElastic;
         .example(Sample::Number(0.0));
     LATEX "latex": Kind::YesNo, Absent::Nothing("not known"), "Does it contain rubber latex?"
         .example(Sample::YesNo(false));
+    PRICE "price": Kind::Price(0.0, 100_000.0), Absent::Nothing("not known, and not added up"),
+        "What a metre of it costs, in your own money; on a sheet in inches, a yard."
+        .example(Sample::Number(1.2));
     PULL "pull": Kind::Pull { stretch: 500.0, pull: 50_000.0, pairs: 100 },
         Absent::Nothing("without it the pressure is unknown"),
         "A pull test on one flat strip: stretch in %, and the pull in grams-force that holds it there, the same in \

@@ -15,6 +15,9 @@ rows! { Single = Single::Fabric;
         "The same fold test along the length of the cloth.";
     WIDTH "width": Kind::Size(200.0, 6000.0), Absent::Nothing(""),
         "Usable width of the cloth, from selvedge to selvedge." .example(Sample::Mm(1500.0));
+    PRICE "price": Kind::Price(0.0, 100_000.0), Absent::Nothing("not known, and not added up"),
+        "What a metre of it costs, in your own money; on a sheet in inches, a yard."
+        .example(Sample::Number(14.0));
     NAP "nap": Kind::YesNo, Absent::Nothing("no"),
         "Does the cloth have a nap, or a print with an upper end? Then all pieces lie the same way round." .example(Sample::YesNo(false));
     EASE_ACROSS "ease_across": Kind::Percent(-50.0, 60.0), Absent::Default("by its stretch, and so that the top edge passes over the hips"),

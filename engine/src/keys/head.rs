@@ -12,4 +12,7 @@ rows! { Single = Single::Sheet;
         "The unit of every length in this file. With inches a length can also be a fraction in quotes: \"29\u{a0}1/2\".";
     DATE "date": Kind::Date, Absent::Nothing(""),
         "A day to print on the pieces, year first. No clock is read." .example(Sample::Date("2026-03-02"));
+    DRAWER "drawer": Kind::Text, Absent::Nothing("all elastics are described here"),
+        "A file beside this one with elastics and cloths of your own, each under its name: what is only named here is \
+         described there, in the unit of that file." .example(Sample::Text("elastics.toml"));
 }

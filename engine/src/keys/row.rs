@@ -42,6 +42,8 @@ pub enum Kind {
     Percent(f64, f64),
     /// A share of one.
     Share(f64, f64),
+    /// Money, of the person's own, between two.
+    Price(f64, f64),
     /// A paper's name, or the width of a roll between two, mm.
     Paper(f64, f64),
     /// A pull test: stretch in % and grams-force, in pairs, each up to so much.

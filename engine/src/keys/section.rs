@@ -124,6 +124,20 @@ pub static SECTIONS: [Section; 15] = [
     },
 ];
 
+/// `[cloth."NAME"]`, of a drawer: the keys of `[fabric]` but for its name.
+pub static CLOTH: Section = Section {
+    path: "cloth",
+    title: "The cloths",
+    intro: "",
+    shape: Shape::Named,
+    own: match fabric::ROWS {
+        [_name, rest @ ..] => rest,
+        [] => &[],
+    },
+    shared: &[],
+    over: &[],
+};
+
 const fn one(path: &'static str, title: &'static str, intro: &'static str, own: &'static [&'static Row]) -> Section {
     Section { path, title, intro, shape: Shape::One, own, shared: &[], over: &[] }
 }

@@ -62,15 +62,21 @@ pub struct Progress {
     pub length: f64,
 }
 
-/// The shortest lay found in so many steps; a step is one piece looked after.
-pub(super) fn shortest(task: &Task<'_>, steps: u64, told: &mut dyn FnMut(Progress)) -> Vec<Place> {
+/// The shortest lay found in so many steps; a step is one piece looked after. Only a lay that is
+/// `sound` is taken: what the no-fit polygons let through is measured on the outlines.
+pub(super) fn shortest(
+    task: &Task<'_>,
+    steps: u64,
+    sound: &dyn Fn(&[Place]) -> bool,
+    told: &mut dyn FnMut(Progress),
+) -> Vec<Place> {
     let mut search = Search::new(task, steps);
-    let mut best = search.first();
+    let mut best = search.first(sound);
     let mut by = SHORTER.0;
     while search.left > 0 && task.length(&best) > task.tallest() {
         told(Progress { step: steps - search.left, of: steps, length: task.length(&best) });
         search.shorten((task.length(&best) * (1.0 - by)).max(task.tallest()));
-        if search.separate() {
+        if search.finds(sound) {
             best.clone_from(&search.places);
         } else {
             by = (by * CALMER).max(SHORTER.1);
@@ -129,12 +135,12 @@ impl<'a> Search<'a> {
     }
 
     /// On the shortest of ever longer strips on which all pieces can be got clear.
-    fn first(&mut self) -> Vec<Place> {
+    fn first(&mut self, sound: &dyn Fn(&[Place]) -> bool) -> Vec<Place> {
         let mut best = stacked(self.task);
         let mut length = self.length;
         while self.left > 0 && length < self.task.length(&best) {
             self.shorten(length);
-            if self.separate() {
+            if self.finds(sound) {
                 best.clone_from(&self.places);
             }
             length *= 1.0 + LONGER;
@@ -180,6 +186,17 @@ impl<'a> Search<'a> {
 
     fn placed(&self, i: usize) -> (usize, Place) {
         (self.task.pieces[i], self.places[i])
+    }
+
+    /// Gets all pieces clear of each other, and that is sound.
+    fn finds(&mut self, sound: &dyn Fn(&[Place]) -> bool) -> bool {
+        let is_clear = self.separate();
+        let is_found = is_clear && sound(&self.places);
+        if is_clear && !is_found {
+            // So that it ends, even where no piece has to be looked after.
+            self.left = self.left.saturating_sub(1);
+        }
+        is_found
     }
 
     /// Moves pieces until all are clear of each other; says whether they are.

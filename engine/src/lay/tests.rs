@@ -138,3 +138,21 @@ fn the_proof_notices_what_is_too_near_or_off_the_cloth() {
     (over[1].at, over[1].turn) = (over[0].at, over[0].turn);
     assert!(proof::check(&outlines, &over, size, GAP).is_err());
 }
+
+/// What the no-fit polygons let through is measured before it is taken.
+#[test]
+fn a_lay_that_is_not_sound_is_not_taken() {
+    let made = made("brief");
+    let outlines: Vec<Outline> = made.drawing.pieces.iter().map(Outline::of).collect();
+    let (shapes, pieces) = distinct(&outlines);
+    let table = Table::of(&shapes, GAP);
+    let task = Task { shapes: &shapes, table: &table, pieces: &pieces, width: 800.0, may_turn: true };
+    let asked = std::cell::Cell::new(0);
+    let never = |_: &[Place]| {
+        asked.set(asked.get() + 1);
+        false
+    };
+    let length = |sound: &dyn Fn(&[Place]) -> bool| task.length(&search::shortest(&task, 2_000, sound, &mut |_| ()));
+    let (stacked, short) = (length(&never), length(&|_| true));
+    assert!(asked.get() > 1 && short < 0.8 * stacked, "{short} and {stacked} mm, asked {} times", asked.get());
+}

@@ -35,6 +35,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
         joining: joining(plan, finish, &marks),
         growth: Some(100.0 * growth).filter(|percent| *percent > 0.0),
         in_hand: is_laid_on(finish, reduction).then(|| in_hand(cut_length)),
+        price: elastic.elastic.price,
         marks,
     })
 }

@@ -89,3 +89,13 @@ impl Ledger {
         value
     }
 }
+
+/// What was put into the sheet from other people's bodies is listed so.
+pub(super) fn estimated(used: &mut [Used], keys: &[Key]) {
+    for one in used.iter_mut().filter(|used| keys.contains(&used.key)) {
+        one.source = Source::Estimated;
+        BY_GIRTHS.clone_into(&mut one.note);
+    }
+}
+
+const BY_GIRTHS: &str = "the mean of published bodies of such girths";

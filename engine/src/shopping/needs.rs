@@ -23,8 +23,10 @@ pub struct ElasticNeed {
     pub width: f64,
     /// Cut lengths, added up.
     pub cut: f64,
-    /// To have in hand where it is laid on flat and cut after sewing.
+    /// More than that to have in hand, where it is laid on flat and cut after sewing.
     pub in_hand: f64,
+    /// Of a metre; where shops sell in inches, of a yard.
+    pub price: Option<f64>,
 }
 
 /// What is sewn with one stitch, mm.
@@ -41,7 +43,7 @@ impl Needs {
     pub fn of(garment: &Garment) -> Self {
         let mut needs = Self::default();
         for elastic in garment.openings.iter().filter_map(|o| o.elastic.as_ref()) {
-            let in_hand = elastic.in_hand.unwrap_or(0.0);
+            let in_hand = elastic.in_hand.map_or(0.0, |mm| mm - elastic.cut_length);
             match needs.elastics.iter_mut().find(|e| e.name == elastic.name) {
                 Some(e) => {
                     e.cut += elastic.cut_length;
@@ -52,6 +54,7 @@ impl Needs {
                     width: elastic.width,
                     cut: elastic.cut_length,
                     in_hand,
+                    price: elastic.price,
                 }),
             }
         }

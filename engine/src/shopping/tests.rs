@@ -1,10 +1,12 @@
 use super::*;
 use crate::base::Base;
+use crate::quantity::Ratio as Percent;
+use crate::sheet::Basis;
 use crate::support;
 use crate::terms::PutOn;
 
 fn need(name: &str, cut: f64, in_hand: f64) -> ElasticNeed {
-    ElasticNeed { name: name.to_owned(), width: 8.0, cut, in_hand }
+    ElasticNeed { name: name.to_owned(), width: 8.0, cut, in_hand, price: None }
 }
 
 #[test]
@@ -60,4 +62,32 @@ fn a_pair_takes_what_is_cut_and_sewn_for_it() {
     // Two side seams, two gusset seams, three openings at least: more than two metres.
     assert!(sewn > 2000.0, "{sewn}");
     assert_eq!(needs.needle, garment.order_of_work.iter().find_map(|s| s.needle));
+}
+
+/// An elastic that is laid on flat is cut from what is in hand: it is not bought twice.
+#[test]
+fn what_is_laid_on_from_the_hand_is_bought_once() {
+    let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+    let mut trim = support::finish("trim", "soft");
+    (trim.put_on, trim.basis) = (Some(PutOn::Flat), Some(Basis::Reduction(Percent::from_percent(0.0))));
+    (sheet.finish.left_leg, sheet.finish.right_leg) = (trim.clone(), trim);
+    sheet.elastics.insert("soft".to_owned(), support::elastic(8.0));
+    let garment = crate::record(&sheet).unwrap();
+    let [total] = garment.elastics.as_slice() else { panic!("{:?}", garment.elastics) };
+    assert!(total.in_hand > total.cut_length);
+    let all = Shopping::of([&Needs::of(&garment)], Units::Cm);
+    assert!((all.elastics[0].cut + all.elastics[0].in_hand - total.in_hand).abs() < 1e-9, "{all:?}");
+}
+
+#[test]
+fn a_price_is_that_of_a_metre_or_of_a_yard() {
+    let priced =
+        |price| Needs { elastics: vec![ElasticNeed { price, ..need("soft", 2200.0, 0.0) }], ..Needs::default() };
+    let cost = |pairs: &[Needs], units| Shopping::of(pairs, units).elastics[0].cost;
+    // 2200 + 110 + 150 = 2460 mm: 2.5 m, or 22 eighths of a yard.
+    assert_eq!(cost(&[priced(Some(1.2))], Units::Cm), Some(3.0));
+    assert_eq!(cost(&[priced(Some(1.2))], Units::In), Some(3.3));
+    assert_eq!(cost(&[priced(None)], Units::Cm), None);
+    // The dearer of two, for twice as much: 4920 mm.
+    assert_eq!(cost(&[priced(Some(1.2)), priced(Some(1.5))], Units::Cm), Some(7.5));
 }

@@ -56,13 +56,13 @@ impl Belief {
 
     /// After these verdicts.
     pub fn after(&self, told: &[Told]) -> Self {
-        told.iter().fold(self.clone(), |belief, group| belief.times(&likelihood_of(group)))
+        told.iter().fold(self.clone(), |belief, group| belief.times(&likelihood_of(group, WRONG)))
     }
 
-    /// After one more verdict on a setting.
-    pub fn after_one(&self, setting: f64, verdict: Verdict) -> Self {
-        let one: Vec<f64> = (0..POINTS).map(|i| likelihood(setting, verdict, at(i))).collect();
-        self.times(&one)
+    /// After these verdicts, none of them mistaken; none where nothing is left that all of them allow.
+    pub fn at_their_word(&self, told: &[Told]) -> Option<Self> {
+        let belief = told.iter().fold(self.clone(), |belief, group| belief.times(&likelihood_of(group, 0.0)));
+        belief.0.iter().all(|weight| weight.is_finite()).then_some(belief)
     }
 
     fn times(&self, likelihood: &[f64]) -> Self {
@@ -100,6 +100,10 @@ impl Belief {
 
 /// How likely a verdict on a setting is where `comfortable` is the comfortable reduction.
 pub fn likelihood(setting: f64, verdict: Verdict, comfortable: f64) -> f64 {
+    likely(setting, verdict, comfortable, WRONG)
+}
+
+fn likely(setting: f64, verdict: Verdict, comfortable: f64, wrong: f64) -> f64 {
     let off = setting - comfortable;
     let right = ((BAND.1 - off.abs()) / (BAND.1 - BAND.0)).clamp(0.0, 1.0);
     let meant = match verdict {
@@ -108,14 +112,14 @@ pub fn likelihood(setting: f64, verdict: Verdict, comfortable: f64) -> f64 {
         Verdict::Tight if off > 0.0 => 1.0 - right,
         Verdict::Loose | Verdict::Tight => 0.0,
     };
-    (1.0 - WRONG) * meant + 0.5 * WRONG * (1.0 - meant)
+    (1.0 - wrong) * meant + 0.5 * wrong * (1.0 - meant)
 }
 
-fn likelihood_of(told: &Told) -> Vec<f64> {
+fn likelihood_of(told: &Told, wrong: f64) -> Vec<f64> {
     let mut all = vec![1.0; POINTS];
     for (setting, verdict) in &told.verdicts {
         for (i, one) in all.iter_mut().enumerate() {
-            *one *= likelihood(*setting, *verdict, at(i));
+            *one *= likely(*setting, *verdict, at(i), wrong);
         }
         // However many there are, the numbers stay in range.
         let most = all.iter().copied().fold(0.0, f64::max);

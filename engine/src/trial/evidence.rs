@@ -17,6 +17,8 @@ use crate::terms::Verdict;
 pub struct Judged {
     /// Which block of the sheet, counted from 1.
     pub trial: usize,
+    /// From when.
+    pub date: Option<String>,
     /// The edge that was judged.
     pub edge: Edges,
     /// Today's setting that is worn alike, %.
@@ -25,7 +27,12 @@ pub struct Judged {
     pub verdict: Verdict,
     /// How it was carried over.
     pub carried: Carried,
+    /// The elastic and the cloth that it was sewn with, where they were not today's.
+    pub sewn_with: SewnWith,
 }
+
+/// Names of an elastic and a cloth, as far as the block says them.
+pub type SewnWith = Option<(Option<String>, Option<String>)>;
 
 /// How a setting was carried over to today's garment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -53,37 +60,35 @@ impl Carried {
     }
 }
 
-/// What was sewn, where it was not today's.
-type Origin<'a> = (Carried, Option<&'a str>, Option<&'a str>);
-
 /// Every verdict of the sheet on a spot; `walk` is its opening today.
 pub fn judged(sheet: &Sheet, walk: &OpeningWalk, spot: Spot) -> Vec<Judged> {
-    of_spot(sheet, walk, spot).into_iter().map(|(judged, _)| judged).collect()
+    let one = |(i, trial): (usize, &Trial)| {
+        let (setting, carried) = today(sheet, walk, trial)?;
+        let (edge, verdict, date) = (trial.edge, trial.verdict, trial.date.clone());
+        let sewn_with = (carried != Carried::AsSewn).then(|| (trial.elastic.clone(), trial.cloth.clone()));
+        Some(Judged { trial: i + 1, date, edge, setting, verdict, carried, sewn_with })
+    };
+    sheet.trials.iter().enumerate().filter(|(_, trial)| concerns(trial, spot)).filter_map(one).collect()
 }
 
-/// The same, those of one origin together.
-pub fn told(sheet: &Sheet, walk: &OpeningWalk, spot: Spot) -> Vec<Told> {
-    let mut groups: Vec<(Origin<'_>, Told)> = Vec::new();
-    for (Judged { setting, verdict, carried, .. }, origin) in of_spot(sheet, walk, spot) {
-        match groups.iter_mut().find(|(known, _)| *known == origin) {
-            Some((_, told)) => told.verdicts.push((setting, verdict)),
-            None => groups.push((origin, Told { verdicts: vec![(setting, verdict)], doubt: carried.doubt() })),
+/// The same for the model, those of one origin together.
+pub fn told<'j>(judged: impl IntoIterator<Item = &'j Judged>) -> Vec<Told> {
+    let mut groups: Vec<(&Judged, Told)> = Vec::new();
+    for one in judged {
+        let said = (one.setting, one.verdict);
+        match groups.iter_mut().find(|(first, _)| first.shares_doubt_with(one)) {
+            Some((_, told)) => told.verdicts.push(said),
+            None => groups.push((one, Told { verdicts: vec![said], doubt: one.carried.doubt() })),
         }
     }
     groups.into_iter().map(|(_, told)| told).collect()
 }
 
-fn of_spot<'a>(sheet: &'a Sheet, walk: &OpeningWalk, spot: Spot) -> Vec<(Judged, Origin<'a>)> {
-    let one = |(i, trial): (usize, &'a Trial)| {
-        let (setting, carried) = today(sheet, walk, trial)?;
-        let judged = Judged { trial: i + 1, edge: trial.edge, setting, verdict: trial.verdict, carried };
-        let origin = match carried {
-            Carried::AsSewn => (carried, None, None),
-            _ => (carried, trial.elastic.as_deref(), trial.cloth.as_deref()),
-        };
-        Some((judged, origin))
-    };
-    sheet.trials.iter().enumerate().filter(|(_, trial)| concerns(trial, spot)).filter_map(one).collect()
+impl Judged {
+    /// Are both off by the same, if they are off at all?
+    pub(super) fn shares_doubt_with(&self, other: &Self) -> bool {
+        (self.carried, &self.sewn_with) == (other.carried, &other.sewn_with)
+    }
 }
 
 /// Does a trial say something of a spot? What one leg says holds for the other.

@@ -17,7 +17,7 @@ use crate::stages;
 pub enum Take {
     /// The best single setting of each edge.
     Proposal,
-    /// On the two legs the two settings that teach most.
+    /// On the two legs the two settings that teach most; on a single edge what is to be sewn again.
     Pair,
 }
 
@@ -61,11 +61,12 @@ pub fn learn(sheet: &Sheet, garment: &Garment, remarks: &[Said], take: Take) -> 
 /// What is sewn next, where it is not so already.
 fn settings(next: &Next, take: Take) -> Vec<(Spot, f64)> {
     let pair = next.pair.filter(|_| take == Take::Pair);
-    let (left, right) = pair.unwrap_or((next.proposal, next.proposal));
+    let alone = next.again.filter(|_| take == Take::Pair).unwrap_or(next.proposal);
+    let (left, right) = pair.unwrap_or((alone, alone));
     let of = |edge: Edges, to: f64| (Spot { edge, ..next.spot }, to);
     let all = match next.spot.edge {
         Edges::Legs => vec![of(Edges::LeftLeg, left), of(Edges::RightLeg, right)],
-        edge => vec![of(edge, next.proposal)],
+        edge => vec![of(edge, alone)],
     };
     let is_new = |(now, (_, to)): &(&f64, (Spot, f64))| (*now - to).abs() >= 0.5 * setting::STEP;
     next.now.iter().zip(all).filter(is_new).map(|(_, setting)| setting).collect()

@@ -1,6 +1,7 @@
 //! The next setting of every edge: a proposal, how sure it is, and what to try.
 
-use super::belief::{BAND, Belief};
+use super::belief::Belief;
+use super::contradiction::{Contradiction, contradictions};
 use super::evidence::{self, Judged};
 use super::limits;
 use super::pair::telling_most;
@@ -8,13 +9,13 @@ use super::setting::{self, Spot, rounded};
 use crate::garment::{Garment, OpeningWalk};
 use crate::keys::Edges;
 use crate::sheet::Sheet;
-use crate::terms::{Section, Verdict};
+use crate::terms::Section;
 
 /// As likely as this, a proposal is comfortable and needs no more trials.
 pub const SURE: f64 = 0.9;
 
-/// Between these two probabilities the interval lies.
-const INTERVAL: (f64, f64) = (0.05, 0.95);
+/// Between these two probabilities the interval lies: eight times out of ten it holds what it should.
+const INTERVAL: (f64, f64) = (0.1, 0.9);
 
 /// Legs are started between these reductions, %. Common practice: 0 where elastic is laid on, 10
 /// where it has to hold.
@@ -34,7 +35,9 @@ pub struct Next {
     pub spot: Spot,
     /// As the sheet has it: of each opening.
     pub now: Vec<f64>,
-    /// The comfortable setting lies in here, nine times out of ten.
+    /// The comfortable setting lies in here, eight times out of ten or more: where the verdicts that stand
+    /// hold; while they contradict each other, with as many of them mistaken as the model says. The
+    /// proposal does as well.
     pub low: f64,
     /// The upper end.
     pub high: f64,
@@ -44,11 +47,14 @@ pub struct Next {
     pub chance: f64,
     /// Is that enough?
     pub converged: bool,
-    /// What to try on the left leg and on the right one, where both are finished alike.
+    /// What to try on the left leg and on the right one, where both are finished alike. While verdicts
+    /// contradict each other, their settings, each on the other leg.
     pub pair: Option<(f64, f64)>,
+    /// Of a single edge whose verdicts contradict each other, what to sew again.
+    pub again: Option<f64>,
     /// Every verdict it stands on.
     pub judged: Vec<Judged>,
-    /// Numbers of trials that cannot both be right.
+    /// Trials that cannot both be right.
     pub contradictions: Vec<Contradiction>,
     /// What the checks allow; none where they allow nothing.
     pub allowed: Option<(f64, f64)>,
@@ -56,13 +62,11 @@ pub struct Next {
     pub held_back: bool,
 }
 
-/// Two verdicts that no single comfortable setting explains.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Contradiction {
-    /// One.
-    pub one: Judged,
-    /// And the other.
-    pub other: Judged,
+impl Next {
+    /// The contradiction that is to be settled first: the latest one.
+    pub fn to_settle(&self) -> Option<&Contradiction> {
+        self.contradictions.iter().rfind(|found| found.is_open())
+    }
 }
 
 /// Every edge with something sewn on, then every part of one that was judged for itself.
@@ -100,36 +104,62 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
     let judged = evidence::judged(sheet, walk, spot);
     let allowed = limits::allowed(sheet, garment, spot);
     let (least, most) = allowed.unwrap_or((0.0, TRIED));
-    let start = start(walk, spot);
-    let belief = Belief::usual(start).after(&evidence::told(sheet, walk, spot));
     let within = |percent: f64| percent.clamp(least, most);
+    let start = start(walk, spot);
+    let belief = Belief::usual(start).after(&evidence::told(&judged));
     let wanted = if judged.is_empty() { 0.5 * (start.0 + start.1) } else { belief.quantile(0.5) };
     let proposal = within(rounded(wanted));
-    let (low, high) =
-        if judged.is_empty() { start } else { (belief.quantile(INTERVAL.0), belief.quantile(INTERVAL.1)) };
-    let chance = belief.chance(proposal);
-    let converged = chance >= SURE;
-    let pair = (spot.edge == Edges::Legs).then(|| match (converged, judged.is_empty()) {
-        (true, _) => (proposal, proposal),
-        (false, true) => (within(LEG_START.0), within(LEG_START.1)),
-        (false, false) => telling_most(&belief, (least, most.min(TRIED).max(least))),
-    });
-    let held_back = (rounded(wanted) - proposal).abs() > 1e-9;
     let contradictions = contradictions(&judged);
+    let again = contradictions.iter().rfind(|c| c.is_open());
+    let (low, high) = if judged.is_empty() { start } else { interval(start, &belief, &judged, &contradictions) };
+    let chance = belief.chance(proposal);
+    let converged = chance >= SURE && again.is_none();
+    let pair = (spot.edge == Edges::Legs).then(|| match (converged, again) {
+        (true, _) => (proposal, proposal),
+        (false, Some(again)) => other_way_round(again, within),
+        (false, None) if judged.is_empty() => (within(LEG_START.0), within(LEG_START.1)),
+        (false, None) => telling_most(&belief, (least, most.min(TRIED).max(least))),
+    });
+    let again = again.filter(|_| pair.is_none()).map(|c| within(nearer(proposal, c)));
     Some(Next {
         spot,
         now,
-        low: within(low),
-        high: within(high),
+        low: within(low).min(proposal),
+        high: within(high).max(proposal),
         proposal,
         chance,
         converged,
         pair,
-        judged,
+        again,
+        held_back: (rounded(wanted) - proposal).abs() > 1e-9,
         contradictions,
+        judged,
         allowed,
-        held_back,
     })
+}
+
+/// Where comfort lies if the verdicts that nothing has refuted hold; while they contradict each
+/// other, where it lies with some of them mistaken.
+fn interval(start: (f64, f64), belief: &Belief, judged: &[Judged], found: &[Contradiction]) -> (f64, f64) {
+    let is_refuted = |one: &Judged| found.iter().filter_map(|c| c.refuted.as_ref()).any(|r| r.trial == one.trial);
+    let standing = evidence::told(judged.iter().filter(|one| !is_refuted(one)));
+    let is_settled = !found.iter().any(Contradiction::is_open);
+    let at_their_word = if is_settled { Belief::usual(start).at_their_word(&standing) } else { None };
+    let of = at_their_word.as_ref().unwrap_or(belief);
+    (of.quantile(INTERVAL.0), of.quantile(INTERVAL.1))
+}
+
+/// Both settings in question, each on the leg that it was not judged on.
+fn other_way_round(again: &Contradiction, within: impl Fn(f64) -> f64) -> (f64, f64) {
+    let (one, other) = (&again.one, &again.other);
+    let [first, second] = [one, other].map(|judged| within(rounded(judged.setting)));
+    if one.edge == Edges::LeftLeg || other.edge == Edges::RightLeg { (second, first) } else { (first, second) }
+}
+
+/// Of both settings in question the one that is easier to wear.
+fn nearer(proposal: f64, again: &Contradiction) -> f64 {
+    let [one, other] = [&again.one, &again.other].map(|judged| rounded(judged.setting));
+    if (one - proposal).abs() <= (other - proposal).abs() { one } else { other }
 }
 
 /// Where the trade starts, %.
@@ -139,28 +169,4 @@ fn start(walk: &OpeningWalk, spot: Spot) -> (f64, f64) {
     }
     let at = |stretch| setting::at_stretch(stretch, walk.worn.cloth_stretch);
     (at(TOP_STRETCH.0), at(TOP_STRETCH.1))
-}
-
-/// Every two that cannot both be right, however wide the band of comfort.
-fn contradictions(judged: &[Judged]) -> Vec<Contradiction> {
-    let mut all = Vec::new();
-    for (i, one) in judged.iter().enumerate() {
-        for other in &judged[i + 1..] {
-            let (a, b) = (comfortable(one), comfortable(other));
-            if a.0.max(b.0) > a.1.min(b.1) {
-                all.push(Contradiction { one: one.clone(), other: other.clone() });
-            }
-        }
-    }
-    all
-}
-
-/// Where the comfortable setting lies if a verdict is right.
-fn comfortable(judged: &Judged) -> (f64, f64) {
-    let (at, doubt) = (judged.setting, judged.carried.doubt());
-    match judged.verdict {
-        Verdict::Right => (at - BAND.1 - doubt, at + BAND.1 + doubt),
-        Verdict::Loose => (at + BAND.0 - doubt, f64::INFINITY),
-        Verdict::Tight => (f64::NEG_INFINITY, at - BAND.0 + doubt),
-    }
 }

@@ -1,5 +1,6 @@
 //! The next setting, on simulated wearers and on garments.
 
+mod contradictions;
 mod garments;
 mod remarks;
 mod wearers;

@@ -163,7 +163,7 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         ],
         Act::Thread => [
             "thread the elastic through with a safety pin, its other end pinned fast, without a twist",
-            "thread the elastic, one end pinned fast",
+            "thread the elastic, one end pinned",
         ],
         Act::TryOn => [
             "try the pair on, and draw the elastic in or let it out until it sits without biting",

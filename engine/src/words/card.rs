@@ -53,6 +53,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         units: garment.units,
         edges,
         in_hand: edges::in_hand(&garment.elastics, speech),
+        cloth: String::new(),
         strips,
         strips_use: edges::strips_use(speech),
         setting_up: setting_up(garment),
@@ -86,7 +87,7 @@ fn setting_up(garment: &Garment) -> Vec<String> {
 
 const SCRAP: &str = "Try stitches on a scrap.";
 const STRETCH: &str = "Never stretch the cloth.";
-const PICTURES: &str = "Pictures: cut across, elastic striped, body below.";
+const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

@@ -35,6 +35,17 @@ impl Speech {
         )
     }
 
+    /// What pieces take of their cloths, for the card; nothing where none was laid.
+    pub fn cloth_taken(self, lays: &[Lay]) -> String {
+        let one = |lay: &Lay| {
+            let width = self.with_unit(lay.cloth.width, Fineness::Tape);
+            format!("{} of {}, {width} wide", self.cloth_to_buy(lay), lay.cloth.name)
+        };
+        let Some(first) = lays.first() else { return String::new() };
+        let of = if first.pairs == 1 { String::new() } else { format!(" for {} pairs", first.pairs) };
+        format!("Cloth{of}: {}.", lays.iter().map(one).collect::<Vec<_>>().join("; "))
+    }
+
     /// Why pieces cannot be laid, and what to do.
     pub fn not_laid(self, error: &LayError) -> (String, &'static str) {
         match error {

@@ -22,15 +22,31 @@ pub fn by_the_metre(mm: f64, units: Units) -> String {
     }
 }
 
-/// `soft 8, 8 mm wide: 2.7 m`.
+/// An amount of money: whose money, the person knows.
+pub fn money(amount: f64) -> String {
+    format!("costs {}", fixed(amount, 2))
+}
+
+/// What all that has a price costs together; nothing where nothing has one.
+pub fn cost(costs: impl IntoIterator<Item = Option<f64>>) -> Option<String> {
+    let costs: Vec<Option<f64>> = costs.into_iter().collect();
+    let known: Vec<f64> = costs.iter().copied().flatten().collect();
+    let rest = costs.len() - known.len();
+    let without = if rest == 0 { String::new() } else { ", without what has no price in the sheet".to_owned() };
+    (!known.is_empty()).then(|| format!("elastic and cloth together: {}{without}", fixed(known.iter().sum(), 2)))
+}
+
+/// `soft 8, 8 mm wide: 2.7 m, costs 3.24`; the cost where the price is known.
 pub fn elastic(buy: &ElasticBuy, speech: Speech) -> String {
-    format!("{}, {} wide: {}", buy.name, speech.tool(buy.width), by_the_metre(buy.length, speech.0))
+    let cost = buy.cost.map(|cost| format!(", {}", money(cost))).unwrap_or_default();
+    format!("{}, {} wide: {}{cost}", buy.name, speech.tool(buy.width), by_the_metre(buy.length, speech.0))
 }
 
 /// What the length of an elastic is made of.
 pub fn elastic_parts(buy: &ElasticBuy, speech: Speech) -> String {
     let pairs = if buy.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", buy.pairs) };
-    let in_hand = if buy.in_hand > 0.0 { format!(", {} in hand", speech.tape(buy.in_hand)) } else { String::new() };
+    let in_hand =
+        if buy.in_hand > 0.0 { format!(", {} more in hand", speech.tape(buy.in_hand)) } else { String::new() };
     format!(
         "{pairs}: {} to cut{in_hand}, {} for ends and joins, {} for samples",
         speech.tape(buy.cut),

@@ -12,7 +12,7 @@ use crate::sheet::{Sheet, Trial};
 use crate::terms::{Opening, Section, Verdict};
 use crate::trial::evidence::{Carried, Judged};
 use crate::trial::setting::{self, Spot};
-use crate::trial::{Contradiction, Next, TOP_STRETCH};
+use crate::trial::{Contradiction, Next, Refuted, TOP_STRETCH};
 
 /// The name of a spot: `legs`, or `legs, back`.
 pub fn spot(spot: Spot) -> String {
@@ -77,9 +77,14 @@ fn learned(next: &Next) -> String {
     } else {
         format!("between {} and {}", short(next.low, 0), percent(next.high.round()))
     };
+    let comfort = if next.contradictions.iter().any(Contradiction::is_open) {
+        format!("they contradict each other, so comfort may lie anywhere {range}")
+    } else {
+        format!("if that holds, comfort lies {range}")
+    };
     let sure = if next.converged { ", which is sure enough" } else { "" };
     format!(
-        "{}: comfort lies most likely {range}, and {} is right in {} of 100 such cases{sure}",
+        "{}: {comfort}. {} is right in {} of 100 such cases{sure}",
         super::capital(&heard.join(", ")),
         percent(next.proposal),
         short(100.0 * next.chance, 0)
@@ -90,7 +95,7 @@ fn learned(next: &Next) -> String {
 fn at(next: &Next, verdict: Verdict) -> Option<String> {
     let mut settings: Vec<f64> = next.judged.iter().filter(|j| j.verdict == verdict).map(|j| j.setting).collect();
     settings.sort_by(f64::total_cmp);
-    let mut settings: Vec<String> = settings.into_iter().map(|s| short(s, 0)).collect();
+    let mut settings: Vec<String> = settings.into_iter().map(|s| short(setting::rounded(s), 1)).collect();
     settings.dedup();
     let settings: Vec<&str> = settings.iter().map(String::as_str).collect();
     (!settings.is_empty()).then(|| format!("{} at {} %", verdict.name(), listed(&settings)))
@@ -110,10 +115,10 @@ fn carried(next: &Next) -> Option<String> {
     Some(format!("Some were sewn with {how}, which may be off by {off} points"))
 }
 
-/// Two verdicts that cannot both be right.
-pub fn contradiction(found: &Contradiction) -> String {
+/// Two verdicts of a spot that cannot both be right, and what is done about it.
+pub fn contradiction(next: &Next, found: &Contradiction) -> String {
     let one = |j: &Judged| {
-        format!("{} {} at {} (trial {})", j.edge.name(), j.verdict.name(), percent(j.setting.round()), j.trial)
+        format!("{} {} at {} ({})", j.edge.name(), j.verdict.name(), percent(setting::rounded(j.setting)), when(j))
     };
     let legs = |j: &Judged| matches!(j.edge, Edges::LeftLeg | Edges::RightLeg);
     let (a, b) = (&found.one, &found.other);
@@ -122,5 +127,29 @@ pub fn contradiction(found: &Contradiction) -> String {
     } else {
         "one of them is mistaken, or something else had changed"
     };
-    format!("{} and {} do not go together: {perhaps}; judge one of them again", one(a), one(b))
+    let then = match (&found.refuted, retest(next, found)) {
+        (Some(Refuted { trial, by }), _) => {
+            let by: Vec<String> = by.iter().map(usize::to_string).collect();
+            let by: Vec<&str> = by.iter().map(String::as_str).collect();
+            format!("trials {} all go against trial {trial}, which no longer counts for the range", listed(&by))
+        }
+        (None, Some(again)) => format!("{perhaps}. Sew exactly that again: {again}"),
+        (None, None) => perhaps.to_owned(),
+    };
+    format!("{} and {} do not go together: {then}", one(a), one(b))
+}
+
+/// `trial 2, 2026-03-02`.
+fn when(judged: &Judged) -> String {
+    let date = judged.date.as_ref().map(|date| format!(", {date}")).unwrap_or_default();
+    format!("trial {}{date}", judged.trial)
+}
+
+/// What is sewn again to settle a contradiction; one is settled at a time.
+fn retest(next: &Next, found: &Contradiction) -> Option<String> {
+    if next.to_settle() != Some(found) {
+        return None;
+    }
+    let legs = |(left, right)| format!("left leg {}, right leg {}", percent(left), percent(right));
+    next.pair.map(legs).or_else(|| Some(format!("{} {}", spot(next.spot), percent(next.again?))))
 }

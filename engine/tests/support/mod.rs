@@ -82,6 +82,7 @@ pub fn sheet(m: &Measures, base: Base) -> Sheet {
         print: Print::default(),
         variants: Vec::new(),
         trials: Vec::new(),
+        estimated: Vec::new(),
     }
 }
 
@@ -117,6 +118,7 @@ fn jersey() -> Fabric {
         stretch_across: Ratio::from_percent(60.0),
         stretch_along: Ratio::from_percent(40.0),
         width: Some(mm(1500.0)),
+        price: None,
         nap: None,
         ease_across: None,
         ease_along: None,
@@ -146,6 +148,7 @@ pub fn elastic(width: f64) -> Elastic {
         stretch: Some(Ratio::from_percent(100.0)),
         growth: None,
         latex: Some(false),
+        price: None,
         pull: Vec::new(),
     }
 }

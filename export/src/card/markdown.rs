@@ -14,7 +14,7 @@ pub fn markdown(drawing: &Drawing, measures: Measures) -> String {
         format!("# {}", plain(&card.title)),
         plain(&card.about),
         headed(words::EDGES, &table(&words::COLUMNS, &card.edges)),
-        plain(&card.in_hand),
+        plain(&card.takes()),
     ];
     if !card.strips.is_empty() {
         let strips: Vec<String> = card.strips.iter().map(|s| format!("{}. {}", s.heading, s.told)).collect();

@@ -6,11 +6,11 @@ use super::layer::Layer;
 use super::layout::Layout;
 use super::overlay::Overlay;
 use super::sheet::{self, Sheet};
-use super::style::{BODY, HEADING, LEGEND, TITLE};
+use super::style::{BODY, HEADING, LEGEND, Pen, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
 use super::{map, on_body, proof};
-use engine::drawing::{Piece, TextStyle};
+use engine::drawing::{Piece, Role, TextStyle};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect};
 
@@ -48,6 +48,17 @@ const ONE_PAGE: &str = "All pieces are on one page.";
 const VARIANTS: &str = "This print holds variants as well, each on a layer of its own. One shows at a time: pick it \
                         in your reader’s list of layers before you print. Until you do, it is the sheet itself; pages \
                         that stay empty then need not be printed.";
+
+/// Where two garments are shown together.
+const TOGETHER: &str = "Both garments lie on the same axes, cut lines alone, each on a layer of its own. This print is \
+                        to be looked at and measured, not to be cut.";
+/// Where sizes lie over each other.
+const SIZES: &str = "All sizes lie over each other, each by its own dash and on a layer of its own. To print one size \
+                     alone, hide the others in your reader’s list of layers; sewing lines and finished edges are \
+                     hidden until you show them there.";
+/// What is cut where there are several.
+const CUT_ONE: &str = "Cut the cloth along the line of your size. A piece marked “fold” is half a piece: lay that line \
+                       on the fold of the cloth. Notches stand on the line of their own size.";
 
 /// What the numbers beside the edges are.
 const NUMBERS: &str = "marks of the elastic or band, counted from its cut end: pin number on number; L and R: the \
@@ -167,7 +178,13 @@ impl Told<'_> {
             n => format!("{n} sheets"),
         };
         let paper = sheet::name(self.paper);
-        format!("{own} pattern pieces at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page.")
+        let sizes = match drawing.sizes.len() {
+            0 => String::new(),
+            n => format!(" in {n} sizes"),
+        };
+        format!(
+            "{own} pattern pieces{sizes} at true size{more}{date}. Paper needed: {sheets} of {paper}, and this page."
+        )
     }
 
     fn squares_and_legend(&self, flow: &mut Flow) {
@@ -186,8 +203,7 @@ impl Told<'_> {
         const GAP: f64 = 3.0;
         let (width, size) = (flow.area().x1 - left - SAMPLE - GAP, self.size);
         let mut y = top;
-        let numbers = std::iter::once((None, NUMBERS));
-        for (pen, words) in LEGEND.iter().map(|(pen, words)| (Some(*pen), *words)).chain(numbers) {
+        for (pen, words) in self.key() {
             flow.canvas.part(Tag::Paragraph);
             match pen {
                 Some(pen) => {
@@ -200,7 +216,7 @@ impl Told<'_> {
                     flow.canvas.text(flow.setter, middle, setting, "1  2  3");
                 }
             }
-            for line in wrap(flow.setter.face, words, size, width) {
+            for line in wrap(flow.setter.face, &words, size, width) {
                 let at = Point::new(left + SAMPLE + GAP, y + size);
                 flow.canvas.text(flow.setter, at, Setting::level(size), &line);
                 y += LEADING * size;
@@ -209,6 +225,21 @@ impl Told<'_> {
         }
         flow.canvas.done();
         y
+    }
+
+    /// What each kind of line means: of sizes and of two garments, each by its dash. Last the numbers, without
+    /// a line.
+    fn key(&self) -> Vec<(Option<Pen>, String)> {
+        if let Some(names) = &self.overlay.together {
+            let outlines = Pen::OF_GARMENTS.into_iter().map(Some).zip(names.iter().cloned());
+            let join = LEGEND.iter().filter(|(pen, _)| *pen == Pen::Join);
+            return outlines.chain(join.map(|(pen, words)| (Some(*pen), (*words).to_owned()))).collect();
+        }
+        let sizes = &self.overlay.whole.sizes;
+        let of_sizes = sizes.iter().enumerate().map(|(n, size)| (Some(Pen::Size(n)), format!("size {}", size.name)));
+        let usual = LEGEND.iter().filter(|(pen, _)| sizes.is_empty() || *pen != Pen::Role(Role::Cut));
+        let usual = usual.map(|(pen, words)| (Some(*pen), (*words).to_owned()));
+        of_sizes.chain(usual).chain([(None, NUMBERS.to_owned())]).collect()
     }
 
     fn map_and_hints(&self, flow: &mut Flow) {
@@ -254,6 +285,14 @@ impl Told<'_> {
         if !self.overlay.whole.variants.is_empty() {
             hints.insert(0, VARIANTS);
         }
+        if self.overlay.together.is_some() {
+            hints.retain(|hint| ![cut, arrows].contains(hint));
+            hints.insert(0, TOGETHER);
+        }
+        if !self.overlay.whole.sizes.is_empty() {
+            hints.insert(0, SIZES);
+            hints.iter_mut().filter(|hint| **hint == cut).for_each(|hint| *hint = CUT_ONE);
+        }
         hints
     }
 
@@ -292,6 +331,9 @@ impl Told<'_> {
 
     /// The garment on the body, where the page has room left for it.
     fn on_body(&self, flow: &mut Flow) {
+        if self.overlay.together.is_some() {
+            return;
+        }
         let area = flow.area();
         // A hair less than there is, so that what stands under it stays on the page.
         let high = (area.y1 - flow.y - LEADING * (HEADING + self.size) - 0.5).min(ON_BODY.1);
@@ -314,5 +356,5 @@ fn listed(piece: &Piece) -> String {
     let lines = |style: TextStyle| piece.text.iter().filter(move |l| l.style == style).map(|l| l.text.as_str());
     let told: Vec<&str> = lines(TextStyle::Cutting).chain(lines(TextStyle::Body)).collect();
     let name: Vec<&str> = lines(TextStyle::Title).collect();
-    format!("{}: {}", name.join(" "), told.join("; "))
+    if told.is_empty() { name.join(" ") } else { format!("{}: {}", name.join(" "), told.join("; ")) }
 }

@@ -3,7 +3,8 @@
 
 use super::layer::Layer;
 use super::layout::extent;
-use engine::drawing::{Drawing, Piece, QuarterTurns};
+use super::nest;
+use engine::drawing::{Drawing, Piece, QuarterTurns, Role, TextStyle, Trials, Variant};
 use kurbo::Rect;
 
 /// What may be drawn in one place on the paper.
@@ -19,6 +20,20 @@ pub(super) struct Place {
 pub(super) struct Drawn {
     pub(super) piece: Piece,
     pub(super) on: Option<Layer>,
+    pub(super) shows: Shows,
+}
+
+/// What of a piece is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Shows {
+    /// All of it.
+    All,
+    /// Its cut line and its name, as those of the first or the second of two garments.
+    Outline(usize),
+    /// Its lines alone, as those of this size of a table.
+    Lines(usize),
+    /// What all sizes have in common: words, arrows and the fold.
+    Words,
 }
 
 /// A drawing with its variants, place by place.
@@ -29,10 +44,17 @@ pub(super) struct Overlay {
     pub(super) places: Vec<Place>,
     /// So many of them, the first ones, are pieces of the sheet itself.
     pub(super) own: usize,
+    /// What two garments are called, where their outlines are shown together.
+    pub(super) together: Option<[String; 2]>,
 }
 
 impl Overlay {
     pub(super) fn of(drawing: &Drawing) -> Self {
+        if !drawing.sizes.is_empty() {
+            let places = nest::places(drawing);
+            let whole = Drawing { pieces: places.iter().filter_map(nest::merged).collect(), ..drawing.clone() };
+            return Self { whole, places, own: drawing.pieces.len(), together: None };
+        }
         let ways = ways(drawing);
         let mut places: Vec<Place> = Vec::new();
         for piece in ways.iter().flat_map(|pieces| pieces.iter()) {
@@ -41,22 +63,54 @@ impl Overlay {
             }
         }
         let whole = Drawing { pieces: places.iter().filter_map(merged).collect(), ..drawing.clone() };
-        Self { whole, places, own: drawing.pieces.len() }
+        Self { whole, places, own: drawing.pieces.len(), together: None }
+    }
+
+    /// The outlines of two garments over each other, both shown.
+    pub(super) fn together(first: (&str, &Drawing), second: (&str, &Drawing)) -> Self {
+        let [pieces, others] = [first.1, second.1].map(outlines);
+        let other = Variant { name: second.0.to_owned(), pieces: others };
+        let name = format!("{} (solid) and {} (dashed)", first.0, second.0);
+        let both = Drawing { name, pieces, variants: vec![other], trials: Trials::default(), ..first.1.clone() };
+        let mut overlay = Self::of(&both);
+        overlay.whole.variants.clear();
+        overlay.own = overlay.places.len();
+        let shown = overlay.places.iter_mut().flat_map(|place| &mut place.shown);
+        for drawn in shown {
+            drawn.on = drawn.on.map(Layer::as_garment);
+            drawn.shows = Shows::Outline(if drawn.on == Some(Layer::Garment(1)) { 1 } else { 0 });
+        }
+        // One name is enough.
+        let seconds = overlay.places.iter_mut().flat_map(|place| place.shown.iter_mut().skip(1));
+        seconds.for_each(|drawn| drawn.piece.text.clear());
+        Self { together: Some([first.0, second.0].map(str::to_owned)), ..overlay }
     }
 
     /// The same with every place turned.
     pub(super) fn turned(self, turns: &[QuarterTurns]) -> Self {
         let places = self.places.iter().zip(turns).map(|(place, by)| place.turned(*by)).collect();
         let pieces = self.whole.pieces.iter().zip(turns).map(|(piece, by)| piece.turned(*by)).collect();
-        Self { whole: Drawing { pieces, ..self.whole }, places, own: self.own }
+        Self { whole: Drawing { pieces, ..self.whole }, places, ..self }
     }
 }
 
 impl Place {
     pub(super) fn turned(&self, by: QuarterTurns) -> Self {
-        let turned = |s: &Drawn| Drawn { piece: s.piece.turned(by), on: s.on };
+        let turned = |s: &Drawn| Drawn { piece: s.piece.turned(by), ..*s };
         Self { bounds: by.rect(self.bounds), shown: self.shown.iter().map(turned).collect() }
     }
+}
+
+/// Whole pieces with nothing but their cut lines and their names: two halves of one piece may not be
+/// folded alike.
+fn outlines(drawing: &Drawing) -> Vec<Piece> {
+    let outline = |piece: &Piece| {
+        let mut piece = piece.unfolded();
+        piece.loops.retain(|l| l.role == Role::Cut);
+        piece.text.retain(|line| line.style == TextStyle::Title);
+        Piece { lines: Vec::new(), notches: Vec::new(), numbers: Vec::new(), ..piece }
+    };
+    drawing.pieces.iter().map(outline).collect()
 }
 
 /// The pieces of every way to make it; first those of the sheet itself.
@@ -69,7 +123,7 @@ fn place(name: &str, ways: &[&[Piece]]) -> Place {
     let named = |pieces: &&[Piece]| pieces.iter().find(|p| p.name == name).cloned();
     let mut shown: Vec<Drawn> = Vec::new();
     for (way, piece) in ways.iter().map(named).enumerate() {
-        shown.extend(piece.map(|piece| Drawn { piece, on: Some(Layer::Way(way)) }));
+        shown.extend(piece.map(|piece| Drawn { piece, on: Some(Layer::Way(way)), shows: Shows::All }));
     }
     let is_common = shown.len() == ways.len() && shown.iter().all(|s| s.piece == shown[0].piece);
     if is_common {

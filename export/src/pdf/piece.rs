@@ -7,7 +7,7 @@ use super::label::{Field, along, beside};
 use super::layout::extent;
 use super::style::Pen;
 use super::text::LEADING;
-use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Number, Piece, Role, TextStyle};
+use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Number, Open, Piece, Role, TextStyle};
 use kurbo::{Line, Point, Vec2};
 
 /// An edge this close to the fold all along is the fold, mm.
@@ -19,16 +19,25 @@ const HEAD_HALF_WIDTH: f64 = 1.3;
 /// Draws a piece.
 pub(super) fn draw(piece: &Piece, text: &Block, joins: &Joins, sizes: Sizes, setter: &mut Typesetter) -> Canvas {
     let mut canvas = Canvas::free();
-    let mut field = Field::new(piece);
     // What matters most is drawn last, so that it lies on top.
     for role in [Role::Finished, Role::SecondRow, Role::Sewing, Role::Cut] {
-        piece.loops.iter().filter(|l| l.role == role).for_each(|l| outline(&mut canvas, l, piece));
-        piece.lines.iter().filter(|o| o.role == role).for_each(|o| {
-            canvas.pen(Pen::Role(role));
-            canvas.path(&o.path);
-        });
+        piece.loops.iter().filter(|l| l.role == role).for_each(|l| outline(&mut canvas, l, piece, Pen::Role(role)));
+        piece.lines.iter().filter(|o| o.role == role).for_each(|o| row(&mut canvas, o, Pen::Role(role)));
     }
-    piece.notches.iter().for_each(|n| notch(&mut canvas, n));
+    piece.notches.iter().for_each(|n| mark(&mut canvas, n));
+    words(canvas, piece, text, joins, sizes, setter)
+}
+
+/// Words, numbers, arrows and the fold, clear of the lines of a piece.
+pub(super) fn words(
+    mut canvas: Canvas,
+    piece: &Piece,
+    text: &Block,
+    joins: &Joins,
+    sizes: Sizes,
+    setter: &mut Typesetter,
+) -> Canvas {
+    let mut field = Field::new(piece);
     block(&mut canvas, text, setter);
     field.block(text.bounds);
     // A number stands at its place even where pages meet.
@@ -46,9 +55,17 @@ pub(super) fn draw(piece: &Piece, text: &Block, joins: &Joins, sizes: Sizes, set
     canvas
 }
 
+/// Draws nothing but the cut line of a piece, and its name.
+pub(super) fn outline_of(piece: &Piece, text: &Block, pen: Pen, setter: &mut Typesetter) -> Canvas {
+    let mut canvas = Canvas::free();
+    piece.loops.iter().filter(|l| l.role == Role::Cut).for_each(|l| outline(&mut canvas, l, piece, pen));
+    block(&mut canvas, text, setter);
+    canvas
+}
+
 /// Strokes a loop in runs, leaving out its part on the fold.
-fn outline(canvas: &mut Canvas, l: &Loop, piece: &Piece) {
-    canvas.pen(Pen::Role(l.role));
+pub(super) fn outline(canvas: &mut Canvas, l: &Loop, piece: &Piece, pen: Pen) {
+    canvas.pen(pen);
     let mut end: Option<Point> = None;
     for edge in l.edges.iter().filter(|e| !on_fold(e, piece)) {
         let joins = end.is_some_and(|p| p.distance(edge.path.start()) < ON_FOLD);
@@ -70,7 +87,14 @@ pub(super) fn on_fold(edge: &Edge, piece: &Piece) -> bool {
     edge.path.flatten(0.1).iter().all(|p| away(p) < ON_FOLD)
 }
 
-fn notch(canvas: &mut Canvas, notch: &Notch) {
+/// Strokes an open line.
+pub(super) fn row(canvas: &mut Canvas, open: &Open, pen: Pen) {
+    canvas.pen(pen);
+    canvas.path(&open.path);
+}
+
+/// Strokes a notch.
+pub(super) fn mark(canvas: &mut Canvas, notch: &Notch) {
     let NotchKind::Slit = notch.kind;
     canvas.pen(Pen::Notch);
     canvas.line(notch.at, notch.at + notch.inward * notch.depth);

@@ -10,6 +10,7 @@ use kurbo::{CubicBez, Line, Point, Rect, Vec2};
 pub(super) fn drawing(name: &str) -> Drawing {
     Drawing {
         variants: Vec::new(),
+        sizes: Vec::new(),
         on_body: Default::default(),
         card: Default::default(),
         name: name.to_owned(),

@@ -24,6 +24,10 @@ pub(crate) struct LineStyle {
 pub(crate) enum Pen {
     /// A line of a piece.
     Role(Role),
+    /// The outline of the second of two garments.
+    Second,
+    /// The cut line of a size among others.
+    Size(usize),
     /// The centre line that lies on the fold of the cloth.
     Fold,
     /// Matching marks of a piece.
@@ -49,6 +53,9 @@ pub(crate) enum Pen {
 }
 
 impl Pen {
+    /// The outlines of two garments that are shown together.
+    pub(crate) const OF_GARMENTS: [Self; 2] = [Self::Role(Role::Cut), Self::Second];
+
     /// Its look.
     pub(crate) const fn style(self) -> LineStyle {
         const fn line(width: f64, dash: &'static [f64], grey: f64) -> LineStyle {
@@ -59,6 +66,8 @@ impl Pen {
             Self::Role(Role::Sewing) => line(0.3, &[4.0, 2.0], 0.0),
             Self::Role(Role::SecondRow) => line(0.4, &[0.4, 1.6], 0.0),
             Self::Role(Role::Finished) => line(0.18, &[5.0, 1.5, 0.6, 1.5], 0.25),
+            Self::Second => line(0.4, &[2.5, 1.5], 0.0),
+            Self::Size(n) => line(0.4, SIZES[n % SIZES.len()], 0.0),
             Self::Fold => line(0.6, &[9.0, 2.0, 1.5, 2.0], 0.0),
             Self::Notch => line(0.5, &[], 0.0),
             Self::Arrow => line(0.25, &[], 0.0),
@@ -73,6 +82,23 @@ impl Pen {
         }
     }
 }
+
+/// How the cut lines of sizes that lie over each other are dashed, the first size first: neighbours differ
+/// most. More sizes than these cannot be told apart.
+pub(crate) const SIZES: [&[f64]; 12] = [
+    &[],
+    &[6.0, 2.0],
+    &[1.5, 1.2],
+    &[9.0, 1.5, 1.5, 1.5],
+    &[3.0, 3.0],
+    &[12.0, 2.0, 0.6, 2.0],
+    &[0.6, 1.4],
+    &[14.0, 4.0],
+    &[5.0, 1.2, 0.6, 1.2, 0.6, 1.2],
+    &[2.5, 1.0, 2.5, 4.0],
+    &[10.0, 1.5, 3.0, 1.5, 3.0, 1.5],
+    &[4.0, 1.0, 0.6, 1.0],
+];
 
 /// The lines that the first page explains, with their words.
 pub(crate) const LEGEND: [(Pen, &str); 6] = [
@@ -95,6 +121,13 @@ mod tests {
             for b in &pens[i + 1..] {
                 assert_ne!(a.dash, b.dash);
             }
+        }
+    }
+
+    #[test]
+    fn no_two_sizes_are_dashed_alike() {
+        for (i, dashes) in SIZES.iter().enumerate() {
+            assert!(!SIZES[i + 1..].contains(dashes) && dashes.len() % 2 == 0, "{dashes:?}");
         }
     }
 }

@@ -30,6 +30,8 @@ fn elastic(e: &ElasticBuy, at: &At) -> Result<Value, RecordError> {
         "waste_mm": at.key("waste_mm").number(e.waste)?,
         "samples_mm": at.key("samples_mm").number(e.samples)?,
         "length_mm": at.key("length_mm").number(e.length)?,
+        "price": e.price,
+        "cost": e.cost,
     }))
 }
 

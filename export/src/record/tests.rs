@@ -78,6 +78,7 @@ fn opening() -> OpeningWalk {
             joining: Joining { ends: Ends::ThroughAllowances(7.0), at: Meeting::SideSeam, to_first_mark: 0.0 },
             growth: None,
             in_hand: None,
+            price: None,
             marks: vec![Mark {
                 number: 1,
                 place: MarkPlace::Junction(Opening::LeftLeg, Junction::Seam(SeamLine::Side, Side::Left)),

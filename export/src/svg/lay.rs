@@ -5,8 +5,8 @@ use super::shape::{centred, clean, closed, number, text, upwards};
 use crate::fit;
 use crate::outline::joined;
 use engine::drawing::{Drawing, Piece, QuarterTurns};
-use engine::garment::Garment;
 use engine::lay::{Lay, Placed, Turn};
+use engine::quantity::Units;
 use engine::words::Speech;
 use kurbo::{Point, Rect, Size, Vec2};
 use svg::node::element::{Group, Path, Rectangle, Title};
@@ -33,13 +33,13 @@ const CLOTH: &str = "#f3efe8";
 const AS_DRAWN: &str = "#b4bfcb";
 const TURNED: &str = "#d5dce3";
 
-/// Every lay of a garment under another, at a fifth of its size.
-pub fn lay(drawing: &Drawing, garment: &Garment) -> String {
-    let speech = Speech(garment.units);
-    let widest = garment.lays.iter().map(|l| l.cloth.width).fold(0.0, f64::max);
+/// Every lay under another, at a fifth of its size.
+pub fn lay(drawing: &Drawing, lays: &[Lay], units: Units) -> String {
+    let speech = Speech(units);
+    let widest = lays.iter().map(|l| l.cloth.width).fold(0.0, f64::max);
     let mut all = Group::new().set("transform", format!("scale({})", number(SCALE)));
     let mut top = MARGIN;
-    for lay in &garment.lays {
+    for lay in lays {
         let lines = fit::wrap(&speech.lay(lay), (widest / (WORDS * fit::LETTER)) as usize);
         for line in &lines {
             all = all.add(text(line, Point::new(MARGIN, top), WORDS));

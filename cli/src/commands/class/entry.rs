@@ -1,7 +1,9 @@
 //! What became of one person.
 
 use crate::people::Reason;
+use engine::drawing::Piece;
 use engine::garment::Garment;
+use engine::lay;
 use engine::shopping::Needs;
 use engine::terms::Opening;
 use export::cloth::Part;
@@ -65,7 +67,12 @@ pub(crate) enum Files {
 pub(crate) struct Cloth {
     /// Selvedge to selvedge, mm; none where the sheet does not say.
     pub(crate) width: Option<f64>,
+    /// Of a metre, or of a yard.
+    pub(crate) price: Option<f64>,
     pub(crate) parts: Vec<Part>,
+    /// To be laid with everybody else's, each with its cloth; none where nobody asked for that, or the
+    /// width is not known.
+    pub(crate) pieces: Vec<(lay::Cloth, Piece)>,
 }
 
 impl Status {

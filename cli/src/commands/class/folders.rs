@@ -5,14 +5,14 @@ use crate::people::Person;
 use std::collections::BTreeSet;
 
 /// The folder of everybody, in the order of the table. Whether a row can be read changes no folder.
-pub(super) fn of(persons: &[Person]) -> Vec<String> {
+pub(in crate::commands) fn of(persons: &[Person]) -> Vec<String> {
     let mut taken = BTreeSet::new();
     persons.iter().map(|person| free(&stem(&person.name), &mut taken)).collect()
 }
 
 /// The name itself, else the first of `-2`, `-3`, … that is free. Some disks take capitals for small
 /// letters.
-fn free(stem: &str, taken: &mut BTreeSet<String>) -> String {
+pub(super) fn free(stem: &str, taken: &mut BTreeSet<String>) -> String {
     let numbered = |n: usize| if n == 1 { stem.to_owned() } else { format!("{stem}-{n}") };
     let mut n = 1;
     while !taken.insert(numbered(n).to_lowercase()) {

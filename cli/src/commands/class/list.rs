@@ -29,7 +29,7 @@ pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, pa
         units.name()
     );
     let mut parts = vec![Part::Paragraph(about), Part::Paragraph(HERS.to_owned()), Part::Table(people(entries, units))];
-    let odd = odd(entries);
+    let odd = odd(entries, "everybody");
     if !odd.is_empty() {
         parts.push(Part::Heading("Odd, to look at".to_owned(), Start::Here));
         parts.extend(odd.into_iter().map(Part::Paragraph));
@@ -43,7 +43,7 @@ pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, pa
 }
 
 const REMARK: &str = "Rounded up to what shops sell. Elastic: 5 % over for ends and joins, and 15 cm of each for a \
-                      sample of every pair, common practice. Cloth is laid box by box, grain kept. Thread: all \
+                      sample of every pair, common practice. Cloth is laid along its grain. Thread: all \
                       threads of a stitch together, with 15 % over; ratios differ with cloth and tension.";
 
 fn people(entries: &[Entry], units: Units) -> Table {
@@ -105,6 +105,7 @@ fn to_buy(total: &Total, units: Units) -> Table {
             .map(|t| vec!["thread".to_owned(), shopping::thread(t), shopping::thread_parts(t)]),
     );
     rows.extend(total.shopping.needles.iter().map(|n| vec!["needle".to_owned(), shopping::needle(n), String::new()]));
+    rows.extend(total.cost().map(|cost| vec!["cost".to_owned(), cost, String::new()]));
     let heads = [("what", 0.8), ("how much", 4.0), ("of that", 4.0)];
     Table { heads: heads.map(|(head, share)| (head.to_owned(), share)).to_vec(), rows }
 }

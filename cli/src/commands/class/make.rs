@@ -9,7 +9,9 @@ use crate::output::{Ready, Replace, WriteError, write_of};
 use crate::people::{Column, People, Person, Reason};
 use crate::sheet::Base;
 use engine::Made;
+use engine::drawing::Piece;
 use engine::finding::{Finding, Level};
+use engine::lay;
 use engine::quantity::Units;
 use engine::sheet::{Print, Sheet};
 use engine::shopping::Needs;
@@ -30,7 +32,7 @@ pub(super) struct Maker<'a> {
 }
 
 /// How the first who can be read prints: all do so, but for those whose row says otherwise.
-pub(super) fn print_of(people: &People, base: &Base) -> Print {
+pub(in crate::commands) fn print_of(people: &People, base: &Base) -> Print {
     let mut sheets = people.persons.iter().filter_map(|p| p.sheet(base, &people.columns).ok());
     sheets.next().map(|sheet| sheet.print).unwrap_or_default()
 }
@@ -59,7 +61,9 @@ impl Maker<'_> {
             _ => self.pages(&drafted).map(|pages| (Files::None, pages)),
         };
         match made {
-            Ok((files, pages)) => entry(person, folder, Status::Done, odd, Some(drafted.pair(files, pages))),
+            Ok((files, pages)) => {
+                entry(person, folder, Status::Done, odd, Some(drafted.pair(files, pages, self.request.lay.is_some())))
+            }
             Err(text) => {
                 let place = format!("row {}", person.row);
                 let reason = Reason { code: "files".to_owned(), key: String::new(), place, text };
@@ -85,7 +89,8 @@ impl Maker<'_> {
         let drafted = self.draft(person).ok()?;
         let kept = self.kept_of(folder, &drafted)?;
         let odd = self.said(person, &warnings(&drafted.made));
-        Some(entry(person, folder, Status::Done, odd, Some(drafted.pair(Files::Unchanged, kept.pages))))
+        let pair = drafted.pair(Files::Unchanged, kept.pages, self.request.lay.is_some());
+        Some(entry(person, folder, Status::Done, odd, Some(pair)))
     }
 
     fn draft(&self, person: &Person) -> Result<Drafted, (Status, Vec<Reason>)> {
@@ -153,8 +158,11 @@ impl Maker<'_> {
 }
 
 impl Drafted {
-    fn pair(self, files: Files, pages: usize) -> Pair {
+    fn pair(self, files: Files, pages: usize, is_laid: bool) -> Pair {
         let Self { sheet, made, digest } = self;
+        let parts = cloth::parts(&made.drawing);
+        let on_cloth = |piece: Piece| lay::Cloth::of(&sheet.fabric, &piece.material).map(|cloth| (cloth, piece));
+        let pieces = made.drawing.pieces.into_iter().filter(|_| is_laid).filter_map(on_cloth).collect();
         Pair {
             digest,
             pages,
@@ -162,7 +170,7 @@ impl Drafted {
             base: sheet.style.base.name(),
             edges: Pair::edges_of(&made.garment),
             needs: Needs::of(&made.garment),
-            cloth: Cloth { width: sheet.fabric.width.map(|w| w.mm()), parts: cloth::parts(&made.drawing) },
+            cloth: Cloth { width: sheet.fabric.width.map(|w| w.mm()), price: sheet.fabric.price, parts, pieces },
         }
     }
 }
@@ -171,16 +179,18 @@ fn entry(person: &Person, folder: &str, status: Status, reasons: Vec<Reason>, pa
     Entry { row: person.row, name: person.name.clone(), folder: folder.to_owned(), status, reasons, pair }
 }
 
-fn warnings(made: &Made) -> Vec<&Finding> {
+/// What of a garment is worth a second look.
+pub(in crate::commands) fn warnings(made: &Made) -> Vec<&Finding> {
     made.garment.checks.iter().filter(|f| f.level >= Level::Warning).collect()
 }
 
 /// All that is to be printed.
-fn pages_of(files: &[Ready]) -> usize {
+pub(in crate::commands) fn pages_of(files: &[Ready]) -> usize {
     files.iter().filter(|f| f.mark == Mark::PdfComment).filter_map(|f| pdf::pages(&f.bytes)).sum()
 }
 
-fn reason(person: &Person, finding: &Finding, units: Units) -> Reason {
+/// A finding as it is told of somebody of a table.
+pub(in crate::commands) fn reason(person: &Person, finding: &Finding, units: Units) -> Reason {
     let say = Speech(units);
     let Said { place, text, next } = say.finding(finding);
     let cell = person.cell_of(&place).map(|cell| format!(", {cell}")).unwrap_or_default();

@@ -1,9 +1,11 @@
 //! `class.json`: what became of everybody, and what to buy, for programs.
 
 use super::entry::Entry;
+use super::lay::Laid;
 use super::total::Total;
 use crate::commands::stop::{Stop, broken};
 use crate::people::Reason;
+use engine::lay::Placed;
 use engine::quantity::Units;
 use engine::words::Speech;
 use export::mark::{BLANK, Mark, PROGRAM};
@@ -22,10 +24,11 @@ pub(super) const MARK: Mark = Mark::JsonProgram;
 const VERSION: u32 = 1;
 
 /// The whole record, with a newline at its end; lengths in mm with six decimals.
-pub(super) fn json(entries: &[Entry], total: &Total, units: Units) -> Result<String, Stop> {
+pub(super) fn json(entries: &[Entry], total: &Total, laid: &[Laid], units: Units) -> Result<String, Stop> {
     let mut buy = shopping(&total.shopping, Speech(units)).map_err(|e| broken(&e))?;
     let cloth = total.cloths.iter().map(|c| {
-        json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs })
+        json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs,
+                "price": c.price, "cost": c.cost })
     });
     buy["cloth"] = cloth.collect();
     let record = json!({
@@ -35,9 +38,30 @@ pub(super) fn json(entries: &[Entry], total: &Total, units: Units) -> Result<Str
         "people": entries.iter().map(person).collect::<Vec<_>>(),
         "shopping": buy,
         "pages": total.pages,
+        "lays": laid.iter().map(lay).collect::<Vec<_>>(),
     });
     let text = serde_json::to_string_pretty(&record).map_err(|e| broken(&e))?;
     Ok(text + "\n")
+}
+
+/// A lay as in the record of a garment, each piece with the folder of its person.
+fn lay(laid: &Laid) -> Value {
+    let lay = &laid.lay;
+    let placed = |placed: &Placed| {
+        let (folder, piece) = placed.piece.split_once(": ").unwrap_or(("", &placed.piece));
+        let (x, y) = (millionth(placed.at.x), millionth(placed.at.y));
+        json!({ "folder": folder, "piece": piece, "x": x, "y": y, "turn": placed.turn.degrees() })
+    };
+    json!({
+        "cloth": lay.cloth.name,
+        "width_mm": millionth(lay.cloth.width),
+        "length_mm": millionth(lay.length),
+        "use_percent": millionth(lay.use_percent),
+        "pairs": lay.pairs,
+        "gap_mm": millionth(lay.gap),
+        "people": laid.people,
+        "placed": lay.placed.iter().map(placed).collect::<Vec<_>>(),
+    })
 }
 
 fn person(entry: &Entry) -> Value {

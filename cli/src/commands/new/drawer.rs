@@ -1,47 +1,85 @@
-//! A small drawer of elastics to start from: the one that comes with the program.
+//! What there is to choose from: a drawer beside the sheet, and the one that comes with the program.
 
-use engine::quantity::Length;
+use crate::sheet::Drawer;
+use engine::sheet::Elastic;
+use std::fs;
+use std::path::Path;
 
-const DRAWER: &str = include_str!("../../../../fixtures/elastics.toml");
+/// The one that comes with the program.
+const OURS: &str = include_str!("../../../../fixtures/elastics.toml");
 
-/// An elastic of the drawer.
+/// A drawer beside a new sheet is offered by itself if it is called so.
+const NAME: &str = "elastics.toml";
+
+/// Elastics and cloths to choose from.
+#[derive(Debug, Default)]
+pub(crate) struct Stock {
+    /// Those of her own drawer first.
+    pub(crate) elastics: Vec<Kept>,
+    /// Names of the cloths in her drawer.
+    pub(crate) cloths: Vec<String>,
+    /// What is wrong with her drawer, where something is.
+    pub(crate) trouble: Option<String>,
+}
+
+/// An elastic to choose.
 #[derive(Clone, Debug)]
 pub(crate) struct Kept {
     pub(crate) name: String,
-    pub(crate) width: Length,
-    pub(crate) picot: Length,
-    /// %.
-    pub(crate) stretch: f64,
+    pub(crate) elastic: Elastic,
+    /// Does it lie in her drawer? Then the sheet need not describe it.
+    pub(crate) hers: bool,
 }
 
-/// Every one, narrow before wide.
-pub(crate) fn elastics() -> Vec<Kept> {
-    let table: toml::Table = DRAWER.parse().unwrap_or_default();
-    let all = table.get("elastic").and_then(toml::Value::as_table).cloned().unwrap_or_default();
-    let number = |value: Option<&toml::Value>| value.and_then(|v| v.as_float().or(v.as_integer().map(|n| n as f64)));
-    // The drawer is in centimetres.
-    let length = |value: Option<&toml::Value>| Length::from_mm(10.0 * number(value).unwrap_or(0.0));
-    let one = |(name, of): (&String, &toml::Value)| Kept {
-        name: name.clone(),
-        width: length(of.get("width")),
-        picot: length(of.get("picot")),
-        stretch: number(of.get("stretch")).unwrap_or(100.0),
-    };
-    let mut all: Vec<Kept> = all.iter().map(one).collect();
-    all.sort_by(|a, b| (a.width, &a.name).cmp(&(b.width, &b.name)));
+impl Stock {
+    /// What comes with the program alone.
+    pub(crate) fn of_the_program() -> Self {
+        let elastics = Drawer::of(OURS, NAME).map(|drawer| kept(&drawer, false)).unwrap_or_default();
+        Self { elastics, ..Self::default() }
+    }
+
+    /// For a sheet that is to be written there.
+    pub(crate) fn beside(target: &Path) -> Self {
+        let mut stock = Self::default();
+        if let Ok(text) = fs::read_to_string(target.with_file_name(NAME)) {
+            match Drawer::of(&text, NAME) {
+                Ok(drawer) => {
+                    stock.elastics = kept(&drawer, true);
+                    stock.cloths = drawer.cloths().map(|(name, _)| name.to_owned()).collect();
+                }
+                Err(problems) => stock.trouble = Some(problems.to_string()),
+            }
+        }
+        let is_new = |one: &Kept| !stock.elastics.iter().any(|hers| hers.name == one.name);
+        let ours: Vec<Kept> = Self::of_the_program().elastics.into_iter().filter(is_new).collect();
+        stock.elastics.extend(ours);
+        stock
+    }
+
+    /// The name of her drawer, as a sheet beside it writes it.
+    pub(crate) const fn file() -> &'static str {
+        NAME
+    }
+
+    /// The place of the elastic that is usual for a finish.
+    pub(crate) fn usual(&self, finish: &str) -> usize {
+        let name = match finish {
+            "turned" => "plush 12",
+            "trim" => "picot edging 8",
+            "binding" => "fold-over 15",
+            "lapped" => "stretch lace 40",
+            _ => "knitted 10",
+        };
+        self.elastics.iter().position(|kept| kept.name == name).unwrap_or(0)
+    }
+}
+
+/// Every elastic, narrow before wide.
+fn kept(drawer: &Drawer, hers: bool) -> Vec<Kept> {
+    let mut all: Vec<Kept> =
+        drawer.elastics().map(|(name, elastic)| Kept { name: name.to_owned(), elastic, hers }).collect();
+    all.sort_by(|a, b| (a.elastic.width, &a.name).cmp(&(b.elastic.width, &b.name)));
     all
-}
-
-/// The place of the one that is usual for a finish.
-pub(crate) fn usual(all: &[Kept], finish: &str) -> usize {
-    let name = match finish {
-        "turned" => "plush 12",
-        "trim" => "picot edging 8",
-        "binding" => "fold-over 15",
-        "lapped" => "stretch lace 40",
-        _ => "knitted 10",
-    };
-    all.iter().position(|elastic| elastic.name == name).unwrap_or(0)
 }
 
 #[cfg(test)]
@@ -50,10 +88,12 @@ mod tests {
 
     #[test]
     fn the_drawer_opens_and_every_usual_elastic_lies_in_it() {
-        let all = elastics();
-        assert!(all.len() > 10 && all.iter().all(|e| e.width.mm() >= 5.0 && e.picot < e.width && e.stretch >= 40.0));
+        let stock = Stock::beside(Path::new("no such folder/sheet.toml"));
+        let wide = |kept: &Kept| kept.elastic.width.mm() >= 5.0 && kept.elastic.picot < kept.elastic.width;
+        assert!(stock.elastics.len() > 10 && stock.elastics.iter().all(wide));
         let chosen =
-            ["turned", "trim", "binding", "lapped", "tunnel"].map(|finish| all[usual(&all, finish)].name.clone());
-        assert_eq!(chosen, ["plush 12", "picot edging 8", "fold-over 15", "stretch lace 40", "knitted 10"]);
+            ["turned", "trim", "binding", "lapped", "tunnel"].map(|finish| &stock.elastics[stock.usual(finish)]);
+        let names = chosen.map(|kept| kept.name.as_str());
+        assert_eq!(names, ["plush 12", "picot edging 8", "fold-over 15", "stretch lace 40", "knitted 10"]);
     }
 }

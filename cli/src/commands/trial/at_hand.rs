@@ -43,6 +43,6 @@ pub(crate) fn learned(
         None => (tried, &[] as &[_]),
     };
     let edit = Edit { sheet: &new, new_trials, changes, date };
-    let text = if new_trials > 0 || !changes.is_empty() { write::text(source, edit)? } else { source.to_owned() };
+    let text = if new_trials > 0 || !changes.is_empty() { write::text(None, source, edit)? } else { source.to_owned() };
     Ok(Learned { json: record::json(&lesson), text })
 }

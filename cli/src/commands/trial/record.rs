@@ -10,7 +10,8 @@ use export::number::millionth;
 use serde_json::{Value as Json, json};
 
 pub(super) fn json(lesson: &Lesson) -> String {
-    let contradictions = lesson.next.iter().flat_map(|next| &next.contradictions).map(contradiction);
+    let of = |next: &Next| next.contradictions.iter().map(|found| contradiction(next, found)).collect::<Vec<_>>();
+    let contradictions = lesson.next.iter().flat_map(of);
     let all = json!({
         "version": 1,
         "next": lesson.next.iter().map(next).collect::<Vec<_>>(),
@@ -67,6 +68,19 @@ fn conflict(conflict: &Conflict) -> Json {
     json!({ "remarks": remarks, "text": words::conflict(conflict) })
 }
 
-fn contradiction(found: &Contradiction) -> Json {
-    json!({ "trials": [found.one.trial, found.other.trial], "text": words::contradiction(found) })
+fn contradiction(next: &Next, found: &Contradiction) -> Json {
+    let both = [&found.one, &found.other];
+    let to_settle = next.to_settle() == Some(found);
+    let retest = next.pair.map(|(left, right)| json!({ "left": millionth(left), "right": millionth(right) }));
+    let retest = retest.or_else(|| next.again.map(|setting| json!({ "setting": millionth(setting) })));
+    json!({
+        "edge": words::spot(next.spot),
+        "trials": both.map(|judged| judged.trial),
+        "dates": both.map(|judged| &judged.date),
+        "settings": both.map(|judged| millionth(judged.setting)),
+        "verdicts": both.map(|judged| judged.verdict.name()),
+        "refuted": found.refuted.as_ref().map(|refuted| refuted.trial),
+        "retest": retest.filter(|_| to_settle),
+        "text": words::contradiction(next, found),
+    })
 }

@@ -3,21 +3,21 @@
 
 use super::Stop;
 use crate::own_file::OwnFile;
-use crate::sheet::{Edit, edited, read};
+use crate::sheet::{Edit, edited, read_in};
 use crate::terminal::plain;
 use engine::sheet::Sheet;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-/// Writes, and says where the copy lies.
-pub(super) fn write(own: &OwnFile, source: &str, edit: Edit<'_>) -> Result<PathBuf, Stop> {
-    let new = text(source, edit)?;
+/// Writes the sheet that was named so, and says where the copy lies.
+pub(super) fn write(sheet: &Path, own: &OwnFile, source: &str, edit: Edit<'_>) -> Result<PathBuf, Stop> {
+    let new = text(sheet.parent(), source, edit)?;
     own.replace(source.as_bytes(), new.as_bytes()).map_err(|e| Stop::plain(&plain(&e.to_string()), e.next()))
 }
 
-/// The new text, read again.
-pub(super) fn text(source: &str, edit: Edit<'_>) -> Result<String, Stop> {
+/// The new text of a sheet in a folder, read again.
+pub(super) fn text(folder: Option<&Path>, source: &str, edit: Edit<'_>) -> Result<String, Stop> {
     let new = edited(source, edit).map_err(|e| cannot(&e.to_string()))?;
-    let again = read(&new, "sheet").map_err(|e| cannot(&e.to_string()))?;
+    let again = read_in(&new, "sheet", folder).map_err(|e| cannot(&e.to_string()))?;
     if alike(&again, edit.sheet) { Ok(new) } else { Err(cannot("it does not read as it was meant")) }
 }
 

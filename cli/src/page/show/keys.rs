@@ -73,6 +73,7 @@ const fn takes(kind: Kind) -> &'static str {
         Kind::Length(..) | Kind::Size(..) => "length",
         Kind::Percent(..) => "percent",
         Kind::Share(..) => "share",
+        Kind::Price(..) => "price",
         Kind::Paper(..) => "paper",
         Kind::Pull { .. } => "pull",
         Kind::Sections(..) => "sections",
@@ -96,7 +97,9 @@ fn range(kind: Kind) -> Value {
         Kind::Percent(least, most) | Kind::Sections(least, most) => {
             json!(format!("{} to {} %", short(least, 1), short(most, 1)))
         }
-        Kind::Share(least, most) => json!(format!("{} to {}", short(least, 2), short(most, 2))),
+        Kind::Share(least, most) | Kind::Price(least, most) => {
+            json!(format!("{} to {}", short(least, 2), short(most, 2)))
+        }
         Kind::Count(least, most) => json!(format!("{least} to {most}")),
         _ => Value::Null,
     }

@@ -147,7 +147,9 @@ fn a_change_of_elastic_carries_over() {
     // What is less sure is believed less.
     let of_old = of(&before, Edges::Legs);
     let of_new = of(&Sheet { trials: other.trials.clone(), ..other.clone() }, Edges::Legs);
-    assert!(of_new.high - of_new.low > of_old.high - of_old.low, "{of_new:?}");
+    // Below, the interval ends at 0: above it reaches further beyond what was judged right.
+    let above = |next: &Next| next.high - next.judged[0].setting;
+    assert!(above(&of_new) > above(&of_old) && of_new.chance < of_old.chance, "{of_new:?}, {of_old:?}");
 }
 
 #[test]

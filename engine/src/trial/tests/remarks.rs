@@ -11,6 +11,7 @@ use crate::sheet::{Basis, Sheet};
 use crate::support::{self, hem};
 use crate::terms::{Opening, Reach, Section};
 use crate::topology::{OutlineEdge, PieceId};
+use crate::trial::knob::turned;
 use crate::trial::remark::{REMARKS, Remark};
 use crate::trial::remedy::{By, Said, Solved, solve};
 use crate::trial::setting;
@@ -194,6 +195,26 @@ fn and_back_again() {
             let (moved, _) = measured(first, "elastics", &away.garment);
             let (is, _) = measured(first, "elastics", &home.garment);
             assert!((is - was).abs() < 0.07 * (moved - was).abs(), "{first:?}, {second:?}: {was}, {moved}, {is}");
+        }
+    }
+}
+
+/// What any remark turns, it is turned back by as much: the garment is as it was.
+#[test]
+fn every_remedy_can_be_taken_back() {
+    for (name, sheet) in [("elastics", elastics()), ("hems", hems())] {
+        let old = record(&sheet).unwrap();
+        for row in &REMARKS {
+            let away = solved(&sheet, &[row.remark]);
+            let mut home = away.sheet.clone();
+            for turn in away.remedies[0].turns.iter().rev() {
+                let (plan, garment) = (crate::stages::plan(&home).unwrap(), record(&home).unwrap());
+                home = turned(&home, (&plan, &garment), turn.knob, -turn.by * turn.share).unwrap();
+            }
+            let [was, moved, is] =
+                [&old, &away.garment, &record(&home).unwrap()].map(|g| measured(row.remark, name, g).0);
+            // A length is written as a tool is set, a share to a hundredth.
+            assert!((is - was).abs() <= 0.08 * (moved - was).abs(), "{name}, {}: {was}, {moved}, {is}", row.words);
         }
     }
 }

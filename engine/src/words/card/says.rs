@@ -26,7 +26,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             format!("sew both layers together {} inside the leg edges", speech.tool(*inside))
         }
         Doing::Align { edges } => {
-            format!("right sides together, notches and ends of the {} matched; pin across", openings(edges))
+            format!("right sides together, notches and ends of the {} matched; pin", openings(edges))
         }
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
@@ -43,7 +43,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
         Doing::Pin { put_on: PutOn::Flat, .. } => "pin mark on mark, ends slack".to_owned(),
         Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), speech),
-        Doing::LastLook => "cut threads, press, try on: nothing bites, no seam cracks".to_owned(),
+        Doing::LastLook => "cut threads, press, try on: nothing bites or cracks".to_owned(),
         // Said together; a band is marked by the notches that it is cut with.
         Doing::Mark { .. } | Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
     }

@@ -226,7 +226,7 @@ const fn is_made_ready(step: &Step) -> bool {
 fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     let does = |is: fn(&Doing) -> bool| garment.order_of_work.iter().any(|step| is(&step.doing));
     let cut = if does(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. })) {
-        Some("cut and mark the elastics against the rulers overleaf")
+        Some("cut and mark the elastics on their rulers")
     } else if does(|doing| matches!(doing, Doing::CutElastic { .. })) {
         Some("cut the elastics as the table overleaf says")
     } else {

@@ -118,6 +118,30 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Seen in NAME-on-body.svg.",
     ),
     entry(
+        "scoop",
+        "How far the front leg edge is cut away between side and gusset.",
+        "A share: 0 runs straight, 1 as hollow as the front allows (geometry).",
+        "Set by `front_scoop` in [style].",
+    ),
+    entry(
+        "cover",
+        "How much of the seat the back covers.",
+        "A share of the depth that the back leg edge can have over the seat (geometry).",
+        "Set by `back_cover` in [style].",
+    ),
+    entry(
+        "drop",
+        "How far below the waist level the top edge lies, along the body.",
+        "At the centre front, at the sides and at the centre back, each by itself.",
+        "Set by `top_drop_front`, `top_drop_side` and `top_drop_back` in [style].",
+    ),
+    entry(
+        "side seam",
+        "Where front and back are joined at the side; its length decides how high the leg is cut.",
+        "Along the finished edges, alike on both pieces within 0.01 mm.",
+        "Set by `side_seam` in [style].",
+    ),
+    entry(
         "gusset",
         "The piece between the legs.",
         "Sizes by base, hip and crotch length; its length is final.",

@@ -99,6 +99,7 @@ const fn name(measure: Measure) -> &'static str {
 const fn of(study: Study) -> &'static str {
     match study {
         Study::Ansur2 => "1,986 women, ANSUR II (Gordon et al. 2014)",
+        Study::Ansur2Sample => "300 of the women of ANSUR II (Gordon et al. 2014)",
         Study::Heinz2003 => "260 women (Heinz et al. 2003)",
     }
 }

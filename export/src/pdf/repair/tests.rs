@@ -24,7 +24,7 @@ fn book() -> Book {
         forms: vec![form],
         pages: vec![page("start"), page("A1")],
         bookmarks: vec![bookmark],
-        layers: layer::named(&sample::drawing("x")),
+        layers: layer::named(&sample::drawing("x"), &[]),
     }
 }
 
