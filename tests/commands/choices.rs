@@ -52,7 +52,7 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
             Choice::Plotter => (&usual, other(choice).to_vec()),
-            Choice::Pairs | Choice::CutWidth | Choice::Gap | Choice::LaySteps => {
+            Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::Gap | Choice::LaySteps => {
                 (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
             }
             _ => (&with_plotter, [&["--plotter"][..], other(choice)].concat()),
@@ -145,5 +145,5 @@ fn the_table_of_files_in_the_readme_and_the_help_are_the_exporters() {
         assert!(help.contains(&format!("  {file}: {purpose}")), "{file} is not in\n{help}");
     }
     // The others are written with a choice of their own.
-    assert_eq!(table::written(&[], &export::choice::Options::default()).len() + 2, EXPORTERS.len());
+    assert_eq!(table::written(&[], &export::choice::Options::default()).len() + 3, EXPORTERS.len());
 }

@@ -141,5 +141,5 @@ fn clearance(boxes: &[Rect], lines: &[Vec<Point>], least: f64) -> f64 {
 fn away(room: Rect, p: Point) -> f64 {
     let x = (room.x0 - p.x).max(p.x - room.x1).max(0.0);
     let y = (room.y0 - p.y).max(p.y - room.y1).max(0.0);
-    x.hypot(y)
+    Vec2::new(x, y).hypot()
 }

@@ -5,7 +5,7 @@ use super::made::Size;
 use crate::commands::stop::{Stop, broken};
 use crate::people::Reason;
 use engine::growth::{Line, Step};
-use export::mark::{Mark, PROGRAM};
+use export::mark::{BLANK, Mark, PROGRAM};
 use export::number::millionth;
 use serde_json::{Value, json};
 
@@ -20,6 +20,7 @@ pub(super) fn json(list: &Lists<'_>) -> Result<String, Stop> {
     let record = json!({
         "version": VERSION,
         "program": PROGRAM,
+        "mark": BLANK,
         "name": list.name,
         "units": "mm",
         "sizes": list.sizes.iter().map(size).collect::<Vec<_>>(),
