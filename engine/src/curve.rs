@@ -122,8 +122,8 @@ impl Path {
         for s in &self.segments {
             match s {
                 PathSeg::Line(l) => points.push(l.p1),
-                PathSeg::Quad(q) => flatten_cubic(&q.raise(), tolerance, 0, &mut points),
-                PathSeg::Cubic(c) => flatten_cubic(c, tolerance, 0, &mut points),
+                PathSeg::Quad(q) => flatten_measured(&q.raise(), tolerance, &mut points),
+                PathSeg::Cubic(c) => flatten_measured(c, tolerance, &mut points),
             }
         }
         points
@@ -164,6 +164,20 @@ impl<'a> Ruler<'a> {
 
 /// Halving stops here: 2^-16 of a curve is far below a nanometre.
 const MAX_HALVINGS: u32 = 16;
+
+/// No piece reaches so far, mm.
+const OUT_OF_MEASURE: f64 = 1e5;
+
+/// A curve out of all measure, which an impossible sheet can draw before it is refused, is followed to a
+/// millionth of its size alone: to the tolerance it would take seconds.
+fn flatten_measured(c: &CubicBez, tolerance: f64, points: &mut Vec<Point>) {
+    let size = [c.p0, c.p1, c.p2, c.p3].iter().map(|p| p.x.abs() + p.y.abs()).sum::<f64>();
+    match size {
+        _ if size <= OUT_OF_MEASURE => flatten_cubic(c, tolerance, 0, points),
+        _ if size.is_finite() => flatten_cubic(c, tolerance.max(1e-6 * size), 0, points),
+        _ => points.push(c.p3),
+    }
+}
 
 fn flatten_cubic(c: &CubicBez, tolerance: f64, depth: u32, points: &mut Vec<Point>) {
     if depth >= MAX_HALVINGS || is_flat(c, tolerance) {

@@ -233,6 +233,7 @@ fn what_was_not_saved_is_offered_again() {
     page.post("/api/save", &json!({}));
     assert_eq!(folder.names("."), ["sheet.toml", "sheet.toml.undo"]);
     drop(page);
+    folder.write("sheet.toml", format!("{COMMENTED}{SHEET}"));
     left_unsaved(&folder);
     let page = Page::of(&folder, &["sheet.toml"]);
     assert_eq!(page.post("/api/unsaved", &json!({ "take": false })).json()["sheet"]["is_saved"], true);

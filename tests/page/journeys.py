@@ -52,7 +52,7 @@ def first_pair_to_print_in_inches(means):
     print_ = wait_for("the print", lambda: list(page.downloads.glob("*.pdf")))[0]
     assert print_.read_bytes()[:5] == b"%PDF-", print_
     page.press("Save", "#bar")
-    page.says("saved", "#bar")
+    wait_for("saved", lambda: page.state()["sheet"]["is_saved"])
     sheet = (means.sheets / "Saturday-pair.toml").read_text(encoding="utf-8")
     assert "28 1/2" in sheet and "binding" in sheet, sheet
     page.quiet()

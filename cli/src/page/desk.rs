@@ -110,7 +110,7 @@ impl Desk {
         let said = fields(&text).unwrap_or_default();
         let values: serde_json::Map<String, Value> =
             changes.iter().map(|change| (change.key.clone(), json!(said.get(&change.key)))).collect();
-        let mut answer = match crate::sheet::read(&text, &open.file) {
+        let mut answer = match super::reading::sheet(&text, &open.path) {
             Ok(sheet) => show::light(&sheet),
             Err(problems) => json!({ "garment": null, "is_stale": true, "refusals": [],
                                      "problems": show::problems(&problems) }),

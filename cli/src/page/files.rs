@@ -54,7 +54,8 @@ fn choices(query: &str) -> Result<(FileChoices, Option<String>), Trouble> {
 fn all(desk: &Desk, query: &str) -> Result<(String, Vec<Ready>), Trouble> {
     let open = desk.sheet()?;
     let (choices, variant) = choices(query)?;
-    pattern(&open.text, &open.file, variant.as_deref(), &choices).map_err(from_stop)
+    let (text, label) = open.readable()?;
+    pattern(text, &label, variant.as_deref(), &choices).map_err(from_stop)
 }
 
 /// The same as `draft` writes them.

@@ -125,6 +125,12 @@ fn to_fill_in(units: Units, name: Option<&str>) -> String {
 /// Choices that most people make so.
 const KEPT: [&str; 2] = ["body.waist_level", "fabric.kind"];
 
+/// Is this the plain name of a file in the folder itself, or of none?
+pub(super) fn holds(folder: &Path, name: &str) -> bool {
+    let is_inside = |path: PathBuf| path.parent() == Some(folder);
+    is_plain(name) && fs::canonicalize(folder.join(name)).map_or(true, is_inside)
+}
+
 /// One name, that leads nowhere else and hides from nobody.
 fn is_plain(name: &str) -> bool {
     let is_odd = |c: char| c.is_control() || matches!(c, '/' | '\\' | ':' | '<' | '>' | '"' | '|' | '?' | '*');
@@ -149,6 +155,9 @@ mod tests {
         for name in ["../secret.toml", "link.toml", "way/secret.toml", "/etc/passwd", "", ".", "..", "a\\b.toml", "C:x"]
         {
             assert!(folder.sheet(name).is_err(), "{name}");
+        }
+        for name in ["../secret.toml", "link.toml", "way/secret.toml", "/etc/passwd"] {
+            assert!(!holds(folder.path(), name), "{name}");
         }
         assert!(folder.inside("way").is_err() && folder.inside("..").is_err() && folder.inside("out").is_ok());
         assert_eq!(folder.sheets(), []);

@@ -53,7 +53,7 @@ impl OnDisk {
 /// A sheet that is open.
 pub(super) struct Open {
     pub(super) file: String,
-    path: PathBuf,
+    pub(super) path: PathBuf,
     /// As it was read from its file, or written to it.
     pub(super) saved: String,
     pub(super) text: String,
@@ -70,7 +70,7 @@ impl Open {
     /// Opens a file.
     pub(super) fn file(file: &str, path: PathBuf) -> Result<Self, Trouble> {
         let text = text_of(&path)?;
-        let now = Reading::of(&text, file);
+        let now = Reading::of(&text, &path);
         let good = now.good().cloned();
         let left = unsaved::left(&path, &text);
         Ok(Self {
@@ -85,6 +85,17 @@ impl Open {
             left,
             on_disk: OnDisk::Same,
         })
+    }
+
+    /// Its text and where that lies, to be read by a command; none where it is no sheet.
+    pub(super) fn readable(&self) -> Result<(&str, String), Trouble> {
+        match &self.now {
+            Reading::Unread(problems) => {
+                let (_, _, text, next) = problems.told().next().unwrap_or_default();
+                Err(Trouble::refused(text, next))
+            }
+            _ => Ok((&self.text, self.path.display().to_string())),
+        }
     }
 
     pub(super) fn is_saved(&self) -> bool {
@@ -131,7 +142,7 @@ impl Open {
     }
 
     fn read_again(&mut self) {
-        self.now = Reading::of(&self.text, &self.file);
+        self.now = Reading::of(&self.text, &self.path);
         if let Some(good) = self.now.good() {
             self.good = Some(Arc::clone(good));
         }

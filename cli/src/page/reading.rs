@@ -1,8 +1,10 @@
 //! What the text of a sheet comes to: a garment, or the reasons why not.
 
-use crate::sheet::{Problems, read};
+use super::folder;
+use crate::sheet::{Problems, fields, read_in};
 use engine::sheet::Sheet;
 use engine::{Made, Refused};
+use std::path::Path;
 use std::sync::Arc;
 
 /// A text, read.
@@ -23,9 +25,17 @@ pub(super) struct Good {
     pub(super) made: Made,
 }
 
+/// The sheet of a text that lies, or is to lie, in this place; a drawer that it names is looked into only
+/// where that lies in the same folder.
+pub(super) fn sheet(text: &str, path: &Path) -> Result<Sheet, Problems> {
+    let drawer = fields(text).and_then(|fields| fields.get("sheet.drawer").cloned());
+    let folder = path.parent().filter(|folder| drawer.is_none_or(|name| folder::holds(folder, &name)));
+    read_in(text, &path.file_name().unwrap_or_default().to_string_lossy(), folder)
+}
+
 impl Reading {
-    pub(super) fn of(text: &str, file: &str) -> Self {
-        match read(text, file) {
+    pub(super) fn of(text: &str, path: &Path) -> Self {
+        match sheet(text, path) {
             Ok(sheet) => Self::of_sheet(sheet),
             Err(problems) => Self::Unread(problems),
         }

@@ -98,7 +98,7 @@ impl Search<'_> {
     fn helps(&self, by: f64) -> bool {
         let Ok(open) = self.desk.sheet() else { return false };
         let Ok(text) = open.with(&[self.change(by)]) else { return false };
-        let Reading::Made(good) = Reading::of(&text, &open.file) else { return false };
+        let Reading::Made(good) = Reading::of(&text, &open.path) else { return false };
         let is_it = |found: &engine::finding::Finding| {
             found.code == self.wanted.finding && found.place.to_string() == self.wanted.place
         };

@@ -56,7 +56,8 @@ impl Trial {
 
     fn learned(&self, desk: &Desk, apply: Option<Apply>) -> Result<Learned, Trouble> {
         let open = desk.sheet()?;
-        learned(&open.text, &open.file, &self.judgements()?, &self.day()?, apply).map_err(from_stop)
+        let (text, label) = open.readable()?;
+        learned(text, &label, &self.judgements()?, &self.day()?, apply).map_err(from_stop)
     }
 }
 

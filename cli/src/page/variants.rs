@@ -77,7 +77,7 @@ fn variant(sheet: &Sheet, name: &str) -> Result<Sheet, Trouble> {
 
 fn changed(desk: &Desk, changes: &[Change]) -> Result<Sheet, Trouble> {
     let open = desk.sheet()?;
-    match Reading::of(&open.with(changes)?, &open.file) {
+    match Reading::of(&open.with(changes)?, &open.path) {
         Reading::Made(good) => Ok(Sheet { variants: Vec::new(), ..good.sheet.clone() }),
         Reading::Refused(sheet, refused) => {
             Err(Trouble::refused(Speech(sheet.units).refused(&refused.findings), "choose another change"))

@@ -41,7 +41,7 @@ fn of_cubic(c: &CubicBez, tolerance: f64, points: &mut Vec<Point>) {
         }
         count = (1.1 * count).ceil().max(count + 1.0);
     }
-    super::flatten_cubic(c, tolerance, 0, points);
+    super::flatten_measured(c, tolerance, points);
 }
 
 /// The integral of √κ over the length up to each look, by the middle of each part.
@@ -136,6 +136,16 @@ mod tests {
             let c = CubicBez::new((0.0, 0.0), (reach, 0.0), (reach, reach), (0.0, reach));
             let t = crate::curve::parameter_at(&PathSeg::Cubic(c), 10.0);
             assert!((0.0..=1.0).contains(&t), "{t} for {reach}");
+        }
+    }
+
+    /// Found by numbers from the whole of what each key takes: ten seconds of halving.
+    #[test]
+    fn a_curve_out_of_all_measure_becomes_few_points() {
+        for reach in [1e6, 1e12, 1e200, f64::INFINITY, f64::NAN] {
+            let c = CubicBez::new((0.0, 0.0), (reach, 0.0), (reach, reach), (0.0, reach));
+            let points = Path::new(vec![PathSeg::Cubic(c)]).flatten(0.001);
+            assert!(points.len() < 5000, "{} for {reach}", points.len());
         }
     }
 

@@ -8,6 +8,7 @@ use crate::sheet::Edit;
 use engine::sheet::{Sheet, Trial};
 use engine::trial::{Take, learn};
 use engine::words::Speech;
+use std::path::Path;
 
 /// What comes of trials and remarks.
 pub(crate) struct Learned {
@@ -17,7 +18,7 @@ pub(crate) struct Learned {
     pub(crate) text: String,
 }
 
-/// Judges the garment of a text, on a day, and says what to sew next.
+/// Judges the garment of a text that lies at `label`, on a day, and says what to sew next.
 ///
 /// # Errors
 /// [`Stop`] where the sheet makes no garment, a remark is not known, or the text cannot be changed safely.
@@ -43,6 +44,10 @@ pub(crate) fn learned(
         None => (tried, &[] as &[_]),
     };
     let edit = Edit { sheet: &new, new_trials, changes, date };
-    let text = if new_trials > 0 || !changes.is_empty() { write::text(None, source, edit)? } else { source.to_owned() };
+    let text = if new_trials > 0 || !changes.is_empty() {
+        write::text(Path::new(label).parent(), source, edit)?
+    } else {
+        source.to_owned()
+    };
     Ok(Learned { json: record::json(&lesson), text })
 }
