@@ -2,7 +2,7 @@
 
 use crate::program::{Folder, SHEET, draft, edited};
 use export::choice::Choice;
-use export::table::{self, EXPORTERS, Part, Written};
+use export::table::{self, EXPORTERS, Exporter, Part, Written};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
@@ -97,8 +97,9 @@ fn a_file_to_cut_by_records_the_choices_that_made_it() {
     ];
     let flags = chosen.iter().flat_map(|(choice, _)| other(*choice)).copied().chain(["--plotter"]);
     let files = files(&flags.collect::<Vec<_>>());
-    // The record tells how many pairs were laid, and on what, under its own keys.
-    for exporter in EXPORTERS.iter().filter(|e| e.ending != ".json" && files.contains_key(e.ending)) {
+    // Record and card tell how many pairs were laid, and on what, in a way of their own.
+    let is_marked = |e: &&Exporter| e.ending != ".json" && e.part == Part::Pattern && files.contains_key(e.ending);
+    for exporter in EXPORTERS.iter().filter(is_marked) {
         let text = String::from_utf8_lossy(&files[exporter.ending]);
         for (choice, value) in chosen {
             let follows = exporter.follows.iter().any(|f| f.choice == choice);
