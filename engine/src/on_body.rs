@@ -9,10 +9,11 @@ mod views;
 mod worn;
 
 use crate::body::Lower;
+use crate::curve::Path;
 use crate::draft::Draft;
 use crate::drawing::on_body::OnBody;
 use crate::plan::Plan;
-use kurbo::Point;
+use kurbo::{Line, PathSeg, Point};
 use worn::{Edges, Place, Worn};
 
 /// Draws the garment of a draft on the body that it was drafted for.
@@ -31,7 +32,7 @@ pub(crate) struct Corners {
     pub(crate) top: Point,
     /// The foot of the side seam.
     pub(crate) foot: Point,
-    /// In the middle of the leg edge.
+    /// On the leg edge, a third of it from the side.
     pub(crate) leg: Point,
 }
 
@@ -52,7 +53,7 @@ pub(crate) fn ends(draft: &Draft, plan: &Plan) -> Ends {
     let of = |edges: &Edges, top: &[Place], by: fn(&Place) -> Point| Corners {
         top: first(top, by),
         foot: last(&edges.side, by),
-        leg: edges.leg.get(edges.leg.len() / 3).map(by).unwrap_or_default(),
+        leg: a_third_along(&edges.leg.iter().map(by).collect::<Vec<_>>()),
     };
     let (front, back) = (&worn.front, &worn.back);
     Ends {
@@ -60,6 +61,13 @@ pub(crate) fn ends(draft: &Draft, plan: &Plan) -> Ends {
         side: of(front, &front.side, views::sideways),
         back: of(back, &back.top, |p| mirrored(views::upright(p))),
     }
+}
+
+/// By length: how many points a line has, and where, may change with a hair's breadth of the draft.
+fn a_third_along(line: &[Point]) -> Point {
+    let sides = line.windows(2).map(|ends| PathSeg::Line(Line::new(ends[0], ends[1]))).collect();
+    let path = Path::new(sides);
+    path.at(path.length() / 3.0).0
 }
 
 /// Views from the back show the body turned over.

@@ -317,10 +317,10 @@ fn the_tree_of_parts_covers_every_page() {
     };
     let all: BTreeSet<_> = document.page_iter().flat_map(marked).collect();
     assert_eq!(all, spots);
-    // Squares, map, and the pieces in their order, each once.
+    // Squares, map, and the pieces as the pages bring them, each once.
     assert_eq!(figures.len(), 5, "{figures:?}");
-    for (figure, name) in figures[2..].iter().zip(["front", "back", "gusset"]) {
-        assert!(figure.contains(name), "{figures:?}");
+    for name in ["front", "back", "gusset"] {
+        assert_eq!(figures[2..].iter().filter(|figure| figure.contains(name)).count(), 1, "{figures:?}");
     }
 }
 
