@@ -21,7 +21,8 @@ POINT = 25.4 / 72  # mm
 CUT_LINE = 0.5  # mm: how wide the print draws it
 CUT = "Cut lines"
 FRAMES = "Page joins and page names"
-LAYERS = [CUT, "Sewing lines and finished edges", "Fold, grain line and notches", "Words on the pieces", FRAMES]
+WORDS = "Words on the pieces"
+LAYERS = [CUT, "Sewing lines and finished edges", "Fold, grain line and notches", WORDS, FRAMES]
 ALONE = {"one page", "edge to edge, one page", "A0", "roll"}  # pages of the pattern alone, with squares of their own
 INK = 0.3  # of full black
 NEAR = 2  # pixels: a third of a millimetre
@@ -200,9 +201,14 @@ def cut_ink(area, record):
     return tally.result()
 
 
+def apart_in(overlap):
+    """Layers on which tiles differ: page names, and words, which keep clear of strips that two pages share."""
+    return [FRAMES] if overlap == 0 else [FRAMES, WORDS]
+
+
 def assembled(path, margin, overlap, slip=0):
-    """All tiles side by side, core by core, without joins and names."""
-    document, numbers = hidden(path, [FRAMES]), tile_numbers(path)
+    """All tiles side by side, core by core, without what is theirs alone."""
+    document, numbers = hidden(path, apart_in(overlap)), tile_numbers(path)
     parts = {at: core(document[n], margin + 0.5 * overlap) for at, n in numbers.items()}
     height, width = (max(p.shape[k] for p in parts.values()) for k in (0, 1))
     rows, columns = (max(at[k] for at in parts) for k in (0, 1))
@@ -226,7 +232,7 @@ def apart(a, b):
 def together(tiled, whole, sheet, overlap, slip=0):
     margin = sheet.mm("print", "margin", 10.0)
     tally = Tally(f"tiles put together are the one page, overlap {overlap:g}", 0, "pixels")
-    document, numbers = hidden(whole, [FRAMES]), tile_numbers(whole)
+    document, numbers = hidden(whole, apart_in(overlap)), tile_numbers(whole)
     (number,) = numbers.values()
     one = core(document[number], margin + 0.5 * overlap)
     # What shows with every layer off is the test squares beside the pieces, which tiles do not have.

@@ -16,12 +16,14 @@ pub(super) fn run(sheet: Option<&Path>, port: Option<u16>, browser: Browser) -> 
         Stop::plain(&what, "choose another port, or leave --port out")
     })?;
     let address = at.address();
-    // Whoever started it may have gone away from its output; the page is there all the same.
-    let _ = say(&address);
-    if browser == Browser::Opened && open::that_detached(&address).is_err() {
-        let _ = writeln!(io::stderr(), "no browser could be opened: open the address above in one");
-    }
-    serve(at, desk).map_err(|e| Stop::plain(&format!("the page cannot be served: {e}"), "try again"))?;
+    let ready = || {
+        // Whoever started it may have gone away from its output; the page is there all the same.
+        let _ = say(&address);
+        if browser == Browser::Opened && open::that_detached(&address).is_err() {
+            let _ = writeln!(io::stderr(), "no browser could be opened: open the address above in one");
+        }
+    };
+    serve(at, desk, ready).map_err(|e| Stop::plain(&format!("the page cannot be served: {e}"), "try again"))?;
     Ok(Answer::done(String::new()))
 }
 

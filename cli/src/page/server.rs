@@ -47,11 +47,11 @@ impl Listening {
     }
 }
 
-/// Serves until it is told to stop.
+/// Serves until it is told to stop; `ready` is called when it hears that.
 ///
 /// # Errors
 /// Where the machine gives neither threads nor sockets.
-pub(crate) fn serve(at: Listening, desk: Desk) -> io::Result<()> {
+pub(crate) fn serve(at: Listening, desk: Desk, ready: impl FnOnce()) -> io::Result<()> {
     let Listening { listener, port, token } = at;
     let room = Room::with(desk);
     let app = routes::all(Arc::clone(&room), Arc::new(Door::new(port, &token)));
@@ -60,7 +60,8 @@ pub(crate) fn serve(at: Listening, desk: Desk) -> io::Result<()> {
         listener.set_nonblocking(true)?;
         let listener = tokio::net::TcpListener::from_std(listener)?;
         let crowd = Arc::new(Crowd::default());
-        let mut ending = std::pin::pin!(told_to_stop());
+        let mut ending = std::pin::pin!(told_to_stop()?);
+        ready();
         loop {
             tokio::select! {
                 come = listener.accept() => match come {
@@ -101,23 +102,27 @@ fn welcome(stream: TcpStream, crowd: &Arc<Crowd>, app: &Router) {
     });
 }
 
+/// Ends when the program is told to stop, from here on.
 #[cfg(unix)]
-async fn told_to_stop() {
+fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
     use tokio::signal::unix::{SignalKind, signal};
-    let wait = async |kind: SignalKind| match signal(kind) {
-        Ok(mut told) => drop(told.recv().await),
-        Err(_) => std::future::pending().await,
-    };
-    tokio::select! {
-        () = wait(SignalKind::interrupt()) => {}
-        () = wait(SignalKind::terminate()) => {}
-        () = wait(SignalKind::hangup()) => {}
-    }
+    let mut interrupt = signal(SignalKind::interrupt())?;
+    let mut terminate = signal(SignalKind::terminate())?;
+    let mut hangup = signal(SignalKind::hangup())?;
+    Ok(async move {
+        tokio::select! {
+            _ = interrupt.recv() => {}
+            _ = terminate.recv() => {}
+            _ = hangup.recv() => {}
+        }
+    })
 }
 
-#[cfg(not(unix))]
-async fn told_to_stop() {
-    if tokio::signal::ctrl_c().await.is_err() {
-        std::future::pending::<()>().await;
-    }
+/// Ends when the program is told to stop, from here on.
+#[cfg(windows)]
+fn told_to_stop() -> io::Result<impl Future<Output = ()>> {
+    let mut told = tokio::signal::windows::ctrl_c()?;
+    Ok(async move {
+        told.recv().await;
+    })
 }
