@@ -19,7 +19,7 @@ pub(crate) struct Trace {
 
 /// Chords all lie on the hollow side of their curve, so that areas change by them: they keep to so
 /// much of the tolerance, and the area of a narrow gusset stays within 0.05 %.
-const CHORDS: f64 = 0.5;
+const CHORDS: f64 = 0.4;
 
 /// Straight parts only, within `tolerance`, mm.
 pub(crate) fn chords(stroke: &Stroke, tolerance: f64) -> Trace {
