@@ -17,7 +17,7 @@ pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String]) -> String
     let entries: Vec<Entry> = list.sizes.iter().map(|size| size.entry.clone()).collect();
     let (done, all) = (list.done.len(), list.sizes.len());
     let mut out = format!("Sizes: {done} of {all} done\n");
-    out.extend(estimated(list).map(|text| wrapped(&text, 0) + "\n"));
+    out.extend(list.estimated().map(|text| wrapped(&text, 0) + "\n"));
     out += &told("Cannot be read", &entries, Status::Unreadable);
     out += &told("Refused", &entries, Status::Refused);
     if done > 1 {
@@ -43,24 +43,6 @@ pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String]) -> String
         );
     }
     out
-}
-
-/// Which measures nobody wrote; nothing where the table has them all.
-pub(crate) fn estimated(list: &Lists<'_>) -> Option<String> {
-    let mut names: Vec<String> = Vec::new();
-    for key in list.done.iter().flat_map(|(_, made)| &made.estimated) {
-        let name = key.name().replace('_', " ");
-        if !names.contains(&name) {
-            names.push(name);
-        }
-    }
-    (!names.is_empty()).then(|| {
-        format!(
-            "The table does not have every measure: {} estimated, the mean of published bodies of such girths. A size \
-             is nobody’s body; fit it before you cut many.",
-            names.join(", ")
-        )
-    })
 }
 
 fn growth(list: &Lists<'_>) -> Columns {

@@ -1,12 +1,10 @@
 //! Sizes that lie over each other: what each draws of a piece, and where its name stands beside its line.
 
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
-use super::layer::Layer;
-use super::layout::extent;
-use super::overlay::{Drawn, Place, Shows};
+use super::overlay::{Place, Shows};
 use super::piece::{mark, on_fold, outline, row};
 use super::style::Pen;
-use engine::drawing::{Drawing, Piece, Role, Size};
+use engine::drawing::{Piece, Role, Size};
 use kurbo::{Point, Rect, Vec2};
 
 /// The name of a size beside its line, mm.
@@ -16,33 +14,6 @@ const BESIDE: f64 = 0.6;
 const CLEAR: f64 = 0.4;
 /// Places along an edge that are tried.
 const TRIED: u32 = 40;
-
-/// One place for every piece: the words of all sizes, and the lines of each on a layer of its own.
-pub(super) fn places(drawing: &Drawing) -> Vec<Place> {
-    drawing.pieces.iter().map(|piece| place(piece, &drawing.sizes)).collect()
-}
-
-fn place(common: &Piece, sizes: &[Size]) -> Place {
-    let words = Drawn { piece: common.clone(), on: None, shows: Shows::Words };
-    let lines = sizes.iter().enumerate().filter_map(|(n, size)| {
-        let piece = size.pieces.iter().find(|p| p.name == common.name)?;
-        let piece = Piece { text: Vec::new(), text_box: common.text_box, ..piece.clone() };
-        Some(Drawn { piece, on: Some(Layer::Size(n)), shows: Shows::Lines(n) })
-    });
-    let shown: Vec<Drawn> = std::iter::once(words).chain(lines).collect();
-    let boxes = shown.iter().map(|s| extent(&s.piece));
-    Place { bounds: boxes.reduce(|a, b| a.union(b)).unwrap_or_default(), shown }
-}
-
-/// All lines of a place in one piece: first the largest outline, which a map shows.
-pub(super) fn merged(place: &Place) -> Option<Piece> {
-    let mut piece = place.shown.first()?.piece.clone();
-    let mut all: Vec<&Piece> = place.shown.iter().skip(1).map(|s| &s.piece).collect();
-    all.sort_by(|a, b| b.bounds().area().total_cmp(&a.bounds().area()));
-    piece.loops = all.iter().flat_map(|p| p.loops.iter().cloned()).collect();
-    piece.lines = all.iter().flat_map(|p| p.lines.iter().cloned()).collect();
-    Some(piece)
-}
 
 /// The lines and notches of one size of a piece, with the size's name where there is room for it.
 pub(super) fn draw(piece: &Piece, size: usize, name: Option<(&str, Point)>, setter: &mut Typesetter) -> Canvas {

@@ -1,7 +1,5 @@
 //! What can be asked of a print.
 
-use super::error::PdfError;
-use super::sheet::Sheet;
 use engine::sheet::{Paper, Print};
 
 /// The paper and how it is used.
@@ -28,14 +26,6 @@ impl PageSetup {
             margin_mm: print.margin.map_or(usual.margin_mm, |l| l.mm()),
             overlap_mm: print.overlap.map_or(usual.overlap_mm, |l| l.mm()),
         }
-    }
-
-    /// Is enough of the paper left to print on?
-    ///
-    /// # Errors
-    /// [`PdfError`], as the print would have it.
-    pub fn check(&self) -> Result<(), PdfError> {
-        Sheet::new(self, Turn::Upright).map(|_| ())
     }
 }
 

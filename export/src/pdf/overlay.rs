@@ -3,8 +3,7 @@
 
 use super::layer::Layer;
 use super::layout::extent;
-use super::nest;
-use engine::drawing::{Drawing, Piece, QuarterTurns, Role, TextStyle, Trials, Variant};
+use engine::drawing::{Drawing, Piece, QuarterTurns, Role, Size, TextStyle, Trials, Variant};
 use kurbo::Rect;
 
 /// What may be drawn in one place on the paper.
@@ -51,8 +50,8 @@ pub(super) struct Overlay {
 impl Overlay {
     pub(super) fn of(drawing: &Drawing) -> Self {
         if !drawing.sizes.is_empty() {
-            let places = nest::places(drawing);
-            let whole = Drawing { pieces: places.iter().filter_map(nest::merged).collect(), ..drawing.clone() };
+            let places = of_sizes(drawing);
+            let whole = Drawing { pieces: places.iter().filter_map(merged_sizes).collect(), ..drawing.clone() };
             return Self { whole, places, own: drawing.pieces.len(), together: None };
         }
         let ways = ways(drawing);
@@ -143,5 +142,32 @@ fn merged(place: &Place) -> Option<Piece> {
         piece.lines.extend_from_slice(&other.lines);
         piece.text_box = piece.text_box.union(other.text_box);
     }
+    Some(piece)
+}
+
+/// One place for every piece: the words of all sizes, and the lines of each on a layer of its own.
+fn of_sizes(drawing: &Drawing) -> Vec<Place> {
+    drawing.pieces.iter().map(|piece| place_of_sizes(piece, &drawing.sizes)).collect()
+}
+
+fn place_of_sizes(common: &Piece, sizes: &[Size]) -> Place {
+    let words = Drawn { piece: common.clone(), on: None, shows: Shows::Words };
+    let lines = sizes.iter().enumerate().filter_map(|(n, size)| {
+        let piece = size.pieces.iter().find(|p| p.name == common.name)?;
+        let piece = Piece { text: Vec::new(), text_box: common.text_box, ..piece.clone() };
+        Some(Drawn { piece, on: Some(Layer::Size(n)), shows: Shows::Lines(n) })
+    });
+    let shown: Vec<Drawn> = std::iter::once(words).chain(lines).collect();
+    let boxes = shown.iter().map(|s| extent(&s.piece));
+    Place { bounds: boxes.reduce(|a, b| a.union(b)).unwrap_or_default(), shown }
+}
+
+/// All lines of a place in one piece: first the largest outline, which a map shows.
+fn merged_sizes(place: &Place) -> Option<Piece> {
+    let mut piece = place.shown.first()?.piece.clone();
+    let mut all: Vec<&Piece> = place.shown.iter().skip(1).map(|s| &s.piece).collect();
+    all.sort_by(|a, b| b.bounds().area().total_cmp(&a.bounds().area()));
+    piece.loops = all.iter().flat_map(|p| p.loops.iter().cloned()).collect();
+    piece.lines = all.iter().flat_map(|p| p.lines.iter().cloned()).collect();
     Some(piece)
 }

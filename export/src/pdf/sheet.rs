@@ -21,6 +21,16 @@ pub(crate) fn handout(paper: Paper) -> Size {
     Size::new(width, height.unwrap_or(width))
 }
 
+impl PageSetup {
+    /// Is enough of the paper left to print on?
+    ///
+    /// # Errors
+    /// [`PdfError`], as the print would have it.
+    pub fn check(&self) -> Result<(), PdfError> {
+        Sheet::new(self, Turn::Upright).map(|_| ())
+    }
+}
+
 /// One page of paper, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Sheet {

@@ -3,7 +3,6 @@
 use super::made::{Made, Size};
 use crate::commands::stop::Stop;
 use crate::terminal::class::odd;
-use crate::terminal::sizes::estimated;
 use engine::growth::{Growth, Line, What};
 use engine::quantity::Units;
 use engine::sheet::Paper;
@@ -31,6 +30,24 @@ pub(crate) struct Lists<'a> {
 const ABOUT: f64 = 4.0;
 
 impl Lists<'_> {
+    /// Which measures nobody wrote; nothing where the table has them all.
+    pub(crate) fn estimated(&self) -> Option<String> {
+        let mut names: Vec<String> = Vec::new();
+        for key in self.done.iter().flat_map(|(_, made)| &made.estimated) {
+            let name = key.name().replace('_', " ");
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        (!names.is_empty()).then(|| {
+            format!(
+                "The table does not have every measure: {} estimated, the mean of published bodies of such girths. A size \
+                 is nobody’s body; fit it before you cut many.",
+                names.join(", ")
+            )
+        })
+    }
+
     /// The list as a PDF.
     pub(super) fn pdf(&self, paper: Paper) -> Result<Vec<u8>, Stop> {
         let whole = List { title: format!("Sizes: {}", self.name), parts: self.parts() };
@@ -43,7 +60,7 @@ impl Lists<'_> {
         let mut parts =
             vec![Part::Paragraph(format!("{done} of {all} sizes are made. Lengths in {}.", self.units.name()))];
         parts.extend(self.growth.is_shortened().then(|| Part::Paragraph(BOTH_SIDES.to_owned())));
-        parts.extend(estimated(self).map(Part::Paragraph));
+        parts.extend(self.estimated().map(Part::Paragraph));
         for (heading, start, is_one) in LISTED {
             parts.push(Part::Heading(heading.to_owned(), start));
             parts.push(Part::Table(self.lengths(is_one)));
