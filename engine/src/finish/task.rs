@@ -84,7 +84,8 @@ impl Meets {
 pub enum Act {
     /// Lay the elastic on a side of the cloth, an edge of it on the raw edge.
     LayOnRawEdge(ClothSide, Up, Meets),
-    /// Lay the elastic on the right side, this far over the raw edge, a picot edge outwards.
+    /// Lay the elastic on the right side, so much of it on the cloth and the rest beyond the raw edge,
+    /// a picot edge outwards.
     LayOver(f64, Meets),
     /// Lay the folded band on the right side, raw edges together.
     LayBand,
@@ -140,6 +141,13 @@ pub enum Act {
     LapEnds,
     /// Let the elastic slip in and stitch the gap closed.
     CloseGap,
+}
+
+impl Act {
+    /// Does it say how something lies on the edge? That has to be known before it is pinned.
+    pub const fn lays(self) -> bool {
+        matches!(self, Self::LayOnRawEdge(..) | Self::LayOver(..) | Self::LayBand | Self::LayInCrease)
+    }
 }
 
 /// What to take care of.

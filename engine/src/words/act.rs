@@ -23,10 +23,14 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
             format!("turn the raw edge under by {}", speech.tool(mm)),
             format!("turn the raw edge under {}", speech.tool(mm)),
         ),
-        Act::FoldIn(mm) => measured(
-            format!("fold {} in along the finished edge, all layers as one", speech.tool(mm)),
-            format!("fold in {}, all layers as one", speech.tool(mm)),
-        ),
+        Act::FoldIn(mm) => {
+            // A top edge has one layer; a leg runs over the gusset.
+            let layers = if opening == Some(Opening::Top) { "" } else { ", all layers as one" };
+            measured(
+                format!("fold in {} along the finished edge{layers}", speech.tool(mm)),
+                format!("fold in {}{layers}", speech.tool(mm)),
+            )
+        }
         Act::ZigzagAtRawEdge(mm) => measured(
             format!("zigzag it on, the inner swing {} from the raw edge", speech.tool(mm)),
             format!("sew, inner swing {} from the raw edge", speech.tool(mm)),
@@ -41,11 +45,6 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
             Told { full: full.into(), brief: brief.into() }
         }
     }
-}
-
-/// Does it say how something lies on the edge? That has to be known before it is pinned.
-pub(super) const fn lays(act: Act) -> bool {
-    matches!(act, Act::LayOnRawEdge(..) | Act::LayOver(..) | Act::LayBand | Act::LayInCrease)
 }
 
 fn measured(full: String, brief: String) -> Told {
@@ -80,8 +79,11 @@ fn laid_over(by: &str, meets: Meets) -> Told {
         Meets::EitherEdge => ["", ""],
     };
     measured(
-        format!("lay the elastic, its right side up, on the right side of the cloth, {by} over the raw edge{picots}"),
-        format!("lay the elastic, right side up, {by} over the raw edge{briefly}"),
+        format!(
+            "lay the elastic, its right side up, on the right side of the cloth, {by} of it on the cloth and the rest \
+             beyond the raw edge{picots}"
+        ),
+        format!("lay the elastic, right side up, {by} of it on the right side{briefly}"),
     )
 }
 
@@ -109,8 +111,9 @@ const fn plainly(act: Act) -> [&'static str; 2] {
             "fold the elastic round the raw edge",
         ],
         Act::FlipOut => [
-            "flip the elastic out, so that it stands beyond the cloth with its soft side on the skin",
-            "flip it out, soft side on the skin",
+            "flip the elastic out, so that it stands beyond the cloth with its soft side on the skin, and the narrow \
+             edge of the cloth lies folded inside",
+            "flip it out, soft side on skin, cloth edge inside",
         ],
         Act::TurnSoftOnSkin => [
             "turn cloth and elastic to the inside, so that the soft side lies on the skin",

@@ -31,8 +31,7 @@ pub fn because(reason: Because) -> &'static str {
             "the leg edge runs over the gusset, whose seams are closed and pressed, and whose layers are one"
         }
         Because::ReadyToPutOn => "what is put on is ready before the edge is worked on",
-        Because::CutBeforeJoining => "an elastic is cut before its ends are joined",
-        Because::PartedFromJoint => "the ring is parted from its joint, which takes up the overlap",
+        Because::MarkedBeforeJoining => "it is marked along a rule while it is a strip, and joined mark on mark",
         Because::MeasuredFromEnd => "the marks are measured from its cut end",
         Because::EndsFoldedWithBand => "the seam of its ends is folded with it",
         Because::NotchesOnEachOther => "the notches of both layers lie on each other once it is folded",

@@ -81,13 +81,14 @@ fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
     let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
-    let more = [SCRAP, STRETCH, PICTURES].map(str::to_owned);
+    let more = [SCRAP, STRETCH].map(str::to_owned);
     needle.into_iter().chain(ends).chain(more).collect()
 }
 
-const SCRAP: &str = "Try stitches on a scrap.";
-const STRETCH: &str = "Never stretch the cloth.";
-const PICTURES: &str = "Pictures: cut across, body below.";
+const SCRAP: &str = "Stitch numbers as on dials; try on scrap.";
+const STRETCH: &str = "Never stretch cloth under elastic.";
+/// How the pictures of finishes are to be read, where there are any.
+pub const PICTURES: &str = "Pictures: cut across, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
@@ -95,8 +96,7 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     let said = [
         (Caution::Knife, "Mind the overlocker's knife: it takes pins too."),
         (Caution::Iron, "Try the iron on a scrap: plush scorches."),
-        (Caution::Cracks, "Stretch straight stitches a little while sewing: on a knit they crack."),
-        (Caution::Grows, "Sew a sample of each elastic: it can come out longer."),
+        (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
     let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());

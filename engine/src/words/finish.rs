@@ -38,9 +38,14 @@ pub(super) fn task_does(
         _ => said.concat(),
     };
     match runs {
-        Some(Runs::FromRawEdge(mm)) => text += &format!("; the row runs {} from the raw edge", speech.tool(mm)),
+        Some(Runs::FromRawEdge(mm)) => {
+            text += &format!("; the middle of the row {} from the raw edge", speech.tool(mm));
+        }
+        Some(Runs::SwingFromRawEdge(mm)) => {
+            text += &format!("; the inner swing {} from the raw edge", speech.tool(mm));
+        }
         Some(Runs::InsideFinishedEdge(mm)) => {
-            text += &format!("; the row runs {} inside the finished edge", speech.tool(mm));
+            text += &format!("; the middle of the row {} inside the finished edge", speech.tool(mm));
         }
         None => {}
     }

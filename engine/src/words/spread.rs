@@ -26,11 +26,12 @@ pub(super) fn full(spread: &Spread, speech: Speech) -> String {
         },
         Spread::BySection(parts) => {
             let taken = |percent: f64| match Pull::of(percent) {
-                Pull::None => "laid on without any stretch".to_owned(),
-                Pull::Eased => "eased in, as it is longer than the edge there".to_owned(),
-                Pull::Stretched => format!("stretched by {} %", short(percent, 1)),
+                Pull::None => "lay the elastic on without any stretch".to_owned(),
+                Pull::Eased => "ease the elastic in, as it is longer than the edge there".to_owned(),
+                Pull::Stretched => format!("stretch the elastic by {} %", short(percent, 1)),
             };
-            format!("from mark to mark, without stretching the cloth: {}", by_section(parts, taken).join("; "))
+            let along = by_section(parts, taken).join("; along ");
+            format!("from mark to mark, along {along}; do not stretch the cloth")
         }
     }
 }
@@ -42,7 +43,7 @@ pub(super) fn brief(spread: &Spread, speech: Speech) -> String {
             format!("unstretched, from {} in hand, over the allowances at both ends", speech.tape(*hand))
         }
         Spread::Alike(percent) => match Pull::of(*percent) {
-            Pull::None => "stretch neither".to_owned(),
+            Pull::None => "stretch nothing".to_owned(),
             Pull::Eased => "ease it in".to_owned(),
             Pull::Stretched => format!("stretch it {} %", short(*percent, 1)),
         },
@@ -101,6 +102,6 @@ mod tests {
         let of = |section, percent| (SectionId { opening: Opening::LeftLeg, section, side: Left }, percent);
         let parts = vec![of(Section::Front, 0.0), of(Section::Gusset, 0.01), of(Section::Back, 11.11)];
         let text = said(&Spread::BySection(parts));
-        assert!(text.ends_with("front and gusset laid on without any stretch; back stretched by 11.1 %"), "{text}");
+        assert!(text.contains("along front and gusset lay the elastic on without any stretch; along back stretch the elastic by 11.1 %;"), "{text}");
     }
 }

@@ -6,12 +6,12 @@ mod machine;
 pub use super::because::because;
 pub use machine::{needle, setting_up, sewing, stitch};
 
-use super::{Speech, capital, finish, listed};
+use super::{Speech, act, capital, finish, listed};
 use crate::finish::task::Caution;
 use crate::terms::{Extent, Opening, PutOn};
 use crate::topology::PieceId;
 use crate::words::number::short;
-use crate::work::doing::{Distance, Doing, Ends, Joins, Neatened, Notches, StretchRuns, Strip};
+use crate::work::doing::{Distance, Doing, Ends, Joins, Laid, Neatened, Notches, StretchRuns, Strip};
 use crate::work::step::{EdgeStep, GussetStep, SeamStep, Step, StepId};
 
 /// The title of a step.
@@ -85,29 +85,39 @@ pub fn does(step: &Step, speech: Speech) -> String {
         Doing::TackLining => gusset::TACK_LINING.to_owned(),
         Doing::HoldLayers { inside } => gusset::hold(&speech.tool(*inside)),
         Doing::Align { edges } => format!(
-            "lay front on back, right sides together; match the finished edges and every row of stitches of the {} \
-             exactly, and pin across the seam",
+            "lay front on back, right sides together, notches in the middle of the seam on each other; match the \
+             finished edges and every row of stitches of the {} exactly, and pin across the seam: each pin comes out \
+             before needle or knife reaches it",
             openings(edges)
         ),
-        Doing::SideSeam { allowance, ends } => format!(
-            "lay front on back, right sides together, notches in the middle of the seam on each other, and sew {} from \
-             the raw edges; the allowances go towards the back; {}",
+        Doing::SideSeam { laid, allowance, ends } => format!(
+            "{}sew {} from the raw edges; the allowances go towards the back; {}",
+            match laid {
+                Laid::Now =>
+                    "lay front on back, right sides together, notches in the middle of the seam on each other, and ",
+                Laid::Pinned => "",
+            },
             speech.tool(*allowance),
             secured(*ends)
         ),
-        Doing::TrimEnds { edges } => {
-            format!(
-                "trim what stands out of the seam at the {}: ends of elastic or band, corners, threads",
-                openings(edges)
-            )
+        Doing::TrimEnds { edges, ends } => {
+            let what = match ends {
+                Ends::ChainTacked => "ends of elastic or band, and corners; leave the chain",
+                Ends::ToAndFro | Ends::ChainCrossed | Ends::ChainRunBack => "ends of elastic or band, corners, threads",
+            };
+            format!("trim what stands out of the seam at the {}: {what}", openings(edges))
         }
         Doing::PressSide { allowance } => {
             format!("press the seam flat as sewn, then its allowances, {}, towards the back", speech.tool(*allowance))
         }
-        Doing::TackAllowances { edges } => format!(
+        Doing::TackAllowances { edges, ends } => format!(
             "hold the allowances down towards the back with a short dense zigzag across them at the {}, so that they \
-             do not show beyond the edge or scratch",
-            openings(edges)
+             do not show beyond the edge or scratch{}",
+            openings(edges),
+            match ends {
+                Ends::ChainTacked => "; then trim the chain",
+                Ends::ToAndFro | Ends::ChainCrossed | Ends::ChainRunBack => "",
+            }
         ),
         Doing::CutElastic { name, length, joins, growth } => cut_elastic(name, *length, *joins, *growth, speech),
         Doing::CutOff { into } => format!(
@@ -115,7 +125,7 @@ pub fn does(step: &Step, speech: Speech) -> String {
             speech.tool(*into)
         ),
         Doing::JoinRing { overlap } => format!(
-            "lay the elastic in a ring without a twist, lap its ends {}, and sew across the lap twice",
+            "lay the elastic in a ring without a twist, lap its ends {}, mark 1 on mark 1, and sew across the lap twice",
             speech.tool(*overlap)
         ),
         Doing::SeamBand { allowance } => format!(
@@ -127,7 +137,7 @@ pub fn does(step: &Step, speech: Speech) -> String {
             speech.tool(*width)
         ),
         Doing::Mark { what, put_on, allowance, marks } => mark(*what, *put_on, *allowance, marks, speech),
-        Doing::Pin { what, put_on, ends, marks } => {
+        Doing::Pin { what, lies, put_on, ends, marks } => {
             let places: Vec<String> =
                 marks.iter().map(|m| format!("mark {} at {}", m.number, m.place.name())).collect();
             let ends = match put_on {
@@ -136,7 +146,16 @@ pub fn does(step: &Step, speech: Speech) -> String {
                     format!("both ends {}, run through the allowances without any stretch", ends.name())
                 }
             };
-            format!("pin the {} to the edge, mark on mark: {}; {ends}", strip(*what), places.join("; "))
+            let lies = lies.map(|act| act::told(act, step.id.opening(), speech).full);
+            let (lies, strip) = match &lies {
+                Some(lies) => (format!("{lies}; "), "it"),
+                None => (String::new(), strip(*what)),
+            };
+            let meeting = match what {
+                Strip::Elastic => "mark on notch",
+                Strip::Band => "notch on notch",
+            };
+            format!("{lies}pin {strip} to the edge, {meeting}: {}; {ends}", places.join("; "))
         }
         Doing::Finish { acts, runs, spread } => {
             finish::task_does(speech, step.id.opening(), acts, *runs, spread.as_ref())
@@ -154,9 +173,10 @@ fn cut(quantity: u32, material: &str, extent: Extent, stretch: StretchRuns, notc
         StretchRuns::RoundTheBody => "round the body",
         StretchRuns::AlongTheStrip => "along the strip",
     };
-    let fold = match extent {
-        Extent::HalfOnFold => ", its centre on the fold",
-        Extent::Full => "",
+    // Folded, the cloth lies right side in.
+    let onto = match extent {
+        Extent::HalfOnFold => format!("{material}, folded right side in, its centre on the fold"),
+        Extent::Full => format!("the right side of {material}"),
     };
     let notches = match notches {
         Notches::None => String::new(),
@@ -166,10 +186,7 @@ fn cut(quantity: u32, material: &str, extent: Extent, stretch: StretchRuns, notc
             format!("; chalk the notches of the {}, which {show}, and snip or chalk the others", openings(edges))
         }
     };
-    format!(
-        "lay the piece on the right side of {material}{fold}, greatest stretch {stretch}, and cut {quantity} along the \
-         cut line{notches}"
-    )
+    format!("lay the piece on {onto}, greatest stretch {stretch}, and cut {quantity} along the cut line{notches}")
 }
 
 const fn neaten(what: Neatened) -> &'static str {
@@ -211,12 +228,15 @@ fn mark(what: Strip, put_on: PutOn, allowance: f64, marks: &[Distance], speech: 
     let from = match (what, put_on) {
         (Strip::Band, PutOn::Round) => "at its notches, counted from the seam of its ends",
         (Strip::Band, PutOn::Flat) => "at its notches, counted from its cut end",
-        (Strip::Elastic, PutOn::Round) => "counted from the middle of the joint",
-        (Strip::Elastic, PutOn::Flat) => "counted from its cut end",
+        (Strip::Elastic, _) => "counted from its cut end",
+    };
+    let is_end = |mm: f64| match what {
+        Strip::Elastic => marks.first().is_some_and(|first| first.along >= mm),
+        Strip::Band => allowance > 0.0 && mm - allowance < crate::garment::NEAR,
     };
     let place = |mark: &Distance| match mark.along {
         mm if mm < crate::garment::NEAR => format!("mark {} on {}", mark.number, joint(what)),
-        mm if allowance > 0.0 && mm - allowance < crate::garment::NEAR => {
+        mm if is_end(mm) => {
             format!("mark {} at {} from either end", mark.number, speech.tool(mm))
         }
         mm => format!("mark {} at {}", mark.number, speech.tape(mm)),

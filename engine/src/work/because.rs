@@ -47,10 +47,8 @@ pub enum Because {
     RunsOverGusset,
     /// What is put on is ready before the edge is worked on.
     ReadyToPutOn,
-    /// An elastic is cut before its ends are joined.
-    CutBeforeJoining,
-    /// The ring is parted from its joint.
-    PartedFromJoint,
+    /// An elastic is marked along a rule while it is a strip.
+    MarkedBeforeJoining,
     /// The marks are measured from the cut end.
     MeasuredFromEnd,
     /// The seam of a band's ends is folded with it.

@@ -60,6 +60,8 @@ pub enum Doing {
     },
     /// A side seam is sewn.
     SideSeam {
+        /// Do its layers lie on each other already?
+        laid: Laid,
         /// Of the seam.
         allowance: f64,
         /// How its ends are secured.
@@ -69,6 +71,8 @@ pub enum Doing {
     TrimEnds {
         /// Which.
         edges: Vec<Opening>,
+        /// How the ends of the seam are secured: what is tacked later is not cut off now.
+        ends: Ends,
     },
     /// A side seam is pressed.
     PressSide {
@@ -79,6 +83,8 @@ pub enum Doing {
     TackAllowances {
         /// Which.
         edges: Vec<Opening>,
+        /// How the ends of the seam are secured until then.
+        ends: Ends,
     },
     /// An elastic is cut to length.
     CutElastic {
@@ -126,6 +132,8 @@ pub enum Doing {
     Pin {
         /// What is pinned.
         what: Strip,
+        /// How it lies on the edge, where that is not done already.
+        lies: Option<Act>,
         /// Flat or round.
         put_on: PutOn,
         /// Where its ends or its joint lie.
@@ -188,6 +196,15 @@ pub enum GussetLies {
     BetweenLayers,
     /// Onto the gusset, under its lining.
     TowardsGusset,
+}
+
+/// Whether the layers of a seam lie on each other when it is sewn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Laid {
+    /// They are laid now.
+    Now,
+    /// They were laid and pinned before.
+    Pinned,
 }
 
 /// What is neatened.
@@ -257,13 +274,15 @@ pub enum Strip {
 /// Where a row runs, from what can be seen while it is sewn, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Runs {
-    /// On the flat cloth, from its raw edge.
+    /// Its middle, on the flat cloth, from the raw edge.
     FromRawEdge(f64),
-    /// From the edge as it will be worn.
+    /// The inner swing of a zigzag, on the flat cloth, from the raw edge.
+    SwingFromRawEdge(f64),
+    /// Its middle, from the edge as it will be worn.
     InsideFinishedEdge(f64),
 }
 
-/// How far a mark lies from the end or the joint of what is marked, mm.
+/// How far a mark lies from the cut end of an elastic, or from the end or the seam of a band, mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Distance {
     /// The mark's number round the edge, from 1.

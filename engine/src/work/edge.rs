@@ -92,11 +92,15 @@ impl EdgePlan<'_> {
         let mut chain = Chain::default();
         for (i, task) in tasks.iter().enumerate() {
             let mut because = Because::Follows(task.id);
+            let mut acts = task.acts.as_slice();
             if held == Some(i) && !self.is_laid_on() {
-                chain.then(Because::LaidBeforePinned, prepare::pinned(*self));
+                // How it lies is known before it is pinned.
+                let lies = acts.first().copied().filter(|act| act.lays());
+                acts = &acts[usize::from(lies.is_some())..];
+                chain.then(Because::LaidBeforePinned, prepare::pinned(*self, lies));
                 because = Because::SpreadBeforeHeld;
             }
-            chain.then(because, self.task(task, spread == Some(i)));
+            chain.then(because, self.task(task, acts, spread == Some(i)));
             if first_row == Some(i) && self.is_laid_on() {
                 chain.then(Because::CutWhereEdgeEnds, prepare::cut_off(*self));
             }
@@ -105,9 +109,10 @@ impl EdgePlan<'_> {
         jobs
     }
 
-    fn task(&self, task: &Task, spreads: bool) -> Job {
+    /// A task, of which these acts are left to do.
+    fn task(&self, task: &Task, acts: &[Act], spreads: bool) -> Job {
         let spread: Option<Spread> = if spreads { prepare::spread(*self) } else { None };
-        let doing = Doing::Finish { acts: task.acts.clone(), runs: self.runs(task), spread };
+        let doing = Doing::Finish { acts: acts.to_vec(), runs: self.runs(task), spread };
         let mut job = self.job(EdgeStep::Task(task.id), doing).caution(task.caution);
         job.step.length = task.along.and_then(|along| self.row(along));
         job.step.sewing = task.sewing.map(|own| self.sewing(task, own));
@@ -122,7 +127,10 @@ impl EdgePlan<'_> {
         if does(|act| matches!(act, Act::ZigzagAtRawEdge(_) | Act::SewBandOn(_))) {
             None
         } else if does(|act| matches!(act, Act::LayOnRawEdge(..))) {
-            Some(Runs::FromRawEdge(self.finish.lines.cut - along))
+            let from_raw = self.finish.lines.cut - along;
+            // Where the elastic will fold the cloth: nothing of the zigzag lies beyond it.
+            let folds = does(|act| matches!(act, Act::ZigzagInnerEdge(_)));
+            Some(if folds { Runs::SwingFromRawEdge(from_raw) } else { Runs::FromRawEdge(from_raw) })
         } else {
             Some(Runs::InsideFinishedEdge(-along))
         }

@@ -6,7 +6,7 @@ use super::edge_plan::EdgePlan;
 use super::step::{EdgeStep, StepId};
 use super::{Chain, Job};
 use crate::finish::Takes;
-use crate::finish::task::Caution;
+use crate::finish::task::{Act, Caution};
 use crate::garment::{BandCut, ElasticCut, Mark};
 use crate::measure::elastic::{in_hand, meets};
 use crate::stitch::Sewing;
@@ -26,14 +26,12 @@ pub(super) fn before(edge: EdgePlan<'_>) -> Vec<Job> {
 
 fn elastic(edge: EdgePlan<'_>, elastic: &ElasticCut) -> Chain {
     let mut chain = Chain::starting(cut(edge, elastic));
-    let from = match edge.finish.put_on {
-        PutOn::Round => {
-            chain.then(Because::CutBeforeJoining, joined(edge));
-            Because::PartedFromJoint
-        }
-        PutOn::Flat => Because::MeasuredFromEnd,
-    };
-    chain.then(from, marked(edge, Strip::Elastic, &elastic.marks));
+    let first = |m: &Mark| elastic.from_cut_end(m).first().copied().map(|along| Distance { number: m.number, along });
+    chain
+        .then(Because::MeasuredFromEnd, marked(edge, Strip::Elastic, elastic.marks.iter().filter_map(first).collect()));
+    if edge.finish.put_on == PutOn::Round {
+        chain.then(Because::MarkedBeforeJoining, joined(edge));
+    }
     chain
 }
 
@@ -80,7 +78,7 @@ fn band(edge: EdgePlan<'_>, band: &BandCut) -> Chain {
         Because::EndsFoldedWithBand,
         edge.job(EdgeStep::BandFolded, Doing::FoldBand { width: band.width }).caution(Caution::Iron),
     );
-    chain.then(Because::NotchesOnEachOther, marked(edge, Strip::Band, &band.marks));
+    chain.then(Because::NotchesOnEachOther, marked(edge, Strip::Band, distances(edge, &band.marks)));
     if let Some(first) = chain.0.first_mut() {
         let need = crate::garment::Need { step: StepId::Cut(band.piece), because: Because::IsCut };
         first.step.needs.push(need);
@@ -88,28 +86,28 @@ fn band(edge: EdgePlan<'_>, band: &BandCut) -> Chain {
     chain
 }
 
-fn marked(edge: EdgePlan<'_>, what: Strip, marks: &[Mark]) -> Job {
+fn marked(edge: EdgePlan<'_>, what: Strip, marks: Vec<Distance>) -> Job {
     let step = match what {
         Strip::Elastic => EdgeStep::ElasticMarked,
         Strip::Band => EdgeStep::BandMarked,
     };
     let (put_on, allowance) = (edge.finish.put_on, allowance(edge));
-    edge.job(step, Doing::Mark { what, put_on, allowance, marks: distances(edge, marks) })
+    edge.job(step, Doing::Mark { what, put_on, allowance, marks })
 }
 
-/// What of a flat elastic or band lies in the seam at either end, mm.
+/// What of a flat band lies in the seam at either end, mm.
 fn allowance(edge: EdgePlan<'_>) -> f64 {
     if edge.finish.put_on == PutOn::Flat { edge.pair.plan.seams.side } else { 0.0 }
 }
 
-/// How far each mark lies from the end or joint of what is put on, mm, nearest first.
+/// How far each mark lies from the end or the seam of a band, mm, nearest first.
 fn distances(edge: EdgePlan<'_>, marks: &[Mark]) -> Vec<Distance> {
     let at = |m: &Mark| Distance { number: m.number, along: allowance(edge) + m.along_elastic };
     marks.iter().map(at).collect()
 }
 
-/// Pinned to the edge, mark on mark.
-pub(super) fn pinned(edge: EdgePlan<'_>) -> Job {
+/// Pinned to the edge, mark on mark, after it has been laid there.
+pub(super) fn pinned(edge: EdgePlan<'_>, lies: Option<Act>) -> Job {
     let (what, marks) = match (&edge.walk.elastic, &edge.walk.band) {
         (None, Some(b)) => (Strip::Band, b.marks.clone()),
         (Some(e), _) => (Strip::Elastic, e.marks.clone()),
@@ -117,7 +115,7 @@ pub(super) fn pinned(edge: EdgePlan<'_>) -> Job {
     };
     let put_on = edge.finish.put_on;
     let ends = meets(edge.finish);
-    edge.job(EdgeStep::Pinned, Doing::Pin { what, put_on, ends, marks })
+    edge.job(EdgeStep::Pinned, Doing::Pin { what, lies, put_on, ends, marks })
 }
 
 /// How the row that holds it first takes it: from the hand, or stretched from mark to mark.

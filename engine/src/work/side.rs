@@ -1,7 +1,7 @@
 //! Side seams: the left one is closed first, and a flat top edge begins and ends in the right one.
 
 use super::because::Because;
-use super::doing::{Doing, EdgeAtEnd, Ends, Neatened};
+use super::doing::{Doing, EdgeAtEnd, Ends, Laid, Neatened};
 use super::step::{SeamStep, SewnSeam, StepId};
 use super::{Chain, Job, Pair, Phase, edge, gusset};
 use crate::finish::task::Caution;
@@ -37,13 +37,16 @@ pub(super) fn jobs(pair: Pair<'_>, side: Side) -> Vec<Job> {
         .filter_map(|o| edge::last(pair, *o).map(|last| (*o, last)))
         .collect();
     let edges: Vec<Opening> = flat.iter().map(|(o, _)| *o).collect();
+    let at_ends = [Opening::Top, side.leg()].map(|opening| (opening, at_end(pair, opening, &edges)));
+    let ends = Ends::of(pair.seam().stitch, at_ends.map(|(_, at)| at));
     let mut chain = Chain::default();
     if !edges.is_empty() {
         chain.then(Because::PinnedLevel, job(side, SeamStep::Aligned, Doing::Align { edges: edges.clone() }));
     }
-    chain.then(Because::PinnedLevel, sewn(pair, side, &edges));
+    let laid = if edges.is_empty() { Laid::Now } else { Laid::Pinned };
+    chain.then(Because::PinnedLevel, sewn(pair, side, laid, ends));
     if !edges.is_empty() {
-        let trimmed = job(side, SeamStep::Trimmed, Doing::TrimEnds { edges: edges.clone() });
+        let trimmed = job(side, SeamStep::Trimmed, Doing::TrimEnds { edges, ends });
         chain.then(Because::CaughtBeforeTrimming, trimmed.caution(Caution::StitchesBeside));
     }
     if pair.neatens() {
@@ -51,8 +54,11 @@ pub(super) fn jobs(pair: Pair<'_>, side: Side) -> Vec<Job> {
     }
     let pressed = job(side, SeamStep::Pressed, Doing::PressSide { allowance: pair.plan.seams.side });
     chain.then(Because::NothingMoreCutOff, pressed.caution(Caution::Iron));
+    // No row will run across the allowances here.
+    let open = at_ends.into_iter().filter(|(_, at)| *at != EdgeAtEnd::CrossedLater);
+    let edges: Vec<Opening> = open.map(|(opening, _)| opening).collect();
     if !edges.is_empty() {
-        let tacked = job(side, SeamStep::Tacked, Doing::TackAllowances { edges });
+        let tacked = job(side, SeamStep::Tacked, Doing::TackAllowances { edges, ends });
         chain.then(Because::TackedWhereIroned, tacked.sewn(Sewing::dense_zigzag()));
     }
     let Chain(mut jobs) = chain;
@@ -64,15 +70,18 @@ pub(super) fn jobs(pair: Pair<'_>, side: Side) -> Vec<Job> {
     jobs
 }
 
-fn sewn(pair: Pair<'_>, side: Side, finished: &[Opening]) -> Job {
-    let line = SewnSeam::Side(side);
-    let at_end = |opening: Opening| match edge::last(pair, opening) {
+/// What a side seam meets at an opening when it is sewn.
+fn at_end(pair: Pair<'_>, opening: Opening, finished: &[Opening]) -> EdgeAtEnd {
+    match edge::last(pair, opening) {
         None => EdgeAtEnd::LeftRaw,
         Some(_) if finished.contains(&opening) => EdgeAtEnd::Finished,
         Some(_) => EdgeAtEnd::CrossedLater,
-    };
-    let ends = Ends::of(pair.seam().stitch, [Opening::Top, side.leg()].map(at_end));
-    let job = job(side, SeamStep::Sewn, Doing::SideSeam { allowance: pair.plan.seams.side, ends })
+    }
+}
+
+fn sewn(pair: Pair<'_>, side: Side, laid: Laid, ends: Ends) -> Job {
+    let line = SewnSeam::Side(side);
+    let job = job(side, SeamStep::Sewn, Doing::SideSeam { laid, allowance: pair.plan.seams.side, ends })
         .length(pair.seam_length(line))
         .sewn(pair.seam())
         .caution(pair.seam_caution())

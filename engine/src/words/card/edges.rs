@@ -148,7 +148,9 @@ fn strip(elastic: &ElasticCut, is_marked: bool, speech: Speech) -> Strip {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     let tell = |(at, mark): &(f64, &Mark)| {
         let place = junction(&mark.place).map(|name| format!(" {name}")).unwrap_or_default();
-        format!("{}{place} at {}", mark.number, speech.bare(*at, Fineness::Tape))
+        // What lies in a seam is told as its allowance is.
+        let fine = if at.min(elastic.cut_length - at) < ALLOWANCE { Fineness::Tool } else { Fineness::Tape };
+        format!("{}{place} at {}", mark.number, speech.bare(*at, fine))
     };
     let told: Vec<String> = places.iter().map(tell).collect();
     let told = if told.is_empty() { String::new() } else { format!("Marks: {} {}.", told.join("; "), speech.unit()) };
@@ -159,6 +161,9 @@ fn strip(elastic: &ElasticCut, is_marked: bool, speech: Speech) -> Strip {
         told,
     }
 }
+
+/// No allowance or half of a lap is as wide, mm.
+const ALLOWANCE: f64 = 20.0;
 
 /// The name of a mark at a seam or a centre; between them its number is enough.
 fn junction(place: &MarkPlace) -> Option<String> {

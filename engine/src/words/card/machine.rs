@@ -3,18 +3,20 @@
 use crate::stitch::{Sewing, Span, Stitch};
 use crate::words::number::short;
 
-/// How the machines stand: an overlocker, and one for everything else.
+/// How the machines were set, and in which line of the card it is told.
 #[derive(Default)]
-pub(super) struct Machines {
-    overlocker: Option<Sewing>,
-    other: Option<Sewing>,
-}
+pub(super) struct Machines(Vec<(Sewing, usize)>);
 
 impl Machines {
-    /// A stitch with its settings; by name alone where the machine is set so already.
-    pub(super) fn set(&mut self, set: Sewing) -> String {
-        let machine = if set.stitch == Stitch::Overlock { &mut self.overlocker } else { &mut self.other };
-        if machine.replace(set) == Some(set) { format!("same {}", name(set.stitch)) } else { setting(&set) }
+    /// A stitch with its settings; by name and the line that tells them where they are told already.
+    pub(super) fn set(&mut self, set: Sewing, line: usize) -> String {
+        match self.0.iter().find(|(known, _)| *known == set) {
+            Some((_, told)) => format!("{} (line {told})", name(set.stitch)),
+            None => {
+                self.0.push((set, line));
+                setting(&set)
+            }
+        }
     }
 }
 

@@ -1,12 +1,11 @@
 //! What is done in a step, in as few words as a card has room for; allowances as they are said.
 
-use crate::finish::task::Act;
 use crate::garment::Step;
 use crate::terms::PutOn;
 use crate::topology::PieceId;
 use crate::words::work::openings;
 use crate::words::{Speech, act, spread};
-use crate::work::doing::{Doing, Ends, GussetLies, Layers, Neatened, Runs, Spread};
+use crate::work::doing::{Doing, Ends, GussetLies, Laid, Layers, Neatened, Runs, Strip};
 
 /// What is done in a step.
 pub(super) fn does(step: &Step, speech: Speech) -> String {
@@ -28,11 +27,14 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::Align { edges } => {
             format!("right sides together, notches and ends of the {} matched; pin", openings(edges))
         }
-        Doing::SideSeam { allowance, ends } => {
-            format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
+        Doing::SideSeam { laid, allowance, ends } => {
+            let laid = if *laid == Laid::Now { "right sides together, notches matched, " } else { "" };
+            format!("{laid}sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
+        Doing::TrimEnds { ends: Ends::ChainTacked, .. } => "trim all but the chain".to_owned(),
         Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
+        Doing::TackAllowances { ends: Ends::ChainTacked, .. } => "tack them down at the edge; trim chain".to_owned(),
         Doing::TackAllowances { .. } => "tack them down at the edge".to_owned(),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
@@ -40,21 +42,28 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             format!("fold the band, right side out, to {} and allowance; press", speech.tool(*width))
         }
         // The marks say where the ends come to lie.
-        Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
-        Doing::Pin { put_on: PutOn::Flat, .. } => "pin mark on mark, ends slack".to_owned(),
-        Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), speech),
+        Doing::Pin { what, lies, put_on, .. } => {
+            let lies = lies.map(|act| act::told(act, step.id.opening(), speech).brief + "; ").unwrap_or_default();
+            let meeting = match what {
+                Strip::Elastic => "mark on notch",
+                Strip::Band => "notch on notch",
+            };
+            let ends = match put_on {
+                PutOn::Round => "",
+                PutOn::Flat => ", ends slack",
+            };
+            format!("{lies}pin {meeting}{ends}")
+        }
+        Doing::Finish { acts, runs, spread } => {
+            let acts: Vec<_> = acts.iter().map(|one| act::told(*one, step.id.opening(), speech).brief).collect();
+            let row = runs.map(|runs| format!(", {}", row(runs, speech))).unwrap_or_default();
+            let spread = spread.as_ref().map(|spread| format!("; {}", spread::brief(spread, speech)));
+            format!("{}{row}{}", acts.join("; "), spread.unwrap_or_default())
+        }
         Doing::LastLook => "cut threads, press, try on: nothing bites or cracks".to_owned(),
         // Said together; a band is marked by the notches that it is cut with.
         Doing::Mark { .. } | Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
     }
-}
-
-/// What a task of a finish does, where its row runs, and how it takes what it holds.
-pub(super) fn finish(acts: &[Act], runs: Option<Runs>, spread: Option<&Spread>, speech: Speech) -> String {
-    let acts: Vec<_> = acts.iter().map(|one| act::told(*one, None, speech).brief).collect();
-    let row = runs.map(|runs| format!(", {}", row(runs, speech))).unwrap_or_default();
-    let spread = spread.map(|spread| format!("; {}", spread::brief(spread, speech))).unwrap_or_default();
-    format!("{}{row}{spread}", acts.join("; "))
 }
 
 const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up between the \
@@ -80,7 +89,7 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
 const fn secured(ends: Ends) -> &'static str {
     match ends {
         Ends::ToAndFro | Ends::ChainCrossed | Ends::ChainTacked => "",
-        Ends::ChainRunBack => ", running the chain back at a raw edge",
+        Ends::ChainRunBack => "; run the chain back into the seam at a raw edge",
     }
 }
 
@@ -95,6 +104,7 @@ const fn lies(towards: GussetLies) -> &'static str {
 fn row(runs: Runs, speech: Speech) -> String {
     match runs {
         Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
+        Runs::SwingFromRawEdge(mm) => format!("inner swing {} from raw edge", speech.tool(mm)),
         Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
     }
 }

@@ -1,14 +1,15 @@
 //! The order of work as short numbered lines under headings.
 
 use super::machine::Machines;
-use super::says::{does, finish};
+use super::says::does;
 use crate::drawing::card::{Line, Part};
+use crate::finish::task::Caution;
 use crate::garment::{Garment, Step};
 use crate::stitch::Sewing;
 use crate::terms::{Extent, Opening};
 use crate::topology::Side;
 use crate::words::work::openings;
-use crate::words::{Speech, act, capital, listed};
+use crate::words::{Speech, capital, listed};
 use crate::work::doing::{Doing, Ends, Notches, StretchRuns, Strip};
 use crate::work::step::{SewnSeam, StepId};
 
@@ -97,7 +98,7 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
         }
         let numbered = lines.iter().map(|Said { text, setting }| {
             number += 1;
-            Line { number, text: capital(text), setting: setting.map(|set| machines.set(set)) }
+            Line { number, text: capital(text), setting: setting.map(|set| machines.set(set, number)) }
         });
         let part = Part { heading: run.place.heading(), picture: None, lines: numbered.collect() };
         out.push((part, run.place.opening()));
@@ -162,18 +163,8 @@ fn lines(run: &Run<'_>, speech: Speech) -> Vec<Said> {
     match run.place {
         Place::Cutting => cutting(&run.steps).into_iter().map(Said::plain).collect(),
         Place::Edge(_) => edge(&run.steps, speech),
-        Place::Seam(_) => seam(&run.steps, speech),
-        Place::Gusset | Place::End => run.steps.iter().map(|step| line(step, speech)).collect(),
+        Place::Seam(_) | Place::Gusset | Place::End => run.steps.iter().map(|step| line(step, speech)).collect(),
     }
-}
-
-/// A side seam is laid by its first step, whichever that is.
-fn seam(steps: &[&Step], speech: Speech) -> Vec<Said> {
-    let mut lines: Vec<Said> = steps.iter().map(|step| line(step, speech)).collect();
-    if let (Some(first), Some(Doing::SideSeam { .. })) = (lines.first_mut(), steps.first().map(|step| &step.doing)) {
-        first.text = format!("right sides together, notches matched, {}", first.text);
-    }
-    lines
 }
 
 /// How the ends of seams are secured: told once, but for a seam at a raw edge.
@@ -194,27 +185,10 @@ fn line(step: &Step, speech: Speech) -> Said {
     Said { text: does(step, speech), setting: step.sewing }
 }
 
-/// What is put on is told with how it lies, which its first row needs no more.
+/// What is put on was made ready before.
 fn edge(steps: &[&Step], speech: Speech) -> Vec<Said> {
-    let here: Vec<&Step> = steps.iter().copied().filter(|step| !is_made_ready(step)).collect();
-    let laid = |i: usize| match here.get(i).map(|step| &step.doing) {
-        Some(Doing::Finish { acts, .. }) => acts.first().copied().filter(|one| act::lays(*one)),
-        _ => None,
-    };
-    let is_pin = |i: usize| matches!(here.get(i).map(|step| &step.doing), Some(Doing::Pin { .. }));
-    let mut out = Vec::new();
-    for (i, step) in here.iter().enumerate() {
-        let mut said = line(step, speech);
-        if let Some(laid) = laid(i + 1).filter(|_| is_pin(i)) {
-            said.text = format!("{}; {}", act::told(laid, None, speech).brief, said.text);
-        }
-        if let (Doing::Finish { acts, runs, spread }, Some(_), true) = (&step.doing, laid(i), i > 0 && is_pin(i - 1)) {
-            said.text = finish(&acts[1..], *runs, spread.as_ref(), speech);
-        }
-        out.push(said);
-    }
-    out.retain(|said| !said.text.is_empty());
-    out
+    let here = steps.iter().filter(|step| !is_made_ready(step)).map(|step| line(step, speech));
+    here.filter(|said| !said.text.is_empty()).collect()
 }
 
 /// Elastics are cut, marked and joined before anything is sewn.
@@ -224,14 +198,26 @@ const fn is_made_ready(step: &Step) -> bool {
 
 /// The elastics, made ready: the strips say the lengths.
 fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
-    let does = |is: fn(&Doing) -> bool| garment.order_of_work.iter().any(|step| is(&step.doing));
-    let cut = if does(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. })) {
-        Some("cut and mark the elastics on their rulers")
-    } else if does(|doing| matches!(doing, Doing::CutElastic { .. })) {
-        Some("cut the elastics as the table overleaf says")
-    } else {
-        None
+    let of = |is: fn(&Doing) -> bool| -> Vec<Opening> {
+        let steps = garment.order_of_work.iter().filter(|step| is(&step.doing));
+        steps.filter_map(|step| step.id.opening()).collect()
     };
+    let marked = of(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. }));
+    let cut = of(|doing| matches!(doing, Doing::CutElastic { .. }));
+    let mut lines = Vec::new();
+    if garment.order_of_work.iter().any(|step| step.caution == Some(Caution::Grows)) {
+        lines.push("sample each elastic: some grow".to_owned());
+    }
+    // What is threaded has no marks on its strip.
+    if !marked.is_empty() {
+        lines.push("cut and mark the elastics as their strips show".to_owned());
+    } else if !cut.is_empty() {
+        lines.push("cut the elastics as their strips show".to_owned());
+    }
+    let laid_on = of(|doing| matches!(doing, Doing::CutOff { .. }));
+    if !laid_on.is_empty() {
+        lines.push(format!("leave the elastic of the {} in one length", openings(&laid_on)));
+    }
     let mut rings: Vec<(f64, Option<Sewing>, Vec<Opening>)> = Vec::new();
     for step in &garment.order_of_work {
         let (Doing::JoinRing { overlap }, Some(opening)) = (&step.doing, step.id.opening()) else { continue };
@@ -242,9 +228,9 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     }
     let ring = |(overlap, setting, of): (f64, Option<Sewing>, Vec<Opening>)| {
         let (of, lap) = (openings(&of), speech.tool(overlap));
-        Said { text: format!("{of}: lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
+        Said { text: format!("{of}: lap mark 1 on mark 1, {lap}, to a ring, untwisted; sew across twice"), setting }
     };
-    cut.map(|text| Said::plain(text.to_owned())).into_iter().chain(rings.into_iter().map(ring)).collect()
+    lines.into_iter().map(Said::plain).chain(rings.into_iter().map(ring)).collect()
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
@@ -257,7 +243,8 @@ fn cutting(steps: &[&Step]) -> Vec<String> {
             continue;
         };
         let fold = if *extent == Extent::HalfOnFold { " on the fold" } else { "" };
-        let said = format!("{quantity} {}{fold}", piece.name());
+        let plural = if *quantity > 1 { "s" } else { "" };
+        let said = format!("{quantity} {}{plural}{fold}", piece.name());
         match cloths.iter_mut().find(|(cloth, runs, _)| cloth == material && runs == stretch) {
             Some((.., pieces)) => pieces.push(said),
             None => cloths.push((material, *stretch, vec![said])),

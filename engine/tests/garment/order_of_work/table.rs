@@ -155,6 +155,12 @@ impl Table<'_> {
         ends_here.filter(|e| self.edge(e).put_on == PutOn::Flat && self.edge(e).kind != "raw").collect()
     }
 
+    /// The edges that stay raw where they meet this seam: nothing will hold its allowances down.
+    fn raw_at(&self, seam: &str) -> bool {
+        let own = LEGS.iter().find(|(_, side)| *side == seam).map(|(leg, _)| *leg);
+        [Some(TOP), own].into_iter().flatten().any(|edge| self.edge(edge).kind == "raw")
+    }
+
     fn at_side(&self, seam: &str, what: &str) -> Refused {
         let has = |what: &str| self.has(&format!("{seam}{what}"));
         let caught = self.caught(seam);
@@ -187,7 +193,9 @@ impl Table<'_> {
                 need(!is_over || has(" trimmed"), "ends of elastic lie under the iron")?;
                 self.is_neat(seam, "the allowances fray")
             }
-            " tacked" => need(is_over && has(" pressed"), "there is nothing to tack, or it does not lie"),
+            " tacked" => {
+                need((is_over || self.raw_at(seam)) && has(" pressed"), "there is nothing to tack, or it does not lie")
+            }
             _ => Err("nobody knows what this is".to_owned()),
         }
     }
@@ -264,11 +272,12 @@ impl Table<'_> {
             _ if plan.is_laid_on() => Err("an elastic that is laid on from the hand is not measured out".to_owned()),
             "elastic joined" => {
                 need(plan.put_on == PutOn::Round && plan.kind != "tunnel", "it stays a strip")?;
-                need(has("elastic cut"), "it is not cut")
+                need(has("elastic cut"), "it is not cut")?;
+                need(has("elastic marked"), "a ring cannot be laid along a rule, and its ends have no mark to meet at")
             }
             _ => {
                 need(has("elastic cut"), "it is not cut")?;
-                need(plan.put_on == PutOn::Flat || has("elastic joined"), "joining would shift the marks")
+                need(!has("elastic joined"), "a ring cannot be laid along a rule")
             }
         }
     }
@@ -301,7 +310,10 @@ impl Table<'_> {
         let has = |what: &str| self.has(&format!("{edge} {what}"));
         let laid = self.edge(edge).is_laid_on();
         let after = |before: &str| need(has(before), &format!("{before} is not done"));
-        let is_ready = || need(laid || has("elastic marked"), "the elastic is not ready");
+        let is_ready = || {
+            let ring = put_on == PutOn::Flat || has("elastic joined");
+            need(laid || (has("elastic marked") && ring), "the elastic is not ready")
+        };
         match (kind, what) {
             ("trim" | "turned" | "encased" | "lapped", "pinned") => is_ready(),
             ("binding", "pinned") => is_ready().and_then(|()| after("fold")),
@@ -343,7 +355,7 @@ impl Table<'_> {
         for edge in [TOP, "left leg", "right leg"] {
             need(self.is_finished(edge), &format!("the {edge} is not finished"))?;
         }
-        for seam in SIDES.iter().filter(|s| !self.caught(s).is_empty()) {
+        for seam in SIDES.iter().filter(|s| !self.caught(s).is_empty() || self.raw_at(s)) {
             need(self.has(&format!("{seam} tacked")), &format!("the ends in the {seam} stand out"))?;
         }
         let frays = self.choices.cloth == engine::sheet::ClothKind::Woven && self.choices.layers == Layers::Tacked;
