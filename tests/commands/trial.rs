@@ -174,7 +174,7 @@ fn one_command_gives_one_page_of_advice() {
     let answer = folder.run(&["trial", "sheet.toml", "--json"]).json();
     let keys = |value: &serde_json::Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>();
     assert_eq!(keys(&answer), ["version", "next", "remedies", "conflicts"]);
-    let next = ["edge", "low", "high", "proposal", "converged", "try_left", "try_right", "why"];
+    let next = ["edge", "low", "high", "estimate", "proposal", "converged", "try_left", "try_right", "why"];
     assert_eq!(keys(&answer["next"][0]), next);
     assert_eq!(answer["next"][0]["edge"], "legs");
 }

@@ -147,7 +147,7 @@ def checks(record, sheet, job):
             low, high, contradicting = interval(told)
             wanted = [low, quantile(belief, 0.5), high]
             open_pairs += contradicting
-            got = [legs["low"], legs["proposal"], legs["high"]]
+            got = [legs["low"], legs["estimate"], legs["high"]]
             # No elastic is put on longer than its edge.
             off += [abs(g - max(w, 0.0)) for g, w in zip(got, wanted)]
             moved += abs(wanted[1] - 5.0) > 1.0

@@ -9,6 +9,7 @@ use crate::args::AnswerAs;
 use crate::sheet::words::nearest;
 use crate::terminal::{heading, plain, wrapped};
 use engine::finish::FinishKind;
+use engine::trial::remark::Remark;
 use engine::words::explain::{self, Entry};
 use serde_json::json;
 use std::path::Path;
@@ -37,6 +38,12 @@ fn explained(name: &str, answer: AnswerAs) -> Result<Answer, Stop> {
         let next = "`finishes` lists its keys; `finishes --picture FILE.svg` draws it";
         let computed = "where its lines run is told by `finishes --json`";
         return Ok(Answer::done(one(&Entry { name: kind.name(), means: kind.summary(), computed, next }, answer)));
+    }
+    if Remark::of(name).is_some() {
+        return Err(Stop::plain(
+            &format!("\"{}\" is a fit remark, of a test garment", plain(name)),
+            "`quarterpin trial SHEET --fit \"…\"` says what to do about it; `--fit list` lists all of them",
+        ));
     }
     let known = explain::codes().chain(explain::terms()).map(|entry| entry.name);
     let next = match nearest(name, known) {

@@ -45,7 +45,7 @@ fn asked(file: &Path, units: Option<Units>) -> Result<Answer, Stop> {
         Ok(_) => format!("Next:\n  quarterpin draft {shown} -o my-pattern\n"),
         Err(_) => format!("It makes no garment yet. What stands in the way:\n  quarterpin check {shown}\n"),
     };
-    Ok(Answer::done(format!("\n{shown} is written, with what you said and nothing else.\n{next}")))
+    Ok(Answer::done(format!("\n{shown} is written: what you said, and usual numbers of the elastics.\n{next}")))
 }
 
 /// Goes on with answers of before, if there are any and she likes to, and asks for the rest.

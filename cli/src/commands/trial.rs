@@ -46,6 +46,12 @@ pub(super) fn run(
     let read = reading::read(&reading)?;
     let said = remarks::meant(&asked.fit, read.sheet.units)?;
     let rows = rows(&read, &asked)?;
+    if let Some(remark) = asked.fit.iter().filter(|_| apply.is_some() && rows.is_empty()).find(|r| is_old(&read, r)) {
+        return Err(Stop::plain(
+            &format!("“{}” was said of another garment than the sheet makes now; nothing was written", plain(remark)),
+            "sew this one first; then say it again with how an edge felt, such as `--left right`",
+        ));
+    }
     let date = date.unwrap_or_else(|| chrono::Local::now().date_naive()).to_string();
     let mut tried = read.sheet.clone();
     tried.trials.extend(rows.into_iter().map(|row| Trial { date: Some(date.clone()), ..row }));
@@ -74,6 +80,19 @@ pub(super) fn run(
     };
     Ok(Answer::done(out))
 }
+
+/// Is a remark noted last with a trial of a garment that had other edges than the one of today?
+fn is_old(read: &Read, remark: &str) -> bool {
+    let says = |trial: &&Trial| trial.note.iter().flat_map(|note| note.split("; ")).any(|said| said == remark);
+    let Some(last) = read.sheet.trials.iter().rfind(says) else { return false };
+    let spot = Spot { edge: last.edge, section: last.section };
+    let now = row(&read.sheet, &read.made.garment, spot, last.verdict);
+    let both = last.length.zip(now.length).map(|(then, now)| (then.mm(), now.mm()));
+    both.is_some_and(|(then, now)| (then - now).abs() > SAME)
+}
+
+/// Lengths of trials are written as a tape shows them, mm.
+const SAME: f64 = 1.0;
 
 /// A block for every edge, or part of one, that was judged.
 fn rows(read: &Read, judged: &Judgements) -> Result<Vec<Trial>, Stop> {

@@ -29,6 +29,6 @@ const USUAL_STRETCH: f64 = 100.0;
 
 /// The name of the one that is usual for a finish.
 pub(super) fn usual(kind: FinishKind) -> Option<String> {
-    let stock = Stock::of_the_program();
-    stock.elastics.get(stock.usual(kind.name())).map(|kept| kept.name.clone())
+    let usual = Stock::usual(kind.name());
+    Stock::of_the_program().elastics.into_iter().map(|kept| kept.name).find(|name| name == usual)
 }

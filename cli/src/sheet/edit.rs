@@ -7,7 +7,7 @@ mod field;
 use super::number;
 use endings::Endings;
 use engine::garment::Value as Worth;
-use engine::keys::{Edges, Home, Key, trial};
+use engine::keys::{Edges, Home, Key, Single, trial};
 use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{FinishSpec, Section, Sheet, Trial};
 use engine::trial::change::Change;
@@ -96,7 +96,10 @@ fn opened<'d>(root: &'d mut dyn TableLike, path: &[&str]) -> Option<(&'d mut dyn
     let mut braces = None;
     for (i, name) in path.iter().enumerate() {
         if !place.contains_key(name) {
-            let new = section_beside(place);
+            let mut new = section_beside(place);
+            if let (Some(table), 0) = (new.as_table_mut(), i) {
+                table.set_position(after_neighbours(place, name));
+            }
             place.insert(name, new);
         }
         let item = place.get_mut(name)?;
@@ -106,6 +109,18 @@ fn opened<'d>(root: &'d mut dyn TableLike, path: &[&str]) -> Option<(&'d mut dyn
         place = item.as_table_like_mut()?;
     }
     Some((place, braces))
+}
+
+/// Behind the last of those sections that stand before it in a sheet.
+fn after_neighbours(root: &dyn TableLike, name: &str) -> Option<isize> {
+    let before = Single::ALL.iter().map(|single| single.path()).take_while(|path| *path != name);
+    before.filter_map(|path| last_position(root.get(path)?)).max()
+}
+
+/// Of a section and those below it.
+fn last_position(item: &Item) -> Option<isize> {
+    let table = item.as_table()?;
+    table.iter().filter_map(|(_, below)| last_position(below)).chain(table.position()).max()
 }
 
 /// A section that is written as its neighbours are: in braces, with dots, or under a head.

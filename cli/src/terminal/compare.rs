@@ -82,10 +82,18 @@ fn openings(first: &Garment, second: &Garment, say: Speech) -> String {
     heading("Openings, first | second") + &table.text()
 }
 
+/// A square inch, mm².
+const IN2: f64 = 25.4 * 25.4;
+
 fn pieces(found: &Comparison, say: Speech) -> String {
     let apart = format!("cut lines apart by {}", say.unit());
-    let mut table = Columns::new(&[("piece", Left), ("area cm²", Right), ("area cm²", Right), (&apart, Right)]);
-    let area = |mm2: Option<f64>| mm2.map(|mm2| fixed(mm2 / 100.0, 0)).unwrap_or_default();
+    // Square millimetres are too many to read.
+    let (unit, mm2) = match say.0 {
+        Units::In => ("area in²", IN2),
+        Units::Cm | Units::Mm => ("area cm²", 100.0),
+    };
+    let mut table = Columns::new(&[("piece", Left), (unit, Right), (unit, Right), (&apart, Right)]);
+    let area = |area: Option<f64>| area.map(|area| fixed(area / mm2, 0)).unwrap_or_default();
     for piece in &found.pieces {
         let apart = piece.apart.map(|mm| say.bare(mm, Fineness::Tool)).unwrap_or_default();
         table.line([piece.name.clone(), area(piece.first), area(piece.second), apart]);

@@ -4,7 +4,8 @@ use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{heading, plain, wrapped};
 use engine::garment::{Garment, OpeningWalk};
-use engine::sheet::Sheet;
+use engine::keys::Edges;
+use engine::sheet::{Sheet, Trial};
 use engine::trial::remark::REMARKS;
 use engine::trial::remedy::Remedy;
 use engine::trial::{Lesson, Next};
@@ -53,10 +54,37 @@ const CAUTION: &str = "Deep marks, numbness, tingling or swelling mean loosen it
 fn recorded(told: &Told<'_>) -> String {
     let Some(undo) = told.undo else { return String::new() };
     let trials = &told.new.trials;
-    let new = trials.iter().skip(trials.len().saturating_sub(told.new_trials));
-    let lines: String = new.map(|trial| format!("  {}\n", wrapped(&words::tried(trial), 4))).collect();
+    let (known, new_ones) = trials.split_at(trials.len() - told.new_trials.min(trials.len()));
+    let lines: String = new_ones.iter().map(|trial| format!("  {}\n", wrapped(&words::tried(trial), 4))).collect();
     let head = format!("Written into {}; as it was before: {}", told.sheet.display(), undo.display());
-    heading(&plain(&head)) + &lines
+    let doubt = if is_another(known, new_ones) {
+        format!("  {}\n", wrapped(IS_ANOTHER, 2))
+    } else if sewn_alike(new_ones) {
+        format!("  {}\n", wrapped(AS_SEWN, 2))
+    } else {
+        String::new()
+    };
+    heading(&plain(&head)) + &lines + &doubt
+}
+
+const AS_SEWN: &str = "By the sheet both legs were sewn alike, and they did not feel alike. Were they sewn so? If not, \
+    write what was sewn, such as `reduction = 10` under [finish.right_leg], into the sheet as it was before, and judge \
+    it again.";
+
+const IS_ANOTHER: &str = "A trial of today was of another garment, and the sheet has changed since. Was this one sewn \
+    and worn? If not, put the sheet back as it was before.";
+
+/// Was an edge judged before, on the same day, when it had another length?
+fn is_another(known: &[Trial], new: &[Trial]) -> bool {
+    let of = |t: &Trial| (t.date.clone(), t.edge, t.section);
+    new.iter().any(|now| known.iter().any(|then| of(then) == of(now) && then.length != now.length))
+}
+
+/// Were both legs sewn with one setting, and judged otherwise?
+fn sewn_alike(trials: &[Trial]) -> bool {
+    let of = |edge: Edges| trials.iter().find(|trial| trial.edge == edge && trial.section.is_none());
+    let (Some(left), Some(right)) = (of(Edges::LeftLeg), of(Edges::RightLeg)) else { return false };
+    left.reduction == right.reduction && left.verdict != right.verdict && left.elastic == right.elastic
 }
 
 fn next(lesson: &Lesson) -> String {
@@ -89,6 +117,7 @@ fn to_try(next: &Next) -> String {
         Some(_) if next.converged => "sew both so".to_owned(),
         Some((left, right)) if left == right => format!("both {}", percent(left)),
         Some((left, right)) => format!("left {}, right {}", percent(left), percent(right)),
+        None if next.judged.is_empty() => "not judged yet".to_owned(),
         None => percent(next.again.unwrap_or(next.proposal)),
     }
 }
@@ -193,6 +222,12 @@ fn to_do(lesson: &Lesson, told: &Told<'_>) -> String {
             "To write the changes into the sheet: quarterpin trial {shown} --apply{}",
             remarks(told.fit)
         ));
+    }
+    if told.applied && lesson.changes.is_empty() {
+        lines.push(
+            "Nothing to change: the sheet has it so already, or no edge was judged (`--left right`, or loose, or tight)"
+                .to_owned(),
+        );
     }
     if pair && !told.applied {
         lines.push(format!("For another test garment with two settings: quarterpin trial {shown} --apply=pair"));

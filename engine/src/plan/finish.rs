@@ -166,6 +166,15 @@ fn length(spec: &FinishSpec, opening: Opening, base: Base, ledger: &mut Ledger) 
         ledger.default_percent(keys::REDUCTION.on(opening), usual, why);
         Basis::Reduction(usual)
     });
+    match spec.basis {
+        Some(Basis::Reduction(given)) => {
+            ledger.given_percent(keys::REDUCTION.on(opening), given);
+        }
+        Some(Basis::Length(given)) => {
+            ledger.given_mm(keys::LENGTH.on(opening), given);
+        }
+        Some(Basis::Body) | None => {}
+    }
     let sections: BTreeMap<_, _> = spec.sections.iter().map(|(s, r)| (*s, r.fraction())).collect();
     if spec.spread == Some(Spread::Equal) && !sections.is_empty() {
         return Err(FinishFact::TwoSpreads { opening }.into());

@@ -46,7 +46,9 @@ pub struct Lesson {
 pub fn learn(sheet: &Sheet, garment: &Garment, remarks: &[Said], take: Take) -> Result<Lesson, Vec<Finding>> {
     let next = next(sheet, garment);
     let mut settled = sheet.clone();
-    for (spot, to) in next.iter().filter(|next| !next.judged.is_empty()).flat_map(|next| settings(next, take)) {
+    // What nobody judged stays, but for the two settings to begin with.
+    let is_set = |next: &&Next| !next.judged.is_empty() || (take == Take::Pair && next.pair.is_some());
+    for (spot, to) in next.iter().filter(is_set).flat_map(|next| settings(next, take)) {
         settled = setting::set(&settled, garment, spot, to);
     }
     let solved = solve(&settled, remarks)?;

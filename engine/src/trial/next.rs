@@ -2,14 +2,14 @@
 
 use super::belief::Belief;
 use super::contradiction::{Contradiction, contradictions};
-use super::evidence::{self, Judged};
+use super::evidence::{self, Carried, Judged};
 use super::limits;
 use super::pair::telling_most;
 use super::setting::{self, Spot, rounded};
 use crate::garment::{Garment, OpeningWalk};
 use crate::keys::Edges;
 use crate::sheet::Sheet;
-use crate::terms::Section;
+use crate::terms::{Section, Verdict};
 
 /// As likely as this, a proposal is comfortable and needs no more trials.
 pub const SURE: f64 = 0.9;
@@ -41,7 +41,9 @@ pub struct Next {
     pub low: f64,
     /// The upper end.
     pub high: f64,
-    /// The best single setting.
+    /// The middle of what is believed, which the checks may hold back.
+    pub estimate: f64,
+    /// The best single setting: the estimate, or one near it that is easier to sew.
     pub proposal: f64,
     /// How likely it is that this is comfortable.
     pub chance: f64,
@@ -108,10 +110,15 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
     let start = start(walk, spot);
     let belief = Belief::usual(start).after(&evidence::told(&judged));
     let wanted = if judged.is_empty() { 0.5 * (start.0 + start.1) } else { belief.quantile(0.5) };
-    let proposal = within(rounded(wanted));
+    let estimate = within(rounded(wanted));
     let contradictions = contradictions(&judged);
     let again = contradictions.iter().rfind(|c| c.is_open());
     let (low, high) = if judged.is_empty() { start } else { interval(start, &belief, &judged, &contradictions) };
+    let (low, high) = (within(low).min(estimate), within(high).max(estimate));
+    let kept = |setting: &f64| (low..=high).contains(setting) && within(*setting) == *setting;
+    let right = judged.iter().filter(|one| one.verdict == Verdict::Right && one.carried == Carried::AsSewn);
+    let known: Vec<f64> = right.map(|one| rounded(one.setting)).filter(kept).collect();
+    let proposal = if judged.is_empty() { estimate } else { easier(&belief, estimate, &known, kept(&0.0)) };
     let chance = belief.chance(proposal);
     let converged = chance >= SURE && again.is_none();
     let pair = (spot.edge == Edges::Legs).then(|| match (converged, again) {
@@ -124,18 +131,36 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
     Some(Next {
         spot,
         now,
-        low: within(low).min(proposal),
-        high: within(high).max(proposal),
+        low,
+        high,
+        estimate,
         proposal,
         chance,
         converged,
         pair,
         again,
-        held_back: (rounded(wanted) - proposal).abs() > 1e-9,
+        held_back: (rounded(wanted) - estimate).abs() > 1e-9,
         contradictions,
         judged,
         allowed,
     })
+}
+
+/// A setting that is easier to sew than another one is taken in its place where it is at least this
+/// share as likely to be comfortable.
+const NEARLY: f64 = 0.9;
+
+/// Less than this cannot be spread by hand, %: such an elastic is laid on flat. Common practice.
+const SPREAD: f64 = 2.0;
+
+/// Of settings that are about as likely to be comfortable, the one that is known: what was right is kept,
+/// and next to nothing is nothing.
+pub(super) fn easier(belief: &Belief, estimate: f64, known: &[f64], may_be_flat: bool) -> f64 {
+    let flat = (may_be_flat && estimate < SPREAD).then_some(0.0);
+    let mut known = known.to_vec();
+    known.sort_by(|a, b| (a - estimate).abs().total_cmp(&(b - estimate).abs()));
+    let least = NEARLY * belief.chance(estimate);
+    known.into_iter().chain(flat).find(|setting| belief.chance(*setting) >= least).unwrap_or(estimate)
 }
 
 /// Where comfort lies if the verdicts that nothing has refuted hold; while they contradict each

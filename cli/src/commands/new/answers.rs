@@ -24,11 +24,22 @@ pub(super) fn choice<R: BufRead, W: Write>(
     for (i, (word, about)) in all.iter().enumerate() {
         dialogue.say(&format!("  {:>2}  {word}: {about}", i + 1))?;
     }
+    one_of(dialogue, all, usual)
+}
+
+/// The same of a list that stands on the screen already.
+pub(super) fn one_of<R: BufRead, W: Write>(
+    dialogue: &mut Dialogue<R, W>,
+    all: &[(&str, &str)],
+    usual: usize,
+) -> Result<String, Silence> {
     let word = dialogue.until(&format!("  which? [{}]", usual + 1), |text| {
         let number = if text.is_empty() { Some(usual + 1) } else { text.parse().ok() };
         let by_number = number.and_then(|n: usize| all.get(n.wrapping_sub(1)));
         let found = by_number.or_else(|| all.iter().find(|(word, _)| word.eq_ignore_ascii_case(text)));
-        found.map(|(word, _)| (*word).to_owned()).ok_or_else(|| format!("a number from 1 to {}, please", all.len()))
+        found
+            .map(|(word, _)| (*word).to_owned())
+            .ok_or_else(|| format!("a number from 1 to {}, or its word, please; Enter takes {}", all.len(), usual + 1))
     })?;
     // Kept by its word: the list may be another one when the questions are gone on with.
     dialogue.meant(&word);

@@ -61,16 +61,28 @@ impl Stock {
         NAME
     }
 
-    /// The place of the elastic that is usual for a finish.
-    pub(crate) fn usual(&self, finish: &str) -> usize {
-        let name = match finish {
+    /// The elastic of the program's that is usual for a finish.
+    pub(crate) fn usual(finish: &str) -> &'static str {
+        match finish {
             "turned" => "plush 12",
             "trim" => "picot edging 8",
             "binding" => "fold-over 15",
             "lapped" => "stretch lace 40",
             _ => "knitted 10",
+        }
+    }
+
+    /// All of hers, and those of the program's that are sold for a finish (common practice).
+    pub(crate) fn suited(&self, finish: &str) -> impl Iterator<Item = &Kept> {
+        let kinds: &[&str] = match finish {
+            "turned" => &["plush", "picot"],
+            "trim" => &["picot", "plush"],
+            "binding" => &["fold-over"],
+            "lapped" => &["stretch lace", "woven"],
+            "tunnel" => &["knitted", "braided", "woven"],
+            _ => &["knitted", "clear"],
         };
-        self.elastics.iter().position(|kept| kept.name == name).unwrap_or(0)
+        self.elastics.iter().filter(move |kept| kept.hers || kinds.iter().any(|kind| kept.name.starts_with(kind)))
     }
 }
 
@@ -85,15 +97,16 @@ fn kept(drawer: &Drawer, hers: bool) -> Vec<Kept> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use engine::finish::FinishKind;
 
     #[test]
     fn the_drawer_opens_and_every_usual_elastic_lies_in_it() {
         let stock = Stock::beside(Path::new("no such folder/sheet.toml"));
         let wide = |kept: &Kept| kept.elastic.width.mm() >= 5.0 && kept.elastic.picot < kept.elastic.width;
         assert!(stock.elastics.len() > 10 && stock.elastics.iter().all(wide));
-        let chosen =
-            ["turned", "trim", "binding", "lapped", "tunnel"].map(|finish| &stock.elastics[stock.usual(finish)]);
-        let names = chosen.map(|kept| kept.name.as_str());
-        assert_eq!(names, ["plush 12", "picot edging 8", "fold-over 15", "stretch lace 40", "knitted 10"]);
+        for kind in FinishKind::all().filter(|kind| kind.takes().elastic()) {
+            let usual = Stock::usual(kind.name());
+            assert!(stock.suited(kind.name()).any(|kept| kept.name == usual), "{usual} for {}", kind.name());
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! Asks for what a sheet needs, one by one, and writes a short one: only what was said.
 
-use super::answers::{choice, known, one_line, quoted, written, yes};
+use super::answers::{choice, known, one_line, one_of, quoted, written, yes};
 use super::drawer::{Kept, Stock};
 use super::measures::measures;
 use crate::dialogue::{Dialogue, Silence};
@@ -13,7 +13,7 @@ use std::io::{BufRead, Write};
 
 /// What these questions are; another one when their order changes, so that answers kept from before
 /// answer no other questions.
-pub(super) const QUESTIONS: &str = "quarterpin new, 1";
+pub(super) const QUESTIONS: &str = "quarterpin new, 2";
 
 /// The text of a sheet, by questions.
 pub(super) fn sheet<R: BufRead, W: Write>(
@@ -115,12 +115,17 @@ fn edges<'s, R: BufRead, W: Write>(
 ) -> Result<(String, Vec<&'s Kept>), Silence> {
     let mut chosen: Vec<&Kept> = Vec::new();
     let mut out = String::new();
+    let kinds: Vec<(&str, &str)> = FinishKind::all().map(|kind| (kind.name(), kind.summary())).collect();
     for (question, path, usual) in
-        [("How is the top edge finished?", "top", "turned"), ("How are the legs finished?", "legs", "trim")]
+        [("How is the top edge finished?", "top", "turned"), ("How are the legs finished? (as listed)", "legs", "trim")]
     {
-        let kinds: Vec<(&str, &str)> = FinishKind::all().map(|kind| (kind.name(), kind.summary())).collect();
         let place = kinds.iter().position(|(name, _)| *name == usual).unwrap_or(0);
-        let word = choice(dialogue, &format!("\n{question}"), &kinds, place)?;
+        let word = if path == "top" {
+            choice(dialogue, &format!("\n{question}"), &kinds, place)?
+        } else {
+            dialogue.say(&format!("\n{question}"))?;
+            one_of(dialogue, &kinds, place)?
+        };
         out += &format!("\n[finish.{path}]\nkind = \"{word}\"\n");
         if !FinishKind::named(&word).is_some_and(|kind| kind.takes().elastic()) {
             continue;
@@ -145,9 +150,21 @@ fn elastic<R: BufRead, W: Write>(
         let wide = Speech(units).tool(kept.elastic.width.mm());
         if kept.hers { format!("{wide} wide, in your drawer") } else { format!("{wide} wide") }
     };
-    let shown: Vec<(&str, String)> = stock.elastics.iter().map(|kept| (kept.name.as_str(), about(kept))).collect();
-    let shown: Vec<(&str, &str)> = shown.iter().map(|(name, about)| (*name, about.as_str())).collect();
-    choice(dialogue, "  With which elastic? (Its numbers can be changed in the sheet.)", &shown, stock.usual(finish))
+    let suited: Vec<&Kept> = stock.suited(finish).collect();
+    let others: Vec<&Kept> = stock.elastics.iter().filter(|kept| !suited.iter().any(|s| s.name == kept.name)).collect();
+    let list = |all: &[&'_ Kept]| all.iter().map(|kept| (kept.name.clone(), about(kept))).collect::<Vec<_>>();
+    let mut first = list(&suited);
+    first.push((OTHERS.to_owned(), "the other ones".to_owned()));
+    let usual = suited.iter().position(|kept| kept.name == Stock::usual(finish)).unwrap_or(0);
+    let question = "  With which elastic? (Its numbers can be changed in the sheet.)";
+    let name = choice(dialogue, question, &pairs(&first), usual)?;
+    if name == OTHERS { choice(dialogue, "  Which of the other ones?", &pairs(&list(&others)), 0) } else { Ok(name) }
+}
+
+const OTHERS: &str = "another";
+
+fn pairs(list: &[(String, String)]) -> Vec<(&str, &str)> {
+    list.iter().map(|(name, about)| (name.as_str(), about.as_str())).collect()
 }
 
 /// The section of an elastic.

@@ -30,6 +30,7 @@ fn next(next: &Next) -> Json {
         "edge": words::spot(next.spot),
         "low": millionth(next.low),
         "high": millionth(next.high),
+        "estimate": millionth(next.estimate),
         "proposal": millionth(next.proposal),
         "converged": next.converged,
         "try_left": left.map(millionth),

@@ -5,7 +5,7 @@ use crate::support::numbers::Numbers;
 use crate::terms::Verdict;
 use crate::trial::belief::{BAND, Belief, HALF_BAND, Told};
 use crate::trial::evidence::Carried;
-use crate::trial::next::LEG_START;
+use crate::trial::next::{LEG_START, easier};
 use crate::trial::pair::telling_most;
 use crate::trial::setting::rounded;
 use std::collections::BTreeMap;
@@ -90,7 +90,10 @@ impl Way for Model<'_> {
     }
 
     fn proposal(&self) -> f64 {
-        rounded(self.belief().quantile(0.5)).clamp(SEWN.0, SEWN.1)
+        let (belief, last) = (self.belief(), self.told.last().expect("a group"));
+        let estimate = rounded(belief.quantile(0.5)).clamp(SEWN.0, SEWN.1);
+        let right: Vec<f64> = last.verdicts.iter().filter(|(_, v)| *v == Verdict::Right).map(|(s, _)| *s).collect();
+        easier(&belief, estimate, &right, true)
     }
 
     fn change(&mut self, doubt: f64) {

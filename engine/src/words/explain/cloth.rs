@@ -49,7 +49,7 @@ pub(super) const CLOTH: &[Entry] = &[
         "elastic.no_sample",
         "Sewing lengthens an elastic, and nobody has measured by how much.",
         "3 to 10 % is usual (from memory, common practice).",
-        "Sew 20 cm on scrap, measure it again, and write `growth`.",
+        "Sew a hand's length of it on scrap, measure it again, and write `growth`.",
     ),
     entry(
         "elastic.flutes",
