@@ -44,6 +44,7 @@ const CHECKS: &[Check] = &[
     shape::level_leg,
     shape::side_depth,
     shape::foot_angle,
+    shape::back_undercut,
     shape::gusset_width,
     shape::gusset_width_kept,
     outline::simple,

@@ -151,6 +151,31 @@ pub static CASES: &[Case] = &[
         &[("style", "base", "\"full brief\""), ("style", "front_scoop", "1")],
         &[("style", "base", "\"full brief\"")],
     ),
+    case(
+        "shape.back_undercut",
+        Warning,
+        &[
+            ("body", "waist_girth", "64"),
+            ("body", "hip_girth", "86"),
+            ("body", "waist_to_hip", "24"),
+            ("body", "crotch_length", "80"),
+            ("body", "crotch_length_front", "38"),
+            ("body", "thigh_girth", "49"),
+            ("style", "base", "\"high leg\""),
+            ("style", "side_seam", "3.5"),
+            ("style", "back_cover", "1"),
+        ],
+        &[
+            ("body", "waist_girth", "64"),
+            ("body", "hip_girth", "86"),
+            ("body", "waist_to_hip", "24"),
+            ("body", "crotch_length", "80"),
+            ("body", "crotch_length_front", "38"),
+            ("body", "thigh_girth", "49"),
+            ("style", "base", "\"high leg\""),
+            ("style", "side_seam", "3.5"),
+        ],
+    ),
     // Both ends hardly wider, the back one least: of seven bodies in six bases, three are refused so.
     case(
         "shape.gusset_width_not_kept",

@@ -59,6 +59,17 @@ pub(super) fn foot_angle(s: &Subject<'_>) -> Vec<Finding> {
 /// An angle beside a square that a cutter would wonder about, degrees.
 const SEEN: f64 = 10.0;
 
+/// Does the back leg edge run in under the side, and out again over the seat?
+pub(super) fn back_undercut(s: &Subject<'_>) -> Vec<Finding> {
+    // From the foot of the side seam to the gusset.
+    let from_centre = s.draft.back.leg.flatten(0.01).into_iter().map(|p| p.x);
+    let (_, out) = from_centre.fold((f64::INFINITY, 0.0_f64), |(least, out), x| (x.min(least), out.max(x - least)));
+    (out > BULGE).then(|| ShapeFact::BackUndercut { out, seen: BULGE }.into()).into_iter().collect()
+}
+
+/// Less than this is a line that runs straight down, mm.
+const BULGE: f64 = 5.0;
+
 /// What is left of the gusset between its sewing lines.
 pub(super) fn gusset_width(s: &Subject<'_>) -> Vec<Finding> {
     match across_gusset(s.garment, |piece| vec![&piece.sewing, &piece.cut]) {

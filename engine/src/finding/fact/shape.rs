@@ -47,6 +47,13 @@ pub enum ShapeFact {
         /// What an eye sees, degrees.
         seen: f64,
     },
+    /// The back leg edge runs in under the side and out again.
+    BackUndercut {
+        /// Out again by so much.
+        out: f64,
+        /// What is worth saying.
+        seen: f64,
+    },
 }
 
 /// The share of a length of the base that a garment has to keep to be the same style.
@@ -81,6 +88,11 @@ impl ShapeFact {
                 .measured(degrees.abs(), *seen, Unit::Degrees)
                 .help(Do::Nothing)
                 .help(Help::Smaller(style::SIDE_SEAM.into())),
+            Self::BackUndercut { out, seen } => warning("shape.back_undercut", style::BACK_COVER)
+                .measured(*out, *seen, Unit::Mm)
+                .help(Do::NothingIfMeant)
+                .help(Help::Smaller(style::BACK_COVER.into()))
+                .help(Help::Larger(style::SIDE_SEAM.into())),
         }
     }
 }

@@ -35,6 +35,13 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Nothing to do. A longer side seam makes it less.",
     ),
     entry(
+        "shape.back_undercut",
+        "Below the side seam the back leg edge runs in, and comes out again over the seat: a bulge on a neck.",
+        "On the finished edge of the half back, from the side seam down: how far it comes out again from its hollow; told \
+         over 5 mm. No base does so by itself on the women of a published survey.",
+        "Give less `back_cover`, or a longer side seam.",
+    ),
+    entry(
         "shape.gusset_narrow",
         "Between the leg finishes hardly any gusset is left to be sewn.",
         "Width between the sewing lines of both legs, against 10 mm (common practice).",

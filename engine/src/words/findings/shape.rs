@@ -36,6 +36,11 @@ pub(super) fn text(say: Speech, fact: &ShapeFact) -> String {
                  that the front keeps one hollow; sewn together they are one line"
             )
         }
+        ShapeFact::BackUndercut { out, .. } => format!(
+            "the back leg edge runs in under the side and {} out again: so much cover under so short a side hangs like \
+             a pocket, and its elastic pulls it in",
+            say.tape(*out)
+        ),
     }
 }
 
