@@ -215,8 +215,8 @@ fn mark(what: Strip, put_on: PutOn, allowance: f64, marks: &[Distance], speech: 
         (Strip::Elastic, PutOn::Flat) => "counted from its cut end",
     };
     let place = |mark: &Distance| match mark.along {
-        mm if mm < crate::garment::NEAR => format!("mark {} on {}", mark.number, joint(what)),
-        mm if allowance > 0.0 && mm - allowance < crate::garment::NEAR => {
+        mm if mm < crate::elastic::NEAR => format!("mark {} on {}", mark.number, joint(what)),
+        mm if allowance > 0.0 && mm - allowance < crate::elastic::NEAR => {
             format!("mark {} at {} from either end", mark.number, speech.tool(mm))
         }
         mm => format!("mark {} at {}", mark.number, speech.tape(mm)),
