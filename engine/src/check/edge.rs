@@ -172,6 +172,7 @@ mod tests {
     use super::super::found_on;
     use super::*;
     use crate::base::Base;
+    use crate::finding::Fact;
     use crate::finish::Settings;
     use crate::plan::Plan;
     use crate::support;
@@ -205,7 +206,8 @@ mod tests {
             assert!((stretch_along(&path, &cloth) - stretch).abs() < 1e-12, "{path:?}");
         }
         assert!((stretch_along(&quarter(50.0), &cloth) - 0.4).abs() < 1e-3);
-        // No edge at all stretches by nothing.
+        // A point that is there twice adds nothing, and no edge at all stretches by nothing.
+        assert!((stretch_along(&line(0.0, 0.0).joined(line(30.0, 0.0)), &cloth) - 0.6).abs() < 1e-12);
         assert_eq!(stretch_along(&Path::new(Vec::new()), &cloth), 0.0);
     }
 
@@ -238,19 +240,20 @@ mod tests {
         }
     }
 
-    /// As drawn out in all as the opening is, and the way it was cut smaller by a tenth, a ninth more.
+    /// As drawn out in all as the opening is, and further the way that it was cut smaller: to the whole from
+    /// nine tenths and from eight.
     #[test]
     fn cloth_is_drawn_out_as_far_as_its_opening() {
         let stretched = 12.5;
         let change = |plan: &mut Plan, garment: &mut crate::garment::Garment| {
-            (plan.cloth.ease_across, plan.cloth.ease_along) = (-0.1, 0.0);
+            (plan.cloth.ease_across, plan.cloth.ease_along) = (-0.1, -0.2);
             garment.openings.iter_mut().for_each(|walk| walk.worn.cloth_stretch = stretched);
         };
         found_on(change, |s| {
             for walk in &s.garment.openings {
                 let cloth = WornCloth::of(s, walk);
                 let ratio = cloth.drawn_out(Vec2::new(1.0, 0.0)) / cloth.drawn_out(Vec2::new(0.0, 1.0));
-                assert!((ratio - 1.0 / 0.9).abs() < 1e-12, "{ratio}");
+                assert!((ratio - 0.8 / 0.9).abs() < 1e-12, "{ratio}");
                 let paths = s.topology.arcs(walk.opening).iter().map(|arc| net_edge(s.draft, arc).flatten(0.1));
                 let steps: Vec<Vec2> =
                     paths.flat_map(|p| p.windows(2).map(|w| w[1] - w[0]).collect::<Vec<_>>()).collect();
@@ -266,17 +269,21 @@ mod tests {
     /// to a line that is longer by d of R. An elastic that is 5 % shorter is stretched by a nineteenth.
     #[test]
     fn a_trim_flutes_by_the_radius_of_its_row() {
-        let slack = |plan: &mut Plan, garment: &mut crate::garment::Garment| {
-            // 15 mm with a bite of 3: the row lies 12 mm inside the finished edge.
-            plan.finish.left_leg.settings.width = 15.0;
-            plan.finish.left_leg.lines = plan.finish.left_leg.kind.lines(&plan.finish.left_leg.settings);
-            (plan.cloth.ease_across, plan.cloth.ease_along) = (0.0, 0.0);
-            for walk in &mut garment.openings {
-                walk.worn.cloth_stretch = 0.0;
-                walk.sections.iter_mut().for_each(|section| section.reduction = Some(5.0));
+        let sewn = |reductions: [f64; 3]| {
+            move |plan: &mut Plan, garment: &mut crate::garment::Garment| {
+                // 15 mm with a bite of 3: the row lies 12 mm inside the finished edge.
+                plan.finish.left_leg.settings.width = 15.0;
+                plan.finish.left_leg.lines = plan.finish.left_leg.kind.lines(&plan.finish.left_leg.settings);
+                (plan.cloth.ease_across, plan.cloth.ease_along) = (0.0, 0.0);
+                for walk in &mut garment.openings {
+                    walk.worn.cloth_stretch = 0.0;
+                    for (section, reduction) in walk.sections.iter_mut().zip(reductions) {
+                        section.reduction = Some(reduction);
+                    }
+                }
             }
         };
-        found_on(slack, |s| {
+        found_on(sewn([5.0; 3]), |s| {
             let hollows = s.topology.arcs(Opening::LeftLeg).iter().flat_map(|arc| net_edge(s.draft, arc).hollows());
             let radius = hollows.map(|(_, radius)| radius).fold(f64::MAX, f64::min);
             let Some(EdgeFact::Flutes { longer, worn, takes_up, .. }) = fluting(s, Opening::LeftLeg) else {
@@ -288,6 +295,45 @@ mod tests {
             assert_eq!(fluting(s, Opening::Top), None);
             Vec::new()
         });
+        // Each part by its own reduction: a tenth stretches by a ninth, a fifth by a quarter.
+        found_on(sewn([5.0, 10.0, 20.0]), |s| {
+            let arcs = s.topology.arcs(Opening::LeftLeg);
+            let Some(EdgeFact::Flutes { section, worn, .. }) = fluting(s, Opening::LeftLeg) else {
+                panic!("it flutes")
+            };
+            let at = arcs.iter().position(|arc| arc.section == section).unwrap();
+            assert!((worn - [100.0 / 19.0, 100.0 / 9.0, 25.0][at]).abs() < 1e-9, "{section:?}: {worn}");
+            Vec::new()
+        });
+        // Stretched out by half as worn, it lies flat.
+        found_on(sewn([100.0 / 3.0; 3]), |s| {
+            assert_eq!(fluting(s, Opening::LeftLeg), None);
+            Vec::new()
+        });
+    }
+
+    /// Folded in by 15 mm on its hollow, an edge of cloth that stretches by 5 % does not land; what a woven can
+    /// have instead folds nothing in.
+    #[test]
+    fn a_fold_wants_more_than_a_stiff_cloth_has() {
+        let stiff = |plan: &mut Plan, _: &mut crate::garment::Garment| {
+            (plan.cloth.stretch_across, plan.cloth.stretch_along) = (0.05, 0.05);
+            plan.cloth.kind = ClothKind::Woven;
+            let leg = &mut plan.finish.left_leg;
+            leg.kind = FinishKind::named("encased").unwrap();
+            leg.settings.width = 15.0;
+            leg.lines = leg.kind.lines(&leg.settings);
+        };
+        let found = found_on(stiff, landing);
+        assert!(!found.is_empty());
+        for found in found {
+            let Fact::Edge(EdgeFact::FoldOnCurve { section, needed, can, flat, .. }) = found.fact else {
+                panic!("{found:?}")
+            };
+            assert!(section.opening == Opening::LeftLeg && needed > can && (can - 5.0).abs() < 1e-9, "{needed} {can}");
+            let has = |name: &str| flat.iter().any(|kind| kind.name() == name);
+            assert!(has("binding") && has("trim") && !has("tunnel") && !has("encased") && !has("raw"), "{flat:?}");
+        }
     }
 
     /// 55 mm from a hip of 1,000 mm on; 20 mm less of hip, 0.4 mm less.

@@ -180,6 +180,11 @@ fn what_a_finish_takes_of_the_edge() {
         let found = (lines.beyond(), lines.depth(), lines.is_folded(), lines.shows_raw_edge());
         assert_eq!(found, wanted, "{name} {settings:?}");
     }
+    // Cloth that stands out beyond what is sewn on shows, and so does cloth that does not reach under it.
+    for (cut, shows) in [(2.0, true), (0.0, false), (-6.0, false), (-8.0, true)] {
+        let lines = Lines { cut, ..named("binding").lines(&plain) };
+        assert_eq!(lines.shows_raw_edge(), shows, "{cut}");
+    }
     // Nothing is folded where nothing lies beyond the edge.
     let nothing = Lines { cut: 0.0, ..named("hem").lines(&plain) };
     assert!(!nothing.is_folded() && nothing.shows_raw_edge());
