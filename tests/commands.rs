@@ -8,6 +8,8 @@ mod bad_sheets;
 mod borders;
 #[path = "commands/choices.rs"]
 mod choices;
+#[path = "commands/circles.rs"]
+mod circles;
 #[path = "commands/class.rs"]
 mod class;
 #[path = "commands/compare.rs"]

@@ -7,7 +7,7 @@ mod completions;
 mod draft;
 mod drawn;
 mod explain;
-mod exports;
+pub(crate) mod exports;
 pub(crate) mod finishes;
 mod form;
 mod input;
@@ -93,18 +93,4 @@ pub fn files(source: &str) -> Option<Vec<Ready>> {
     let choices = FileChoices::default();
     lays::lay(&mut read, &choices).ok()?;
     exports::all(&read, &choices).ok().map(|files| files.ready)
-}
-
-/// The same with choices, and of one of its variants where that is named, with the sheet's name; for the page. `label` is what the
-/// sheet is called in messages.
-pub(crate) fn pattern(
-    source: &str,
-    label: &str,
-    variant: Option<&str>,
-    choices: &FileChoices,
-) -> Result<(String, Vec<Ready>), Stop> {
-    let mut read = reading::Read::at_hand(source, label, variant)?;
-    lays::lay(&mut read, choices)?;
-    let files = exports::all(&read, choices)?;
-    Ok((read.sheet.name, files.ready))
 }

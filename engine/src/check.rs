@@ -67,6 +67,20 @@ pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
     [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)].concat()
 }
 
+/// What a check finds on a brief of invented measures, once its plan and its garment are changed.
+#[cfg(test)]
+fn found_on(
+    change: impl FnOnce(&mut Plan, &mut Garment),
+    check: impl Fn(&Subject<'_>) -> Vec<Finding>,
+) -> Vec<Finding> {
+    let sheet = crate::support::sheet(&crate::support::ordinary(), crate::base::Base::named("brief").unwrap());
+    let (mut plan, mut garment) = (Plan::of(&sheet).unwrap(), crate::record(&sheet).unwrap());
+    let draft = crate::draft::solve_leg_edge(&plan).unwrap();
+    change(&mut plan, &mut garment);
+    let topology = crate::topology::pair().unwrap();
+    check(&Subject { topology, plan: &plan, draft: &draft, garment: &garment, units: sheet.units })
+}
+
 /// Runs every check.
 pub(crate) fn all(subject: &Subject<'_>) -> Vec<Finding> {
     CHECKS.iter().flat_map(|check| check(subject)).collect()

@@ -195,7 +195,7 @@ fn lengths(garment: &Garment) -> Vec<(What, f64)> {
     let elastics = garment.openings.iter().filter_map(|o| Some((o.opening, o.elastic.as_ref()?)));
     let cut = elastics.clone().map(|(opening, elastic)| (What::Elastic(opening), elastic.cut_length));
     let marks = elastics.flat_map(|(opening, elastic)| {
-        let mark = move |mark: &crate::garment::Mark| {
+        let mark = move |mark: &crate::elastic::Mark| {
             let along = elastic.from_cut_end(mark).first().copied()?;
             Some((What::Mark(opening, mark.number, mark.place), along))
         };

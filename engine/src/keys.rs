@@ -20,7 +20,7 @@
 //! of it is judged later, by the checks.
 
 #[macro_use]
-mod row;
+mod rows;
 
 pub mod alternative;
 pub mod body;
@@ -32,6 +32,7 @@ pub mod head;
 mod key;
 mod named;
 pub mod print;
+mod row;
 pub mod seams;
 mod section;
 pub mod style;

@@ -9,10 +9,11 @@
 //! 5. [`measure`] walks seams, crossings and openings on the result;
 //! 6. [`finding`] is what the checks say: facts, with codes, limits and what would help;
 //! 7. [`work`] puts what is done at the machine in order;
-//! 8. [`drawing`] is what exporters draw, [`garment`] the record of everything;
+//! 8. [`drawing`] is what exporters draw, [`garment`] the record of everything, [`elastic`] what is cut and
+//!    marked of elastics and bands;
 //! 9. [`lay`] puts whole pieces on the width of the cloth;
 //! 10. [`trial`] learns from test garments what to sew next;
-//! 10. [`words`] makes sentences of facts, in the unit of the sheet.
+//! 11. [`words`] makes sentences of facts, in the unit of the sheet.
 //!
 //! [`make`] calls them in turn:
 //!
@@ -62,6 +63,7 @@ mod construct;
 pub mod curve;
 mod draft;
 pub mod drawing;
+pub mod elastic;
 pub mod finding;
 pub mod finish;
 pub mod garment;

@@ -11,6 +11,7 @@ mod edges;
 mod hostile;
 pub(crate) mod limits;
 mod outlines;
+pub(crate) mod records;
 mod spline;
 mod svg;
 #[cfg(test)]

@@ -10,8 +10,9 @@ mod text;
 mod walked;
 mod words;
 
-use crate::read::dxf::{self, File, Record};
+use crate::read::dxf;
 use crate::read::limits::at_most;
+use crate::read::records::{File, Record};
 use crate::read::{LARGEST, ReadError};
 pub use doubt::{Doubt, Place};
 use fact::{Fact, Strange};

@@ -50,7 +50,9 @@ fn may_use(file: &str, module: &str) -> bool {
     }
     match module {
         "drawing" | "curve" => true,
-        "garment" => ["record", "svg/lay.rs", "validate", "table.rs"].iter().any(|own| file.starts_with(own)),
+        "elastic" | "garment" => {
+            ["record", "svg/lay.rs", "validate", "table.rs"].iter().any(|own| file.starts_with(own))
+        }
         // What is told of each step: its stitch, and its words.
         "stitch" => file.starts_with("record"),
         // What to buy is told in records.

@@ -1,6 +1,7 @@
 //! Lengths and marks of elastics and bands, against figures worked out by hand.
 
-use engine::garment::{ElasticCut, Ends, Garment, Meeting, OpeningWalk};
+use engine::elastic::{ElasticCut, Ends, Meeting};
+use engine::garment::{Garment, OpeningWalk};
 use engine::sheet::Opening;
 
 /// An invented sheet, mm: a brief whose leg edge is 500 mm long, bound, so that the elastic's

@@ -1,8 +1,9 @@
 //! Marks on elastics and notches on edges: in what is cut and sewn, alike on both sides of a seam,
 //! wherever the stretch changes, and where an elastic is threaded through.
 
+use engine::elastic::{Mark, Meeting};
 use engine::finding::{Finding, Help};
-use engine::garment::{Garment, Mark, Meeting, Notch, OpeningWalk, Piece};
+use engine::garment::{Garment, Notch, OpeningWalk, Piece};
 use engine::sheet::{Opening, Section, Sheet, Spread};
 use engine::topology::{EdgeId, End, NotchId, OutlineEdge, PieceId, SeamMark};
 

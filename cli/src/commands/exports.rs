@@ -1,5 +1,6 @@
 //! The files of a pattern: a walk along the table of exporters.
 
+use super::lays;
 use super::reading::Read;
 use super::stop::Stop;
 use crate::args::FileChoices;
@@ -45,6 +46,20 @@ pub(super) fn all(read: &Read, choices: &FileChoices) -> Result<Files, Stop> {
         files.cut = report.or(files.cut);
     }
     Ok(files)
+}
+
+/// Every file of a pattern from the text of a sheet, in memory, of one of its variants where that is named,
+/// with the sheet's name; for the page. `label` is what the sheet is called in messages.
+pub(crate) fn pattern(
+    source: &str,
+    label: &str,
+    variant: Option<&str>,
+    choices: &FileChoices,
+) -> Result<(String, Vec<Ready>), Stop> {
+    let mut read = Read::at_hand(source, label, variant)?;
+    lays::lay(&mut read, choices)?;
+    let files = all(&read, choices)?;
+    Ok((read.sheet.name, files.ready))
 }
 
 /// A lay has every piece of at least one pair.

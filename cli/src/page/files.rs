@@ -3,7 +3,8 @@
 use super::Trouble;
 use super::desk::{Answer, Desk};
 use crate::args::{ChoiceHelp, FileChoices, choice_helps};
-use crate::commands::{Stop, pattern};
+use crate::commands::Stop;
+use crate::commands::exports::pattern;
 use crate::output::{Ready, Replace, WriteError, sealed, stem, write_of};
 use export::table::{EXPORTERS, Written};
 use serde::Deserialize;

@@ -1,9 +1,7 @@
-//! Reads a sheet from a file, with a friendly word for every way that can fail.
+//! The text of a file, with a friendly word for every way that reading it can fail.
 
 use super::problem::Problems;
-use super::text::read_in;
 use crate::harmless::plain;
-use engine::sheet::Sheet;
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -64,28 +62,6 @@ impl ReadError {
     }
 }
 
-/// Reads a sheet from a file; its text is given back too, so that later findings can be pointed
-/// at.
-///
-/// # Errors
-/// [`ReadError`] where the file cannot be read or is no sheet.
-pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
-    read_from(open(path)?, path)
-}
-
-/// The same from anything that can be read, called by a name in messages.
-///
-/// # Errors
-/// [`ReadError`] where it cannot be read or is no sheet.
-pub fn read_from(from: impl Read, name: &Path) -> Result<(String, Sheet), ReadError> {
-    let source = text_from(from, name)?;
-    let path_label = name.display().to_string();
-    match read_in(&source, &path_label, name.parent()) {
-        Ok(sheet) => Ok((source, sheet)),
-        Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
-    }
-}
-
 /// The text of a file.
 pub(super) fn read_text(path: &Path) -> Result<String, ReadError> {
     text_from(open(path)?, path)
@@ -101,7 +77,8 @@ fn open(path: &Path) -> Result<File, ReadError> {
     })
 }
 
-fn text_from(from: impl Read, name: &Path) -> Result<String, ReadError> {
+/// The text of anything that can be read, called by a name in messages.
+pub(super) fn text_from(from: impl Read, name: &Path) -> Result<String, ReadError> {
     let bytes = bytes_of(from, name)?;
     if bytes.iter().all(u8::is_ascii_whitespace) {
         return Err(ReadError::Empty(name.to_owned()));

@@ -1,7 +1,10 @@
-//! The text of a sheet, from the first letter to the engine's sheet.
+//! A sheet, from the first letter of its text to the engine's sheet; of a file, or of what stands for one.
 
+use super::file::{ReadError, read_text, text_from};
 use super::problem::{Problem, Problems};
 use super::{build, drawer, syntax, walk};
+use engine::sheet::Sheet;
+use std::io::Read;
 use std::path::Path;
 use toml::de::DeTable;
 
@@ -12,7 +15,7 @@ use toml::de::DeTable;
 ///
 /// # Errors
 /// [`Problems`] with everything that is wrong, in the order of the file.
-pub fn read(source: &str, path_label: &str) -> Result<engine::sheet::Sheet, Problems> {
+pub fn read(source: &str, path_label: &str) -> Result<Sheet, Problems> {
     read_in(source, path_label, None)
 }
 
@@ -20,7 +23,7 @@ pub fn read(source: &str, path_label: &str) -> Result<engine::sheet::Sheet, Prob
 ///
 /// # Errors
 /// As [`read`].
-pub fn read_in(source: &str, path_label: &str, folder: Option<&Path>) -> Result<engine::sheet::Sheet, Problems> {
+pub fn read_in(source: &str, path_label: &str, folder: Option<&Path>) -> Result<Sheet, Problems> {
     let (tree, errors) = DeTable::parse_recoverable(source);
     let mut problems = syntax::problems(source, &errors);
     // A broken line leaves a tree with holes: what is missing from it may well be there.
@@ -38,6 +41,31 @@ pub fn read_in(source: &str, path_label: &str, folder: Option<&Path>) -> Result<
     match build::sheet(&found, end..end, &mut problems) {
         Some(sheet) => Ok(sheet),
         None => Err(Problems::new(source, path_label, or_something(problems, end))),
+    }
+}
+
+/// Reads a sheet from a file; its text is given back too, so that later findings can be pointed
+/// at.
+///
+/// # Errors
+/// [`ReadError`] where the file cannot be read or is no sheet.
+pub fn read_file(path: &Path) -> Result<(String, Sheet), ReadError> {
+    of_text(read_text(path)?, path)
+}
+
+/// The same from anything that can be read, called by a name in messages.
+///
+/// # Errors
+/// [`ReadError`] where it cannot be read or is no sheet.
+pub fn read_from(from: impl Read, name: &Path) -> Result<(String, Sheet), ReadError> {
+    of_text(text_from(from, name)?, name)
+}
+
+fn of_text(source: String, name: &Path) -> Result<(String, Sheet), ReadError> {
+    let path_label = name.display().to_string();
+    match read_in(&source, &path_label, name.parent()) {
+        Ok(sheet) => Ok((source, sheet)),
+        Err(problems) => Err(ReadError::Sheet { source_text: source, path_label, problems }),
     }
 }
 

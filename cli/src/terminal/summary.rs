@@ -3,7 +3,8 @@
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{TIE, checks, heading, plain, work, wrapped};
-use engine::garment::{ElasticCut, Garment, OpeningWalk, Piece, Source, Used, Value, Variant};
+use engine::elastic::ElasticCut;
+use engine::garment::{Garment, OpeningWalk, Piece, Source, Used, Value, Variant};
 use engine::keys::{Edges, Home};
 use engine::quantity::Units;
 use engine::sheet::Opening;

@@ -2,6 +2,7 @@
 
 use super::*;
 use engine::curve::Path as Curve;
+use engine::elastic::*;
 use engine::finding::Finding;
 use engine::finding::fact::{BodyFact, ShapeFact, WornFact};
 use engine::finish::FinishKind;
@@ -148,7 +149,7 @@ fn garment() -> Garment {
         seams: vec![seam],
         crossings: vec![crossing],
         openings: vec![opening(Opening::Top, Some(elastic())), opening(Opening::LeftLeg, None)],
-        elastics: vec![engine::garment::ElasticTotal {
+        elastics: vec![engine::elastic::ElasticTotal {
             name: "soft 12".into(),
             width: 12.0,
             cut_length: 780.0,

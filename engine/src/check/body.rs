@@ -150,3 +150,80 @@ pub(super) fn estimates(s: &Subject<'_>) -> Vec<Finding> {
 pub(super) fn child(s: &Subject<'_>) -> Vec<Finding> {
     s.plan.body.child.then(|| BodyFact::Child.into()).into_iter().collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::found_on;
+    use super::*;
+    use crate::finding::Fact;
+
+    fn of_body(change: impl Fn(&mut BodyPlan), check: fn(&Subject<'_>) -> Vec<Finding>) -> Vec<BodyFact> {
+        let found = found_on(|plan, _| change(&mut plan.body), check);
+        found.into_iter().map(|f| if let Fact::Body(fact) = f.fact { fact } else { panic!("{f:?}") }).collect()
+    }
+
+    /// The invented body is like published ones, one number after the other is not.
+    #[test]
+    fn a_number_outside_published_bodies_is_told_with_the_nearest_limit() {
+        assert_eq!(of_body(|_| (), published), []);
+        let hips = PUBLISHED.iter().find(|r| r.measure == Measure::HipGirth).unwrap();
+        let found = of_body(|body| body.hip = 2000.0, published);
+        let odd = Odd { measure: Measure::HipGirth, mm: 2000.0 };
+        assert_eq!(found, [BodyFact::UnlikePublished { odd, limit: hips.nearest(2000.0) }]);
+    }
+
+    /// All of it in inches on a sheet in centimetres; one such number alone is not that.
+    #[test]
+    fn a_whole_sheet_in_another_unit_is_suspected_by_more_than_one_number() {
+        let inches = |body: &mut BodyPlan| {
+            for mm in [&mut body.waist, &mut body.hip, &mut body.crotch, &mut body.thigh] {
+                *mm /= 2.54;
+            }
+        };
+        let found = of_body(inches, published);
+        assert!(
+            matches!(&found[..], [BodyFact::OtherUnits { written: Units::Cm, likely: Units::In, .. }]),
+            "{found:?}"
+        );
+        let found = of_body(|body| body.hip /= 2.54, published);
+        assert!(matches!(&found[..], [BodyFact::UnlikePublished { .. }]), "{found:?}");
+    }
+
+    /// A front of half its length on a body that is ordinary else.
+    #[test]
+    fn one_number_out_of_proportion_is_told_alone_and_not_of_a_child() {
+        let found = of_body(|body| body.thigh = 900.0, proportions);
+        assert!(
+            matches!(&found[..], [BodyFact::Unusual { odd, .. }] if odd.measure == Measure::ThighGirth),
+            "{found:?}"
+        );
+        let child = |body: &mut BodyPlan| (body.thigh, body.child) = (900.0, true);
+        assert_eq!(of_body(child, proportions), []);
+    }
+
+    /// No hip lies below where the legs divide: half of the crotch length down, and not at half of it.
+    #[test]
+    fn the_hip_lies_above_the_legs() {
+        let at = |depth: f64| of_body(|body| (body.crotch, body.waist_to_hip) = (700.0, depth), hip_level);
+        assert_eq!(at(350.0), []);
+        assert_eq!(at(351.0), [BodyFact::HipLevelBelowLegs { depth: 351.0, limit: 350.0 }]);
+    }
+
+    /// 74 and 99 cm, written the wrong way round, in inches, or turned into centimetres twice.
+    #[test]
+    fn a_waist_over_the_hip_has_its_likely_cause() {
+        let of = |waist: f64, hip: f64| match &of_body(|body| (body.waist, body.hip) = (waist, hip), waist_over_hip)[..]
+        {
+            [] => None,
+            [BodyFact::HipBelowWaist { likely, swapped, .. }] => Some((likely.as_ref().map(|l| l.misread), *swapped)),
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(of(740.0, 990.0), None);
+        assert_eq!(of(990.0, 740.0), Some((None, true)));
+        assert_eq!(of(740.0, 390.0), Some((Some(Misread::MeasuredIn(Units::In)), false)));
+        assert_eq!(of(1879.6, 990.0), Some((Some(Misread::ConvertedTwice), false)));
+        let twice = of_body(|body| (body.waist, body.hip) = (1879.6, 990.0), waist_over_hip);
+        let [BodyFact::HipBelowWaist { likely: Some(likely), .. }] = &twice[..] else { panic!("{twice:?}") };
+        assert!(likely.measure == Measure::WaistGirth && (likely.mm - 740.0).abs() < 1e-9, "{likely:?}");
+    }
+}

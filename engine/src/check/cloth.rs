@@ -89,3 +89,113 @@ fn no_sample(s: &Subject<'_>) -> Option<ElasticFact> {
     names.dedup();
     (!names.is_empty()).then_some(ElasticFact::NoSample { names, usual: USUAL_GROWTH })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::found_on;
+    use super::*;
+    use crate::finding::Fact;
+    use crate::garment::Garment;
+    use crate::plan::Plan;
+    use crate::quantity::Ratio;
+
+    /// A fifth smaller has to stretch by a quarter to reach the body (1/0.8, worked out).
+    #[test]
+    fn cloth_that_is_cut_smaller_has_to_stretch_by_more() {
+        let of = |ease: f64, stretch: f64| {
+            let change = |plan: &mut Plan, _: &mut Garment| {
+                (plan.cloth.ease_across, plan.cloth.stretch_across) = (ease, stretch);
+                (plan.cloth.ease_along, plan.cloth.stretch_along) = (0.0, 0.0);
+            };
+            found_on(change, reduction_trap).into_iter().map(|f| f.fact).collect::<Vec<_>>()
+        };
+        let found = of(-0.2, 0.24);
+        let [Fact::Cloth(ClothFact::ReductionTrap { way: Way::Across, smaller, needed, can })] = &found[..] else {
+            panic!("{found:?}")
+        };
+        assert!(
+            (smaller - 20.0).abs() < 1e-9 && (needed - 25.0).abs() < 1e-9 && (can - 24.0).abs() < 1e-9,
+            "{found:?}"
+        );
+        assert_eq!(of(-0.2, 0.26), []);
+        // Cut larger it has nothing to reach, though it does not stretch at all.
+        assert_eq!(of(0.2, 0.0), []);
+        assert_eq!(of(0.0, 0.0), []);
+    }
+
+    fn facts(change: impl Fn(&mut Plan, &mut Garment)) -> Vec<ElasticFact> {
+        let known = |plan: &mut Plan, garment: &mut Garment| {
+            for finish in [&mut plan.finish.top, &mut plan.finish.left_leg, &mut plan.finish.right_leg] {
+                finish.elastic.as_mut().unwrap().elastic.growth = Some(Ratio::from_percent(3.0));
+            }
+            change(plan, garment);
+        };
+        let found = found_on(known, elastics);
+        found.into_iter().map(|f| if let Fact::Elastic(fact) = f.fact { fact } else { panic!("{f:?}") }).collect()
+    }
+
+    fn top(garment: &mut Garment) -> &mut OpeningWalk {
+        garment.openings.iter_mut().find(|walk| walk.opening == Opening::Top).unwrap()
+    }
+
+    /// It has to be stretched onto the part that wants most of it; just that is enough.
+    #[test]
+    fn an_elastic_reaches_its_edge_or_is_told() {
+        let of = |can: f64| {
+            facts(move |plan, garment| {
+                plan.finish.top.elastic.as_mut().unwrap().elastic.stretch = Some(Ratio::from_percent(can));
+                let sections = &mut top(garment).sections;
+                sections.iter_mut().for_each(|section| section.stretch = Some(20.0));
+                sections[1].stretch = Some(30.0);
+            })
+        };
+        assert_eq!(of(30.0), []);
+        let found = of(29.0);
+        assert!(
+            matches!(&found[..], [ElasticFact::CannotReachEdge { opening: Opening::Top, needed: 30.0, can: 29.0, .. }]),
+            "{found:?}"
+        );
+    }
+
+    /// Longer by a twentieth on one part of it; one as long as its edge lies flat.
+    #[test]
+    fn an_elastic_longer_than_its_edge_is_told_by_how_much() {
+        let of = |reduction: f64| facts(move |_, garment| top(garment).sections[1].reduction = Some(reduction));
+        assert_eq!(of(0.0), []);
+        let found = of(-5.0);
+        assert!(
+            matches!(&found[..], [ElasticFact::LongerThanEdge { opening: Opening::Top, longer: 5.0, .. }]),
+            "{found:?}"
+        );
+    }
+
+    /// On a child's skin, and only where it touches: what would cover it takes an elastic and lays cloth over it.
+    #[test]
+    fn what_lies_on_a_childs_skin_can_be_covered() {
+        let skin = |found: Vec<ElasticFact>| {
+            let of = |fact: ElasticFact| match fact {
+                ElasticFact::OnChildsSkin { opening, covering, .. } => Some((opening, covering)),
+                _ => None,
+            };
+            found.into_iter().filter_map(of).collect::<Vec<_>>()
+        };
+        assert_eq!(skin(facts(|_, _| ())), []);
+        let found = skin(facts(|plan, _| {
+            plan.body.child = true;
+            plan.finish.top.lines.skin = Skin::Covered;
+        }));
+        assert_eq!(
+            found.iter().map(|(opening, _)| *opening).collect::<Vec<_>>(),
+            [Opening::LeftLeg, Opening::RightLeg]
+        );
+        for (_, covering) in found {
+            assert_eq!(covering.iter().map(|kind| kind.name()).collect::<Vec<_>>(), ["encased", "tunnel"]);
+        }
+    }
+
+    #[test]
+    fn latex_is_told_where_it_is() {
+        let found = facts(|plan, _| plan.finish.left_leg.elastic.as_mut().unwrap().elastic.latex = Some(true));
+        assert!(matches!(&found[..], [ElasticFact::Latex { opening: Opening::LeftLeg, .. }]), "{found:?}");
+    }
+}

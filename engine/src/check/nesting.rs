@@ -43,3 +43,24 @@ fn opening_of(drafted: &PairPiece, edge: OutlineEdge) -> Option<Opening> {
     let (_, lies) = drafted.edges.iter().find(|(known, _)| Some(*known) == edge.drafted())?;
     lies.opening(side)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Inside a line that runs a millimetre beyond it, outside one that runs short of it; of lines that run
+    /// along it nothing is told.
+    #[test]
+    fn a_finished_edge_lies_on_its_side_of_the_line() {
+        let square = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)].map(Point::from);
+        let line = Bands::of(&square);
+        let (inside, outside) = ([Point::new(50.0, 50.0)], [Point::new(50.0, 150.0)]);
+        for distance in [0.2, 1.0, 12.0] {
+            assert!(lies_right(&inside, &line, distance) && !lies_right(&outside, &line, distance), "{distance}");
+            assert!(lies_right(&outside, &line, -distance) && !lies_right(&inside, &line, -distance), "{distance}");
+        }
+        for distance in [-0.09, 0.0, 0.09] {
+            assert!(lies_right(&inside, &line, distance) && lies_right(&outside, &line, distance), "{distance}");
+        }
+    }
+}

@@ -132,6 +132,16 @@ mod tests {
         assert_eq!(fault(&SQUARE, &[INSIDE[0], (f64::INFINITY, 7.0), INSIDE[2]]), Some(Fault::Nowhere));
     }
 
+    /// Every seam of a garment is looked at.
+    #[test]
+    fn a_garment_with_one_uneven_seam_is_refused() {
+        let uneven = |at: usize| super::super::found_on(|_, garment| garment.seams[at].sewn_b += 1.0, sewn_seams);
+        for at in 0..6 {
+            assert_eq!(uneven(at).iter().map(|f| f.code).collect::<Vec<_>>(), ["seam.unequal"], "{at}");
+        }
+        assert!(super::super::found_on(|_, _| (), sewn_seams).is_empty());
+    }
+
     #[test]
     fn near_means_two_tolerances() {
         let out_by = |d: f64| fault(&SQUARE, &[(50.0, -d), (93.0, 7.0), (93.0, 93.0), (7.0, 93.0)]);

@@ -118,8 +118,10 @@ fn across_gusset(garment: &Garment, outlines: impl Fn(&Piece) -> Vec<&Outline>) 
 
 #[cfg(test)]
 mod tests {
+    use super::super::found_on;
     use super::*;
     use crate::base::Base;
+    use crate::finding::Fact;
     use crate::support;
 
     /// A gusset that cannot be measured is a fault, not a wide gusset.
@@ -134,6 +136,60 @@ mod tests {
         assert_eq!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]), Err(fault));
         garment.pieces.clear();
         assert!(across_gusset(&garment, |piece| vec![&piece.sewing, &piece.cut]).is_err());
+    }
+
+    /// What washing takes is cut larger, and is no width that is asked for.
+    #[test]
+    fn a_gusset_of_cloth_that_shrinks_is_held_to_its_width_after_washing() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.fabric.shrink_across = Some(crate::quantity::Ratio::from_percent(10.0));
+        let (mut plan, garment) = (Plan::of(&sheet).unwrap(), crate::record(&sheet).unwrap());
+        assert!(width_kept(&plan, &garment).is_empty());
+        plan.gusset.width += 1.0;
+        let found = width_kept(&plan, &garment);
+        assert!(found.iter().any(|f| f.code == "shape.gusset_width_not_kept"), "{found:?}");
+    }
+
+    /// Deeper than the side seam is long, on the side where both are so.
+    #[test]
+    fn finishes_that_meet_over_the_side_seam_are_told_with_what_they_take() {
+        let deep = |plan: &mut Plan, _: &mut Garment| {
+            plan.finish.top.lines.second = Some(-700.0);
+            plan.finish.right_leg.lines.second = Some(-20.0);
+            plan.finish.left_leg.lines.second = Some(30.0);
+        };
+        let told = |found: Vec<Finding>| found.into_iter().map(|f| f.fact).collect::<Vec<_>>();
+        let found = told(found_on(deep, crowded_side));
+        let [
+            Fact::Shape(ShapeFact::EdgesOverlap { side: one, taken: a, .. }),
+            Fact::Shape(ShapeFact::EdgesOverlap { side: other, taken: b, .. }),
+        ] = &found[..]
+        else {
+            panic!("{found:?}")
+        };
+        assert_eq!([(*one, *a), (*other, *b)], [(Side::Left, 730.0), (Side::Right, 720.0)]);
+        assert_eq!(told(found_on(|_, _| (), crowded_side)), []);
+    }
+
+    /// Shortened by a centimetre, and that only where no leg edge was asked for.
+    #[test]
+    fn a_side_seam_that_was_shortened_is_told() {
+        let asked = |more: f64, leg_edge: Option<f64>| {
+            found_on(
+                |plan, _| plan.knobs.leg_edge = leg_edge,
+                |s| {
+                    let mut plan = s.plan.clone();
+                    plan.knobs.side_seam = s.draft.side_seam + more;
+                    level_leg(&Subject { plan: &plan, ..*s })
+                },
+            )
+        };
+        assert!(asked(0.0, None).is_empty() && asked(10.0, Some(500.0)).is_empty());
+        let found = asked(10.0, None);
+        let [Finding { fact: Fact::Shape(ShapeFact::LevelLeg { asked, drawn }), .. }] = &found[..] else {
+            panic!("{found:?}")
+        };
+        assert!((asked - drawn - 10.0).abs() < 1e-9);
     }
 
     #[test]

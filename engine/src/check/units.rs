@@ -51,3 +51,46 @@ fn suspected(finish: &FinishPlan, opening: Opening, units: Units) -> Option<Elas
     let limit = if width < NARROWEST { NARROWEST } else { widest };
     Some(ElasticFact::WidthInAnotherUnit { name: used.name.clone(), opening, width, limit, unit, mm })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::found_on;
+    use super::*;
+    use crate::finding::Fact;
+    use crate::quantity::Length;
+
+    /// What is suspected on a sheet in centimetres whose elastics are so wide, mm.
+    fn of(top: f64, legs: f64) -> Vec<(Opening, f64, Units, f64)> {
+        let change = |plan: &mut Plan, _: &mut crate::garment::Garment| {
+            let widths =
+                [(&mut plan.finish.top, top), (&mut plan.finish.left_leg, legs), (&mut plan.finish.right_leg, legs)];
+            for (finish, mm) in widths {
+                finish.elastic.as_mut().unwrap().elastic.width = Length::from_mm(mm);
+            }
+        };
+        let told = |f: Finding| match f.fact {
+            Fact::Elastic(ElasticFact::WidthInAnotherUnit { opening, limit, unit, mm, .. }) => {
+                (opening, limit, unit, mm)
+            }
+            other => panic!("{other:?}"),
+        };
+        found_on(change, elastics).into_iter().map(told).collect()
+    }
+
+    /// 0.5 on a sheet in centimetres may be half an inch: 12.7 mm; 15 may be millimetres.
+    #[test]
+    fn a_width_of_another_unit_is_suspected_once_for_each_elastic() {
+        assert_eq!(of(12.0, 8.0), []);
+        for (mm, limit, unit, read) in [(2.5, 3.0, Units::In, 6.35), (150.0, 25.0, Units::Mm, 15.0)] {
+            let found = of(12.0, mm);
+            let [(Opening::LeftLeg, told, likely, ordinary)] = found[..] else { panic!("{found:?}") };
+            assert!((told, likely) == (limit, unit) && (ordinary - read).abs() < 1e-9, "{found:?}");
+        }
+        // A top edge takes a wider one, and has an elastic of its own.
+        assert_eq!(of(34.0, 8.0), []);
+        assert!(matches!(of(150.0, 8.0)[..], [(Opening::Top, 35.0, Units::Mm, _)]));
+        assert_eq!(of(150.0, 150.0).len(), 2);
+        // Narrow as a thread, and no other unit mends it.
+        assert_eq!(of(12.0, 0.1), []);
+    }
+}

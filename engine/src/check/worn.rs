@@ -90,3 +90,76 @@ fn pressing(walk: &OpeningWalk, finish: &FinishPlan) -> Option<WornFact> {
         None => WornFact::PullTestEnds { opening, elastic, stretch: walk.worn.stretch, tested },
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::found_on;
+    use super::*;
+    use crate::finding::Fact;
+    use crate::garment::Garment;
+    use crate::plan::Plan;
+    use crate::quantity::Ratio;
+
+    /// A top edge of 610 mm on the body that is worn at this stretch, cloth and elastic both, over a hip of
+    /// 960 mm, and legs that pass.
+    fn worn(cloth_stretch: f64, stretch: f64, of_cloth: f64, of_elastic: f64) -> impl Fn(&mut Plan, &mut Garment) {
+        move |plan, garment| {
+            (plan.body.hip, plan.body.thigh) = (960.0, 1.0);
+            // Alike in all directions.
+            (plan.cloth.stretch_across, plan.cloth.stretch_along) = (of_cloth / 100.0, of_cloth / 100.0);
+            let elastic = plan.finish.top.elastic.as_mut().unwrap();
+            elastic.elastic.stretch = Some(Ratio::from_percent(of_elastic));
+            let top = garment.openings.iter_mut().find(|walk| walk.opening == Opening::Top).unwrap();
+            (top.worn.girth, top.worn.cloth_stretch, top.worn.stretch) = (610.0, cloth_stretch, stretch);
+        }
+    }
+
+    /// 960 over 610 is 1.57377. What is stretched by a tenth or a quarter already goes on from there.
+    #[test]
+    fn what_passes_the_hips_starts_from_the_edge_as_worn() {
+        let needed = |facts: Vec<Finding>| {
+            let mut needed = (None, None);
+            for found in facts {
+                match found.fact {
+                    Fact::Worn(WornFact::ClothCannotPass { needed: percent, can, .. }) => {
+                        needed.0 = Some((percent, can))
+                    }
+                    Fact::Worn(WornFact::ElasticCannotPass { needed: percent, can, .. }) => {
+                        needed.1 = Some((percent, can))
+                    }
+                    other => panic!("{other:?}"),
+                }
+            }
+            needed
+        };
+        let (cloth, elastic) = needed(found_on(worn(10.0, 25.0, 50.0, 90.0), passing));
+        let ((cloth, cloth_can), (elastic, elastic_can)) = (cloth.unwrap(), elastic.unwrap());
+        assert!((cloth - 73.11475).abs() < 1e-4 && (elastic - 96.72131).abs() < 1e-4, "{cloth}, {elastic}");
+        assert!((cloth_can - 50.0).abs() < 1e-9 && (elastic_can - 90.0).abs() < 1e-9);
+        // Enough by less than anybody can measure is enough, short by more is not.
+        let exactly = 100.0 * (960.0 / 610.0 - 1.0);
+        assert_eq!(needed(found_on(worn(0.0, 0.0, exactly, exactly), passing)), (None, None));
+        assert_eq!(needed(found_on(worn(0.0, 0.0, exactly - 0.5e-6, exactly - 0.5e-6), passing)), (None, None));
+        let (cloth, elastic) = needed(found_on(worn(0.0, 0.0, exactly - 1e-4, exactly - 1e-4), passing));
+        assert!(cloth.is_some() && elastic.is_some());
+    }
+
+    /// An elastic is worn at half of its stretch at the most, and an edge at some.
+    #[test]
+    fn an_edge_is_neither_loose_nor_at_its_end() {
+        let top = |stretch: f64| {
+            let found = found_on(worn(0.0, stretch, 60.0, 80.0), super::stretch);
+            let of_top = |f: &Finding| match &f.fact {
+                Fact::Worn(WornFact::Tight { opening: Opening::Top, most, .. }) => Some(("tight", *most)),
+                Fact::Worn(WornFact::Loose { opening: Opening::Top, stretch, .. }) => Some(("loose", *stretch)),
+                _ => None,
+            };
+            found.iter().find_map(of_top)
+        };
+        assert_eq!(top(40.0), None);
+        assert_eq!(top(40.1), Some(("tight", 40.0)));
+        assert_eq!(top(0.0), None);
+        assert_eq!(top(-0.5e-6), None);
+        assert_eq!(top(-0.1), Some(("loose", -0.1)));
+    }
+}

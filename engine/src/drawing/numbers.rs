@@ -1,7 +1,8 @@
 //! The numbers of marks beside their places on a piece: the same as on the elastic.
 
 use super::Number;
-use crate::garment::{EdgeRef, Garment, Mark, OpeningWalk, Piece, SectionWalk};
+use crate::elastic::Mark;
+use crate::garment::{EdgeRef, Garment, OpeningWalk, Piece, SectionWalk};
 use crate::topology::{Half, MarkPlace, NotchId, PAIR, Side, Way};
 use crate::words::piece::numbers;
 use kurbo::{Point, Vec2};

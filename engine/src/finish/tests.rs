@@ -152,3 +152,175 @@ fn a_finish_of_one_file_and_one_line_makes_garments() {
         }
     }
 }
+
+fn named(name: &str) -> FinishKind {
+    FinishKind::named(name).unwrap()
+}
+
+/// Of a finish 12 mm wide with 3 mm of bite, and a hem of 7: how far it stands out, how deep it reaches, is it
+/// folded in, does its raw edge show (worked out from a sketch of each).
+#[test]
+fn what_a_finish_takes_of_the_edge() {
+    let plain = Settings { picot: 0.0, ..settings(Opening::LeftLeg) };
+    for (name, settings, wanted) in [
+        ("trim", plain.clone(), (0.0, 12.0, false, false)),
+        ("trim", Settings { reach: Reach::Add, ..plain.clone() }, (6.0, 6.0, false, false)),
+        ("turned", plain.clone(), (0.0, 12.0, true, false)),
+        ("turned", Settings { picot: 2.0, ..plain.clone() }, (2.0, 10.0, true, false)),
+        ("encased", plain.clone(), (0.0, 12.0, true, false)),
+        ("lapped", plain.clone(), (0.0, 12.0, false, false)),
+        ("binding", plain.clone(), (0.0, 6.0, false, false)),
+        // 12 and 3 to move in, 2 beyond the row, 6 turned under.
+        ("tunnel", plain.clone(), (0.0, 23.0, true, false)),
+        ("hem", plain.clone(), (0.0, 7.0, true, false)),
+        ("band", plain.clone(), (0.0, 20.0, false, false)),
+        ("raw", plain.clone(), (0.0, 0.0, false, true)),
+    ] {
+        let lines = named(name).lines(&settings);
+        let found = (lines.beyond(), lines.depth(), lines.is_folded(), lines.shows_raw_edge());
+        assert_eq!(found, wanted, "{name} {settings:?}");
+    }
+    // Cloth that stands out beyond what is sewn on shows, and so does cloth that does not reach under it.
+    for (cut, shows) in [(2.0, true), (0.0, false), (-6.0, false), (-8.0, true)] {
+        let lines = Lines { cut, ..named("binding").lines(&plain) };
+        assert_eq!(lines.shows_raw_edge(), shows, "{cut}");
+    }
+    // Nothing is folded where nothing lies beyond the edge.
+    let nothing = Lines { cut: 0.0, ..named("hem").lines(&plain) };
+    assert!(!nothing.is_folded() && nothing.shows_raw_edge());
+}
+
+/// A threaded elastic lies in the middle of its tunnel, and what is turned under lies inside it.
+#[test]
+fn an_elastic_lies_in_the_middle_of_its_tunnel() {
+    let tunnel = named("tunnel");
+    let settings = settings(Opening::Top);
+    let lines = tunnel.lines(&settings);
+    assert_eq!((lines.cut, lines.sewing, lines.measured), (23.0, Some(-15.0), Some(-7.5)));
+    assert_eq!(lines.elastic, Some((-13.5, -1.5)));
+    let profile = tunnel.profile(&settings);
+    let course = |stuff: Stuff| profile.plies.iter().find(|p| p.stuff == stuff).unwrap().course.clone();
+    assert_eq!(course(Stuff::Elastic), [(-13.5, 2.0), (-1.5, 2.0)]);
+    assert_eq!(course(Stuff::Cloth).last(), Some(&(-11.0, 1.0)));
+    let folded = |settings: &Settings| tunnel.tasks(settings)[0].acts.clone();
+    use task::Act::{FoldIn, Press, TurnUnder};
+    assert_eq!(folded(&settings), [TurnUnder(6.0), FoldIn(17.0), Press]);
+    assert_eq!(folded(&Settings { turn: 0.0, ..settings.clone() }), [FoldIn(17.0), Press]);
+    let jersey = tunnel.profile(&Settings { turn: 0.0, ..settings.clone() });
+    assert_eq!(jersey.plies[0].course.last(), Some(&(-17.0, 0.0)));
+    // 30 mm are left open, and for a wide elastic a centimetre more than it is wide.
+    let gap = |width: f64| tunnel.gap(&Settings { width, ..settings.clone() });
+    assert_eq!([12.0, 20.0, 25.0].map(gap), [Some(30.0), Some(30.0), Some(35.0)]);
+    assert_eq!(named("turned").gap(&settings), None);
+}
+
+/// The row near the inner edge of a lapped elastic holds cloth, on a narrow lap in its middle.
+#[test]
+fn a_narrow_lap_is_held_in_its_middle() {
+    let row = |lap: f64| named("lapped").lines(&Settings { lap, ..settings(Opening::LeftLeg) }).sewing;
+    assert_eq!([6.0, 3.0, 2.0, 1.0].map(row), [Some(-10.5), Some(-10.5), Some(-11.0), Some(-11.5)]);
+}
+
+/// An edging that stands out lies by its bite on the cloth, the rest of its width beyond the row; a band from
+/// its seam to the edge, its allowances towards the garment.
+#[test]
+fn what_is_put_on_lies_where_it_was_sewn() {
+    let settings = settings(Opening::LeftLeg);
+    let lies = |name: &str, settings: &Settings| named(name).lines(settings).elastic;
+    assert_eq!(lies("trim", &settings), Some((-12.0, 0.0)));
+    assert_eq!(lies("trim", &Settings { reach: Reach::Add, ..settings.clone() }), Some((-6.0, 6.0)));
+    assert_eq!(lies("band", &settings), Some((-20.0, 0.0)));
+    let band = named("band").profile(&settings);
+    let reaches = |stuff: Stuff| {
+        let ply = band.plies.iter().find(|p| p.stuff == stuff).unwrap();
+        ply.course.iter().map(|(d, _)| *d).fold(f64::MAX, f64::min)
+    };
+    assert_eq!((reaches(Stuff::Band), reaches(Stuff::Cloth)), (-27.0, -27.0 - SHOWN));
+}
+
+/// Common practice, as the table of every finish says: a knit for what has to give or must not fray.
+#[test]
+fn a_woven_takes_what_it_can() {
+    let woven = FinishKind::for_cloth(ClothKind::Woven);
+    for (name, can) in
+        [("trim", true), ("tunnel", true), ("binding", true), ("hem", false), ("band", false), ("raw", false)]
+    {
+        assert_eq!(woven.contains(&name), can, "{name}");
+        assert!(FinishKind::for_cloth(ClothKind::Knit).contains(&name), "{name}");
+    }
+}
+
+/// Which keys mean something: those of every finish, of what has a length, of what has an elastic, its own.
+#[test]
+fn a_finish_takes_its_own_keys_and_no_others() {
+    use crate::keys::finish::{
+        BITE, DEPTH, ELASTIC, FROM, KIND, LAP, LENGTH, PUT_ON, REDUCTION, ROOM, SECTIONS, SPREAD, WIDTH,
+    };
+    for (name, takes, leaves) in [
+        (
+            "trim",
+            vec![KIND, PUT_ON, REDUCTION, LENGTH, SPREAD, SECTIONS, ELASTIC, FROM, BITE],
+            vec![ROOM, DEPTH, WIDTH],
+        ),
+        ("tunnel", vec![KIND, PUT_ON, REDUCTION, LENGTH, ELASTIC, FROM, ROOM], vec![SPREAD, SECTIONS, BITE]),
+        ("lapped", vec![KIND, PUT_ON, REDUCTION, LENGTH, SPREAD, SECTIONS, ELASTIC, FROM, LAP], vec![BITE, WIDTH]),
+        ("band", vec![KIND, PUT_ON, REDUCTION, LENGTH, SPREAD, SECTIONS, WIDTH], vec![ELASTIC, FROM, DEPTH]),
+        ("hem", vec![KIND, PUT_ON, DEPTH], vec![REDUCTION, LENGTH, SPREAD, ELASTIC, FROM]),
+        ("raw", vec![KIND, PUT_ON], vec![REDUCTION, LENGTH, SPREAD, ELASTIC, FROM, DEPTH]),
+    ] {
+        assert!(takes.iter().all(|key| named(name).takes_key(*key)), "{name}");
+        assert!(leaves.iter().all(|key| !named(name).takes_key(*key)), "{name}");
+    }
+}
+
+/// Common practice: 7 mm of hem at a leg, 10 at the top; bands of 20 and 30 mm, which leave two fifths of a
+/// short side seam between them; a woven is turned under.
+#[test]
+fn what_is_usual_follows_edge_and_cloth() {
+    let usual = |opening, cloth, side_seam| Settings::usual(opening, cloth, (4.0, 0.0), 7.0, side_seam);
+    let (leg, top) = (usual(Opening::LeftLeg, ClothKind::Knit, 50.0), usual(Opening::Top, ClothKind::Knit, 50.0));
+    assert_eq!((leg.depth, top.depth, leg.turn, leg.lap), (7.0, 10.0, 0.0, 4.0));
+    assert_eq!((leg.band_width, top.band_width), (12.0, 18.0));
+    assert!((leg.band_width + top.band_width - 0.6 * 50.0).abs() < 1e-9);
+    let (leg, top) = (usual(Opening::RightLeg, ClothKind::Woven, 100.0), usual(Opening::Top, ClothKind::Woven, 100.0));
+    assert_eq!((leg.band_width, top.band_width, leg.turn), (20.0, 30.0, 6.0));
+}
+
+/// The table of what is usual: an edging lies flat round a leg, lower tops are held by more.
+#[test]
+fn reductions_follow_the_place_of_the_edge() {
+    use crate::base::Base;
+    let (high, low) = (Base::named("full brief").unwrap(), Base::named("hipster").unwrap());
+    let of = |name: &str, opening, base| named(name).reductions().of(opening, base);
+    for (name, leg, waist, lower) in
+        [("trim", 0.0, 5.0, 8.0), ("turned", 5.0, 5.0, 8.0), ("tunnel", 10.0, 10.0, 12.0), ("band", 10.0, 10.0, 10.0)]
+    {
+        let found = [
+            of(name, Opening::LeftLeg, high),
+            of(name, Opening::RightLeg, low),
+            of(name, Opening::Top, high),
+            of(name, Opening::Top, low),
+        ];
+        assert_eq!(found.map(|(percent, _)| percent), [leg, leg, waist, lower], "{name}");
+        let why = found.map(|(_, why)| why);
+        assert_eq!(why[0].contains("laid on flat"), leg == 0.0, "{name}: {why:?}");
+        assert!(why[2].contains("at the waist") && why[3].contains("below the waist"), "{name}: {why:?}");
+    }
+}
+
+#[test]
+fn a_finish_is_told_by_its_name() {
+    assert_eq!(format!("{:?}", named("hem")), "hem");
+    assert!(named("hem") == named("hem") && named("hem") != named("raw"));
+    let summaries: Vec<&str> = FinishKind::all().map(|f| f.summary()).collect();
+    // Each says more than a word, and nothing that another one says.
+    assert!(summaries.iter().all(|s| s.contains(' ') && summaries.iter().filter(|t| *t == s).count() == 1));
+}
+
+/// Picots stand away from the garment; pressing scorches.
+#[test]
+fn a_picot_edge_is_laid_away_from_the_raw_edge() {
+    use task::{Act, Caution, Meets};
+    assert_eq!((Meets::of(0.0), Meets::of(2.0)), (Meets::EitherEdge, Meets::PlainEdge));
+    assert_eq!(Task::press(Act::FlipOut).caution, Some(Caution::Iron));
+}

@@ -1,8 +1,9 @@
 //! How long an elastic or a band is cut, how it is joined, and where it is marked.
 
 use crate::construct::ring::{MarkAt, Ring};
+use crate::elastic::{BandCut, ElasticCut, ElasticTotal, Ends, Joining, Mark, Meeting};
 use crate::finish::Takes;
-use crate::garment::{BandCut, ElasticCut, ElasticTotal, Ends, Joining, Mark, Meeting, OpeningWalk};
+use crate::garment::OpeningWalk;
 use crate::plan::{FinishPlan, Plan};
 use crate::sheet::Basis;
 use crate::terms::{Opening, PutOn};

@@ -130,3 +130,31 @@ fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, length: Option
         stretch: length.map(|l| 100.0 * (line / l - 1.0)),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::base::Base;
+    use crate::quantity::Ratio;
+    use crate::sheet::Basis;
+    use crate::support;
+    use crate::terms::Opening;
+
+    /// A fifth shorter than its line, an elastic is stretched by a quarter on every part of it, and draws the
+    /// opening in by a fifth (1/0.8, worked out).
+    #[test]
+    fn an_elastic_a_fifth_shorter_is_stretched_by_a_quarter() {
+        let top = |percent: f64| {
+            let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+            sheet.finish.top.basis = Some(Basis::Reduction(Ratio::from_percent(percent)));
+            let garment = crate::record(&sheet).unwrap();
+            garment.openings.into_iter().find(|walk| walk.opening == Opening::Top).unwrap()
+        };
+        let near = |a: Option<f64>, b: f64| (a.unwrap() - b).abs() < 1e-9;
+        let (short, even) = (top(20.0), top(0.0));
+        for section in &short.sections {
+            assert!(near(section.reduction, 20.0) && near(section.stretch, 25.0), "{section:?}");
+        }
+        assert!(even.sections.iter().all(|s| near(s.reduction, 0.0) && near(s.stretch, 0.0)));
+        assert!(near(Some(short.worn.relaxed / even.worn.relaxed), 0.8), "{:?}", short.worn);
+    }
+}

@@ -342,3 +342,13 @@ fn pieces_are_panels_gussets_or_bands() {
         assert!(pieces.iter().all(|p| (p.is_gusset(), p.is_band()) == (is_gusset, is_band)), "{pieces:?}");
     }
 }
+
+/// Beyond the first and the last edge of a half lies the centre line.
+#[test]
+fn beyond_the_ends_of_a_half_is_its_centre() {
+    for piece in pair().unwrap().pieces {
+        let last = piece.edges.len() - 1;
+        assert_eq!((piece.beyond(0, End::Start), piece.beyond(last, End::Finish)), (None, None), "{:?}", piece.id);
+        assert_eq!((piece.beyond(0, End::Finish), piece.beyond(last, End::Start)), (Some(1), Some(last - 1)));
+    }
+}

@@ -1,8 +1,8 @@
 //! What hands and machine do at an edge: in full, for the order of work, and in brief, for the card.
 
 use super::Speech;
+use crate::elastic::Meeting;
 use crate::finish::task::{Act, ClothSide, Meets, Up};
-use crate::garment::Meeting;
 use crate::terms::Opening;
 use std::borrow::Cow;
 

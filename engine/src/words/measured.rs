@@ -2,7 +2,8 @@
 
 use super::Speech;
 use super::number::fixed;
-use crate::garment::{BandCut, ElasticCut, Ends, GirthSource, Joining, Meeting};
+use crate::elastic::{BandCut, ElasticCut, Ends, Joining, Meeting};
+use crate::garment::GirthSource;
 use crate::terms::Opening;
 
 /// Something with ends that meet.

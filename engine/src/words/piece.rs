@@ -1,8 +1,8 @@
 //! What is written on a piece.
 
 use super::{Speech, joining};
+use crate::elastic::BandCut;
 use crate::finish::TurnedIn;
-use crate::garment::BandCut;
 use crate::plan::{FinishPlan, SeamPlan};
 use crate::terms::Extent;
 use crate::topology::Side;

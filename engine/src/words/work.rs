@@ -232,10 +232,10 @@ fn mark(what: Strip, put_on: PutOn, allowance: f64, marks: &[Distance], speech: 
     };
     let is_end = |mm: f64| match what {
         Strip::Elastic => marks.first().is_some_and(|first| first.along >= mm),
-        Strip::Band => allowance > 0.0 && mm - allowance < crate::garment::NEAR,
+        Strip::Band => allowance > 0.0 && mm - allowance < crate::elastic::NEAR,
     };
     let place = |mark: &Distance| match mark.along {
-        mm if mm < crate::garment::NEAR => format!("mark {} on {}", mark.number, joint(what)),
+        mm if mm < crate::elastic::NEAR => format!("mark {} on {}", mark.number, joint(what)),
         mm if is_end(mm) => {
             format!("mark {} at {} from either end", mark.number, speech.tool(mm))
         }

@@ -1,7 +1,7 @@
 //! What is done in a step, as data: lengths in mm, the words are made elsewhere.
 
+use crate::elastic::{Mark, Meeting};
 use crate::finish::task::Act;
-use crate::garment::{Mark, Meeting};
 use crate::stitch::Stitch;
 use crate::terms::{Extent, Opening, PutOn};
 use crate::topology::{PieceId, SectionId};

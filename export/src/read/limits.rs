@@ -4,8 +4,8 @@
 //! largest size is read or refused within two seconds and 200 MB. A pattern of ours has less than a
 //! tenth of each.
 
-use super::dxf::{File, Record};
 use super::outlines::ReadError;
+use super::records::{File, Record};
 
 /// Lines of text in a DXF, two to a tag.
 const LINES: usize = 4_000_000;

@@ -5,6 +5,7 @@ use super::shape::{
     Alternative, Band, Crossing, Edge, EdgeRef, Elastic, Gap, Lay, Machine, Mark, Notch, Opening, Piece, Placed, Seam,
     Section, Step, Total, Used, Value, Worn,
 };
+use engine::elastic;
 use engine::garment as from;
 use engine::lay;
 use engine::sheet::PutOn;
@@ -170,8 +171,8 @@ impl<'g> Fill<'g, from::SectionWalk> for Section {
     }
 }
 
-impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
-    fn fill(elastic: &'g from::ElasticCut, at: &At) -> Result<Self, RecordError> {
+impl<'g> Fill<'g, elastic::ElasticCut> for Elastic<'g> {
+    fn fill(elastic: &'g elastic::ElasticCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             name: &elastic.name,
             width: at.key("width").number(elastic.width)?,
@@ -187,7 +188,7 @@ impl<'g> Fill<'g, from::ElasticCut> for Elastic<'g> {
 }
 
 /// The marks of an elastic, each with where it lies as the elastic is cut.
-fn marks(elastic: &from::ElasticCut, at: &At) -> Result<Vec<Mark>, RecordError> {
+fn marks(elastic: &elastic::ElasticCut, at: &At) -> Result<Vec<Mark>, RecordError> {
     let mut marks: Vec<Mark> = list(&elastic.marks, at)?;
     for (i, (mark, of)) in marks.iter_mut().zip(&elastic.marks).enumerate() {
         let places = elastic.from_cut_end(of);
@@ -197,8 +198,8 @@ fn marks(elastic: &from::ElasticCut, at: &At) -> Result<Vec<Mark>, RecordError> 
     Ok(marks)
 }
 
-impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
-    fn fill(total: &'g from::ElasticTotal, at: &At) -> Result<Self, RecordError> {
+impl<'g> Fill<'g, elastic::ElasticTotal> for Total<'g> {
+    fn fill(total: &'g elastic::ElasticTotal, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             name: &total.name,
             width: at.key("width").number(total.width)?,
@@ -208,8 +209,8 @@ impl<'g> Fill<'g, from::ElasticTotal> for Total<'g> {
     }
 }
 
-impl<'g> Fill<'g, from::Mark> for Mark {
-    fn fill(mark: &'g from::Mark, at: &At) -> Result<Self, RecordError> {
+impl<'g> Fill<'g, elastic::Mark> for Mark {
+    fn fill(mark: &'g elastic::Mark, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             label: mark.number.to_string(),
             place: mark.place.name(),
@@ -220,8 +221,8 @@ impl<'g> Fill<'g, from::Mark> for Mark {
     }
 }
 
-impl<'g> Fill<'g, from::BandCut> for Band {
-    fn fill(band: &'g from::BandCut, at: &At) -> Result<Self, RecordError> {
+impl<'g> Fill<'g, elastic::BandCut> for Band {
+    fn fill(band: &'g elastic::BandCut, at: &At) -> Result<Self, RecordError> {
         Ok(Self {
             piece: band.piece.name(),
             reduction: at.key("reduction").number(band.reduction)?,

@@ -1,11 +1,13 @@
 use super::*;
 use engine::curve::Path;
+use engine::elastic::Mark;
+use engine::elastic::{ElasticCut, Ends, Joining, Meeting};
 use engine::finding::fact::WornFact;
 use engine::finish::FinishKind;
 use engine::garment::{
-    Edge, EdgeRef, Mark, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
+    Edge, EdgeRef, Notch, OpeningWalk, Outline, Piece, SectionWalk, Source, Step, Used, Value, Worn,
 };
-use engine::garment::{ElasticCut, Ends, GirthSource, Joining, Meeting, Need, SeamWalk};
+use engine::garment::{GirthSource, Need, SeamWalk};
 use engine::keys::{body, style};
 use engine::quantity::Units;
 use engine::sheet::{Basis, Opening, PutOn};
@@ -134,7 +136,7 @@ fn garment() -> Garment {
             angle: 180.0,
         }],
         openings: vec![opening()],
-        elastics: vec![engine::garment::ElasticTotal {
+        elastics: vec![engine::elastic::ElasticTotal {
             name: "soft 8".into(),
             width: 8.0,
             cut_length: 1200.5,

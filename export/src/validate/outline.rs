@@ -3,8 +3,9 @@
 use super::fact::{Fact, Layers, NOTCH_OFF, VALIDATION_OFF};
 use crate::dxf::pieces::layer;
 use crate::read::ReadError;
-use crate::read::dxf::{Block, Drawn, Record, drawn};
+use crate::read::dxf::{Drawn, drawn};
 use crate::read::limits::at_most;
+use crate::read::records::{Block, Record};
 use kurbo::Point;
 use std::collections::BTreeMap;
 

@@ -2,7 +2,7 @@
 
 use super::fact::Fact;
 use super::{Doubt, Place};
-use crate::read::dxf::{Block, File, Record};
+use crate::read::records::{Block, File, Record};
 
 /// The value of a keyed line: `Quantity: 2`.
 fn keyed<'t>(records: &[Record<'t>], key: &str) -> Option<&'t str> {

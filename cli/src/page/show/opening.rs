@@ -1,7 +1,8 @@
 //! One opening: its lengths, what is sewn on, and how it is worn.
 
 use super::{length, number};
-use engine::garment::{BandCut, ElasticCut, Mark, OpeningWalk, SectionWalk, Worn};
+use engine::elastic::{BandCut, ElasticCut, Mark};
+use engine::garment::{OpeningWalk, SectionWalk, Worn};
 use engine::sheet::Opening;
 use engine::words::number::fixed;
 use engine::words::{Speech, girth_source, joining};

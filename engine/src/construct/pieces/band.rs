@@ -2,7 +2,8 @@
 
 use crate::construct::pieces::unfolded;
 use crate::curve::Path;
-use crate::garment::{BandCut, Edge, Notch, Outline, Piece};
+use crate::elastic::BandCut;
+use crate::garment::{Edge, Notch, Outline, Piece};
 use crate::plan::FinishPlan;
 use crate::terms::Extent;
 use crate::topology::{BandEdge, LongEdge, MarkPlace, NotchId, OutlineEdge, PieceId};

@@ -1,8 +1,9 @@
 //! What goes onto each edge: the table, the strips, what to have in hand.
 
 use crate::drawing::card::{Strip, StripMark};
+use crate::elastic::{ElasticCut, ElasticTotal, Ends, Mark};
 use crate::finish::Takes;
-use crate::garment::{ElasticCut, ElasticTotal, Ends, Garment, Mark, OpeningWalk, SectionWalk};
+use crate::garment::{Garment, OpeningWalk, SectionWalk};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::topology::MarkPlace;
