@@ -24,7 +24,8 @@ pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
 pub use drawer::Drawer;
-pub use edit::{Edit, Place, Typed, edited, typed};
+pub(crate) use cell::with_unit;
+pub use edit::{Edit, Place, Typed, edited, typed, without_person};
 pub use fields::fields;
 pub use file::{MAX_BYTES, ReadError, read_file, read_from};
 pub use locate::{locate, locate_place};

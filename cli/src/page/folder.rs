@@ -25,7 +25,10 @@ pub(super) struct Listed {
 
 /// More than this, nobody looks through on a page.
 const MOST: usize = 500;
-const ENDING: &str = ".toml";
+pub(super) const ENDING: &str = ".toml";
+/// Of tables of people and of sizes.
+const TABLES: [&str; 5] = [".csv", ".tsv", ".txt", ".xlsx", ".ods"];
+const OF_THE_LIST: &str = "choose one of the list";
 
 impl Folder {
     /// # Errors
@@ -53,6 +56,16 @@ impl Folder {
         files.into_iter().map(|file| Listed { name: self.name_of(&file), file }).collect()
     }
 
+    /// The tables in it, by name of the file.
+    pub(super) fn tables(&self) -> Vec<String> {
+        let entries = fs::read_dir(&self.path).into_iter().flatten().flatten();
+        let mut files: Vec<String> = entries.filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        files.retain(|file| self.table(file).is_ok());
+        files.sort();
+        files.truncate(MOST);
+        files
+    }
+
     fn name_of(&self, file: &str) -> Option<String> {
         let path = self.sheet(file).ok()?;
         let is_small = fs::metadata(&path).ok()?.len() <= crate::sheet::MAX_BYTES as u64;
@@ -63,13 +76,20 @@ impl Folder {
 
     /// The path of a sheet that lies in the folder itself, not behind a link that leads out of it.
     pub(super) fn sheet(&self, file: &str) -> Result<PathBuf, Trouble> {
-        let next = "choose one of the list";
-        let unknown = || Trouble::not_there(format!("there is no sheet “{file}” in this folder"), next);
-        if !is_plain(file) {
-            return Err(unknown());
-        }
-        let path = fs::canonicalize(self.path.join(file)).map_err(|_| unknown())?;
-        if path.parent() == Some(self.path.as_path()) && path.is_file() { Ok(path) } else { Err(unknown()) }
+        self.inner(file)
+            .ok_or_else(|| Trouble::not_there(format!("there is no sheet “{file}” in this folder"), OF_THE_LIST))
+    }
+
+    /// The same of a table.
+    pub(super) fn table(&self, file: &str) -> Result<PathBuf, Trouble> {
+        let is_one = TABLES.iter().any(|ending| file.to_lowercase().ends_with(ending));
+        let path = if is_one { self.inner(file) } else { None };
+        path.ok_or_else(|| Trouble::not_there(format!("there is no table “{file}” in this folder"), OF_THE_LIST))
+    }
+
+    fn inner(&self, file: &str) -> Option<PathBuf> {
+        let path = is_plain(file).then(|| fs::canonicalize(self.path.join(file)).ok()).flatten()?;
+        (path.parent() == Some(self.path.as_path()) && path.is_file()).then_some(path)
     }
 
     /// Writes a new sheet, never over something that is there, and says its file's name.
@@ -78,11 +98,16 @@ impl Folder {
         if !is_plain(&file) || file.len() > 120 {
             return Err(Trouble::refused(format!("“{file}” cannot be the name of a file"), "use letters and digits"));
         }
-        let text = to_fill_in(units, name);
-        let written = put_beside(&self.path, ".quarterpin-new-", text.as_bytes())
-            .and_then(|made| made.persist_noclobber(self.path.join(&file)).map_err(|e| e.error));
+        self.put_new(&file, to_fill_in(units, name).as_bytes())?;
+        Ok(file)
+    }
+
+    /// Writes a new file, never over one that is there.
+    pub(super) fn put_new(&self, file: &str, bytes: &[u8]) -> Result<(), Trouble> {
+        let written = put_beside(&self.path, ".quarterpin-new-", bytes)
+            .and_then(|made| made.persist_noclobber(self.path.join(file)).map_err(|e| e.error));
         match written {
-            Ok(_) => Ok(file),
+            Ok(_) => Ok(()),
             Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(Trouble::not_now(
                 format!("{file} is there already, and is never overwritten"),
                 "choose another name",

@@ -231,7 +231,7 @@ impl Open {
     }
 }
 
-fn text_of(path: &std::path::Path) -> Result<String, Trouble> {
+pub(super) fn text_of(path: &std::path::Path) -> Result<String, Trouble> {
     use crate::sheet::ReadError;
     match read_file(path) {
         Ok((text, _)) => Ok(text),
@@ -250,7 +250,7 @@ fn units_of(text: &str) -> Units {
 }
 
 /// A text with one value otherwise, and with what has to go along.
-fn changed(text: String, change: &Change) -> Result<String, Trouble> {
+pub(super) fn changed(text: String, change: &Change) -> Result<String, Trouble> {
     let place = Place::named(&change.key)
         .ok_or_else(|| Trouble::asked_wrongly(format!("a sheet has no key “{}”", change.key)))?;
     let units = units_of(&text);
@@ -269,6 +269,11 @@ fn set(text: &str, place: &Place, cell: Option<String>, units: Units) -> Result<
 }
 
 impl Change {
+    /// A key as it would be typed; none takes it out.
+    pub(super) fn typed(key: &str, value: Option<String>) -> Self {
+        Self { key: key.to_owned(), value, mm: None, number: None }
+    }
+
     fn cell(&self, units: Units) -> Option<String> {
         let length = self.mm.filter(|mm| mm.is_finite()).map(|mm| Speech(units).bare(mm, Fineness::Tool));
         let number = self.number.filter(|n| n.is_finite()).map(|n| short(n, 3));
