@@ -3,8 +3,11 @@
 import { get, post } from "./api.js";
 import { tell } from "./dom.js";
 
-/** `state` is the whole, `table` the table of keys, `preview` what is shown while pulling, or null. */
-export const store = { state: null, table: null, preview: null, problem: null };
+/**
+ * `state` is the whole, `table` the table of keys, `preview` what is shown while pulling, or null; `over` the sizes
+ * that are laid over the pieces, or null.
+ */
+export const store = { state: null, table: null, preview: null, problem: null, over: null };
 
 const listeners = new Set();
 
@@ -126,6 +129,12 @@ async function follow() {
       await new Promise((resolve) => setTimeout(resolve, 2000));
     }
   }
+}
+
+/** Lays sizes over the pieces, `{ sizes, bounds, hidden, strong }`; takes them off again with null. */
+export function layOver(over) {
+  store.over = over;
+  say("over");
 }
 
 /** What has to be filled in and is not yet, as rows of the table of keys. */

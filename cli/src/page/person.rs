@@ -2,6 +2,7 @@
 
 use super::Trouble;
 use super::desk::{Answer, Desk};
+use super::folder::ENDING;
 use super::open_sheet::{Change, changed};
 use super::reading;
 use super::tables::{self, Task, Wanted};
@@ -19,30 +20,46 @@ pub(super) struct One {
     #[serde(flatten)]
     table: Wanted,
     row: usize,
-    /// A new sheet, where hers is there already?
+    /// What is wanted where a sheet of her name is there, and says something else than the row.
     #[serde(default)]
-    anew: bool,
+    where_there: Option<WhereThere>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum WhereThere {
+    /// That one, as it is.
+    Open,
+    /// A new one beside it.
+    Anew,
 }
 
 /// Opens her sheet, and writes it first where it is not there.
-pub(super) fn open(desk: &mut Desk, One { table, row, anew }: &One) -> Answer {
+pub(super) fn open(desk: &mut Desk, One { table, row, where_there }: &One) -> Answer {
     let task = tables::take(desk, table.clone())?;
     let (base, people) = task.read()?;
     let person = people.persons.iter().find(|person| person.row == *row).ok_or_else(|| {
         Trouble::not_now(format!("{} has no row {row} any more", task.file), "look at the table again")
     })?;
     let text = sheet(&task, &base, &people, person)?;
+    let folder = desk.folder_itself();
     let name = stem(&person.name);
-    let own = format!("{name}{}", super::folder::ENDING);
-    let is_there = desk.folder_itself().sheet(&own).is_ok();
-    let file = if is_there && !anew { own } else { tables::free(desk.folder_itself(), &name, super::folder::ENDING) };
-    let was_there = is_there && !anew;
-    if !was_there {
-        desk.folder_itself().put_new(&file, text.as_bytes())?;
-    }
+    let own = format!("{name}{ENDING}");
+    let there = desk.text_of(Some(&own)).ok().map(|(.., there)| there);
+    let file = match (there, where_there) {
+        (Some(there), None) if there != text => {
+            let said = format!("{own} is there already, and says something else than row {row}");
+            return Err(Trouble::not_now(said, "open it as it is, or make a new one from the row"));
+        }
+        (Some(_), None | Some(WhereThere::Open)) => own,
+        (Some(_), Some(WhereThere::Anew)) | (None, _) => {
+            let file = tables::free(folder, &name, ENDING);
+            folder.put_new(&file, text.as_bytes())?;
+            file
+        }
+    };
     desk.open(&file)?;
-    let is_as_row = desk.sheet()?.text == text;
-    Ok(json!({ "state": desk.state(), "file": file, "was_there": was_there, "is_as_row": is_as_row }))
+    Ok(json!({ "state": desk.state(), "file": file }))
 }
 
 /// The text of her sheet: read again, it is the very sheet that the class is made of.

@@ -6,7 +6,7 @@ use super::files::from_stop;
 use super::folder::Folder;
 use super::{Trouble, reading, show};
 use crate::args::ClassRequest;
-use crate::commands::class::entry::Entry;
+use crate::commands::class::entry::{Entry, Status};
 use crate::commands::class::summary;
 use crate::commands::sizes::lists::Lists;
 use crate::commands::{class, sizes};
@@ -87,8 +87,10 @@ impl Task {
 
     /// What is shown of any table.
     fn shown(&self, people: &People, base: &Base, entries: &[Entry]) -> Value {
+        let of_all = of_all(entries);
         let rows = people.persons.iter().zip(entries).map(|(person, entry)| {
-            let reasons: Vec<Value> = entry.reasons.iter().map(|reason| told(reason, people)).collect();
+            let own = entry.reasons.iter().filter(|reason| !of_all.contains(&(&reason.code, &reason.text)));
+            let reasons: Vec<Value> = own.map(|reason| told(reason, people)).collect();
             json!({
                 "row": person.row,
                 "name": person.name,
@@ -104,9 +106,20 @@ impl Task {
             "can_be_mended": people.is_text,
             "columns": people.columns.iter().map(column).collect::<Vec<_>>(),
             "unused": people.unused(),
+            "of_all": of_all.iter().map(|(_, text)| text).collect::<Vec<_>>(),
             "rows": rows.collect::<Vec<_>>(),
         })
     }
+}
+
+/// What is odd of everybody who could be made, code and text: it marks nobody's row.
+fn of_all(entries: &[Entry]) -> Vec<(&String, &String)> {
+    let mut done = entries.iter().filter(|entry| entry.status == Status::Done).map(|entry| &entry.reasons);
+    let Some(first) = done.next() else { return Vec::new() };
+    let others: Vec<&Vec<Reason>> = done.collect();
+    let is_of = |reason: &Reason, all: &[Reason]| all.iter().any(|r| (&r.code, &r.text) == (&reason.code, &reason.text));
+    let common = first.iter().filter(|reason| others.iter().all(|all| is_of(reason, all)));
+    common.map(|reason| (&reason.code, &reason.text)).collect()
 }
 
 fn column(column: &Column) -> Value {

@@ -34,7 +34,9 @@ class Pages extends Component {
         h("h2", { id: "pages-title" }, "The pages, as they will print"),
         button("Close", () => this.dialog.close()),
       ),
-      address ? h("iframe", { src: address, title: "The pages, as they will print" }) : h("p", null, "One moment…"),
+      navigator.pdfViewerEnabled === false
+        ? h("p", null, "This browser shows no PDF by itself: save it as a file, and open that.")
+        : address ? h("iframe", { src: address, title: "The pages, as they will print" }) : h("p", null, "One moment…"),
     );
   }
 }
