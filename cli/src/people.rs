@@ -52,7 +52,11 @@ impl People {
         let (grid, Header { line, columns }) = header::find(grids)?;
         let rows = grid.lines.iter().skip(line + 1).filter(|row| !row.is_empty());
         let persons: Vec<Person> = rows.map(|row| Person::of(row, &columns, units)).collect();
-        if persons.is_empty() { Err(TableError::Nobody) } else { Ok(Self { is_text: grid.sign.is_some(), columns, persons }) }
+        if persons.is_empty() {
+            Err(TableError::Nobody)
+        } else {
+            Ok(Self { is_text: grid.sign.is_some(), columns, persons })
+        }
     }
 
     /// The column that says a key of the sheet, by its dotted name.

@@ -139,7 +139,7 @@ export function layOver(over) {
 
 /** What has to be filled in and is not yet, as rows of the table of keys. */
 export function missing() {
-  return store.table.keys.filter(({ key, needed }) => needed && store.state.keys[key]?.written === null);
+  return store.table.keys.filter(({ key, needed }) => needed && store.state.keys[key]?.written === null && store.state.keys[key].source !== "given");
 }
 
 /** What is wrong in the sheet; what is only not yet filled in is no mistake. */

@@ -31,7 +31,8 @@ pub(super) fn run(request: &SizesRequest) -> Result<Answer, Stop> {
         .map_err(|e| Stop::plain(&format!("{}: {e}", request.table.display()), &e.next()))?;
     few_enough(&people)?;
     let folders = folders::of(&people.persons);
-    let maker = Maker { files: Some(&request.files), warnings: request.warnings, base: &base, columns: &people.columns };
+    let maker =
+        Maker { files: Some(&request.files), warnings: request.warnings, base: &base, columns: &people.columns };
     let sizes: Vec<Size> =
         people.persons.par_iter().zip(&folders).map(|(person, folder)| maker.make(person, folder)).collect();
     let options = request.files.options(&maker.print(&people.persons));

@@ -133,11 +133,12 @@ impl Folder {
     }
 }
 
-/// The commented sheet, with the values of nobody put behind `#`: on a page they would look like hers.
+/// The commented sheet, with the values of nobody put behind `#`: on a page they would look like hers, and a
+/// reduction would stay when another finish is chosen.
 fn to_fill_in(units: Units, name: Option<&str>) -> String {
     let text = commented_sheet(units);
-    let is_nobodys =
-        |key: &&String| (key.starts_with("body.") || key.starts_with("fabric.")) && !KEPT.contains(&key.as_str());
+    let is_hers = |key: &str| key.starts_with("body.") || key.starts_with("fabric.") || key.ends_with(".reduction");
+    let is_nobodys = |key: &&String| is_hers(key) && !KEPT.contains(&key.as_str());
     let fields = fields(&text).unwrap_or_default();
     let gone = fields.keys().filter(is_nobodys).map(|key| (key.as_str(), None));
     let named = name.filter(|name| !name.trim().is_empty()).map(|name| ("sheet.name", Some(name.to_owned())));

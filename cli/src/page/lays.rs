@@ -2,9 +2,8 @@
 
 use super::desk::{Answer, Desk};
 use super::files::choices;
-use super::folder::holds;
-use super::open_sheet::{Change, text_of};
-use super::reading::{Good, Reading, drawer};
+use super::open_sheet::Change;
+use super::reading::{Good, Reading, drawer_of};
 use super::{Trouble, show};
 use crate::args::FileChoices;
 use crate::commands::lays::pairs;
@@ -15,7 +14,6 @@ use engine::words::Speech;
 use export::svg;
 use serde::Deserialize;
 use serde_json::{Value, json};
-use std::path::Path;
 use std::sync::Arc;
 
 /// What is to be laid.
@@ -56,7 +54,7 @@ pub(super) fn take(desk: &Desk, wanted: Wanted) -> Result<Task, Trouble> {
     let Wanted { cloth, changes, query, is_quick, seq } = wanted;
     let open = desk.sheet()?;
     let (choices, _) = choices(&query)?;
-    let drawer = drawer_of(&open.text, &open.path);
+    let drawer = drawer_of(&open.text, &open.path).and_then(|(name, text)| Drawer::of(&text, &name).ok());
     let mut all = cloth.map(|name| of_cloth(&open.text, drawer.as_ref(), &name)).transpose()?.unwrap_or_default();
     all.extend(changes);
     let good = match Reading::of(&open.with(&all)?, &open.path) {
@@ -74,12 +72,6 @@ pub(super) fn take(desk: &Desk, wanted: Wanted) -> Result<Task, Trouble> {
 fn first(problems: &Problems) -> Trouble {
     let (_, _, text, next) = problems.told().next().unwrap_or_default();
     Trouble::refused(text, next)
-}
-
-fn drawer_of(text: &str, path: &Path) -> Option<Drawer> {
-    let (name, folder) = (drawer(text)?, path.parent()?);
-    let text = holds(folder, &name).then(|| text_of(&folder.join(&name)).ok()).flatten()?;
-    Drawer::of(&text, &name).ok()
 }
 
 /// What makes another cloth of the drawer the sheet's: its name, and nothing that the sheet says of its own.

@@ -80,7 +80,8 @@ fn sheet(task: &Task, base: &Base, people: &People, person: &Person) -> Result<S
     let mut changes: Vec<Change> = entries.iter().map(written).collect();
     // A finish drops what it does not take: it comes after what goes with it.
     changes.sort_by_key(|change| FinishKind::named(change.value.as_deref().unwrap_or_default()).is_some());
-    let text = std::iter::once(&name).chain(&changes).try_fold(text, changed)?;
+    let hers: Vec<String> = wanted.elastics.keys().cloned().collect();
+    let text = std::iter::once(&name).chain(&changes).try_fold(text, |text, change| changed(text, change, &hers))?;
     let read = reading::sheet(&text, &task.base_path).map_err(|_| by_hand())?;
     if format!("{read:?}") == format!("{wanted:?}") { Ok(text) } else { Err(by_hand()) }
 }

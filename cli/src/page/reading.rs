@@ -1,6 +1,7 @@
 //! What the text of a sheet comes to: a garment, or the reasons why not.
 
 use super::folder;
+use super::open_sheet::text_of;
 use crate::sheet::{Base, Problems, fields, read_in};
 use engine::keys::{Key, head};
 use engine::sheet::Sheet;
@@ -48,8 +49,15 @@ fn folder_of<'p>(text: &str, path: &'p Path) -> Option<&'p Path> {
 }
 
 /// The drawer that a text names.
-pub(super) fn drawer(text: &str) -> Option<String> {
+fn drawer(text: &str) -> Option<String> {
     fields(text)?.get(&Key::from(head::DRAWER).to_string()).cloned()
+}
+
+/// The text of that drawer, where it lies in the folder, and its name.
+pub(super) fn drawer_of(text: &str, path: &Path) -> Option<(String, String)> {
+    let (name, folder) = (drawer(text)?, path.parent()?);
+    let there = folder::holds(folder, &name).then(|| text_of(&folder.join(&name)).ok()).flatten()?;
+    Some((name, there))
 }
 
 impl Reading {

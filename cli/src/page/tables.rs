@@ -117,7 +117,8 @@ fn of_all(entries: &[Entry]) -> Vec<(&String, &String)> {
     let mut done = entries.iter().filter(|entry| entry.status == Status::Done).map(|entry| &entry.reasons);
     let Some(first) = done.next() else { return Vec::new() };
     let others: Vec<&Vec<Reason>> = done.collect();
-    let is_of = |reason: &Reason, all: &[Reason]| all.iter().any(|r| (&r.code, &r.text) == (&reason.code, &reason.text));
+    let is_of =
+        |reason: &Reason, all: &[Reason]| all.iter().any(|r| (&r.code, &r.text) == (&reason.code, &reason.text));
     let common = first.iter().filter(|reason| others.iter().all(|all| is_of(reason, all)));
     common.map(|reason| (&reason.code, &reason.text)).collect()
 }

@@ -102,8 +102,10 @@ mod tests {
         let text = "\u{feff}A class; \n\nName;Waist;\"Hips\";Note\r\n Anna ;74,93; 98 ;\"a;b \"\"c\"\"\"\r\n\r\nBea;70;95\r\n\"Cleo\";68;90;x";
         let new = mended_text(text, 4, 1, "74,93", "75").unwrap();
         assert_eq!(new, text.replace("74,93", "75"));
-        assert_eq!(mended_text(text, 6, 3, "", "late; \"she\" said").unwrap(), text.replace(
-            "Bea;70;95", "Bea;70;95;\"late; \"\"she\"\" said\""));
+        assert_eq!(
+            mended_text(text, 6, 3, "", "late; \"she\" said").unwrap(),
+            text.replace("Bea;70;95", "Bea;70;95;\"late; \"\"she\"\" said\"")
+        );
         assert_eq!(mended_text(text, 7, 1, "68", "69").unwrap(), text.replace("\"Cleo\";68", "Cleo;69"));
         // Back again.
         assert_eq!(mended_text(&new, 4, 1, "75", "74,93").unwrap(), text);

@@ -42,6 +42,15 @@ pub(crate) fn with_unit(key: &Row, cell: &str, units: Units) -> String {
     }
 }
 
+/// A cell of one unit as it is typed into a sheet of another.
+pub(super) fn retyped(key: &Row, cell: &str, from: Units, to: Units) -> String {
+    if from == to {
+        return cell.to_owned();
+    }
+    let value = as_toml(key, &with_unit(key, cell, from), to);
+    value.as_str().map_or_else(|| value.to_string(), str::to_owned)
+}
+
 /// What a cell stands for in a sheet.
 enum Meant {
     /// This text.
