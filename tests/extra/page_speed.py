@@ -19,7 +19,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "page"))
 
-from page import Means
+from page import Means, wait_for
 
 AIM = 33.0  # ms
 SERVER = 8.0  # ms
@@ -113,7 +113,8 @@ def main(program, moves="500"):
         began = time.monotonic()
         _, _, page = means.open_demo()
         print(f"browser and program started, pair drawn: {time.monotonic() - began:.2f} s")
-        paint = page.js("return performance.getEntriesByName('first-contentful-paint')[0]?.startTime")
+        painted = "return performance.getEntriesByName('first-contentful-paint')[0]?.startTime"
+        paint = wait_for("the first paint", lambda: page.js(painted))
         print(f"first contentful paint {paint:.0f} ms after the address was opened")
         x, y = grip(page)
         page.js(WATCH)

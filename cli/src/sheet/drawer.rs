@@ -69,7 +69,7 @@ pub(crate) fn cells_of_cloth(source: &str, name: &str, units: Units) -> BTreeMap
     let unit = |word: &String| Units::ALL.iter().find(|(known, _)| known == word).map(|(_, units)| *units);
     let own = said.get("sheet.units").and_then(unit).unwrap_or_default();
     let home = format!("cloth.{}", toml_edit::Key::new(name));
-    let cell = |row: &'static Row| {
+    let cell = |row: &&'static Row| {
         let cell = said.get(&format!("{home}.{}", row.name))?;
         Some((row.name, cell::retyped(row, cell, own, units)))
     };

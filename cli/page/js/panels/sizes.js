@@ -89,7 +89,7 @@ export class Sizes extends TableView {
       ),
       table.sizes.length > 0 &&
         table.lengths.map(({ title, heads, rows }) =>
-          h("details", { class: "group", key: title }, h("summary", null, title), numbers(title, heads, rows)),
+          h("details", { class: "group", key: title }, h("summary", null, title), numbers(title, ["length", ...heads.slice(1)], rows)),
         ),
       h(
         "p",

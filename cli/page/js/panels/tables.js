@@ -15,10 +15,7 @@ export const isOdd = ({ status, reasons }) => status !== "done" || reasons.lengt
 
 /** One cell; what is typed is written into the table when it is left. */
 class Cell extends Component {
-  componentDidUpdate(before) {
-    if (before.value !== this.props.value) this.setState({ typed: undefined });
-  }
-
+  /** Once, though Enter and leaving the cell both give it. */
   give(typed) {
     this.setState({ typed: undefined });
     if (typed.trim() !== this.props.value.trim()) this.props.given(typed.trim());
@@ -188,10 +185,19 @@ export class TableView extends Component {
     this.look();
   }
 
-  async write(mend) {
-    const written = await attempt(() => post("/api/cell", { file: chosen.file, ...mend }));
-    await this.look();
-    return written;
+  /** Writes one cell after the other; each is shown as it will be before it is. */
+  write(mend) {
+    const { table } = this.state;
+    const row = table.rows.find(({ row }) => row === mend.row);
+    row.cells[mend.column] = mend.now;
+    this.setState({ table });
+    const one = async () => {
+      const written = await attempt(() => post("/api/cell", { file: table.file, ...mend }));
+      await this.look();
+      return written;
+    };
+    this.writing = (this.writing ?? Promise.resolve()).then(one);
+    return this.writing;
   }
 
   async mend(mend) {
