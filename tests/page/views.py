@@ -24,6 +24,22 @@ def each(page, name, looked):
         page.picture(f"{name}-{title.lower()}")
 
 
+def names_fit(page, title):
+    """What is written on a piece lies within it; at least the two large ones are named."""
+    named = page.js(
+        "return [...document.querySelectorAll('svg.canvas .live > g')].filter((g) => g.querySelector('path.cut'))"
+        ".map((g) => [g.querySelector('path.cut').getBoundingClientRect(), [...g.querySelectorAll('text')]"
+        ".map((t) => [t.textContent, t.getBoundingClientRect()])])"
+    )
+    said = [text for _, texts in named for text, _ in texts]
+    assert {"front", "back"} <= set(said), (title, said)
+    for piece, texts in named:
+        for text, box in texts:
+            inside = all(piece[low] - 1 <= box[low] for low in ("left", "top"))
+            inside &= all(box[high] <= piece[high] + 1 for high in ("right", "bottom"))
+            assert inside, (title, text, box, piece)
+
+
 def small_laptop(means):
     tables(means)
     _, _, page = means.open_demo(1366, 768)
@@ -33,6 +49,7 @@ def small_laptop(means):
         assert page.js("return document.scrollingElement.scrollHeight") <= 768, f"{title}: the page scrolls as a whole"
         if title in ALONE:
             return
+        names_fit(page, title)
         for selector in ("#bar", "#path", "#sight .board", "#sight .caption"):
             box = page.one(selector).rect
             assert box["y"] >= 0 and box["y"] + box["height"] <= 768, (title, selector, box)
@@ -56,6 +73,8 @@ def phone(means):
             TARGET,
         )
         assert not small, (title, small)
+        if title not in ALONE:
+            names_fit(page, title)
 
     each(page, "phone", looked)
     page.axe("a phone")
