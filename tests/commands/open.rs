@@ -371,6 +371,16 @@ fn a_new_sheet_is_begun_on_the_page() {
     assert_eq!(state["keys"]["body.crotch_length"]["written"], "27.95");
     let file = page.get("/api/files").json()["files"][0]["name"].clone();
     assert_eq!(file, "my-pair.pdf");
+    // A finish brings the elastic that is usual for it; one of her own stays.
+    let state = page.set("finish.legs.kind", "binding");
+    assert_eq!(
+        (&state["keys"]["finish.legs.elastic"]["written"], &state["is_stale"]),
+        (&json!("fold-over 15"), &json!(false))
+    );
+    page.set("elastic.mine.width", "1/2");
+    page.set("elastic.mine.stretch", "90");
+    page.set("finish.legs.elastic", "mine");
+    assert_eq!(page.set("finish.legs.kind", "trim")["keys"]["finish.legs.elastic"]["written"], "mine");
 }
 
 const CLASS: &str = "Name;Waist;Hips;Waist to hip;Crotch length;Thigh;Phone\r\n\

@@ -1,10 +1,14 @@
 //! The folder that the page may look into, and nothing outside of it.
 
-use super::Trouble;
+use super::open_sheet::{Change, changed};
+use super::{Trouble, drawer};
 use crate::output::put_beside;
 use crate::sheet::{Place, Typed, fields, typed};
 use crate::template::commented_sheet;
+use engine::finish::FinishKind;
+use engine::keys::{Edges, finish};
 use engine::quantity::Units;
+use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -142,10 +146,44 @@ fn to_fill_in(units: Units, name: Option<&str>) -> String {
     let fields = fields(&text).unwrap_or_default();
     let gone = fields.keys().filter(is_nobodys).map(|key| (key.as_str(), None));
     let named = name.filter(|name| !name.trim().is_empty()).map(|name| ("sheet.name", Some(name.to_owned())));
-    named.into_iter().chain(gone).fold(text, |text, (key, cell)| {
+    let text = named.into_iter().chain(gone).fold(text, |text, (key, cell)| {
         let new = Place::named(key).and_then(|place| typed(&text, &Typed { place, cell }, units));
         new.unwrap_or(text)
-    })
+    });
+    with_usual_elastics(text)
+}
+
+/// With the usual elastic of each finish in place of those that only show how a sheet is written: another
+/// finish then brings its own.
+fn with_usual_elastics(text: String) -> String {
+    let changed = |text: String, key: &str, cell: Option<String>| {
+        changed(text.clone(), &Change::typed(key, cell), &[]).unwrap_or(text)
+    };
+    let shown: BTreeSet<String> = elastics(&text);
+    let said = fields(&text).unwrap_or_default();
+    let text = [Edges::Top, Edges::Legs].into_iter().fold(text, |text, edges| {
+        let kind =
+            said.get(&format!("{}.{}", edges.path(), finish::KIND.name())).and_then(|word| FinishKind::named(word));
+        match kind.and_then(drawer::usual) {
+            Some(name) => changed(text, &format!("{}.{}", edges.path(), finish::ELASTIC.name()), Some(name)),
+            None => text,
+        }
+    });
+    let used = fields(&text).unwrap_or_default();
+    let is_used = |home: &String| {
+        let key = format!(".{}", finish::ELASTIC.name());
+        let mut named = used.iter().filter(|(k, _)| k.starts_with("finish.") && k.ends_with(&key));
+        named.any(|(_, name)| *home == format!("elastic.{}", toml_edit::Key::new(name)))
+    };
+    shown.iter().filter(|home| !is_used(home)).fold(text, |text, home| changed(text, home, None))
+}
+
+/// The sections of elastics in a text.
+fn elastics(text: &str) -> BTreeSet<String> {
+    let said = fields(text).unwrap_or_default();
+    let home =
+        |key: &String| key.starts_with("elastic.").then(|| key.rsplit_once('.').map(|(home, _)| home.to_owned()));
+    said.keys().filter_map(|key| home(key).flatten()).collect()
 }
 
 /// Choices that most people make so.
@@ -202,6 +240,10 @@ mod tests {
             let problems = crate::sheet::read(&text, "new").unwrap_err();
             let missing: Vec<&str> = problems.told().map(|(_, key, ..)| key).collect();
             assert_eq!(missing.len(), 6, "{missing:?}");
+            assert_eq!(
+                elastics(&text),
+                ["elastic.\"picot edging 8\"", "elastic.\"plush 12\""].map(str::to_owned).into()
+            );
         }
     }
 }
