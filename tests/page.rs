@@ -22,8 +22,8 @@ use std::sync::Arc;
 
 const LEFT_OUT: &str = "QUARTERPIN_WITHOUT_BROWSER";
 
-/// Each a function of `journeys.py` or `views.py`.
-const JOURNEYS: [&str; 16] = [
+/// Each a function of `journeys.py`, `many.py` or `views.py`.
+const JOURNEYS: [&str; 19] = [
     "first_pair_to_print_in_inches",
     "pull_five_handles_and_undo_all",
     "wrong_number_and_its_remedy",
@@ -34,6 +34,9 @@ const JOURNEYS: [&str; 16] = [
     "two_tabs_in_step",
     "names_are_only_text",
     "files_as_the_command_line_makes_them",
+    "lay_of_pairs",
+    "class_mended_in_place",
+    "sizes_over_the_pieces",
     "keyboard_only",
     "small_laptop",
     "phone",

@@ -11,7 +11,7 @@ pub(crate) mod exports;
 pub(crate) mod finishes;
 mod form;
 mod input;
-mod lays;
+pub(crate) mod lays;
 mod licences;
 mod man;
 pub(crate) mod new;

@@ -9,6 +9,7 @@ mod csv_file;
 mod error;
 mod grid;
 mod header;
+mod mend;
 mod person;
 mod read;
 mod spreadsheet;
@@ -18,8 +19,10 @@ mod tests;
 
 pub use column::{Column, Meaning};
 pub use error::TableError;
+pub use mend::{Mend, MendError, cells, mended};
 pub use person::{Person, Reason};
 
+use engine::keys::{Key, head};
 use engine::quantity::Units;
 use grid::Grid;
 use header::Header;
@@ -28,6 +31,8 @@ use std::path::Path;
 /// Everybody of a table.
 #[derive(Clone, Debug)]
 pub struct People {
+    /// Is the file text, whose cells can be written anew?
+    pub is_text: bool,
     /// What is known of the columns, from the left.
     pub columns: Vec<Column>,
     /// In the order of the table.
@@ -47,7 +52,21 @@ impl People {
         let (grid, Header { line, columns }) = header::find(grids)?;
         let rows = grid.lines.iter().skip(line + 1).filter(|row| !row.is_empty());
         let persons: Vec<Person> = rows.map(|row| Person::of(row, &columns, units)).collect();
-        if persons.is_empty() { Err(TableError::Nobody) } else { Ok(Self { columns, persons }) }
+        if persons.is_empty() {
+            Err(TableError::Nobody)
+        } else {
+            Ok(Self { is_text: grid.sign.is_some(), columns, persons })
+        }
+    }
+
+    /// The column that says a key of the sheet, by its dotted name.
+    pub fn column_of(&self, key: &str) -> Option<&Column> {
+        self.columns.iter().find(|column| match &column.meaning {
+            Meaning::Key(own) => own.to_string() == key,
+            Meaning::Name => key == Key::from(head::NAME).to_string(),
+            Meaning::Units => key == Key::from(head::UNITS).to_string(),
+            Meaning::Unused => false,
+        })
     }
 
     /// The headers of columns that mean nothing here.

@@ -23,8 +23,10 @@ mod walk;
 pub(crate) mod words;
 
 pub use base::{Base, Entry, Fault};
+pub(crate) use cell::with_unit;
 pub use drawer::Drawer;
-pub use edit::{Edit, Place, Typed, edited, typed};
+pub(crate) use drawer::cells_of_cloth;
+pub use edit::{Edit, Place, Typed, edited, typed, without_person};
 pub use fields::fields;
 pub use file::{MAX_BYTES, ReadError};
 pub use locate::{locate, locate_place};

@@ -68,6 +68,9 @@ use style::Pen;
 /// More sizes than these, over each other, cannot be told apart.
 pub const MOST_SIZES: usize = style::SIZES.len();
 
+/// How the outline of each size is dashed in a nested print, mm on, off, on, …; solid where it is empty.
+pub const SIZE_DASHES: [&[f64]; MOST_SIZES] = style::SIZES;
+
 /// A print of a drawing at true size, with every option as it is by itself.
 ///
 /// # Errors

@@ -13,12 +13,13 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 
 import journeys
+import many
 import views
 from page import Means
 
 
 def main(journey, program, chromium, driver, pictures):
-    walked = getattr(journeys, journey, None) or getattr(views, journey)
+    walked = next(getattr(part, journey) for part in (journeys, many, views) if hasattr(part, journey))
     with tempfile.TemporaryDirectory(prefix="page-") as folder:
         means = Means(Path(program), chromium, driver, Path(pictures), Path(folder), journey)
         try:

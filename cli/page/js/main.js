@@ -5,11 +5,14 @@ import { Bar, keys } from "./bar.js";
 import { tell } from "./dom.js";
 import { sight } from "./drawing/sight.js";
 import { findings } from "./drawing/spots.js";
+import { Class } from "./panels/class.js";
 import { Edges } from "./panels/edges.js";
 import { idOf } from "./panels/field.js";
+import { Lay } from "./panels/lay.js";
 import { Look } from "./panels/look.js";
 import { Measures } from "./panels/measures.js";
 import { Base, Cloth } from "./panels/plain.js";
+import { Sizes } from "./panels/sizes.js";
 import { Start } from "./panels/start.js";
 import { TakeAway } from "./panels/takeaway.js";
 import { Trials } from "./panels/trials.js";
@@ -17,7 +20,10 @@ import { Warnings } from "./panels/warnings.js";
 import { begin, listen, mistakes, store } from "./store.js";
 import { button } from "./ui.js";
 
-/** The steps of the first pair, in order; anybody may go to any of them at any time. */
+/**
+ * The steps of the first pair, in order; anybody may go to any of them at any time. What stands beside them is no
+ * step of it; what is alone has the whole page, without the drawing.
+ */
 const STEPS = [
   { id: "measures", title: "Measures", view: Measures, groups: ["body"] },
   { id: "cloth", title: "Cloth", view: Cloth, groups: ["fabric", "seams"] },
@@ -25,7 +31,10 @@ const STEPS = [
   { id: "edges", title: "Edges", view: Edges, groups: ["finish", "elastic"] },
   { id: "look", title: "Look", view: Look, groups: [] },
   { id: "print", title: "Print", view: TakeAway, groups: ["print"] },
-  { id: "trials", title: "Trials", view: Trials, groups: ["trial"] },
+  { id: "trials", title: "Trials", view: Trials, groups: ["trial"], beside: true },
+  { id: "lay", title: "Lay", view: Lay, groups: [], beside: true, alone: true },
+  { id: "class", title: "Class", view: Class, groups: [], beside: true, alone: true },
+  { id: "sizes", title: "Sizes", view: Sizes, groups: [], beside: true },
 ];
 
 let asked = false;
@@ -55,11 +64,11 @@ function Path() {
     STEPS.map((step, i) =>
       h(
         "li",
-        { key: step.id, class: step.id === "trials" ? "beside" : undefined },
+        { key: step.id, class: step.beside && !STEPS[i - 1].beside ? "beside" : undefined },
         h(
           "a",
           { href: `#${step.id}`, "aria-current": step === now ? "step" : undefined },
-          step.id === "trials" ? step.title : `${i + 1} ${step.title}`,
+          step.beside ? step.title : `${i + 1} ${step.title}`,
           isWrong(step) &&
             h("span", { class: "flag" }, " !", h("span", { class: "unseen" }, " something is wrong here")),
         ),
@@ -72,20 +81,18 @@ function Panel() {
   if (toStart()) return h(Start, { opened: (id) => go(id) });
   const at = Math.max(STEPS.indexOf(here()), 0);
   const [before, now, after] = [STEPS[at - 1], STEPS[at], STEPS[at + 1]];
-  const path = now.id !== "trials";
   return h(
     Fragment,
     null,
     h(Warnings, { asked, ask: conflict }),
     h(now.view, { key: now.id }),
-    path &&
+    !now.beside &&
       h(
         "div",
         { class: "row end" },
         before ? button(`‹ ${before.title}`, () => go(before.id)) : h("span"),
         after &&
-          path &&
-          after.id !== "trials" &&
+          !after.beside &&
           button(`Next: ${after.title} ›`, () => go(after.id), { class: "main" }),
       ),
   );
@@ -99,14 +106,18 @@ function draw() {
   const start = toStart();
   const { sheet } = store.state;
   document.title = sheet ? `${sheet.is_saved ? "" : ""}${sheet.title || sheet.name} – quarterpin` : "quarterpin";
-  part("main").classList.toggle("alone", start);
-  part("main").dataset.step = start ? "start" : (here() ?? STEPS[0]).id;
-  part("sight").hidden = start;
+  const step = here() ?? STEPS[0];
+  const alone = start || Boolean(step.alone);
+  part("main").classList.toggle("alone", alone);
+  part("main").classList.toggle("broad", !start && alone);
+  part("main").dataset.step = start ? "start" : step.id;
+  part("main").dataset.beside = String(start || Boolean(step.beside));
+  part("sight").hidden = alone;
   part("path").hidden = start;
   render(h(Bar, { conflict, toSheets: () => go("sheets") }), part("bar"));
   render(start ? null : h(Path), part("path"));
   render(h(Panel), part("panel"));
-  if (!start && !drawing) {
+  if (!alone && !drawing) {
     drawing = true;
     sight(part("sight"), openFinding);
   }
@@ -159,6 +170,7 @@ document.addEventListener("field", toField);
 let later = 0;
 listen((what) => {
   clearTimeout(later);
+  if (what === "over") return;
   if (what === "state") draw();
   // The picture first: the form follows when it is painted.
   else later = setTimeout(draw, 30);

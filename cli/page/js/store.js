@@ -3,8 +3,11 @@
 import { get, post } from "./api.js";
 import { tell } from "./dom.js";
 
-/** `state` is the whole, `table` the table of keys, `preview` what is shown while pulling, or null. */
-export const store = { state: null, table: null, preview: null, problem: null };
+/**
+ * `state` is the whole, `table` the table of keys, `preview` what is shown while pulling, or null; `over` the sizes
+ * that are laid over the pieces, or null.
+ */
+export const store = { state: null, table: null, preview: null, problem: null, over: null };
 
 const listeners = new Set();
 
@@ -128,9 +131,15 @@ async function follow() {
   }
 }
 
+/** Lays sizes over the pieces, `{ sizes, bounds, hidden, strong }`; takes them off again with null. */
+export function layOver(over) {
+  store.over = over;
+  say("over");
+}
+
 /** What has to be filled in and is not yet, as rows of the table of keys. */
 export function missing() {
-  return store.table.keys.filter(({ key, needed }) => needed && store.state.keys[key]?.written === null);
+  return store.table.keys.filter(({ key, needed }) => needed && store.state.keys[key]?.written === null && store.state.keys[key].source !== "given");
 }
 
 /** What is wrong in the sheet; what is only not yet filled in is no mistake. */

@@ -223,6 +223,25 @@ pub struct ClassRequest {
     pub files: FileChoices,
 }
 
+impl ClassRequest {
+    /// To be looked at alone, with every choice as usual.
+    pub fn check(people: PathBuf, base: PathBuf, units: Option<Units>) -> Self {
+        Self {
+            people,
+            base,
+            into: None,
+            units,
+            only: Vec::new(),
+            lay: None,
+            redo: Redo::Changed,
+            replace: Replace::OwnOnly,
+            warnings: Warnings::Allowed,
+            answer: AnswerAs::Text,
+            files: FileChoices::default(),
+        }
+    }
+}
+
 /// A table of sizes, and how the style over it is wanted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SizesRequest {

@@ -8,7 +8,7 @@ mod list;
 pub(in crate::commands) mod make;
 mod only;
 mod record;
-pub(in crate::commands) mod summary;
+pub(crate) mod summary;
 pub(crate) mod total;
 
 use super::stop::Stop;
@@ -18,6 +18,7 @@ use crate::output::{Ready, write_all};
 use crate::people::{People, Person};
 use crate::sheet::Base;
 use crate::terminal::class;
+use engine::sheet::Paper;
 use entry::{Entry, Status};
 use export::table;
 use indicatif::{ProgressBar, ProgressStyle};
@@ -41,7 +42,8 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let options = request.files.options(&sheet_of_anyone);
     table::check(&request.files.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
     let maker = Maker { request, base: &base, columns: &people.columns, journal: journal.as_ref() };
-    let entries = everybody(&maker, &people.persons, &folders, &chosen);
+    let bar = ProgressBar::new(people.persons.len() as u64);
+    let entries = everybody(&maker, &people.persons, &folders, &chosen, &bar);
     let laid = match request.lay {
         Some(rules) => lay::all(base.name(), &entries, rules, base.units())?,
         None => Vec::new(),
@@ -82,13 +84,36 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     })
 }
 
+/// What would become of everybody, as `--check` finds it: nothing is written.
+pub(crate) fn looked_at(request: &ClassRequest, base: &Base, people: &People) -> Looked {
+    let folders = folders::of(&people.persons);
+    let maker = Maker { request, base, columns: &people.columns, journal: None };
+    let chosen = vec![true; people.persons.len()];
+    let entries = everybody(&maker, &people.persons, &folders, &chosen, &ProgressBar::hidden());
+    let total = Total::of(&entries, &[], base.units());
+    let paper = request.files.options(&make::print_of(people, base)).print.setup.paper;
+    Looked { entries, total, paper }
+}
+
+/// A class that was only looked at.
+pub(crate) struct Looked {
+    pub(crate) entries: Vec<Entry>,
+    pub(crate) total: Total,
+    pub(crate) paper: Paper,
+}
+
 fn end(entries: &[Entry]) -> End {
     if entries.iter().all(|e| e.status == Status::Done) { End::Done } else { End::Refused }
 }
 
 /// Everybody, on all cores, in the order of the table.
-fn everybody(maker: &Maker<'_>, persons: &[Person], folders: &[String], chosen: &[bool]) -> Vec<Entry> {
-    let bar = ProgressBar::new(persons.len() as u64);
+fn everybody(
+    maker: &Maker<'_>,
+    persons: &[Person],
+    folders: &[String],
+    chosen: &[bool],
+    bar: &ProgressBar,
+) -> Vec<Entry> {
     if let Ok(style) = ProgressStyle::with_template("  {bar:40} {pos} of {len} people, {eta} to go") {
         bar.set_style(style);
     }

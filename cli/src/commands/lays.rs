@@ -32,11 +32,7 @@ pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop
         return Ok(None);
     }
     let mut bar: Option<ProgressBar> = None;
-    let pairs = match cutting.copies {
-        Copies::OnceEach => 1,
-        Copies::Pairs(pairs) => pairs.get(),
-    };
-    let laid = lay::of_pairs(&read.made.drawing, &fabric, pairs, choices.lay, &mut |progress| {
+    let laid = lay::of_pairs(&read.made.drawing, &fabric, pairs(cutting.copies), choices.lay, &mut |progress| {
         if progress.of > LONG {
             tell(bar.get_or_insert_with(new_bar), progress);
         }
@@ -54,6 +50,14 @@ pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop
             Err(Stop::plain(&what, next))
         }
         Err(error) => Ok(Some(error)),
+    }
+}
+
+/// So many pairs are laid.
+pub(crate) const fn pairs(copies: Copies) -> u32 {
+    match copies {
+        Copies::OnceEach => 1,
+        Copies::Pairs(pairs) => pairs.get(),
     }
 }
 

@@ -8,7 +8,7 @@ mod record;
 use super::class::folders;
 use super::stop::Stop;
 use crate::answer::{Answer, End};
-use crate::args::{AnswerAs, SizesRequest};
+use crate::args::{AnswerAs, SizesRequest, Warnings};
 use crate::output::{Ready, write_all};
 use crate::people::People;
 use crate::sheet::Base;
@@ -29,19 +29,16 @@ pub(super) fn run(request: &SizesRequest) -> Result<Answer, Stop> {
     let table_units = request.units.unwrap_or(base.units());
     let people = People::read(&request.table, table_units)
         .map_err(|e| Stop::plain(&format!("{}: {e}", request.table.display()), &e.next()))?;
-    if people.persons.len() > MOST_SIZES {
-        let what = format!("{} sizes are in the table", people.persons.len());
-        let next = format!("at most {MOST_SIZES} lines over each other can be told apart: make several tables of it");
-        return Err(Stop::plain(&what, &next));
-    }
+    few_enough(&people)?;
     let folders = folders::of(&people.persons);
-    let maker = Maker { request, base: &base, columns: &people.columns };
+    let maker =
+        Maker { files: Some(&request.files), warnings: request.warnings, base: &base, columns: &people.columns };
     let sizes: Vec<Size> =
         people.persons.par_iter().zip(&folders).map(|(person, folder)| maker.make(person, folder)).collect();
     let options = request.files.options(&maker.print(&people.persons));
     table::check(&request.files.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
-    let done: Vec<(&Size, &Made)> = sizes.iter().filter_map(|size| Some((size, size.made.as_ref()?))).collect();
-    let growth = Growth::of(&done.iter().map(|(_, made)| &made.made.garment).collect::<Vec<_>>());
+    let done = done(&sizes);
+    let growth = growth(&done);
     let list = lists::Lists { name: base.name(), units: base.units(), sizes: &sizes, done: &done, growth: &growth };
     let text = record::json(&list)?;
     if let Some(nest) = nested(base.name(), &done) {
@@ -62,6 +59,36 @@ pub(super) fn run(request: &SizesRequest) -> Result<Answer, Stop> {
         AnswerAs::Json => text,
     };
     Ok(Answer { out, err: String::new(), end })
+}
+
+fn few_enough(people: &People) -> Result<(), Stop> {
+    let sizes = people.persons.len();
+    if sizes <= MOST_SIZES {
+        return Ok(());
+    }
+    let next = format!("at most {MOST_SIZES} lines over each other can be told apart: make several tables of it");
+    Err(Stop::plain(&format!("{sizes} sizes are in the table"), &next))
+}
+
+/// The sizes of a table over a base without their files, to be looked at.
+///
+/// # Errors
+/// More sizes than can be told apart.
+pub(crate) fn looked_at(base: &Base, people: &People) -> Result<Vec<Size>, Stop> {
+    few_enough(people)?;
+    let folders = folders::of(&people.persons);
+    let maker = Maker { files: None, warnings: Warnings::Allowed, base, columns: &people.columns };
+    Ok(people.persons.par_iter().zip(&folders).map(|(person, folder)| maker.make(person, folder)).collect())
+}
+
+/// Those that could be made.
+pub(crate) fn done(sizes: &[Size]) -> Vec<(&Size, &Made)> {
+    sizes.iter().filter_map(|size| Some((size, size.made.as_ref()?))).collect()
+}
+
+/// How every length grows.
+pub(crate) fn growth(done: &[(&Size, &Made)]) -> Growth {
+    Growth::of(&done.iter().map(|(_, made)| &made.made.garment).collect::<Vec<_>>())
 }
 
 /// All sizes that could be made, over each other.

@@ -2,11 +2,12 @@
 //! here, one after the other.
 
 use super::folder::Folder;
-use super::open_sheet::{Change, Open};
+use super::open_sheet::{Change, Open, text_of};
 use super::{Trouble, show};
 use crate::sheet::fields;
 use engine::quantity::Units;
 use serde_json::{Value, json};
+use std::path::PathBuf;
 
 /// A folder, and a sheet of it.
 pub(crate) struct Desk {
@@ -40,6 +41,20 @@ impl Desk {
         self.open.as_mut().ok_or_else(none_open)
     }
 
+    /// A sheet of the folder as it stands, its path and its text: the open one, where none is named.
+    pub(super) fn text_of(&self, file: Option<&str>) -> Result<(String, PathBuf, String), Trouble> {
+        let is_it = |open: &&Open| file.is_none_or(|file| open.file == file);
+        match (self.open.as_ref().filter(is_it), file) {
+            (Some(open), _) => Ok((open.file.clone(), open.path.clone(), open.text.clone())),
+            (None, Some(file)) => {
+                let path = self.folder.sheet(file)?;
+                let text = text_of(&path)?;
+                Ok((file.to_owned(), path, text))
+            }
+            (None, None) => Err(none_open()),
+        }
+    }
+
     /// The sheets of the folder.
     pub(super) fn folder(&self) -> Value {
         let open = self.open.as_ref().map(|open| open.file.as_str());
@@ -56,7 +71,12 @@ impl Desk {
         };
         let units: Vec<&str> = Units::ALL.iter().map(|(word, _)| *word).collect();
         let sheets: Vec<Value> = self.folder.sheets().into_iter().map(one).collect();
-        json!({ "folder": self.folder.name(), "sheets": sheets, "units": units })
+        json!({
+            "folder": self.folder.name(),
+            "sheets": sheets,
+            "tables": self.folder.tables(),
+            "units": units,
+        })
     }
 
     /// Opens a sheet of the folder.

@@ -10,7 +10,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use sha2::{Digest, Sha256};
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// The header that carries the token.
 const TOKEN: HeaderName = HeaderName::from_static("x-quarterpin-token");
@@ -105,13 +105,24 @@ pub(super) async fn guard(
                 visit.trust();
             }
             match whole(request).await {
-                Ok(request) => next.run(request).await,
+                Ok(request) => timed(next.run(request)).await,
                 Err(status) => status.into_response(),
             }
         }
     };
     for (name, value) in HEADERS {
         response.headers_mut().insert(name, HeaderValue::from_static(value));
+    }
+    response
+}
+
+/// The answer, which says how long it took from the whole request on: a browser's tools show it.
+async fn timed(answer: impl Future<Output = Response>) -> Response {
+    let begun = Instant::now();
+    let mut response = answer.await;
+    let took = format!("program;dur={:.2}", begun.elapsed().as_secs_f64() * 1e3);
+    if let Ok(value) = HeaderValue::from_str(&took) {
+        response.headers_mut().insert(HeaderName::from_static("server-timing"), value);
     }
     response
 }

@@ -35,7 +35,7 @@ pub(super) fn list(desk: &Desk) -> Answer {
 }
 
 /// The choices of a query, and the variant that is taken.
-fn choices(query: &str) -> Result<(FileChoices, Option<String>), Trouble> {
+pub(super) fn choices(query: &str) -> Result<(FileChoices, Option<String>), Trouble> {
     let wrong = |e: &dyn std::fmt::Display| Trouble::asked_wrongly(format!("this was asked in a wrong way: {e}"));
     let uri: axum::http::Uri = format!("/?{query}").parse().map_err(|e| wrong(&e))?;
     let pairs: Vec<(String, String)> = axum::extract::Query::try_from_uri(&uri).map_err(|e| wrong(&e))?.0;

@@ -1,10 +1,14 @@
 //! The folder that the page may look into, and nothing outside of it.
 
-use super::Trouble;
+use super::open_sheet::{Change, changed};
+use super::{Trouble, drawer};
 use crate::output::put_beside;
 use crate::sheet::{Place, Typed, fields, typed};
 use crate::template::commented_sheet;
+use engine::finish::FinishKind;
+use engine::keys::{Edges, finish};
 use engine::quantity::Units;
+use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -25,7 +29,10 @@ pub(super) struct Listed {
 
 /// More than this, nobody looks through on a page.
 const MOST: usize = 500;
-const ENDING: &str = ".toml";
+pub(super) const ENDING: &str = ".toml";
+/// Of tables of people and of sizes.
+const TABLES: [&str; 5] = [".csv", ".tsv", ".txt", ".xlsx", ".ods"];
+const OF_THE_LIST: &str = "choose one of the list";
 
 impl Folder {
     /// # Errors
@@ -53,6 +60,16 @@ impl Folder {
         files.into_iter().map(|file| Listed { name: self.name_of(&file), file }).collect()
     }
 
+    /// The tables in it, by name of the file.
+    pub(super) fn tables(&self) -> Vec<String> {
+        let entries = fs::read_dir(&self.path).into_iter().flatten().flatten();
+        let mut files: Vec<String> = entries.filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        files.retain(|file| self.table(file).is_ok());
+        files.sort();
+        files.truncate(MOST);
+        files
+    }
+
     fn name_of(&self, file: &str) -> Option<String> {
         let path = self.sheet(file).ok()?;
         let is_small = fs::metadata(&path).ok()?.len() <= crate::sheet::MAX_BYTES as u64;
@@ -63,13 +80,20 @@ impl Folder {
 
     /// The path of a sheet that lies in the folder itself, not behind a link that leads out of it.
     pub(super) fn sheet(&self, file: &str) -> Result<PathBuf, Trouble> {
-        let next = "choose one of the list";
-        let unknown = || Trouble::not_there(format!("there is no sheet “{file}” in this folder"), next);
-        if !is_plain(file) {
-            return Err(unknown());
-        }
-        let path = fs::canonicalize(self.path.join(file)).map_err(|_| unknown())?;
-        if path.parent() == Some(self.path.as_path()) && path.is_file() { Ok(path) } else { Err(unknown()) }
+        self.inner(file)
+            .ok_or_else(|| Trouble::not_there(format!("there is no sheet “{file}” in this folder"), OF_THE_LIST))
+    }
+
+    /// The same of a table.
+    pub(super) fn table(&self, file: &str) -> Result<PathBuf, Trouble> {
+        let is_one = TABLES.iter().any(|ending| file.to_lowercase().ends_with(ending));
+        let path = if is_one { self.inner(file) } else { None };
+        path.ok_or_else(|| Trouble::not_there(format!("there is no table “{file}” in this folder"), OF_THE_LIST))
+    }
+
+    fn inner(&self, file: &str) -> Option<PathBuf> {
+        let path = is_plain(file).then(|| fs::canonicalize(self.path.join(file)).ok()).flatten()?;
+        (path.parent() == Some(self.path.as_path()) && path.is_file()).then_some(path)
     }
 
     /// Writes a new sheet, never over something that is there, and says its file's name.
@@ -78,11 +102,16 @@ impl Folder {
         if !is_plain(&file) || file.len() > 120 {
             return Err(Trouble::refused(format!("“{file}” cannot be the name of a file"), "use letters and digits"));
         }
-        let text = to_fill_in(units, name);
-        let written = put_beside(&self.path, ".quarterpin-new-", text.as_bytes())
-            .and_then(|made| made.persist_noclobber(self.path.join(&file)).map_err(|e| e.error));
+        self.put_new(&file, to_fill_in(units, name).as_bytes())?;
+        Ok(file)
+    }
+
+    /// Writes a new file, never over one that is there.
+    pub(super) fn put_new(&self, file: &str, bytes: &[u8]) -> Result<(), Trouble> {
+        let written = put_beside(&self.path, ".quarterpin-new-", bytes)
+            .and_then(|made| made.persist_noclobber(self.path.join(file)).map_err(|e| e.error));
         match written {
-            Ok(_) => Ok(file),
+            Ok(_) => Ok(()),
             Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(Trouble::not_now(
                 format!("{file} is there already, and is never overwritten"),
                 "choose another name",
@@ -108,18 +137,53 @@ impl Folder {
     }
 }
 
-/// The commented sheet, with the values of nobody put behind `#`: on a page they would look like hers.
+/// The commented sheet, with the values of nobody put behind `#`: on a page they would look like hers, and a
+/// reduction would stay when another finish is chosen.
 fn to_fill_in(units: Units, name: Option<&str>) -> String {
     let text = commented_sheet(units);
-    let is_nobodys =
-        |key: &&String| (key.starts_with("body.") || key.starts_with("fabric.")) && !KEPT.contains(&key.as_str());
+    let is_hers = |key: &str| key.starts_with("body.") || key.starts_with("fabric.") || key.ends_with(".reduction");
+    let is_nobodys = |key: &&String| is_hers(key) && !KEPT.contains(&key.as_str());
     let fields = fields(&text).unwrap_or_default();
     let gone = fields.keys().filter(is_nobodys).map(|key| (key.as_str(), None));
     let named = name.filter(|name| !name.trim().is_empty()).map(|name| ("sheet.name", Some(name.to_owned())));
-    named.into_iter().chain(gone).fold(text, |text, (key, cell)| {
+    let text = named.into_iter().chain(gone).fold(text, |text, (key, cell)| {
         let new = Place::named(key).and_then(|place| typed(&text, &Typed { place, cell }, units));
         new.unwrap_or(text)
-    })
+    });
+    with_usual_elastics(text)
+}
+
+/// With the usual elastic of each finish in place of those that only show how a sheet is written: another
+/// finish then brings its own.
+fn with_usual_elastics(text: String) -> String {
+    let changed = |text: String, key: &str, cell: Option<String>| {
+        changed(text.clone(), &Change::typed(key, cell), &[]).unwrap_or(text)
+    };
+    let shown: BTreeSet<String> = elastics(&text);
+    let said = fields(&text).unwrap_or_default();
+    let text = [Edges::Top, Edges::Legs].into_iter().fold(text, |text, edges| {
+        let kind =
+            said.get(&format!("{}.{}", edges.path(), finish::KIND.name())).and_then(|word| FinishKind::named(word));
+        match kind.and_then(drawer::usual) {
+            Some(name) => changed(text, &format!("{}.{}", edges.path(), finish::ELASTIC.name()), Some(name)),
+            None => text,
+        }
+    });
+    let used = fields(&text).unwrap_or_default();
+    let is_used = |home: &String| {
+        let key = format!(".{}", finish::ELASTIC.name());
+        let mut named = used.iter().filter(|(k, _)| k.starts_with("finish.") && k.ends_with(&key));
+        named.any(|(_, name)| *home == format!("elastic.{}", toml_edit::Key::new(name)))
+    };
+    shown.iter().filter(|home| !is_used(home)).fold(text, |text, home| changed(text, home, None))
+}
+
+/// The sections of elastics in a text.
+fn elastics(text: &str) -> BTreeSet<String> {
+    let said = fields(text).unwrap_or_default();
+    let home =
+        |key: &String| key.starts_with("elastic.").then(|| key.rsplit_once('.').map(|(home, _)| home.to_owned()));
+    said.keys().filter_map(|key| home(key).flatten()).collect()
 }
 
 /// Choices that most people make so.
@@ -176,6 +240,10 @@ mod tests {
             let problems = crate::sheet::read(&text, "new").unwrap_err();
             let missing: Vec<&str> = problems.told().map(|(_, key, ..)| key).collect();
             assert_eq!(missing.len(), 6, "{missing:?}");
+            assert_eq!(
+                elastics(&text),
+                ["elastic.\"picot edging 8\"", "elastic.\"plush 12\""].map(str::to_owned).into()
+            );
         }
     }
 }

@@ -1,13 +1,13 @@
 //! The sheet that is open: its text, what that comes to, and how it stands to its file.
 
 use super::history::History;
-use super::reading::{Good, Reading};
+use super::reading::{Good, Reading, drawer_of};
 use super::unsaved::{self, Left};
 use super::{Trouble, drawer};
 use crate::own_file::{OwnError, OwnFile};
-use crate::sheet::{Place, Typed, fields, read_file, typed};
+use crate::sheet::{Drawer, Place, Typed, fields, read_file, typed};
 use engine::finish::FinishKind;
-use engine::keys::{Field, PerEdge, finish};
+use engine::keys::{Edges, Field, PerEdge, finish};
 use engine::quantity::Units;
 use engine::words::number::short;
 use engine::words::{Fineness, Speech};
@@ -113,7 +113,14 @@ impl Open {
 
     /// The text with some values otherwise.
     pub(super) fn with(&self, changes: &[Change]) -> Result<String, Trouble> {
-        changes.iter().try_fold(self.text.clone(), changed)
+        let hers = self.elastics_of_drawer();
+        changes.iter().try_fold(self.text.clone(), |text, change| changed(text, change, &hers))
+    }
+
+    /// Names of the elastics in the drawer that the sheet names.
+    pub(super) fn elastics_of_drawer(&self) -> Vec<String> {
+        let drawer = drawer_of(&self.text, &self.path).and_then(|(name, text)| Drawer::of(&text, &name).ok());
+        drawer.iter().flat_map(Drawer::elastics).map(|(name, _)| name.to_owned()).collect()
     }
 
     /// Takes a new text, as a step that can be undone.
@@ -231,7 +238,7 @@ impl Open {
     }
 }
 
-fn text_of(path: &std::path::Path) -> Result<String, Trouble> {
+pub(super) fn text_of(path: &std::path::Path) -> Result<String, Trouble> {
     use crate::sheet::ReadError;
     match read_file(path) {
         Ok((text, _)) => Ok(text),
@@ -249,14 +256,15 @@ fn units_of(text: &str) -> Units {
     Units::ALL.iter().find(|(word, _)| *word == said).map(|(_, units)| *units).unwrap_or_default()
 }
 
-/// A text with one value otherwise, and with what has to go along.
-fn changed(text: String, change: &Change) -> Result<String, Trouble> {
+/// A text with one value otherwise, and with what has to go along. Elastics of these names lie in the drawer of
+/// the sheet, which need not describe them.
+pub(super) fn changed(text: String, change: &Change, hers: &[String]) -> Result<String, Trouble> {
     let place = Place::named(&change.key)
         .ok_or_else(|| Trouble::asked_wrongly(format!("a sheet has no key “{}”", change.key)))?;
     let units = units_of(&text);
     let cell = change.cell(units);
     let written = set(&text, &place, cell.clone(), units)?;
-    along(written, &change.key, &place, cell.as_deref(), units)
+    along(written, &change.key, &place, cell.as_deref(), &Home { units, hers })
 }
 
 fn set(text: &str, place: &Place, cell: Option<String>, units: Units) -> Result<String, Trouble> {
@@ -269,6 +277,11 @@ fn set(text: &str, place: &Place, cell: Option<String>, units: Units) -> Result<
 }
 
 impl Change {
+    /// A key as it would be typed; none takes it out.
+    pub(super) fn typed(key: &str, value: Option<String>) -> Self {
+        Self { key: key.to_owned(), value, mm: None, number: None }
+    }
+
     fn cell(&self, units: Units) -> Option<String> {
         let length = self.mm.filter(|mm| mm.is_finite()).map(|mm| Speech(units).bare(mm, Fineness::Tool));
         let number = self.number.filter(|n| n.is_finite()).map(|n| short(n, 3));
@@ -282,12 +295,20 @@ impl Change {
     }
 }
 
+/// What is known of the sheet beside its text.
+struct Home<'a> {
+    units: Units,
+    /// Names of the elastics in its drawer.
+    hers: &'a [String],
+}
+
 /// One of these says how long what is sewn on is.
 const BASES: [Field<PerEdge>; 3] = [finish::REDUCTION, finish::LENGTH, finish::FROM];
 
 /// With what goes along with a key of a finish: a new kind drops what it does not take, and has an elastic
 /// where it needs one; one basis of a length takes the place of another.
-fn along(text: String, key: &str, place: &Place, cell: Option<&str>, units: Units) -> Result<String, Trouble> {
+fn along(text: String, key: &str, place: &Place, cell: Option<&str>, home: &Home<'_>) -> Result<String, Trouble> {
+    let units = home.units;
     let Some((section, name)) = key.rsplit_once('.').filter(|(section, _)| is_finish(section)) else { return Ok(text) };
     let Some(cell) = cell else { return Ok(text) };
     let out = |text: String, name: &str| match place.beside(name) {
@@ -300,9 +321,9 @@ fn along(text: String, key: &str, place: &Place, cell: Option<&str>, units: Unit
             let is_foreign = |field: &Field<PerEdge>| *field != finish::KIND && !kind.takes_key(*field);
             let foreign = finish::all().filter(|field| is_foreign(field) && is_said(&fields, section, field.name()));
             let text = foreign.map(|field| field.name()).try_fold(text, out)?;
-            if kind.takes().elastic() { with_elastic(text, section, kind, units) } else { Ok(text) }
+            if kind.takes().elastic() { with_elastic(text, section, kind, home) } else { Ok(text) }
         }
-        _ if name == finish::ELASTIC.name() => with_drawer(text, cell, units),
+        _ if name == finish::ELASTIC.name() => with_drawer(text, cell, home),
         _ if BASES.iter().any(|basis| basis.name() == name) => {
             let others = BASES.iter().map(|basis| basis.name()).filter(|basis| *basis != name);
             others.into_iter().try_fold(text, out)
@@ -312,9 +333,7 @@ fn along(text: String, key: &str, place: &Place, cell: Option<&str>, units: Unit
 }
 
 fn is_finish(section: &str) -> bool {
-    engine::keys::Edges::ALL
-        .iter()
-        .any(|edges| section == edges.path() || section.ends_with(&format!(".{}", edges.path())))
+    Edges::ALL.iter().any(|edges| section == edges.path() || section.ends_with(&format!(".{}", edges.path())))
 }
 
 /// Is a key, or a part of it, written in a section?
@@ -323,34 +342,40 @@ fn is_said(fields: &BTreeMap<String, String>, section: &str, name: &str) -> bool
     fields.keys().any(|said| *said == key || said.starts_with(&format!("{key}.")))
 }
 
-/// With an elastic named for a section that needs one: the usual one of the drawer.
-fn with_elastic(text: String, section: &str, kind: FinishKind, units: Units) -> Result<String, Trouble> {
-    let named = fields(&text).unwrap_or_default();
-    let own = |section: &str| named.contains_key(&format!("{section}.{}", finish::ELASTIC.name()));
-    let below = section.ends_with("_leg") && own("finish.legs");
-    if own(section) || below {
-        return Ok(text);
-    }
+/// With an elastic named for a section that needs one: the usual one, where none is named, or one that is usual
+/// for another finish and not for this.
+fn with_elastic(text: String, section: &str, kind: FinishKind, home: &Home<'_>) -> Result<String, Trouble> {
+    let said = fields(&text).unwrap_or_default();
+    let of = |section: &str| said.get(&format!("{section}.{}", finish::ELASTIC.name()));
+    let below = || if section.ends_with("_leg") { of(Edges::Legs.path()) } else { None };
     let Some(name) = drawer::usual(kind) else { return Ok(text) };
+    let is_of_another =
+        |named: &String| *named != name && FinishKind::all().any(|other| drawer::usual(other).as_ref() == Some(named));
+    let is_hers = |named: &String| home.hers.contains(named);
+    match of(section).or_else(below) {
+        Some(named) if is_hers(named) || !is_of_another(named) => return Ok(text),
+        _ => {}
+    }
     let Some(place) = Place::named(&format!("{section}.{}", finish::ELASTIC.name())) else { return Ok(text) };
-    let text = set(&text, &place, Some(name.clone()), units)?;
-    with_drawer(text, &name, units)
+    let text = set(&text, &place, Some(name.clone()), home.units)?;
+    with_drawer(text, &name, home)
 }
 
-/// With the section of an elastic of the drawer, where the sheet has none of this name.
-fn with_drawer(text: String, name: &str, units: Units) -> Result<String, Trouble> {
+/// With the section of a usual elastic, where neither the sheet nor its drawer has one of this name.
+fn with_drawer(text: String, name: &str, home: &Home<'_>) -> Result<String, Trouble> {
+    let units = home.units;
     let Some(elastic) = drawer::all().into_iter().find(|elastic| elastic.name == name) else {
         return Ok(text);
     };
-    let home = format!("elastic.{}", toml_edit::Key::new(name));
-    let is_there = fields(&text).unwrap_or_default().keys().any(|key| key.starts_with(&format!("{home}.")));
-    if is_there {
+    let home_of = format!("elastic.{}", toml_edit::Key::new(name));
+    let is_described = fields(&text).unwrap_or_default().keys().any(|key| key.starts_with(&format!("{home_of}.")));
+    if is_described || home.hers.iter().any(|hers| hers == name) {
         return Ok(text);
     }
     let length = |mm: f64| Speech(units).bare(mm, Fineness::Tool);
     let picot = (elastic.picot > 0.0).then(|| ("picot", length(elastic.picot)));
     let cells = [Some(("width", length(elastic.width))), picot, Some(("stretch", short(elastic.stretch, 1)))];
-    cells.into_iter().flatten().try_fold(text, |text, (key, cell)| match Place::named(&format!("{home}.{key}")) {
+    cells.into_iter().flatten().try_fold(text, |text, (key, cell)| match Place::named(&format!("{home_of}.{key}")) {
         Some(place) => set(&text, &place, Some(cell), units),
         None => Ok(text),
     })

@@ -1,7 +1,9 @@
 //! What the text of a sheet comes to: a garment, or the reasons why not.
 
 use super::folder;
-use crate::sheet::{Problems, fields, read_in};
+use super::open_sheet::text_of;
+use crate::sheet::{Base, Problems, fields, read_in};
+use engine::keys::{Key, head};
 use engine::sheet::Sheet;
 use engine::{Made, Refused};
 use std::path::Path;
@@ -28,9 +30,34 @@ pub(super) struct Good {
 /// The sheet of a text that lies, or is to lie, in this place; a drawer that it names is looked into only
 /// where that lies in the same folder.
 pub(super) fn sheet(text: &str, path: &Path) -> Result<Sheet, Problems> {
-    let drawer = fields(text).and_then(|fields| fields.get("sheet.drawer").cloned());
-    let folder = path.parent().filter(|folder| drawer.is_none_or(|name| folder::holds(folder, &name)));
-    read_in(text, &path.file_name().unwrap_or_default().to_string_lossy(), folder)
+    read_in(text, &label(path), folder_of(text, path))
+}
+
+/// The same as a base for many.
+pub(super) fn base(text: &str, path: &Path) -> Result<Base, Problems> {
+    Base::of(text, &label(path), folder_of(text, path))
+}
+
+fn label(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+/// The folder to look into for the drawer of a text; none where that would lead out of it.
+fn folder_of<'p>(text: &str, path: &'p Path) -> Option<&'p Path> {
+    let drawer = drawer(text);
+    path.parent().filter(|folder| drawer.is_none_or(|name| folder::holds(folder, &name)))
+}
+
+/// The drawer that a text names.
+fn drawer(text: &str) -> Option<String> {
+    fields(text)?.get(&Key::from(head::DRAWER).to_string()).cloned()
+}
+
+/// The text of that drawer, where it lies in the folder, and its name.
+pub(super) fn drawer_of(text: &str, path: &Path) -> Option<(String, String)> {
+    let (name, folder) = (drawer(text)?, path.parent()?);
+    let there = folder::holds(folder, &name).then(|| text_of(&folder.join(&name)).ok()).flatten()?;
+    Some((name, there))
 }
 
 impl Reading {

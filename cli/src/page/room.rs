@@ -11,8 +11,11 @@ use tokio::sync::{Notify, watch};
 pub(super) struct Room {
     desk: Mutex<Desk>,
     version: watch::Sender<u64>,
-    /// The youngest preview that was asked for.
+    /// The youngest preview that was asked for, and the youngest lay.
     youngest: AtomicU64,
+    youngest_lay: AtomicU64,
+    /// What takes long is done one after the other.
+    aside: Mutex<()>,
     /// Told when the program is to end.
     pub(super) stop: Notify,
 }
@@ -20,7 +23,14 @@ pub(super) struct Room {
 impl Room {
     pub(super) fn with(desk: Desk) -> Arc<Self> {
         let (version, _) = watch::channel(desk.version());
-        Arc::new(Self { desk: Mutex::new(desk), version, youngest: AtomicU64::new(0), stop: Notify::new() })
+        Arc::new(Self {
+            desk: Mutex::new(desk),
+            version,
+            youngest: AtomicU64::new(0),
+            youngest_lay: AtomicU64::new(0),
+            aside: Mutex::new(()),
+            stop: Notify::new(),
+        })
     }
 
     /// Does something at the desk.
@@ -55,9 +65,44 @@ impl Room {
         .await
     }
 
+    /// What takes longer than one wants to wait at the desk: what it needs is taken there, the work is done
+    /// beside it, one after the other.
+    pub(super) async fn aside<T: Send + 'static>(
+        self: &Arc<Self>,
+        take: impl FnOnce(&Desk) -> Result<T, Trouble> + Send + 'static,
+        work: impl FnOnce(&T) -> Answer + Send + 'static,
+    ) -> Answer {
+        let taken = self.at_desk(|desk| take(desk)).await?;
+        let room = Arc::clone(self);
+        let done = tokio::task::spawn_blocking(move || {
+            let _one = room.aside.lock().unwrap_or_else(PoisonError::into_inner);
+            work(&taken)
+        });
+        done.await.unwrap_or_else(|_| Err(Trouble::fault("this cannot be worked out")))
+    }
+
+    /// A lay, unless a younger one was asked for meanwhile.
+    pub(super) async fn lay<T: Send + 'static>(
+        self: &Arc<Self>,
+        seq: u64,
+        take: impl FnOnce(&Desk) -> Result<T, Trouble> + Send + 'static,
+        work: impl FnOnce(&T) -> Answer + Send + 'static,
+    ) -> Answer {
+        self.youngest_lay.fetch_max(seq, Ordering::Relaxed);
+        let room = Arc::clone(self);
+        self.aside(take, move |taken| {
+            if room.youngest_lay.load(Ordering::Relaxed) > seq {
+                return Ok(serde_json::json!({ "seq": seq, "dropped": true }));
+            }
+            work(taken)
+        })
+        .await
+    }
+
     /// Previews are counted anew, by a page that was loaded again.
     pub(super) fn forget_previews(&self) {
         self.youngest.store(0, Ordering::Relaxed);
+        self.youngest_lay.store(0, Ordering::Relaxed);
     }
 
     /// Waits until the desk is at another version, and says which.

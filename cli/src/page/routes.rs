@@ -4,7 +4,7 @@ use super::desk::Answer;
 use super::door::{Door, guard};
 use super::open_sheet::Change;
 use super::room::Room;
-use super::{Desk, Trouble, assets, files, looks, pull, remedy, show, trials, variants};
+use super::{Desk, Trouble, assets, files, lays, looks, person, pull, remedy, show, tables, trials, variants};
 use crate::output::Ready;
 use axum::Json;
 use axum::Router;
@@ -47,6 +47,12 @@ pub(super) fn all(room: Arc<Room>, door: Arc<Door>) -> Router {
         .route("/api/apply", post(apply))
         .route("/api/variant", post(variant))
         .route("/api/compare", post(compare))
+        .route("/api/lay", post(lay))
+        .route("/api/people", post(people))
+        .route("/api/sizes", post(sizes))
+        .route("/api/cell", post(cell))
+        .route("/api/copy", post(copy))
+        .route("/api/person", post(one_person))
         .route("/api/figure/{name}", get(figure))
         .route("/api/finish/{name}", get(finish))
         .route("/api/files", get(list))
@@ -235,6 +241,34 @@ async fn variant(State(room): Shared, body: Bytes) -> Response {
 
 async fn compare(State(room): Shared, body: Bytes) -> Response {
     looked(room, body, variants::compared).await
+}
+
+async fn lay(State(room): Shared, body: Bytes) -> Response {
+    let wanted: lays::Wanted = match asked(&body) {
+        Ok(wanted) => wanted,
+        Err(trouble) => return trouble.into_response(),
+    };
+    told(room.lay(wanted.seq, |desk| lays::take(desk, wanted), lays::laid).await)
+}
+
+async fn people(State(room): Shared, body: Bytes) -> Response {
+    told(room.aside(move |desk| tables::take(desk, asked(&body)?), tables::people).await)
+}
+
+async fn sizes(State(room): Shared, body: Bytes) -> Response {
+    told(room.aside(move |desk| tables::take(desk, asked(&body)?), tables::sizes).await)
+}
+
+async fn cell(State(room): Shared, body: Bytes) -> Response {
+    looked(room, body, tables::mend).await
+}
+
+async fn copy(State(room): Shared, body: Bytes) -> Response {
+    looked(room, body, tables::copy).await
+}
+
+async fn one_person(State(room): Shared, body: Bytes) -> Response {
+    done(room, body, person::open).await
 }
 
 fn picture(svg: Result<String, Trouble>) -> Response {

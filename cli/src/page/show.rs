@@ -41,7 +41,7 @@ fn vector(v: Vec2) -> Value {
     json!([number(v.x), number(v.y)])
 }
 
-fn bounds(r: Rect) -> Value {
+pub(super) fn bounds(r: Rect) -> Value {
     json!([number(r.x0), number(r.y0), number(r.x1), number(r.y1)])
 }
 

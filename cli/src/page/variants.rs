@@ -22,7 +22,7 @@ pub(super) struct New {
 pub(super) fn add(desk: &mut Desk, New { name, changes }: New) -> Answer {
     let said = fields(&desk.sheet()?.text).unwrap_or_default();
     let number = (1..).find(|n| !said.keys().any(|key| key.starts_with(&format!("variant.{n}.")))).unwrap_or(1);
-    let own = Change { key: format!("variant.{number}.name"), value: Some(name.clone()), mm: None, number: None };
+    let own = Change::typed(&format!("variant.{number}.name"), Some(name.clone()));
     let inside = changes.into_iter().map(|change| Change { key: format!("variant.{number}.{}", change.key), ..change });
     let all: Vec<Change> = std::iter::once(own).chain(inside).collect();
     desk.set(&all, Some(format!("variant {name}")))

@@ -8,6 +8,8 @@ pub(super) const MAX_COLUMNS: usize = 500;
 #[derive(Clone, Debug, Default)]
 pub(super) struct Grid {
     pub(super) lines: Vec<Line>,
+    /// What parts the cells of a text; none in a spreadsheet.
+    pub(super) sign: Option<u8>,
 }
 
 /// One row.

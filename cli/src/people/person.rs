@@ -14,6 +14,8 @@ pub struct Person {
     pub row: usize,
     /// As written; empty where it is not.
     pub name: String,
+    /// Her row as it is written, from the first column.
+    pub cells: Vec<String>,
     values: Vec<Value>,
     /// What the row says of its unit, where that is no unit.
     bad_units: Option<(Column, String)>,
@@ -69,6 +71,7 @@ impl Person {
         Self {
             row: line.number,
             name: parts.join(" "),
+            cells: line.cells.clone(),
             values: columns.iter().filter_map(value).collect(),
             bad_units: bad_units.map(|(column, cell)| (column.clone(), cell.to_owned())),
         }
@@ -96,9 +99,7 @@ impl Person {
         over: impl FnOnce(&[Entry]) -> Result<Sheet, Vec<Fault>>,
     ) -> Result<Sheet, Vec<Reason>> {
         let mut reasons = self.of_the_row(columns);
-        let entry = |v: &'_ Value| Entry { key: v.key.clone(), cell: v.cell.clone(), units: v.units };
-        let entries: Vec<Entry> = self.values.iter().map(entry).collect();
-        let sheet = over(&entries).map_err(|faults| {
+        let sheet = over(&self.entries()).map_err(|faults| {
             // Lengths in a unit that is not known are no lengths yet.
             if self.bad_units.is_none() {
                 reasons.extend(faults.iter().map(|fault| self.reason(fault, columns)));
@@ -108,6 +109,12 @@ impl Person {
             Ok(sheet) if reasons.is_empty() => Ok(sheet),
             _ => Err(reasons),
         }
+    }
+
+    /// Every value that the row says.
+    pub fn entries(&self) -> Vec<Entry> {
+        let entry = |v: &Value| Entry { key: v.key.clone(), cell: v.cell.clone(), units: v.units };
+        self.values.iter().map(entry).collect()
     }
 
     /// What a finding is about, where that is a cell of hers: `column C (hips), "98"`.

@@ -13,7 +13,11 @@ pub(super) const MAX_BYTES: usize = 16 << 20;
 /// Every table that a file may mean: of a spreadsheet each of its sheets, of a text one for each sign
 /// that may part its cells.
 pub(super) fn read(path: &Path) -> Result<Vec<Grid>, TableError> {
-    let bytes = bytes_of(path)?;
+    grids(path, bytes_of(path)?)
+}
+
+/// The same of bytes that are at hand.
+pub(super) fn grids(path: &Path, bytes: Vec<u8>) -> Result<Vec<Grid>, TableError> {
     if bytes.iter().all(u8::is_ascii_whitespace) {
         return Err(TableError::Empty(path.to_owned()));
     }

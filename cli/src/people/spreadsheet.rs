@@ -85,5 +85,5 @@ fn grid(cells: Cells) -> Option<Grid> {
         line.cells.resize(column, String::new());
         line.cells.push(text);
     }
-    Some(Grid { lines })
+    Some(Grid { lines, sign: None })
 }

@@ -107,6 +107,11 @@ impl Base {
         &self.name
     }
 
+    /// What the sheet of somebody is called.
+    pub fn called(&self, person: &str) -> String {
+        format!("{person} – {}", self.name)
+    }
+
     /// The sheet of one person.
     ///
     /// # Errors
@@ -127,7 +132,7 @@ impl Base {
 
     fn laid(&self, name: &str, entries: &[Entry]) -> Laid {
         let mut laid = Laid { found: self.found.clone(), over: BTreeMap::new(), faults: Vec::new() };
-        laid.put(Key::from(head::NAME), Some(Value::Text(format!("{name} – {}", self.name))));
+        laid.put(Key::from(head::NAME), Some(Value::Text(self.called(name))));
         for entry in entries {
             laid.entry(entry);
         }
@@ -238,7 +243,7 @@ impl Laid {
 const BODY: &str = Single::Body.path();
 
 /// Of a body these alone hold for everybody.
-const FOR_ALL: [&str; 2] = [body::WAIST_LEVEL.name(), body::CHILD.name()];
+pub(super) const FOR_ALL: [&str; 2] = [body::WAIST_LEVEL.name(), body::CHILD.name()];
 
 fn take_measures_out(found: &mut Found) {
     let body = found.sections.entry(BODY).or_default();

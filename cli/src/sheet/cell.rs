@@ -32,6 +32,25 @@ pub(super) fn as_toml(key: &Row, cell: &str, units: Units) -> toml_edit::Value {
     meant.written()
 }
 
+/// A cell with its unit, where it is a length: so it means the same in a sheet of another one.
+pub(crate) fn with_unit(key: &Row, cell: &str, units: Units) -> String {
+    let (bare, own) = without_unit(key, cell, units);
+    if matches!(key.kind, Kind::Length(..) | Kind::Size(..)) {
+        format!("{bare} {}", own.name())
+    } else {
+        bare.to_owned()
+    }
+}
+
+/// A cell of one unit as it is typed into a sheet of another.
+pub(super) fn retyped(key: &Row, cell: &str, from: Units, to: Units) -> String {
+    if from == to {
+        return cell.to_owned();
+    }
+    let value = as_toml(key, &with_unit(key, cell, from), to);
+    value.as_str().map_or_else(|| value.to_string(), str::to_owned)
+}
+
 /// What a cell stands for in a sheet.
 enum Meant {
     /// This text.

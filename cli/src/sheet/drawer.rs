@@ -5,13 +5,16 @@
 //! elastic that it only names, and what it leaves out of the cloth that it names, come from there.
 
 use super::build;
+use super::cell;
+use super::fields::fields;
 use super::file::{ReadError, read_text};
 use super::problem::{Problem, Problems, quoted};
 use super::sections::{self, VARIANT};
 use super::syntax;
 use super::walk::{Found, Item, Table, Walk};
 use super::words::{listed, nearest};
-use engine::keys::{CLOTH, Section, Single, fabric, head};
+use engine::keys::{CLOTH, Row, Section, Single, fabric, head};
+use engine::quantity::Units;
 use engine::sheet::{Elastic, Fabric};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -58,6 +61,19 @@ impl Drawer {
     pub fn cloths(&self) -> impl Iterator<Item = (&str, Fabric)> {
         self.cloths.iter().filter_map(|(name, table)| Some((name.as_str(), sections::fabric(table)?)))
     }
+}
+
+/// What a drawer says of a cloth, by the names of its keys: as it would be typed into a sheet of this unit.
+pub(crate) fn cells_of_cloth(source: &str, name: &str, units: Units) -> BTreeMap<&'static str, String> {
+    let said = fields(source).unwrap_or_default();
+    let unit = |word: &String| Units::ALL.iter().find(|(known, _)| known == word).map(|(_, units)| *units);
+    let own = said.get("sheet.units").and_then(unit).unwrap_or_default();
+    let home = format!("cloth.{}", toml_edit::Key::new(name));
+    let cell = |row: &&'static Row| {
+        let cell = said.get(&format!("{home}.{}", row.name))?;
+        Some((row.name, cell::retyped(row, cell, own, units)))
+    };
+    fabric::ROWS.iter().filter_map(cell).collect()
 }
 
 const ELASTIC: &str = "elastic";

@@ -12,7 +12,7 @@ use engine::quantity::{Length, Ratio, Units};
 use engine::sheet::{FinishSpec, Section, Sheet, Trial};
 use engine::trial::change::Change;
 use engine::words::{Fineness, Speech};
-pub use field::{Place, Typed, typed};
+pub use field::{Place, Typed, typed, without_person};
 use std::collections::BTreeMap;
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, TomlError, Value};
 

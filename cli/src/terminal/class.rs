@@ -25,11 +25,7 @@ pub(crate) struct Shown<'a> {
 
 /// Pages first, then what became of everybody, and what to buy.
 pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> String {
-    let mut out = format!("{}\n{}", pages(total, shown), count(entries, shown));
-    out += &format!(
-        "Lengths in the table are {} where no row, column or cell says another unit\n",
-        shown.table_units.name()
-    );
+    let mut out: String = head(entries, total, shown).iter().map(|line| format!("{line}\n")).collect();
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
     let odd = odd(entries, "everybody");
@@ -52,6 +48,13 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     out
 }
 
+/// The first lines: pages, people, units.
+pub(crate) fn head(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> [String; 3] {
+    let units = shown.table_units.name();
+    let lengths = format!("Lengths in the table are {units} where no row, column or cell says another unit");
+    [pages(total, shown), count(entries, shown), lengths]
+}
+
 fn pages(total: &Total, shown: &Shown<'_>) -> String {
     let paper = match Paper::NAMED.iter().find(|(_, paper)| *paper == shown.paper) {
         Some((name, _)) => (*name).to_owned(),
@@ -67,7 +70,7 @@ fn count(entries: &[Entry], shown: &Shown<'_>) -> String {
     let (done, all) = (of(Status::Done), entries.len());
     let verb = if shown.into.is_some() { "done" } else { "would be done" };
     format!(
-        "People: {done} of {all} {verb}{}{}{}{}\n",
+        "People: {done} of {all} {verb}{}{}{}{}",
         n(files(Files::Unchanged), "of them unchanged and left as they were"),
         n(of(Status::Refused), "refused"),
         n(of(Status::Unreadable), "that cannot be read"),
@@ -123,30 +126,26 @@ pub(crate) fn odd(entries: &[Entry], all_of_them: &str) -> Vec<String> {
 const NAMED: usize = 8;
 
 fn to_buy(total: &Total, units: Units) -> String {
-    let speech = Speech(units);
     let mut out = heading("To buy");
-    let mut line = |text: String, parts: String| {
+    for (text, parts) in bought(total, units) {
         out += &format!("  {}\n", wrapped(&text, 2));
         if !parts.is_empty() {
             out += &format!("      {}\n", wrapped(&parts, 6));
         }
-    };
-    for e in &total.shopping.elastics {
-        line(shopping::elastic(e, speech), shopping::elastic_parts(e, speech));
-    }
-    for c in &total.cloths {
-        line(cloth(c, speech), String::new());
-    }
-    for t in &total.shopping.threads {
-        line(shopping::thread(t), shopping::thread_parts(t));
-    }
-    for n in &total.shopping.needles {
-        line(format!("needle, {}", shopping::needle(n)), String::new());
-    }
-    if let Some(cost) = total.cost() {
-        line(cost, String::new());
     }
     out
+}
+
+/// What to buy, a line each, with what it is the sum of.
+pub(crate) fn bought(total: &Total, units: Units) -> Vec<(String, String)> {
+    let (speech, buy) = (Speech(units), &total.shopping);
+    let alone = |text: String| (text, String::new());
+    let elastics = buy.elastics.iter().map(|e| (shopping::elastic(e, speech), shopping::elastic_parts(e, speech)));
+    let cloths = total.cloths.iter().map(|c| alone(cloth(c, speech)));
+    let threads = buy.threads.iter().map(|t| (shopping::thread(t), shopping::thread_parts(t)));
+    let needles = buy.needles.iter().map(|n| alone(format!("needle, {}", shopping::needle(n))));
+    let cost = total.cost().map(alone);
+    elastics.chain(cloths).chain(threads).chain(needles).chain(cost).collect()
 }
 
 /// How much to buy of a cloth.

@@ -37,7 +37,9 @@ const SIDES_IN_A_BAND: usize = 3;
 
 impl NoFit {
     fn of(polygon: &[Corner]) -> Self {
-        let points = shape::fewer(&polygon.iter().map(|p| shape::to_mm(*p)).collect::<Vec<_>>(), FEWER);
+        // A closed line ends where it begins; without that its last corner would be left out as well.
+        let closed: Vec<Point> = polygon.iter().chain(polygon.first()).map(|p| shape::to_mm(*p)).collect();
+        let points = shape::fewer(&closed, FEWER);
         let bounds = points.iter().fold(Rect::from_points(points[0], points[0]), |b, p| b.union_pt(*p));
         let count = points.len() / SIDES_IN_A_BAND + 1;
         let band = bounds.height() / count as f64;

@@ -71,7 +71,8 @@ pub(super) fn on_micrometres(places: Vec<Place>) -> Vec<Place> {
     places.into_iter().map(|p| Place { at: Point::new(whole(p.at.x), whole(p.at.y)), ..p }).collect()
 }
 
-/// As long a chord as possible from each corner that is kept to the next; it strays from what it
+/// As long a chord as possible from each corner that is kept to the next, of a closed line that ends where it
+/// begins; it strays from what it
 /// stands for by no more than the tolerance, mm.
 pub(super) fn fewer(points: &[Point], tolerance: f64) -> Vec<Point> {
     let strays = |from: usize, to: usize| {

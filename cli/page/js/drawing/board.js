@@ -5,9 +5,26 @@ import { put, s } from "../dom.js";
 import { Handles } from "./handles.js";
 import { Layer } from "./layer.js";
 import { layout } from "./layout.js";
-import { ofPiece, ofView } from "./shapes.js";
+import { ofPiece, ofSize, ofView } from "./shapes.js";
 import { spotsOf } from "./spots.js";
 import { View } from "./view.js";
+
+/** The garment, each piece with room for the sizes that are laid over it. */
+function roomy(garment) {
+  const all = store.over?.bounds;
+  if (!all) return garment;
+  const both = ([a, b, c, d], [e, f, g, i]) => [Math.min(a, e), Math.min(b, f), Math.max(c, g), Math.max(d, i)];
+  const one = (piece) => (all[piece.name] ? { ...piece, bounds: both(piece.bounds, all[piece.name]) } : piece);
+  return { ...garment, pieces: garment.pieces.map(one) };
+}
+
+/** The lines of the sizes that are laid over a piece. */
+function sizesOf(piece) {
+  const { sizes, hidden, strong } = store.over ?? { sizes: [] };
+  return sizes
+    .filter(({ row }) => !hidden.has(row))
+    .flatMap(({ row, dash, outlines }) => ofSize(outlines[piece], row, dash, row === strong));
+}
 
 /** Draws what the store shows into an element, and keeps it so. */
 export class Board {
@@ -57,7 +74,7 @@ export class Board {
     }
     const { width, height } = this.svg.getBoundingClientRect();
     if (!width || !height) return;
-    const { frames, bounds } = layout(garment, this.shows, width / height);
+    const { frames, bounds } = layout(roomy(garment), this.shows, width / height);
     const before = this.frames;
     this.frames = new Map();
     for (const frame of frames) {
@@ -83,10 +100,8 @@ export class Board {
   draw(what) {
     const garment = shown();
     this.svg.classList.toggle("stale", Boolean(isStale()));
-    if (what === "state") {
-      this.handles.forget();
-      if (!this.handles.held) return this.arrange();
-    }
+    if (what === "state") this.handles.forget();
+    if ((what === "state" || what === "over") && !this.handles.held) return this.arrange();
     if (garment) this.fill(garment);
     return this.handles.sayHeld();
   }
@@ -105,7 +120,7 @@ export class Board {
     // A preview says what moves; what is written on a piece stays as it is.
     const kept = Object.fromEntries((store.state.garment?.pieces ?? []).map((piece) => [piece.name, piece]));
     const whole = garment.pieces.map((piece) => ({ ...kept[piece.name], ...piece }));
-    for (const piece of whole) each("piece", piece, (mm) => ofPiece(piece, ghosts?.outlines?.[piece.name], mm));
+    for (const piece of whole) each("piece", piece, (mm) => [...ofPiece(piece, ghosts?.outlines?.[piece.name], mm), ...sizesOf(piece.name)]);
     for (const view of garment.on_body ?? [])
       each("view", view, (mm) => ofView(view, ghosts?.on_body?.[view.name], mm));
     this.handles.draw(isStale() ? [] : (garment.handles ?? []));

@@ -2,7 +2,8 @@
 
 import { Fragment, h, render } from "../../vendor/preact.js";
 import { isStale, listen, missing, shown, store } from "../store.js";
-import { button, Component, sentence } from "../ui.js";
+import { idOf } from "../panels/field.js";
+import { button, capital, Component, Picture, sentence } from "../ui.js";
 import { Board } from "./board.js";
 import { measure } from "./measure.js";
 
@@ -76,8 +77,9 @@ class Sight extends Component {
       isStale() || !garment || garment.is_partial
         ? h("p", { class: missing().length ? "stale-note soft" : "stale-note" }, sentence(staleWords(garment)))
         : null,
+      !garment && h(Tape, null),
       h("div", {
-        class: "board",
+        class: garment ? "board" : "board empty",
         ref: (element) => {
           this.place = element;
         },
@@ -89,6 +91,32 @@ class Sight extends Component {
       }),
       h("p", { class: "caption", "aria-live": "off" }, said || (garment?.handles?.length && !isStale() ? HOW : "")),
       h("p", { class: "unseen", id: "drawn-words" }, store.state.garment?.description ?? "Nothing can be drawn yet."),
+    );
+  }
+}
+
+/** While there is nothing to draw: where the tape lies for the field that is filled in, else the first one. */
+class Tape extends Component {
+  componentDidMount() {
+    this.focused = ({ target }) => {
+      const row = store.table.keys.find(({ key, has_figure: has }) => has && idOf(key) === target.id);
+      if (row) this.setState({ row });
+    };
+    document.addEventListener("focusin", this.focused);
+  }
+
+  componentWillUnmount() {
+    document.removeEventListener("focusin", this.focused);
+  }
+
+  render(_, { row }) {
+    const shown = row ?? missing().find(({ has_figure: has }) => has);
+    if (!shown) return null;
+    return h(
+      "figure",
+      { class: "tape" },
+      h(Picture, { path: `/api/figure/${shown.key}.svg`, alt: `Figure: where to measure ${shown.label}` }),
+      h("figcaption", null, h("b", null, capital(shown.label)), `: ${shown.how}`),
     );
   }
 }

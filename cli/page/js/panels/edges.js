@@ -17,6 +17,8 @@ const FIRST = ["reduction", "width", "depth"];
 const keysOf = (edge) => Object.keys(store.state.keys).filter((key) => key.startsWith(`finish.${edge}.`));
 const rowOf = (key) => store.table.finish_keys.find((row) => row.key === key);
 
+const sentenceOf = (does) => does && `${capital(does)}.`;
+
 /** The nine finishes as pictures. */
 function Finishes({ edge }) {
   const key = `finish.${edge}.kind`;
@@ -47,20 +49,25 @@ function Finishes({ edge }) {
     h(
       "p",
       { class: "hint", id: `${idOf(key)}-about` },
-      store.table.finishes.find(({ name }) => name === at?.value)?.does,
+      sentenceOf(store.table.finishes.find(({ name }) => name === at?.value)?.does),
     ),
+    at?.value &&
+      !at.problem &&
+      h(Picture, { class: "across", path: `/api/finish/${at.value}.svg`, alt: `${at.value}, cut across` }),
     at?.problem && h(Wrong, { problem: at.problem }),
   );
 }
 
-/** The elastics of the sheet first, then those of the drawer that suit the finish. */
+/** The elastics of the sheet first, then those of its drawer, then usual ones that suit the finish. */
 function Elastic({ edge }) {
   const key = `finish.${edge}.elastic`;
   const at = store.state.keys[key];
   const { value: finish } = store.state.keys[`finish.${edge}.kind`] ?? {};
-  const own = store.state.elastics.map(({ name }) => name);
+  const names = (of_drawer) =>
+    store.state.elastics.filter(({ is_of_drawer: is }) => is === of_drawer).map(({ name }) => name);
+  const [own, hers] = [names(false), names(true)];
   const drawer = store.table.drawer.filter(
-    ({ name, for: suits }) => !own.includes(name) && (!suits?.length || suits.includes(finish)),
+    ({ name, for: suits }) => !own.includes(name) && !hers.includes(name) && (!suits?.length || suits.includes(finish)),
   );
   const id = idOf(key);
   const option = (name, text) => h("option", { value: name, selected: at.value === name }, text);
@@ -81,10 +88,16 @@ function Elastic({ edge }) {
             { label: "In this sheet" },
             own.map((name) => option(name, name)),
           ),
+        hers.length > 0 &&
+          h(
+            "optgroup",
+            { label: "In its drawer" },
+            hers.map((name) => option(name, name)),
+          ),
         drawer.length > 0 &&
           h(
             "optgroup",
-            { label: "From the drawer" },
+            { label: "Usual ones" },
             drawer.map(({ name, width }) => option(name, `${name}, ${width[store.state.sheet.units]} wide`)),
           ),
       ),

@@ -7,7 +7,7 @@ import { Finding } from "./finding.js";
 
 const UNITS = { percent: "%", share: "of 1" };
 const ROLL = ["914 mm", "a roll, by its width"];
-const SOURCE = { default: "usual", estimated: "estimated", none: "" };
+const SOURCE = { default: "usual", estimated: "estimated", none: "", given: "" };
 
 /** A field's own name in the page. */
 export const idOf = (key) => `key-${key.replace(/[^0-9A-Za-z_-]+/g, "-")}`;
@@ -75,10 +75,10 @@ function options(row, written) {
 }
 
 /** What is known of the value: where it comes from, and the way back. */
-function Source({ row, at, give }) {
-  const source =
-    at.source === "given" || at.written !== null ? "" : [SOURCE[at.source], at.note].filter(Boolean).join(", ");
-  const back = at.written !== null && !row.needed;
+function Source({ row, at, give, chosen }) {
+  const source = at.written !== null ? "" : [SOURCE[at.source], at.note].filter(Boolean).join(", ");
+  // What is chosen from a list has its way back there.
+  const back = at.written !== null && !row.needed && !chosen;
   return [
     source && h("span", { class: "source" }, source),
     back &&
@@ -90,6 +90,9 @@ function Source({ row, at, give }) {
   ];
 }
 
+/** A value that the sheet or its drawer gives. */
+const isThere = ({ written, source }) => written !== null || source === "given";
+
 /** A field for a row of the table of keys; `at` another key of the same kind, as of one elastic. */
 export function Field({ row, name = row.key, plain = false }) {
   const { state } = store;
@@ -99,7 +102,7 @@ export function Field({ row, name = row.key, plain = false }) {
   const give = (value) => set([{ key: name, value }], row.label);
   const { problem } = at;
   // What is not yet filled in is no mistake.
-  const missing = row.needed && at.written === null;
+  const missing = row.needed && !isThere(at);
   const wrong = Boolean(problem) && !missing;
   const described = `${id}-about`;
   const chosen =
@@ -144,7 +147,7 @@ export function Field({ row, name = row.key, plain = false }) {
             lines: row.takes === "note",
           }),
       unit && h("span", { class: "unit" }, unit),
-      Source({ row, at, give }),
+      Source({ row, at, give, chosen }),
     ),
     h(
       "div",

@@ -1,6 +1,6 @@
 // What the checks say, each with what to do about it.
 
-import { attempt, go, set } from "../store.js";
+import { attempt, go, missing, set } from "../store.js";
 import { button, called, capital, h, sentence } from "../ui.js";
 
 const SIGN = { note: "i", warning: "!", refusal: "×" };
@@ -15,6 +15,15 @@ const canBeDone = ({ changes, solve, focus }) => changes?.length || solve || foc
 
 /** Shows the field of a key, and goes there. */
 export const toField = (key) => document.dispatchEvent(new CustomEvent("field", { detail: key }));
+
+/** What has to be filled in first, each a way to its field. */
+export const stillNeeded = () =>
+  h(
+    "p",
+    { class: "row" },
+    "Still needed: ",
+    missing().map(({ key, label }) => button(capital(label), () => toField(key), { class: "small", key })),
+  );
 
 /** What no button can do: beside buttons, another way out. */
 const advised = (advice, remedies) =>

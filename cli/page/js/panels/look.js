@@ -3,7 +3,7 @@
 import { findings } from "../drawing/spots.js";
 import { missing, mistakes, store } from "../store.js";
 import { button, capital, h, table, Wrong } from "../ui.js";
-import { Finding, toField } from "./finding.js";
+import { Finding, stillNeeded, toField } from "./finding.js";
 import * as numbers from "./numbers.js";
 
 const GRAVE = { refusal: 0, warning: 1, note: 2 };
@@ -25,13 +25,7 @@ export function Look() {
     h("h2", null, "Look"),
     whole && garment.description && h("p", null, garment.description),
     h("h3", null, heading(state, all)),
-    missing().length > 0 &&
-      h(
-        "p",
-        null,
-        "Still needed: ",
-        missing().map(({ key, label }) => button(capital(label), () => toField(key), { class: "small", key })),
-      ),
+    missing().length > 0 && stillNeeded(),
     mistakes().map((problem) =>
       h(
         "div",

@@ -2,9 +2,10 @@
 
 import { file, get, post, saveAs } from "../api.js";
 import { tell } from "../dom.js";
-import { attempt, listen, store } from "../store.js";
+import { attempt, listen, missing, store } from "../store.js";
 import { button, capital, Component, h } from "../ui.js";
 import { fields, rowsOf } from "./field.js";
+import { stillNeeded } from "./finding.js";
 
 /** The print as it will come out of the printer, in the browser's own reader. */
 class Pages extends Component {
@@ -34,7 +35,9 @@ class Pages extends Component {
         h("h2", { id: "pages-title" }, "The pages, as they will print"),
         button("Close", () => this.dialog.close()),
       ),
-      address ? h("iframe", { src: address, title: "The pages, as they will print" }) : h("p", null, "One moment…"),
+      navigator.pdfViewerEnabled === false
+        ? h("p", null, "This browser shows no PDF by itself: save it as a file, and open that.")
+        : address ? h("iframe", { src: address, title: "The pages, as they will print" }) : h("p", null, "One moment…"),
     );
   }
 }
@@ -192,7 +195,7 @@ export class TakeAway extends Component {
     if (state.refusals.length || state.is_stale || !state.garment) {
       return [
         h("h2", null, "Print"),
-        h("p", null, "There is nothing to print yet: first mend what stands under Look."),
+        missing().length ? stillNeeded() : h("p", null, "There is nothing to print yet: first mend what stands under Look."),
       ];
     }
     const groups = [...new Set(choices.map(({ group }) => group))];

@@ -13,7 +13,7 @@ pub(super) const NAME: &str = "summary.csv";
 pub(super) const MARK: Mark = Mark::Head(HEAD);
 
 /// Spreadsheets take text for UTF-8 where it starts so.
-pub(in crate::commands) const BOM: &str = "\u{feff}";
+pub(crate) const BOM: &str = "\u{feff}";
 /// How every summary starts.
 const HEAD: &str = "\u{feff}row,name,folder,status,base,pages,";
 
@@ -58,7 +58,7 @@ fn same(a: f64, b: f64) -> bool {
 }
 
 /// Text that no spreadsheet takes for a formula: what could begin one is made text by an apostrophe.
-pub(in crate::commands) fn text(cell: &str) -> String {
+pub(crate) fn text(cell: &str) -> String {
     let plain: String =
         cell.chars().map(|c| if c.is_control() && !matches!(c, '\t' | '\r') { ' ' } else { c }).collect();
     if plain.trim_start_matches(' ').starts_with(['=', '+', '-', '@', '\t', '\r', '＝', '＋', '－', '＠']) {

@@ -61,9 +61,9 @@ impl Lists<'_> {
             vec![Part::Paragraph(format!("{done} of {all} sizes are made. Lengths in {}.", self.units.name()))];
         parts.extend(self.growth.is_shortened().then(|| Part::Paragraph(BOTH_SIDES.to_owned())));
         parts.extend(self.estimated().map(Part::Paragraph));
-        for (heading, start, is_one) in LISTED {
+        for (heading, start, table) in self.lengths() {
             parts.push(Part::Heading(heading.to_owned(), start));
-            parts.push(Part::Table(self.lengths(is_one)));
+            parts.push(Part::Table(table));
         }
         parts.push(Part::Heading("From size to size".to_owned(), Start::NewPage));
         parts.push(Part::Paragraph(GROWTH.to_owned()));
@@ -76,7 +76,12 @@ impl Lists<'_> {
         parts
     }
 
-    fn lengths(&self, is_one: fn(&What) -> bool) -> Table {
+    /// Every length by size, under the head of its kind.
+    pub(crate) fn lengths(&self) -> impl Iterator<Item = (&'static str, Start, Table)> {
+        LISTED.into_iter().map(|(heading, start, is_one)| (heading, start, self.lengths_of(is_one)))
+    }
+
+    fn lengths_of(&self, is_one: fn(&What) -> bool) -> Table {
         let speech = Speech(self.units);
         let cell = |mm: &Option<f64>| mm.map_or_else(String::new, |mm| speech.bare(mm, Fineness::Tape));
         let row = |line: &Line| head(line, is_one).into_iter().chain(line.lengths.iter().map(cell)).collect();

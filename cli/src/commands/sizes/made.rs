@@ -1,6 +1,6 @@
 //! One size: read, drafted, its files in memory.
 
-use crate::args::{SizesRequest, Warnings};
+use crate::args::{FileChoices, Warnings};
 use crate::commands::class::entry::{Entry, Status};
 use crate::commands::class::make::{reason, warnings};
 use crate::commands::exports::{self, Unmade};
@@ -15,7 +15,9 @@ use export::table::Pattern;
 
 /// Makes the sizes of a table.
 pub(super) struct Maker<'a> {
-    pub(super) request: &'a SizesRequest,
+    /// What is chosen for the files; none where sizes are only looked at.
+    pub(super) files: Option<&'a FileChoices>,
+    pub(super) warnings: Warnings,
     pub(super) base: &'a Base,
     pub(super) columns: &'a [Column],
 }
@@ -56,12 +58,14 @@ impl Maker<'_> {
         let refused = |findings: &[&Finding]| (Status::Refused, self.said(person, findings));
         let mut made = engine::make(&sheet).map_err(|e| refused(&e.findings.iter().collect::<Vec<_>>()))?;
         let odd = warnings(&made);
-        if self.request.warnings == Warnings::Refused && !odd.is_empty() {
+        if self.warnings == Warnings::Refused && !odd.is_empty() {
             return Err(refused(&odd));
         }
         let odd = self.said(person, &odd);
         // As when the size is drafted alone: a cloth that is too narrow for it is told there.
-        if let Ok(lays) = lay::of_pairs(&made.drawing, &sheet.fabric, 1, Rules::default(), &mut |_| ()) {
+        if self.files.is_some()
+            && let Ok(lays) = lay::of_pairs(&made.drawing, &sheet.fabric, 1, Rules::default(), &mut |_| ())
+        {
             made.lay(lays);
         }
         let files = self.files(&sheet, &made, folder).map_err(|Unmade { what, next }| {
@@ -72,8 +76,9 @@ impl Maker<'_> {
     }
 
     fn files(&self, sheet: &Sheet, made: &engine::Made, folder: &str) -> Result<Vec<Ready>, Unmade> {
+        let Some(files) = self.files else { return Ok(Vec::new()) };
         let pattern = Pattern { drawing: &made.drawing, garment: &made.garment };
-        exports::in_turn(&pattern, &self.request.files, &self.request.files.options(&sheet.print), folder)
+        exports::in_turn(&pattern, files, &files.options(&sheet.print), folder)
     }
 
     fn said(&self, person: &Person, findings: &[&Finding]) -> Vec<Reason> {

@@ -2,10 +2,11 @@
 
 use super::keys::KINDS;
 use crate::page::open_sheet::Open;
-use crate::sheet::{Place, fields};
+use crate::page::reading::drawer_of;
+use crate::sheet::{Place, cells_of_cloth, fields};
 use engine::finish::FinishKind;
 use engine::garment::{Source, Used, Value as Worth};
-use engine::keys::{Edges, Key, SECTIONS, Shape, finish};
+use engine::keys::{Edges, Key, SECTIONS, Shape, fabric, finish};
 use engine::words::number::short;
 use engine::words::{Fineness, Speech};
 use serde_json::{Map, Value, json};
@@ -18,6 +19,9 @@ pub(super) struct Fields<'a> {
     saved: BTreeMap<String, String>,
     used: &'a [Used],
     say: Speech,
+    /// What the drawer of the sheet says of its cloth, and what the drawer is called.
+    cloth: BTreeMap<&'static str, String>,
+    drawer: String,
 }
 
 impl<'a> Fields<'a> {
@@ -32,7 +36,14 @@ impl<'a> Fields<'a> {
             }
         };
         let [said, saved] = [&open.text, &open.saved].map(|text| fields(text).unwrap_or_default());
-        Self { open, said, saved, used, say: Speech(open.units()) }
+        let name = said.get(&Key::from(fabric::NAME).to_string());
+        let (drawer, cloth) = name
+            .and_then(|cloth| {
+                let (name, text) = drawer_of(&open.text, &open.path)?;
+                Some((name, cells_of_cloth(&text, cloth, open.units())))
+            })
+            .unwrap_or_default();
+        Self { open, said, saved, used, say: Speech(open.units()), cloth, drawer }
     }
 
     /// By key: those of the table, and whatever else the sheet says.
@@ -94,12 +105,18 @@ impl<'a> Fields<'a> {
     fn field(&self, key: &str, problems: &[Value], findings: &Value) -> Value {
         let written = self.said.get(key);
         let used = self.used(key);
-        let source = match (written, used) {
+        let drawn = || self.cloth.get(key.strip_prefix("fabric.")?);
+        let drawn = if written.is_none() { drawn() } else { None };
+        let source = match (written.or(drawn), used) {
             (Some(_), _) => "given",
             (None, Some(used)) if used.source != Source::Given => used.source.name(),
             (None, _) => "none",
         };
-        let value = written.cloned().or_else(|| used.map(|used| self.worth(&used.value))).unwrap_or_default();
+        let note = match (drawn, used) {
+            (Some(_), _) => format!("from the drawer {}", self.drawer),
+            (None, used) => used.map(|used| used.note.clone()).unwrap_or_default(),
+        };
+        let value = written.or(drawn).cloned().or_else(|| used.map(|used| self.worth(&used.value))).unwrap_or_default();
         let problem = problems.iter().find(|problem| problem["key"] == key);
         let is_of =
             |finding: &&Value| finding["place"]["keys"].as_array().is_some_and(|keys| keys.iter().any(|k| k == key));
@@ -109,7 +126,7 @@ impl<'a> Fields<'a> {
             "written": written,
             "value": value,
             "source": source,
-            "note": used.map(|used| used.note.as_str()).unwrap_or_default(),
+            "note": note,
             "problem": problem,
             "saved": self.saved.get(key),
             "findings": about,

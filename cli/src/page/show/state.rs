@@ -77,7 +77,12 @@ fn elastics(shown: &Fields<'_>) -> Vec<Value> {
         let is_it = |walk: &&engine::garment::OpeningWalk| walk.elastic.as_ref().is_some_and(|e| e.name == name);
         openings.iter().filter(is_it).map(|walk| walk.opening.name()).collect::<Vec<_>>()
     };
-    shown.elastics().into_iter().map(|name| json!({ "name": name, "used_on": used_on(&name) })).collect()
+    let own = shown.elastics();
+    let others = shown.open().elastics_of_drawer().into_iter().filter(|name| !own.contains(name));
+    let others: Vec<String> = others.collect();
+    let all = own.into_iter().map(|name| (name, false)).chain(others.into_iter().map(|name| (name, true)));
+    all.map(|(name, is_of_drawer)| json!({ "name": name, "used_on": used_on(&name), "is_of_drawer": is_of_drawer }))
+        .collect()
 }
 
 fn variants(said: &BTreeMap<String, String>) -> Vec<Value> {

@@ -2,8 +2,9 @@
 //! behind `#`, else at the end of its section; taken out, its line is put behind `#`.
 
 use super::{BOM, Endings, opened, put as put_value};
+use crate::sheet::base::FOR_ALL;
 use crate::sheet::cell;
-use engine::keys::{Kind, Row, Section};
+use engine::keys::{Kind, Row, Section, Single};
 use engine::quantity::Units;
 use toml_edit::{ArrayOfTables, DocumentMut, InlineTable, Item, Key as Name, Table, TableLike, Value};
 
@@ -94,6 +95,34 @@ pub fn typed(source: &str, typed: &Typed, units: Units) -> Option<String> {
         (None, Some(_)) => return None,
     };
     Some(format!("{mark}{}", endings.restored(&new)))
+}
+
+/// The text without the person it is of: of `[body]` stays what holds for everybody, shown behind `#` or
+/// not, and no trial. None where it is no TOML.
+pub fn without_person(source: &str) -> Option<String> {
+    let (mark, text) = source.strip_prefix(BOM).map_or(("", source), |rest| (BOM, rest));
+    let endings = Endings::of(text);
+    let section = [Single::Body.path()];
+    let rows: Vec<&str> = Section::at(section[0])?.rows().map(|row| row.name).collect();
+    let hers: Vec<&str> = rows.into_iter().filter(|name| !FOR_ALL.contains(name)).collect();
+    let mut doc: DocumentMut = without_shown(&endings.unified(), &section, &hers).parse().ok()?;
+    if let Some(body) = doc.get_mut(section[0]).and_then(Item::as_table_like_mut) {
+        hers.iter().for_each(|name| drop(body.remove(name)));
+    }
+    doc.remove("trial");
+    Some(format!("{mark}{}", endings.restored(&doc.to_string())))
+}
+
+/// The text without lines of a section that show these keys behind `#`.
+fn without_shown(text: &str, section: &[&str], names: &[&str]) -> String {
+    let mut is_inside = false;
+    let stays = |line: &&str| {
+        if is_head(line) {
+            is_inside = heads(line, section);
+        }
+        !is_inside || names.iter().all(|name| shown(line, name).is_none())
+    };
+    text.split_inclusive('\n').filter(stays).collect()
 }
 
 /// The item at a path.
