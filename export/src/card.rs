@@ -124,7 +124,9 @@ fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesette
     let heading = format!("{}: {}", card.title, words::WORK.to_lowercase());
     let heading = Block::text(side.setter.face, &heading, HEADING, width).heavy();
     side.say(&heading, 0.0);
-    let setting = Block::text(side.setter.face, &card.setting_up.join(" "), BODY, width);
+    let pictures = card.work.iter().any(|part| part.picture.is_some()).then_some(words::PICTURES);
+    let setting = card.setting_up.iter().map(String::as_str).chain(pictures).collect::<Vec<_>>().join(" ");
+    let setting = Block::text(side.setter.face, &setting, BODY, width);
     side.say(&setting, AIR);
     let trial = table::Trial::of(side.setter.face, card);
     let least = if with_figure { figure::LEAST + AIR } else { 0.0 };

@@ -8,7 +8,7 @@ mod steps;
 
 use crate::drawing::card::{Card, Part};
 use crate::finish::task::Caution;
-use crate::garment::{Garment, Source, Value};
+use crate::garment::{Garment, Source, Step, Value};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::words::{Speech, work};
@@ -81,13 +81,19 @@ fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
     let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
-    let more = [SCRAP, STRETCH, PICTURES].map(str::to_owned);
+    let is_fed = |step: &Step| step.sewing.and_then(|set| set.differential).is_some_and(|feed| feed.to > 1.0);
+    let feed = garment.order_of_work.iter().any(is_fed).then_some(FEED);
+    let more = [Some(SCRAP), feed, Some(STRETCH)].into_iter().flatten().map(str::to_owned);
     needle.into_iter().chain(ends).chain(more).collect()
 }
 
-const SCRAP: &str = "Try stitches on a scrap.";
+const SCRAP: &str = "Stitches are told as on the dials: try them on a scrap.";
 const STRETCH: &str = "Never stretch the cloth.";
-const PICTURES: &str = "Pictures: cut across, body below.";
+const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
+
+/// What the pictures show, where there are any.
+pub const PICTURES: &str = "Pictures: the edge cut across, body below; cloth grey, elastic striped, rows of stitches as \
+    bars, the finished edge dashed.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

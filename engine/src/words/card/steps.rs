@@ -2,6 +2,7 @@
 
 use super::machine::Machines;
 use super::says::{does, finish};
+use super::{EDGES, STRIPS};
 use crate::drawing::card::{Line, Part};
 use crate::garment::{Garment, Step};
 use crate::stitch::Sewing;
@@ -184,7 +185,7 @@ pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave chain at overlocked / serged ends.")
+            Some("Leave a chain of thread at overlocked / serged ends.")
         }
         _ => None,
     })
@@ -226,9 +227,9 @@ const fn is_made_ready(step: &Step) -> bool {
 fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     let does = |is: fn(&Doing) -> bool| garment.order_of_work.iter().any(|step| is(&step.doing));
     let cut = if does(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. })) {
-        Some("cut and mark the elastics on their rulers")
+        Some(format!("cut and mark the elastics by “{STRIPS}”"))
     } else if does(|doing| matches!(doing, Doing::CutElastic { .. })) {
-        Some("cut the elastics as the table overleaf says")
+        Some(format!("cut the elastics by “{EDGES}”"))
     } else {
         None
     };
@@ -244,7 +245,7 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
         let (of, lap) = (openings(&of), speech.tool(overlap));
         Said { text: format!("{of}: lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
     };
-    cut.map(|text| Said::plain(text.to_owned())).into_iter().chain(rings.into_iter().map(ring)).collect()
+    cut.map(Said::plain).into_iter().chain(rings.into_iter().map(ring)).collect()
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
@@ -257,7 +258,8 @@ fn cutting(steps: &[&Step]) -> Vec<String> {
             continue;
         };
         let fold = if *extent == Extent::HalfOnFold { " on the fold" } else { "" };
-        let said = format!("{quantity} {}{fold}", piece.name());
+        let plural = if *quantity > 1 { "s" } else { "" };
+        let said = format!("{quantity} {}{plural}{fold}", piece.name());
         match cloths.iter_mut().find(|(cloth, runs, _)| cloth == material && runs == stretch) {
             Some((.., pieces)) => pieces.push(said),
             None => cloths.push((material, *stretch, vec![said])),
