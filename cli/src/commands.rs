@@ -91,8 +91,7 @@ pub fn misuse_told(e: &clap::Error) -> Answer {
 pub fn files(source: &str) -> Option<Vec<Ready>> {
     let mut read = reading::Read::of(source)?;
     let choices = FileChoices::default();
-    lays::lay(&mut read, &choices).ok()?;
-    exports::all(&read, &choices).ok().map(|files| files.ready)
+    exports::all(&mut read, &choices).ok().map(|files| files.ready)
 }
 
 /// The same with choices, and of one of its variants where that is named, with the sheet's name; for the page. `label` is what the
@@ -104,7 +103,6 @@ pub(crate) fn pattern(
     choices: &FileChoices,
 ) -> Result<(String, Vec<Ready>), Stop> {
     let mut read = reading::Read::at_hand(source, label, variant)?;
-    lays::lay(&mut read, choices)?;
-    let files = exports::all(&read, choices)?;
+    let files = exports::all(&mut read, choices)?;
     Ok((read.sheet.name, files.ready))
 }
