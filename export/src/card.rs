@@ -9,12 +9,11 @@ mod ruler;
 mod table;
 
 use crate::choice::Measures;
-use crate::font::Used;
 use crate::pdf::book::{Book, Page};
 use crate::pdf::canvas::{Canvas, Typesetter};
 use crate::pdf::sheet::handout;
 use crate::pdf::tags::Tag;
-use crate::pdf::{PdfError, content, face, file};
+use crate::pdf::{PdfError, face, file};
 use block::{BODY, Block, HEADING, TITLE};
 use engine::drawing::Drawing;
 use engine::drawing::card::Card;
@@ -33,11 +32,11 @@ const AIR: f64 = 3.5;
 /// # Errors
 /// [`PdfError`] where the file cannot be written.
 pub fn pdf(drawing: &Drawing, paper: Paper, measures: Measures) -> Result<Vec<u8>, PdfError> {
-    let mut setter = Typesetter { face: face()?, used: Used::default() };
+    let mut setter = Typesetter::of(face()?);
     let size = handout(paper);
     let sides = sides(drawing, size, measures, &mut setter);
-    let page = |(canvas, name): (Canvas, &str)| Ok(Page { size, content: content(canvas)?, name: name.to_owned() });
-    let pages = sides.into_iter().zip(["front", "back"]).map(page).collect::<Result<Vec<_>, PdfError>>()?;
+    let page = |(canvas, name): (Canvas, &str)| Page { size, content: canvas.finish(), name: name.to_owned() };
+    let pages = sides.into_iter().zip(["front", "back"]).map(page).collect();
     let title = drawing.card.title.clone();
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
 }
