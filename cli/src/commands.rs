@@ -91,6 +91,5 @@ pub fn misuse_told(e: &clap::Error) -> Answer {
 pub fn files(source: &str) -> Option<Vec<Ready>> {
     let mut read = reading::Read::of(source)?;
     let choices = FileChoices::default();
-    lays::lay(&mut read, &choices).ok()?;
-    exports::all(&read, &choices).ok().map(|files| files.ready)
+    exports::all(&mut read, &choices).ok().map(|files| files.ready)
 }

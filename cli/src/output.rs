@@ -13,7 +13,9 @@ use seal::Found;
 use set::Set;
 use std::fs;
 use std::io::{self, Write};
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
+use std::thread;
 use tempfile::NamedTempFile;
 
 /// Which existing files may be replaced.
@@ -145,9 +147,26 @@ fn write_into(dir: &Path, tag: &str, files: &[Ready], replace: Replace) -> Resul
         Ok((beside, place.path))
     };
     let ready = files.iter().zip(places).map(beside).collect::<Result<Vec<_>, WriteError>>()?;
+    sync(&ready)?;
     let written = ready.iter().map(|(_, place)| place.clone()).collect();
     set.settle(ready)?;
     Ok(written)
+}
+
+/// Files are handed out to so many threads, to be synced at the same time: a disk writes them together.
+const SYNCING: usize = 4;
+
+/// All of the files are on the disk then.
+fn sync(files: &[(NamedTempFile, PathBuf)]) -> Result<(), WriteError> {
+    let some = |first: usize| {
+        let mut own = files.iter().skip(first).step_by(SYNCING);
+        own.try_for_each(|(file, place)| file.as_file().sync_all().map_err(at(place)))
+    };
+    thread::scope(|scope| {
+        let running: Vec<_> = (1..SYNCING.min(files.len())).map(|first| scope.spawn(move || some(first))).collect();
+        let others = running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic)));
+        std::iter::once(some(0)).chain(others).collect()
+    })
 }
 
 /// A place that may be taken, and what a person allowed of the file that lies there.
@@ -181,6 +200,13 @@ fn look(path: PathBuf, mark: Mark, tag: &str, replace: Replace) -> Result<Place,
 
 /// A file that is whole and on the disk, to be put in its place; `prefix` begins its name.
 pub(crate) fn put_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let file = written_beside(dir, prefix, bytes)?;
+    file.as_file().sync_all()?;
+    Ok(file)
+}
+
+/// A file that is whole, but may not be on the disk yet.
+fn written_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<NamedTempFile> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(prefix);
     // A temporary file is private by default; a pattern is to be shared as the person's other files
@@ -189,7 +215,6 @@ pub(crate) fn put_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<N
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
     let mut file = builder.tempfile_in(dir)?;
     file.write_all(bytes)?;
-    file.as_file().sync_all()?;
     Ok(file)
 }
 

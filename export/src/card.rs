@@ -9,12 +9,11 @@ mod ruler;
 mod table;
 
 use crate::choice::Measures;
-use crate::font::Used;
 use crate::pdf::book::{Book, Page};
 use crate::pdf::canvas::{Canvas, Typesetter};
 use crate::pdf::sheet::handout;
 use crate::pdf::tags::Tag;
-use crate::pdf::{PdfError, content, face, file};
+use crate::pdf::{PdfError, face, file};
 use block::{BODY, Block, HEADING, TITLE};
 use engine::drawing::Drawing;
 use engine::drawing::card::Card;
@@ -33,11 +32,11 @@ const AIR: f64 = 3.5;
 /// # Errors
 /// [`PdfError`] where the file cannot be written.
 pub fn pdf(drawing: &Drawing, paper: Paper, measures: Measures) -> Result<Vec<u8>, PdfError> {
-    let mut setter = Typesetter { face: face()?, used: Used::default() };
+    let mut setter = Typesetter::of(face()?);
     let size = handout(paper);
     let sides = sides(drawing, size, measures, &mut setter);
-    let page = |(canvas, name): (Canvas, &str)| Ok(Page { size, content: content(canvas)?, name: name.to_owned() });
-    let pages = sides.into_iter().zip(["front", "back"]).map(page).collect::<Result<Vec<_>, PdfError>>()?;
+    let page = |(canvas, name): (Canvas, &str)| Page { size, content: canvas.finish(), name: name.to_owned() };
+    let pages = sides.into_iter().zip(["front", "back"]).map(page).collect();
     let title = drawing.card.title.clone();
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
 }
@@ -124,7 +123,8 @@ fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesette
     let heading = format!("{}: {}", card.title, words::WORK.to_lowercase());
     let heading = Block::text(side.setter.face, &heading, HEADING, width).heavy();
     side.say(&heading, 0.0);
-    let setting = format!("{} {}", card.setting_up.join(" "), words::PICTURES);
+    let pictures = card.work.iter().any(|part| part.picture.is_some()).then_some(words::PICTURES);
+    let setting = card.setting_up.iter().map(String::as_str).chain(pictures).collect::<Vec<_>>().join(" ");
     let setting = Block::text(side.setter.face, &setting, BODY, width);
     side.say(&setting, AIR);
     let trial = table::Trial::of(side.setter.face, card);

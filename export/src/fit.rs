@@ -48,24 +48,60 @@ pub(crate) struct Set {
 /// the smallest size is left out.
 pub(crate) fn into_box(lines: &[TextLine], area: Rect) -> Vec<Set> {
     let steps = ((LARGEST - SMALLEST) / STEP).round() as u32;
-    let sizes = (0..=steps).map(|i| LARGEST - f64::from(i) * STEP);
-    let mut last = Vec::new();
-    for size in sizes {
-        last = set(lines, area, size);
-        if last.last().is_none_or(|l| l.at.y + 0.3 * l.size <= area.y1) {
-            return last;
-        }
-    }
+    let mut sizes = (0..=steps).map(|i| LARGEST - f64::from(i) * STEP);
+    let words: Vec<Vec<usize>> = lines.iter().map(|l| lengths(&l.text)).collect();
+    let size = sizes.find(|size| foot(lines, &words, area, *size) <= area.y1).unwrap_or(SMALLEST);
+    let mut last = set(lines, area, size);
     last.retain(|l| l.at.y + 0.3 * l.size <= area.y1);
     last
+}
+
+/// How many letters each word has.
+fn lengths(text: &str) -> Vec<usize> {
+    text.split_whitespace().map(|word| word.chars().count()).collect()
+}
+
+/// How far down the lines come at a size, as [`set`] sets them.
+fn foot(lines: &[TextLine], words: &[Vec<usize>], area: Rect, body: f64) -> f64 {
+    let (mut y, mut foot) = (area.y0, f64::NEG_INFINITY);
+    for (line, words) in lines.iter().zip(words) {
+        let (size, letters) = measure(line.style, area, body);
+        for _ in 0..count(words, letters) {
+            y += if foot == f64::NEG_INFINITY { size } else { size * LEADING };
+            foot = y + 0.3 * size;
+        }
+    }
+    foot
+}
+
+/// The em of a line, and how many letters of it go into the box.
+fn measure(style: TextStyle, area: Rect, body: f64) -> (f64, usize) {
+    let size = if style == TextStyle::Title { body * TITLE } else { body };
+    (size, (area.width() / (LETTER * size)).floor().max(1.0) as usize)
+}
+
+/// Into how many lines words of so many letters are broken, as [`wrap`] breaks them.
+fn count(words: &[usize], letters: usize) -> usize {
+    let (mut lines, mut used) = (0, 0);
+    for word in words {
+        if used > 0 && used + 1 + word > letters {
+            lines += 1;
+            used = 0;
+        }
+        used += usize::from(used > 0);
+        // A word that is longer than a line fills some; its rest, or all of a full last line, stays open.
+        let full = word.saturating_sub(1) / letters;
+        lines += full;
+        used = if full > 0 { word - full * letters } else { used + word };
+    }
+    lines + usize::from(used > 0)
 }
 
 fn set(lines: &[TextLine], area: Rect, body: f64) -> Vec<Set> {
     let mut y = area.y0;
     let mut out = Vec::new();
     for line in lines {
-        let size = if line.style == TextStyle::Title { body * TITLE } else { body };
-        let letters = (area.width() / (LETTER * size)).floor().max(1.0) as usize;
+        let (size, letters) = measure(line.style, area, body);
         for text in wrap(&line.text, letters) {
             // The first baseline lies one em below the top.
             y += if out.is_empty() { size } else { size * LEADING };
@@ -141,6 +177,16 @@ mod tests {
         let set = into_box(&lines(&["unbreakablewordofmanyletters and more", "and more", "and more"]), area);
         stays_inside(&set, area);
         assert!(!set.is_empty());
+    }
+
+    #[test]
+    fn lines_are_counted_as_they_are_broken() {
+        for text in ["", "a", "side seam allowance", "Donaudampfschiff ab c", "abcdefgh ij", "  a   bb ccc dddd eeeee "]
+        {
+            for letters in 1..24 {
+                assert_eq!(count(&lengths(text), letters), wrap(text, letters).len(), "{text} {letters}");
+            }
+        }
     }
 
     #[test]

@@ -6,7 +6,7 @@
 
 use ar_reshaper::ArabicReshaper;
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 use subsetter::GlyphRemapper;
 use ttf_parser::{Face as Ttf, FaceParsingError, GlyphId};
 use unicode_bidi::{BidiClass, BidiInfo, Level, ParagraphInfo, bidi_class};
@@ -146,27 +146,70 @@ pub fn written(letter: char) -> String {
     }
 }
 
-/// The glyphs that a file uses, numbered in the order of their first use.
-#[derive(Default)]
+/// Letters that are in every file, used or not, so that the face is cut down to them only once: what our
+/// own texts are written in, and most names.
+const PREPARED: &str = " !\"#$%&'()*+,-./0123456789:;<=>?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[\\]^_`abcdefghijklmnopqrstuvwxyz{|}~\
+    °·×¼½¾–’“”…→−";
+
+/// The face cut down to those letters, as a file holds it (zlib), and how long it is as it is read.
+/// `GOLDEN=write cargo test -p quarterpin-export prepared` makes it anew.
+static PREPARED_FACE: (&[u8], usize) = (include_bytes!("font/prepared.zlib"), 31_868);
+
+/// The glyphs that a file uses, numbered in the order of their first use after the prepared ones.
+#[derive(Clone)]
 pub struct Used {
     remapper: GlyphRemapper,
     letters: BTreeMap<u16, char>,
     numbers: BTreeMap<char, u16>,
+    more: More,
+}
+
+/// Are there letters beside the prepared ones?
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum More {
+    None,
+    Some,
+}
+
+/// A part of the face.
+pub enum Part {
+    /// One that is the same in many files, compressed.
+    Prepared {
+        /// As a file holds it (zlib).
+        compressed: &'static [u8],
+        /// How long it is as it is read.
+        length: usize,
+    },
+    /// One of this file's own.
+    Own(Vec<u8>),
 }
 
 impl Used {
+    /// Nothing yet.
+    pub fn of(face: &Face) -> Self {
+        static NOTHING: OnceLock<Used> = OnceLock::new();
+        NOTHING.get_or_init(|| Self::prepared(face)).clone()
+    }
+
+    fn prepared(face: &Face) -> Self {
+        let mut remapper = GlyphRemapper::new();
+        let numbers = PREPARED.chars().map(|c| (c, remapper.remap(face.glyph(c).0))).collect();
+        Self { remapper, letters: BTreeMap::new(), numbers, more: More::None }
+    }
+
     /// The numbers of a text's glyphs, two bytes each, highest first; they are noted as used.
     pub fn encode(&mut self, face: &Face, text: &str) -> Vec<u8> {
         text.chars().flat_map(|c| self.number(face, c).to_be_bytes()).collect()
     }
 
     fn number(&mut self, face: &Face, c: char) -> u16 {
-        if let Some(number) = self.numbers.get(&c) {
-            return *number;
-        }
-        let number = self.remapper.remap(face.glyph(c).0);
+        let number = self.numbers.get(&c).copied().unwrap_or_else(|| {
+            self.more = More::Some;
+            let number = self.remapper.remap(face.glyph(c).0);
+            self.numbers.insert(c, number);
+            number
+        });
         self.letters.entry(number).or_insert(c);
-        self.numbers.insert(c, number);
         number
     }
 
@@ -175,11 +218,19 @@ impl Used {
         self.letters.iter().map(|(n, c)| (*n, *c))
     }
 
-    /// The face cut down to the used glyphs.
+    /// The face cut down to the prepared and the used glyphs.
     ///
     /// # Errors
     /// Where the font data cannot be cut.
-    pub fn subset(&self, face: &Face) -> Result<Vec<u8>, subsetter::Error> {
+    pub fn part(&self, face: &Face) -> Result<Part, subsetter::Error> {
+        let (compressed, length) = PREPARED_FACE;
+        match self.more {
+            More::None => Ok(Part::Prepared { compressed, length }),
+            More::Some => self.cut(face).map(Part::Own),
+        }
+    }
+
+    fn cut(&self, face: &Face) -> Result<Vec<u8>, subsetter::Error> {
         subsetter::subset(face.data, 0, &self.remapper)
     }
 }
@@ -187,6 +238,10 @@ impl Used {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use flate2::Compression;
+    use flate2::read::ZlibDecoder;
+    use flate2::write::ZlibEncoder;
+    use std::io::{Read, Write};
 
     #[test]
     fn letters_beyond_the_face_become_visible() {
@@ -221,12 +276,31 @@ mod tests {
     }
 
     #[test]
+    fn the_prepared_part_is_cut_from_the_face() {
+        let face = Face::sans().unwrap();
+        let mut used = Used::of(face);
+        assert_eq!(used.numbers.len(), PREPARED.chars().count());
+        used.encode(face, PREPARED);
+        let cut = used.cut(face).unwrap();
+        if std::env::var("GOLDEN").is_ok_and(|v| v == "write") {
+            let mut zlib = ZlibEncoder::new(Vec::new(), Compression::best());
+            zlib.write_all(&cut).unwrap();
+            let path = concat!(env!("CARGO_MANIFEST_DIR"), "/src/font/prepared.zlib");
+            std::fs::write(path, zlib.finish().unwrap()).unwrap();
+        }
+        let Part::Prepared { compressed, length } = used.part(face).unwrap() else { panic!("all are prepared") };
+        let mut read = Vec::new();
+        ZlibDecoder::new(compressed).read_to_end(&mut read).unwrap();
+        assert_eq!((read.len(), read == cut), (length, true), "make it anew, its length is {}", cut.len());
+    }
+
+    #[test]
     fn the_subset_is_a_small_face_with_the_same_widths() {
         let face = Face::sans().unwrap();
-        let mut used = Used::default();
+        let mut used = Used::of(face);
         let bytes = used.encode(face, "Ελένη ę");
         assert_eq!(bytes.len(), 14);
-        let cut = used.subset(face).unwrap();
+        let Part::Own(cut) = used.part(face).unwrap() else { panic!("letters that are not prepared") };
         assert!(cut.len() < 40_000, "{}", cut.len());
         let small = Ttf::parse(&cut, 0).unwrap();
         for (number, letter) in used.letters() {

@@ -6,14 +6,13 @@ mod figure;
 mod person;
 mod ruler;
 
-use crate::font::Used;
 use crate::pdf::book::{Book, Page};
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::sheet::handout;
 use crate::pdf::style::{BODY, HEADING, Pen, TITLE};
 use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, wrap};
-use crate::pdf::{PdfError, content, face, file};
+use crate::pdf::{PdfError, face, file};
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use kurbo::{Point, Rect, Size};
@@ -50,13 +49,13 @@ impl FormPaper {
 /// # Errors
 /// [`PdfError`] where the file cannot be put together.
 pub fn form(units: Units, paper: FormPaper) -> Result<Vec<u8>, PdfError> {
-    let mut setter = Typesetter { face: face()?, used: Used::default() };
+    let mut setter = Typesetter::of(face()?);
     let size = paper.size();
     let mut pages = Vec::new();
     for (name, draw) in [("one person", person::draw as fn(&mut Form)), ("class", class::draw)] {
         let mut form = Form::of(size, units, &mut setter);
         draw(&mut form);
-        pages.push(Page { size, content: content(form.canvas)?, name: name.to_owned() });
+        pages.push(Page { size, content: form.canvas.finish(), name: name.to_owned() });
     }
     let title = "To measure by".to_owned();
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: Vec::new(), layers: Vec::new() }, &setter)
@@ -165,7 +164,7 @@ mod tests {
 
     #[test]
     fn everything_has_room() {
-        let mut setter = Typesetter { face: face().unwrap(), used: Used::default() };
+        let mut setter = Typesetter::of(face().unwrap());
         for paper in [FormPaper::A4, FormPaper::Letter] {
             for (_, units) in Units::ALL {
                 for draw in [person::draw, class::draw] {

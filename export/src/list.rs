@@ -1,13 +1,12 @@
 //! A list on paper: headings, paragraphs and tables, on as many pages as they take.
 
-use crate::font::Used;
 use crate::pdf::book::{Book, Bookmark, Page};
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::sheet::handout;
 use crate::pdf::style::{BODY, HEADING, Pen, TITLE};
 use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, Words};
-use crate::pdf::{PdfError, content, face, file};
+use crate::pdf::{PdfError, face, file};
 use engine::sheet::Paper;
 use kurbo::{Point, Rect, Size};
 
@@ -63,7 +62,7 @@ pub struct Table {
 /// # Errors
 /// [`PdfError`] where the file cannot be put together.
 pub fn list(list: &List, paper: Paper) -> Result<Vec<u8>, PdfError> {
-    let mut setter = Typesetter { face: face()?, used: Used::default() };
+    let mut setter = Typesetter::of(face()?);
     let size = handout(paper);
     let mut flow = Flow {
         size,
@@ -84,9 +83,8 @@ pub fn list(list: &List, paper: Paper) -> Result<Vec<u8>, PdfError> {
     }
     let Flow { mut done, canvas, marks, .. } = flow;
     done.push(canvas);
-    let page =
-        |(i, canvas): (usize, Canvas)| Ok(Page { size, content: content(canvas)?, name: format!("list {}", i + 1) });
-    let pages = done.into_iter().enumerate().map(page).collect::<Result<Vec<_>, PdfError>>()?;
+    let page = |(i, canvas): (usize, Canvas)| Page { size, content: canvas.finish(), name: format!("list {}", i + 1) };
+    let pages = done.into_iter().enumerate().map(page).collect();
     let title = list.title.clone();
     file::write(&Book { title, forms: Vec::new(), pages, bookmarks: marks, layers: Vec::new() }, &setter)
 }

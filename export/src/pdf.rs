@@ -44,11 +44,11 @@ pub(crate) mod text;
 mod tile;
 mod way;
 
-use crate::font::{Face, Used};
+use crate::font::Face;
 pub use bind::{Part, bind};
 use block::{Block, Sizes};
 use book::{Book, Page};
-use canvas::{Canvas, Content, Typesetter};
+use canvas::{Canvas, Typesetter};
 pub use count::pages;
 use engine::drawing::{Drawing, Piece, Size, TextLine, TextStyle};
 use engine::sheet::Paper;
@@ -103,7 +103,7 @@ fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
     let mut layout = placing::layout(face, &overlay, sizes, options)?;
     let overlay = overlay.turned(&layout.turns);
     let drawing = &overlay.whole;
-    let mut setter = Typesetter { face, used: Used::default() };
+    let mut setter = Typesetter::of(face);
     if let Some(growth) = standing_alone(options) {
         proof::add(&mut layout, drawing, growth, &setter);
     }
@@ -113,20 +113,21 @@ fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
         let canvases = cover::draw(&overlay, &layout, sheet, options.setup.paper, &mut setter);
         for (i, canvas) in canvases.into_iter().enumerate() {
             let name = if i == 0 { "start".to_owned() } else { format!("start {}", i + 1) };
-            pages.push(Page { size: sheet.paper, content: content(canvas)?, name });
+            pages.push(Page { size: sheet.paper, content: canvas.finish(), name });
         }
     }
     let covers = pages.len();
-    let forms = forms(&overlay, &layout, sizes, &mut setter)?;
+    let forms = forms(&overlay, &layout, sizes, &mut setter);
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
     let total = covers + layout.cells.len();
     for cell in &layout.cells {
         let page = pages.len() + 1;
-        let tile = tile::Tile { layout: &layout, cell: *cell, lines: &lines, title: &drawing.name, page, pages: total };
+        let lines = tile::on_page(&lines, &layout, *cell);
+        let tile = tile::Tile { layout: &layout, cell: *cell, lines, title: &drawing.name, page, pages: total };
         let bounds: Vec<Rect> = forms.iter().map(|f| f.bounds).collect();
         let canvas = tile::draw(&tile, &bounds, &mut setter);
-        pages.push(Page { size: layout.sheet.paper, content: content(canvas)?, name: layout::name(*cell) });
+        pages.push(Page { size: layout.sheet.paper, content: canvas.finish(), name: layout::name(*cell) });
     }
     let bookmarks = way::bookmarks(drawing, &layout, &pages, covers);
     let (title, layers) =
@@ -137,11 +138,6 @@ fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
 /// The face of all files.
 pub(crate) fn face() -> Result<&'static Face, PdfError> {
     Face::sans().map_err(|e| PdfError::Font(e.to_string()))
-}
-
-/// What is drawn, as it is written.
-pub(crate) fn content(canvas: Canvas) -> Result<Content, PdfError> {
-    Ok(canvas.finish()?)
 }
 
 /// The sizes of text on all pieces.
@@ -174,7 +170,7 @@ fn cover_sheet(setup: &PageSetup) -> Result<Sheet, PdfError> {
     }
 }
 
-fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Result<Vec<Form>, PdfError> {
+fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesetter) -> Vec<Form> {
     let of_table: &[Size] = &overlay.whole.sizes;
     let form = |(number, place): (usize, &Place)| {
         let joins = Joins::through(layout, number, place.bounds);
@@ -192,7 +188,7 @@ fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesett
                     nest::draw(piece, n, name, setter)
                 }
             };
-            let drawn = content(canvas)?.bytes;
+            let drawn = canvas.finish().bytes;
             match on {
                 Some(layer) => {
                     bytes.extend([format!("/OC /{} BDC\n", layer.key()).as_bytes(), &drawn, b"\nEMC\n"].concat())
@@ -200,7 +196,7 @@ fn forms(overlay: &Overlay, layout: &Layout, sizes: Sizes, setter: &mut Typesett
                 None => bytes.extend(drawn),
             }
         }
-        Ok(Form { content: bytes, bounds: place.bounds, alt: alt(place) })
+        Form { content: bytes, bounds: place.bounds, alt: alt(place) }
     };
     overlay.places.iter().enumerate().map(form).collect()
 }

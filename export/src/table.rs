@@ -304,6 +304,11 @@ impl Exporter {
         (self.write)(pattern, options)
     }
 
+    /// Is there something in it that is known only when the pieces are laid on the cloth?
+    pub fn waits_for_lay(&self, given: &[Choice]) -> bool {
+        self.follows.iter().any(|f| f.choice == LaySteps && (f.unless.is_none() || given.contains(&Lay)))
+    }
+
     fn is_written(&self, given: &[Choice], only: Only) -> bool {
         self.is_among(only)
             && match self.written {

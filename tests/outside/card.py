@@ -9,6 +9,7 @@ import re
 
 import numpy as np
 import pypdfium2
+from pypdfium2 import raw
 
 from other_renderer import rendered
 from tally import Facts, Tally
@@ -19,6 +20,8 @@ PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 WORDS = 450
 MARGIN = 10.0  # mm: what home printers leave white
 SMALLEST = 9.0  # points
+TOUCH = 0.05  # mm
+CLEAR = 200 / 72  # pixels per point, to look for words on lines
 ROWS = {"cm": 180.0, "mm": 180.0, "in": 177.8}  # mm: how long a full row is
 INK = 0.5  # of full black
 LENGTH = re.compile(r"[0-9] ?(cm|mm|in)\b")
@@ -50,6 +53,7 @@ class Pages:
         self.inside = Facts(f"{where}no letter of the card lies outside its margins, or is smaller than nine points")
         self.few = Facts(f"{where}a side of the card has at most {WORDS} words")
         self.units = Facts(f"{where}the card speaks the sheet's unit alone")
+        self.clear = Facts(f"{where}no word of the card stands on a line or on another word")
 
     def read(self, title, document, paper, unit):
         width, height = PAPERS["Letter" if paper in ("Letter", "Legal", "Tabloid") else "A4"]
@@ -64,18 +68,44 @@ class Pages:
             self.few.add(0 < len(words) <= WORDS, f"{side}: {len(words)} words")
             found = set(LENGTH.findall(said))
             self.units.add(found <= {unit}, f"{side}: {found}")
+            boxes = []
             for i in range(text.count_chars()):
                 if not text.get_text_range(i, 1).strip():
                     continue
                 box = [v * 25.4 / 72 for v in text.get_charbox(i)]
+                boxes.append(box)
                 where = f"{side}, {text.get_text_range(i, 1)!r} at {box[0]:.1f}, {box[1]:.1f}"
                 least = min(box[0], box[1], width - box[2], height - box[3])
                 self.inside.add(least >= MARGIN, where)
-                size = pypdfium2.raw.FPDFText_GetFontSize(text.raw, i)
+                size = raw.FPDFText_GetFontSize(text.raw, i)
                 self.inside.add(size >= SMALLEST, f"{where}: {size:.1f} pt")
+            self.clear.add(not (over := on_others(boxes)), f"{side}: letters on letters at {over[:2]}")
+            text.close()
+            self.clear.add(not (on := on_lines(page)), f"{side}: letters on lines at {on[:2]}")
 
     def results(self):
-        return [self.sizes.result(), self.inside.result(), self.few.result(), self.units.result()]
+        return [t.result() for t in (self.sizes, self.inside, self.few, self.units, self.clear)]
+
+
+def on_others(boxes):
+    """Where boxes of letters, but for neighbours in a line, share more than a hair: mm."""
+    left, low, right, high = np.array(boxes).T
+    wide = np.minimum(right[:, None], right) - np.maximum(left[:, None], left)
+    tall = np.minimum(high[:, None], high) - np.maximum(low[:, None], low)
+    shared = np.triu((wide > TOUCH) & (tall > TOUCH), 2)
+    return [(round(float(left[i]), 1), round(float(low[i]), 1)) for i, _ in np.argwhere(shared)]
+
+
+def on_lines(page):
+    """Where words and what else is drawn on a page are inked both, mm from the bottom left. The page is spoiled."""
+    both = page.render(scale=CLEAR, grayscale=True).to_numpy().squeeze()
+    for thing in list(page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT], max_depth=1)):
+        page.remove_obj(thing)
+    page.gen_content()
+    lines = page.render(scale=CLEAR, grayscale=True).to_numpy().squeeze()
+    # Where a word darkens a line's pixel, or paints it over, it touches it.
+    at = np.argwhere((lines < 128) & (np.abs(both.astype(int) - lines) > 24) | (lines < 250) & (both.astype(int) - lines < -128))
+    return [(round(float(x) / CLEAR * 25.4 / 72, 1), round(page.get_height() * 25.4 / 72 - float(y) / CLEAR * 25.4 / 72, 1)) for y, x in at]
 
 
 def same_as_text(document, path):

@@ -39,6 +39,7 @@ def checks(record, sheet, job):
     yield from vees(record, forms)
     yield from layouts(record, forms)
     yield from plots(record, forms)
+    yield from planes(forms)
     yield from names(record, forms)
     yield from exchanged(record, forms)
     yield from home_cutters(record, forms)
@@ -403,6 +404,54 @@ def plots(record, forms):
             corner.add(np.abs(residual - shift).max(), name)
     yield near.result()
     yield corner.result()
+
+
+# What README says of the pens, and which layers of the DXF hold the same lines.
+PENS = {1: ["CUT"], 2: ["SLIT"], 3: ["SEWING"], 4: ["SECOND_ROW"], 5: ["FINISHED", "FOLD"], 6: ["NOTCH"], 7: ["GRAIN", "STRETCH"]}
+
+
+def planes(forms):
+    """The whole plot laid on the DXF by one shift: every line of every pen, copies, slits and kerf included."""
+    same = Facts("the plot has the lines of the DXF, pen by pen")
+    ends = Tally("ends of all lines of the plot lie where the DXF has them, to half a unit", UNIT / 2 + 1e-5)
+    # Both are chords of one curve, within their tolerance of it.
+    lines = Tally("all lines of the plot lie on those of the DXF, both ways", 2 * TOLERANCE["polylines"])
+    for form in forms:
+        drawn, cut = pens(find(form, ".plt")), drawings.read(find(form, "-cut.dxf"))
+        pairs, rough = [], None
+        for pen, layers in PENS.items():
+            own = [np.array(line) for line in drawn.pop(pen, [])]
+            others = [line_of(e) for e in cut.modelspace() if e.dxf.layer in layers and e.dxftype() != "TEXT"]
+            same.add(len(own) == len(others), f"{title(form)}: pen {pen} draws {len(own)} lines, not {len(others)}")
+            # Outlines come first, and in the order of the pieces.
+            rough = own[0][0] - others[0][0] if rough is None else rough
+            pairs += [(pen, a, b) for a, b in matched(own, others, rough)]
+        same.add(not drawn, f"{title(form)}: pens {list(drawn)}")
+        off = np.array([end for _, a, b in pairs for end in (a[0] - b[0], a[-1] - b[-1])])
+        # Of all shifts the middle one, as above.
+        shift = (off.min(axis=0) + off.max(axis=0)) / 2
+        for pen, a, b in pairs:
+            for end in (0, -1):
+                ends.add(np.abs(a[end] - shift - b[end]).max(), f"{title(form)}, pen {pen}, {b[end].round(2)}")
+            lines.add(apart(a - shift, b), f"{title(form)}, pen {pen}, from {b[0].round(2)}")
+    yield from (t.result() for t in (same, ends, lines))
+
+
+def matched(own, others, shift):
+    """Each line with that of the others whose ends are nearest, turned round where those are nearer so."""
+    left = [way for line in others for way in (line, line[::-1])]
+    for line in own if others else []:
+        far = [np.abs(line[0] - shift - b[0]).sum() + np.abs(line[-1] - shift - b[-1]).sum() for b in left]
+        nearest = int(np.argmin(far))
+        yield line, left[nearest]
+        del left[nearest // 2 * 2 : nearest // 2 * 2 + 2]
+        if not left:
+            return
+
+
+def line_of(entity):
+    """The corners of a line as ezdxf sees it, closed where it is."""
+    return np.array([(p.x, p.y) for p in ezdxf.path.make_path(entity).flattening(FLAT, segments=16)])
 
 
 def home_cutters(record, forms):

@@ -1,12 +1,16 @@
 """Thirty drafts of all finishes, read page by page: print and card speak the sheet's unit, keep to their
 margins and are short, and every number on the card is one of the record's.
 
-Text and its boxes by pypdfium2.
+With `QUARTERPIN_EVERY_MIX=1` also the cards of all mixes, every finish on every opening, in both papers: half an
+hour. Text and its boxes by pypdfium2.
 """
 
+import itertools
 import json
 import math
+import os
 import re
+import shutil
 import subprocess
 import tempfile
 from fractions import Fraction
@@ -30,31 +34,66 @@ COUNT = 30
 
 
 def checks(record, sheet, job):
+    yield from some(job)
+    if os.environ.get("QUARTERPIN_EVERY_MIX") == "1":
+        yield from every(job)
+
+
+def some(job):
     pages = written.Pages(f"in {COUNT} drafts of all finishes ")
     cards = card.Pages(f"in {COUNT} drafts of all finishes ")
     numbers = Facts(f"every number on the card is in the record, in {COUNT} drafts of all finishes")
     with tempfile.TemporaryDirectory() as folder:
         for i in range(COUNT):
-            path, out = Path(folder) / f"{i}.toml", Path(folder) / str(i)
             units, paper = list(UNITS)[i % 3], ["A4", "Letter"][i % 2]
-            path.write_text(text(i, units, paper), encoding="utf-8")
-            done = subprocess.run([job["program"], "draft", path, "-o", out], capture_output=True, text=True)
+            done, file = drafted(job, folder, text(i, units, paper, mix(i)))
             numbers.add(done.returncode == 0, f"draft {i}: {done.stdout[-300:]}{done.stderr}")
-            (found,) = out.glob("*.json")
-            file = lambda suffix: found.with_name(found.stem + suffix)
             pages.read(f"draft {i}", file(".pdf"), units, 10.0)
             cards.read(f"draft {i}", pypdfium2.PdfDocument(file("-card.pdf")), paper, units)
-            compare(f"draft {i}", file("-card.md").read_text(encoding="utf-8"), json.loads(found.read_text(encoding="utf-8")), units, numbers)
+            compare(f"draft {i}", file("-card.md"), file(".json"), units, numbers)
     yield from pages.results()
     yield from cards.results()
     yield numbers.result()
 
 
-def text(i, units, paper):
+def every(job):
+    """All mixes, drawn by chance as to body, base and unit, but the same every time."""
+    cards = card.Pages("with every finish on every opening ")
+    numbers = Facts("every number on the card is in the record, with every finish on every opening")
+    with tempfile.TemporaryDirectory() as folder:
+        for i, (mix, paper) in enumerate(itertools.product(itertools.product(FINISHES, repeat=3), ["A4", "Letter"])):
+            seed = i * 7919 + 13
+            units = list(UNITS)[seed // 11 % 3]
+            where = f"{', '.join(mix)} on {paper}, seed {seed}"
+            done, file = drafted(job, folder, text(seed, units, paper, mix))
+            numbers.add(done.returncode == 0, f"{where}: {done.stdout[-300:]}{done.stderr}")
+            if not file:
+                continue
+            cards.read(where, pypdfium2.PdfDocument(file("-card.pdf").read_bytes()), paper, units)
+            compare(where, file("-card.md"), file(".json"), units, numbers)
+    yield from cards.results()
+    yield numbers.result()
+
+
+def drafted(job, folder, text):
+    """What the program said, and where its files are; those of one before are gone."""
+    path, out = Path(folder) / "sheet.toml", Path(folder) / "out"
+    shutil.rmtree(out, ignore_errors=True)
+    path.write_text(text, encoding="utf-8")
+    done = subprocess.run([job["program"], "draft", path, "-o", out], capture_output=True, text=True)
+    found = next(out.glob("*.json"), None)
+    return done, found and (lambda suffix: found.with_name(found.stem + suffix))
+
+
+def mix(i):
+    """Finishes of the three openings; on every third pair the legs differ."""
+    left = FINISHES[(2 * i + 3) % 9]
+    return FINISHES[i % 9], left, FINISHES[(5 * i + 1) % 9] if i % 3 == 0 else left
+
+
+def text(i, units, paper, mix):
     mm = lambda value: f"{value / UNITS[units]:.2f}"
-    top, left = FINISHES[i % 9], FINISHES[(2 * i + 3) % 9]
-    # On every third pair the legs differ.
-    right = FINISHES[(5 * i + 1) % 9] if i % 3 == 0 else left
+    top, left, right = mix
     waist, hip, drop, crotch, front = BODIES[i % 4]
 
     def finish(kind):
@@ -84,6 +123,7 @@ NUMBER = re.compile(r"(?<![\w.])(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)(?![\w/])( ?(?
 def compare(where, told, record, units, facts):
     """Every number of a card's text: as the record writes it in its own words, or the value of one of its numbers
     to the last digit that is shown."""
+    told, record = told.read_text(encoding="utf-8"), json.loads(record.read_text(encoding="utf-8"))
     said, values = in_record(record)
     body = told.split("## What goes onto each edge", 1)[1]
     # Lines of the work have numbers of their own, which lines refer to.

@@ -6,7 +6,7 @@ use engine::drawing::card::{Card, Part};
 use engine::finish::FinishKind;
 use engine::quantity::Ratio;
 use engine::sheet::{Basis, FinishSpec, PerOpening, SeamKind, Seams};
-use engine::words::card::{CAUTIONS, COLUMNS, DATE, EDGES, STRIPS, TRIAL, VERDICTS, WHERE, WORK};
+use engine::words::card::{CAUTIONS, COLUMNS, DATE, EDGES, PICTURES, STRIPS, TRIAL, VERDICTS, WHERE, WORK};
 
 /// Words on either side of the paper: more is not read beside a machine.
 const MOST: usize = 450;
@@ -36,6 +36,7 @@ fn back(card: &Card) -> usize {
         + words(VERDICTS)
         + words(&card.trial)
         + words(&card.setting_up)
+        + words([PICTURES])
         + words(card.work.iter().map(said))
         + words(lines.clone().map(|line| &line.text))
         + words(lines.filter_map(|line| line.setting.as_ref()))

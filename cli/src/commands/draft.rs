@@ -3,35 +3,33 @@
 use super::exports::Files;
 use super::reading::Read;
 use super::stop::Stop;
-use super::{exports, lays, reading, record};
+use super::{exports, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, FileChoices, Reading};
 use crate::output::{Older, Ready, Replace, older, stem, write_of};
 use crate::terminal;
 use crate::terminal::{cloth, cutter, summary};
-use engine::lay::LayError;
 use serde_json::json;
 use std::path::Path;
 
 pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &FileChoices) -> Result<Answer, Stop> {
     let mut read = reading::read(reading)?;
     read.stop_at_warnings(reading)?;
-    let untold = lays::lay(&mut read, choices)?;
-    let files = exports::all(&read, choices)?;
+    let files = exports::all(&mut read, choices)?;
     write_of(&read.sheet.name, into, &files.ready, replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
     let older = older(into, &stem(&read.sheet.name), &files.ready);
     let out = match reading.answer {
         AnswerAs::Json => as_json(&read, into, &files, &older)?,
-        AnswerAs::Text => as_text(&read, into, &files, choices, untold.as_ref()) + &terminal::older::render(&older),
+        AnswerAs::Text => as_text(&read, into, &files, choices) + &terminal::older::render(&older),
     };
     Ok(Answer::done(out))
 }
 
-fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices, untold: Option<&LayError>) -> String {
+fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> String {
     let names = files.ready.iter().map(|file| file.name.as_str());
     let listed: Vec<_> = names.zip(files.what.iter().copied()).collect();
     let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut, read.sheet.units)).unwrap_or_default();
-    let cloth = cloth::render(&read.made.garment, untold, read.sheet.units);
+    let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), read.sheet.units);
     summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cloth + &cut
 }
 

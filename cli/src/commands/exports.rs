@@ -1,6 +1,6 @@
 //! The files of a pattern: a walk along the table of exporters.
 
-use super::lays;
+use super::lays::{self, Untold};
 use super::reading::Read;
 use super::stop::Stop;
 use crate::args::FileChoices;
@@ -10,9 +10,9 @@ use export::choice::{Choice, Options};
 use export::cutter::{Copies, Cutting};
 use export::dxf::CutReport;
 use export::table::{self, ExportError, Exporter, Made, Pattern};
+use rayon::prelude::*;
+use std::collections::BTreeMap;
 use std::num::NonZeroU32;
-use std::panic::resume_unwind;
-use std::thread;
 
 /// Every file of a pattern, made but not yet written.
 pub(super) struct Files {
@@ -21,24 +21,32 @@ pub(super) struct Files {
     pub(super) what: Vec<&'static str>,
     /// About the file to cut by.
     pub(super) cut: Option<CutReport>,
+    /// Why the pieces could not be laid on the cloth, where nobody asked for it.
+    pub(super) untold: Untold,
 }
 
-/// Makes every file, all at once: none needs another.
-pub(super) fn all(read: &Read, choices: &FileChoices) -> Result<Files, Stop> {
+/// Makes every file, all at once: none needs another. Meanwhile the pieces are laid on the cloth, which few
+/// of the files wait for; how they lie is among what the garment is from then on.
+pub(super) fn all(read: &mut Read, choices: &FileChoices) -> Result<Files, Stop> {
     let mut options = choices.options(&read.sheet.print);
-    let pattern = Pattern { drawing: &read.made.drawing, garment: &read.made.garment };
     table::check(&choices.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
+    let exporters = table::written(&choices.given, &options);
+    let waits = |e: &&Exporter| e.waits_for_lay(&choices.given);
+    let (waiting, others): (Vec<&Exporter>, Vec<&Exporter>) = exporters.iter().copied().partition(waits);
+    let (others, found) = rayon::join(|| at_once(others, read, &options), || lays::find(read, choices));
+    let found = found?;
+    if !found.lays.is_empty() {
+        read.made.lay(found.lays);
+    }
     if choices.given.contains(&Choice::Lay) {
         as_laid(&mut options.cut.cutting, &read.made.garment.lays);
     }
-    let exporters = table::written(&choices.given, &options);
-    let made: Vec<Result<Made, ExportError>> = thread::scope(|scope| {
-        let running: Vec<_> = exporters.iter().map(|e| scope.spawn(|| e.write(&pattern, &options))).collect();
-        running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic))).collect()
-    });
+    let mut made: BTreeMap<&str, Result<Made, ExportError>> = others;
+    made.extend(at_once(waiting, read, &options));
     let stem = stem(&read.sheet.name);
-    let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None };
-    for (exporter, made) in exporters.into_iter().zip(made) {
+    let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None, untold: found.untold };
+    for exporter in exporters {
+        let Some(made) = made.remove(exporter.ending) else { continue };
         let (ready, report) =
             named(exporter, &stem, made).map_err(|Unmade { what, next }| Stop::plain(&what, &next))?;
         files.ready.push(ready);
@@ -57,9 +65,18 @@ pub(crate) fn pattern(
     choices: &FileChoices,
 ) -> Result<(String, Vec<Ready>), Stop> {
     let mut read = Read::at_hand(source, label, variant)?;
-    lays::lay(&mut read, choices)?;
-    let files = all(&read, choices)?;
+    let files = all(&mut read, choices)?;
     Ok((read.sheet.name, files.ready))
+}
+
+/// What some exporters make of a garment, by the ends of their files' names.
+fn at_once<'e>(
+    exporters: Vec<&'e Exporter>,
+    read: &Read,
+    options: &Options,
+) -> BTreeMap<&'e str, Result<Made, ExportError>> {
+    let pattern = Pattern { drawing: &read.made.drawing, garment: &read.made.garment };
+    exporters.into_par_iter().map(|e| (e.ending, e.write(&pattern, options))).collect()
 }
 
 /// A lay has every piece of at least one pair.

@@ -3,7 +3,7 @@
 use super::reading::Read;
 use super::stop::Stop;
 use crate::args::FileChoices;
-use engine::lay::{self, LayError, Progress};
+use engine::lay::{self, Lay, LayError, Progress};
 use engine::quantity::Length;
 use engine::words::Speech;
 use export::choice::Choice;
@@ -13,9 +13,16 @@ use indicatif::{ProgressBar, ProgressStyle};
 /// A garment may have no lay: the cloth's width is not known, or a piece does not go on it.
 pub(super) type Untold = Option<LayError>;
 
-/// Lays the pieces of a garment, as many pairs as are chosen; they are among what the garment is
-/// from then on. Answers with what stands against it where nobody asked for it.
-pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop> {
+/// How the pieces of a garment lie.
+#[derive(Default)]
+pub(super) struct Found {
+    pub(super) lays: Vec<Lay>,
+    /// What stands against it where nobody asked for it.
+    pub(super) untold: Untold,
+}
+
+/// Lays the pieces of a garment, as many pairs as are chosen.
+pub(super) fn find(read: &Read, choices: &FileChoices) -> Result<Found, Stop> {
     let is_given = |choice| choices.given.contains(&choice);
     let is_asked = [Choice::Lay, Choice::Gap, Choice::LaySteps].into_iter().any(is_given);
     let cutting = &choices.cut.cutting;
@@ -29,7 +36,7 @@ pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop
     }
     // What makes no sense is told by the files for cutters.
     if cutting.check().is_err() {
-        return Ok(None);
+        return Ok(Found::default());
     }
     let mut bar: Option<ProgressBar> = None;
     let laid = lay::of_pairs(&read.made.drawing, &fabric, pairs(cutting.copies), choices.lay, &mut |progress| {
@@ -41,15 +48,12 @@ pub(super) fn lay(read: &mut Read, choices: &FileChoices) -> Result<Untold, Stop
         bar.finish_and_clear();
     }
     match laid {
-        Ok(lays) => {
-            read.made.lay(lays);
-            Ok(None)
-        }
+        Ok(lays) => Ok(Found { lays, untold: None }),
         Err(error) if is_asked => {
             let (what, next) = Speech(read.sheet.units).not_laid(&error);
             Err(Stop::plain(&what, next))
         }
-        Err(error) => Ok(Some(error)),
+        Err(error) => Ok(Found { lays: Vec::new(), untold: Some(error) }),
     }
 }
 

@@ -6,7 +6,7 @@
 //! rest in place. Either way it clears what was left behind.
 
 use super::seal::{self, Found};
-use super::{WriteError, at, put_beside};
+use super::{WriteError, at, written_beside};
 use export::mark::Mark;
 use same_file::Handle;
 use serde::{Deserialize, Serialize};
@@ -88,9 +88,9 @@ impl<'d> Set<'d> {
         self.list.set_len(0)
     }
 
-    /// Writes a file beside its place, complete and on the disk.
+    /// Writes a file beside its place, complete; it has to be on the disk before it is settled.
     pub(super) fn put(&self, bytes: &[u8]) -> Result<NamedTempFile, WriteError> {
-        put_beside(self.folder, BESIDE, bytes).map_err(at(self.folder))
+        written_beside(self.folder, BESIDE, bytes).map_err(at(self.folder))
     }
 
     /// Moves every file to its place, or, where one cannot go there, none.

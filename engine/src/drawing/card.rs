@@ -23,7 +23,7 @@ pub struct Card {
     pub strips: Vec<Strip>,
     /// What to do with them.
     pub strips_use: String,
-    /// Needle, stitches, pictures.
+    /// Needle and stitches.
     pub setting_up: Vec<String>,
     /// The order of work.
     pub work: Vec<Part>,

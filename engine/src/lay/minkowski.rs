@@ -48,15 +48,16 @@ fn convolution(a: &[Corner], b: &[Corner]) -> Vec<Vec<Corner>> {
             steps.entry(to).or_default().push(from);
         }
     };
-    for (i, j) in (0..n).flat_map(|i| (0..m).map(move |j| (i, j))) {
-        let (next_i, next_j) = ((i + 1) % n, (j + 1) % m);
-        let turn = corner_turn(b, j);
-        if is_in_turn(b, j, turn, side(a, i), Tie::Before) {
-            step(turn, (i, j), (next_i, j));
-        }
-        let turn = corner_turn(a, i);
-        if is_in_turn(a, i, turn, side(b, j), Tie::After) {
-            step(turn, (i, j), (i, next_j));
+    // Every corner meets every other: what is known of one is worked out once.
+    let (turns_of_a, turns_of_b) = (turns(a), turns(b));
+    for (i, own) in turns_of_a.iter().enumerate() {
+        for (j, other) in turns_of_b.iter().enumerate() {
+            if other.holds(own.side, Tie::Before) {
+                step(other.turn, (i, j), ((i + 1) % n, j));
+            }
+            if own.holds(other.side, Tie::After) {
+                step(own.turn, (i, j), (i, (j + 1) % m));
+            }
         }
     }
     chained(steps).into_iter().map(|line| line.into_iter().map(|(i, j)| plus(a[i], b[j])).collect()).collect()
@@ -105,11 +106,27 @@ pub(super) fn corner_turn(p: &[Corner], i: usize) -> i64 {
     cross(side(p, (i + p.len() - 1) % p.len()), side(p, i))
 }
 
-/// Is a direction one of those that a polygon turns through at a corner?
-fn is_in_turn(p: &[Corner], i: usize, turn: i64, d: Direction, tie: Tie) -> bool {
-    let (before, after) = (side(p, (i + p.len() - 1) % p.len()), side(p, i));
-    let (from, to) = if turn > 0 { (before, after) } else { (after, before) };
-    let is_past = cross(from, d) > 0 || (matches!(tie, Tie::After) && is_same_way(from, d));
-    let is_short = cross(d, to) > 0 || (matches!(tie, Tie::Before) && is_same_way(d, to));
-    is_past && is_short
+/// A corner: the side that begins there, how it turns, and the directions that it turns through.
+struct Turn {
+    side: Direction,
+    turn: i64,
+    from: Direction,
+    to: Direction,
+}
+
+fn turns(p: &[Corner]) -> Vec<Turn> {
+    let at = |i: usize| {
+        let (before, after, turn) = (side(p, (i + p.len() - 1) % p.len()), side(p, i), corner_turn(p, i));
+        let (from, to) = if turn > 0 { (before, after) } else { (after, before) };
+        Turn { side: after, turn, from, to }
+    };
+    (0..p.len()).map(at).collect()
+}
+
+impl Turn {
+    /// Is a direction one of those that it turns through?
+    fn holds(&self, d: Direction, tie: Tie) -> bool {
+        let is_past = cross(self.from, d) > 0 || (matches!(tie, Tie::After) && is_same_way(self.from, d));
+        is_past && (cross(d, self.to) > 0 || (matches!(tie, Tie::Before) && is_same_way(d, self.to)))
+    }
 }

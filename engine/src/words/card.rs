@@ -87,8 +87,10 @@ fn setting_up(garment: &Garment) -> Vec<String> {
 
 const SCRAP: &str = "Stitch numbers as on dials; try on scrap.";
 const STRETCH: &str = "Never stretch cloth under elastic.";
-/// How the pictures of finishes are to be read, where there are any.
-pub const PICTURES: &str = "Pictures: cut across, body below.";
+
+/// What the pictures show, where there are any.
+pub const PICTURES: &str =
+    "Pictures: cut across, body below; striped: elastic, bars: stitches, dashed: the finished edge.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {

@@ -42,7 +42,7 @@ pub(super) fn task_does(
             text += &format!("; the middle of the row {} from the raw edge", speech.tool(mm));
         }
         Some(Runs::SwingFromRawEdge(mm)) => {
-            text += &format!("; the inner swing {} from the raw edge", speech.tool(mm));
+            text += &format!("; the zigzag reaching {} in from the raw edge", speech.tool(mm));
         }
         Some(Runs::InsideFinishedEdge(mm)) => {
             text += &format!("; the middle of the row {} inside the finished edge", speech.tool(mm));

@@ -38,6 +38,16 @@ impl Sizes {
     }
 }
 
+/// What is told of a piece that has not room for all: how often it is cut sooner than whose it is, which
+/// every page says.
+const SHORTER: [&[TextStyle]; 5] = [
+    &[TextStyle::Title, TextStyle::Pattern, TextStyle::Cutting, TextStyle::Body],
+    &[TextStyle::Title, TextStyle::Pattern, TextStyle::Cutting],
+    &[TextStyle::Title, TextStyle::Cutting],
+    &[TextStyle::Title, TextStyle::Pattern],
+    &[TextStyle::Title],
+];
+
 /// A set line: its words and its size in mm.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Row {
@@ -55,13 +65,18 @@ pub(super) struct Block {
 }
 
 impl Block {
-    /// As much of a text as fits a box: its lines, or its details run on in one paragraph, or without
-    /// the last of them. What is left out stands on the first page.
+    /// As much of a text as fits a box: its lines, or its details run on in one paragraph, or what matters
+    /// most of it. What is left out stands on the first page.
     pub(super) fn of(face: &Face, text: &[TextLine], room: Rect, sizes: Sizes) -> Self {
+        if let Some(set) = Self::whole(face, text, room, sizes) {
+            return set;
+        }
         let run_on = run_on(text);
-        let shorter = (0..=run_on.len()).rev().map(|n| &run_on[..n]);
-        let tried = std::iter::once(text).chain(shorter);
-        let set = tried.into_iter().find_map(|text| Self::whole(face, text, room, sizes));
+        let shorter = |styles: &&[TextStyle]| -> Option<Self> {
+            let text: Vec<TextLine> = run_on.iter().filter(|line| styles.contains(&line.style)).cloned().collect();
+            Self::whole(face, &text, room, sizes)
+        };
+        let set = SHORTER.iter().find_map(shorter);
         set.unwrap_or_else(|| Self { rows: Vec::new(), bounds: Rect::from_origin_size(room.origin(), (0.0, 0.0)) })
     }
 
@@ -131,6 +146,22 @@ mod tests {
         assert_eq!(sizes(&[room(120.0, 60.0)]), Sizes::ALL[0]);
         assert_eq!(sizes(&[room(120.0, 60.0), room(38.0, 12.5)]), Sizes::ALL[1]);
         assert_eq!(sizes(&[room(4.0, 4.0)]), Sizes::ALL[2]);
+    }
+
+    #[test]
+    fn how_often_a_piece_is_cut_is_told_sooner_than_whose_it_is() {
+        let face = Face::sans().unwrap();
+        let styles = [TextStyle::Title, TextStyle::Pattern, TextStyle::Cutting, TextStyle::Body];
+        let lines: Vec<TextLine> = ["leg band", "Tamsin", "cut 2", "seam allowance 7 mm"]
+            .into_iter()
+            .zip(styles)
+            .map(|(text, style)| TextLine { style, text: text.to_owned() })
+            .collect();
+        let set = |height| Block::of(face, &lines, room(60.0, height), Sizes::ALL[2]).rows;
+        let told = |height| set(height).into_iter().map(|row| row.text).collect::<Vec<_>>();
+        assert_eq!(told(11.0), ["leg band", "Tamsin", "cut 2"]);
+        assert_eq!(told(8.0), ["leg band", "cut 2"]);
+        assert_eq!(told(5.0), ["leg band"]);
     }
 
     #[test]

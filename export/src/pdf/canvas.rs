@@ -4,11 +4,10 @@ use super::layer::Layer;
 use super::style::{LineStyle, Pen};
 use super::tags::Tag;
 use crate::font::{Face, Used};
+use crate::number::digits::{push_short, push_whole};
 use crate::outline::polygon;
 use engine::curve::Path;
 use kurbo::{PathEl, Point, Rect, Vec2};
-use lopdf::content::Operation;
-use lopdf::{Object, StringFormat, dictionary};
 
 /// Points of 1/72 in per millimetre.
 pub(crate) const PT_PER_MM: f64 = 72.0 / 25.4;
@@ -29,6 +28,13 @@ pub(crate) enum Anchor {
 pub(crate) struct Typesetter {
     pub(crate) face: &'static Face,
     pub(crate) used: Used,
+}
+
+impl Typesetter {
+    /// Nothing used yet.
+    pub(crate) fn of(face: &'static Face) -> Self {
+        Self { face, used: Used::of(face) }
+    }
 }
 
 /// How text is set: size in millimetres, direction of reading as a unit vector (y down).
@@ -102,9 +108,9 @@ pub(super) fn form_name(number: usize) -> String {
     format!("Piece{number}")
 }
 
-/// Content under way.
+/// Content under way, written as it is drawn: a print has ten thousand operators.
 pub(crate) struct Canvas {
-    operations: Vec<Operation>,
+    bytes: Vec<u8>,
     layers: Layers,
     open: Option<Layer>,
     /// The parts so far; none on a form, which is a part as a whole.
@@ -116,25 +122,73 @@ pub(crate) struct Canvas {
     base: f64,
 }
 
-fn number(mm: f64) -> Object {
-    // A thousandth of a point is a third of a micrometre.
-    let pt = (mm * PT_PER_MM * 1000.0).round() / 1000.0;
-    if pt.fract() == 0.0 { Object::Integer(pt as i64) } else { Object::Real(pt as f32) }
+/// What an operator takes.
+#[derive(Clone, Copy)]
+enum Operand<'a> {
+    /// A length, mm.
+    Mm(f64),
+    /// A number without a unit.
+    Plain(f64),
+    Whole(i64),
+    /// Of letters and digits alone.
+    Name(&'a str),
+    /// Lengths of dashes, mm.
+    Dashes(&'a [f64]),
+    /// Numbers of glyphs.
+    Glyphs(&'a [u8]),
+    /// The number of a part of the page.
+    Part(i64),
 }
+use Operand::{Dashes, Glyphs, Mm, Name, Part, Plain, Whole};
 
-fn plain(value: f64) -> Object {
-    Object::Real(((value * 1e6).round() / 1e6) as f32)
+impl Operand<'_> {
+    fn write(self, out: &mut Vec<u8>) {
+        // A thousandth of a point is a third of a micrometre.
+        let points = |out: &mut Vec<u8>, mm: f64| push_short(out, mm * PT_PER_MM, 3);
+        match self {
+            Mm(mm) => points(out, mm),
+            Plain(value) => push_short(out, value, 6),
+            Whole(value) => push_whole(out, value),
+            Name(name) => out.extend([b"/", name.as_bytes()].concat()),
+            Dashes(lengths) => {
+                out.push(b'[');
+                for (i, mm) in lengths.iter().enumerate() {
+                    if i > 0 {
+                        out.push(b' ');
+                    }
+                    points(out, *mm);
+                }
+                out.push(b']');
+            }
+            Glyphs(bytes) => {
+                out.push(b'(');
+                for byte in bytes {
+                    // ISO 32000-1, 7.3.4.2: a bare end of line would be read as another one.
+                    match byte {
+                        b'(' | b')' | b'\\' => out.extend([b'\\', *byte]),
+                        b'\r' => out.extend(b"\\r"),
+                        byte => out.push(*byte),
+                    }
+                }
+                out.push(b')');
+            }
+            Part(number) => {
+                out.extend_from_slice(b"<</MCID ");
+                push_whole(out, number);
+                out.extend_from_slice(b">>");
+            }
+        }
+    }
 }
 
 impl Canvas {
     /// A page of this height in mm, its origin at the top left, that always shows.
     pub(crate) fn page(height: f64) -> Self {
-        let (operations, parts) = (Vec::new(), Some(Vec::new()));
         Self {
-            operations,
+            bytes: Vec::new(),
             layers: Layers::Always,
             open: None,
-            parts,
+            parts: Some(Vec::new()),
             part: Open::Nothing,
             decorating: false,
             base: height,
@@ -151,11 +205,12 @@ impl Canvas {
         Self { layers: Layers::ByKind, parts: None, ..Self::page(0.0) }
     }
 
-    /// The content; none where it cannot be written.
-    pub(crate) fn finish(mut self) -> Result<Content, lopdf::Error> {
+    /// The content.
+    pub(crate) fn finish(mut self) -> Content {
         self.leave();
-        let bytes = lopdf::content::Content { operations: self.operations }.encode()?;
-        Ok(Content { bytes, parts: self.parts.unwrap_or_default() })
+        // None ends the last operator.
+        self.bytes.pop();
+        Content { bytes: self.bytes, parts: self.parts.unwrap_or_default() }
     }
 
     /// What follows is a part of the page.
@@ -165,8 +220,7 @@ impl Canvas {
         let (name, number) = (tag.name(), parts.len() as i64);
         parts.push(tag);
         (self.part, self.decorating) = (Open::Part, false);
-        let number = Object::Dictionary(dictionary! { "MCID" => number });
-        self.push("BDC", vec![Object::Name(name.into()), number]);
+        self.push("BDC", &[Name(name), Part(number)]);
     }
 
     /// The part ends here. What is drawn until the next is none; every line of text is a paragraph.
@@ -183,7 +237,7 @@ impl Canvas {
     fn leave(&mut self) {
         self.enter(None);
         if self.part != Open::Nothing {
-            self.push("EMC", vec![]);
+            self.push("EMC", &[]);
             self.part = Open::Nothing;
         }
     }
@@ -191,14 +245,14 @@ impl Canvas {
     /// Draws a form as a part of the page, its origin at a place, inside a box.
     pub(super) fn form(&mut self, number: usize, at: Point, clip: Rect) {
         self.part(Tag::Form(number));
-        self.push("q", vec![]);
+        self.push("q", &[]);
         self.rectangle(clip);
-        self.push("W", vec![]);
-        self.push("n", vec![]);
+        self.push("W", &[]);
+        self.push("n", &[]);
         let [x, y] = self.place(at);
-        self.push("cm", [1, 0, 0, 1].map(Object::Integer).into_iter().chain([x, y]).collect());
-        self.push("Do", vec![Object::Name(form_name(number).into_bytes())]);
-        self.push("Q", vec![]);
+        self.push("cm", &[Whole(1), Whole(0), Whole(0), Whole(1), x, y]);
+        self.push("Do", &[Name(&form_name(number))]);
+        self.push("Q", &[]);
         self.done();
     }
 
@@ -208,10 +262,10 @@ impl Canvas {
             return;
         }
         if self.open.is_some() {
-            self.push("EMC", vec![]);
+            self.push("EMC", &[]);
         }
         if let Some(layer) = layer {
-            self.push("BDC", vec![Object::Name(b"OC".to_vec()), Object::Name(layer.key().into_bytes())]);
+            self.push("BDC", &[Name("OC"), Name(&layer.key())]);
         }
         self.open = layer;
     }
@@ -225,16 +279,21 @@ impl Canvas {
         });
     }
 
-    fn push(&mut self, operator: &str, operands: Vec<Object>) {
+    fn push(&mut self, operator: &str, operands: &[Operand]) {
         if self.parts.is_some() && self.part == Open::Nothing {
             self.part = Open::Decoration;
-            self.operations.push(Operation::new("BMC", vec![Object::Name(b"Artifact".to_vec())]));
+            self.bytes.extend_from_slice(b"/Artifact BMC\n");
         }
-        self.operations.push(Operation::new(operator, operands));
+        for operand in operands {
+            operand.write(&mut self.bytes);
+            self.bytes.push(b' ');
+        }
+        self.bytes.extend_from_slice(operator.as_bytes());
+        self.bytes.push(b'\n');
     }
 
-    fn place(&self, p: Point) -> [Object; 2] {
-        [number(p.x), number(self.base - p.y)]
+    const fn place(&self, p: Point) -> [Operand<'static>; 2] {
+        [Mm(p.x), Mm(self.base - p.y)]
     }
 
     /// Sets the pen for the strokes that follow.
@@ -245,12 +304,12 @@ impl Canvas {
 
     /// Sets the look of the strokes that follow.
     pub(crate) fn draw_as(&mut self, LineStyle { width, dash, grey }: LineStyle) {
-        self.push("w", vec![number(width)]);
-        self.push("d", vec![Object::Array(dash.iter().map(|v| number(*v)).collect()), Object::Integer(0)]);
-        self.push("G", vec![plain(grey)]);
+        self.push("w", &[Mm(width)]);
+        self.push("d", &[Dashes(dash), Whole(0)]);
+        self.push("G", &[Plain(grey)]);
         // Round ends would close the gaps of short dashes.
-        self.push("J", vec![Object::Integer(0)]);
-        self.push("j", vec![Object::Integer(1)]);
+        self.push("J", &[Whole(0)]);
+        self.push("j", &[Whole(1)]);
     }
 
     /// Adds a path of lines and cubics.
@@ -258,22 +317,24 @@ impl Canvas {
         let mut at = Point::ZERO;
         for element in elements {
             match element {
-                PathEl::MoveTo(p) => self.push("m", self.place(p).into()),
-                PathEl::LineTo(p) => self.push("l", self.place(p).into()),
-                PathEl::CurveTo(a, b, c) => self.push("c", [a, b, c].iter().flat_map(|p| self.place(*p)).collect()),
-                PathEl::QuadTo(a, b) => {
-                    let (p, q) = (at.lerp(a, 2.0 / 3.0), b.lerp(a, 2.0 / 3.0));
-                    self.push("c", [p, q, b].iter().flat_map(|p| self.place(*p)).collect());
-                }
-                PathEl::ClosePath => self.push("h", vec![]),
+                PathEl::MoveTo(p) => self.push("m", &self.place(p)),
+                PathEl::LineTo(p) => self.push("l", &self.place(p)),
+                PathEl::CurveTo(a, b, c) => self.curve([a, b, c]),
+                PathEl::QuadTo(a, b) => self.curve([at.lerp(a, 2.0 / 3.0), b.lerp(a, 2.0 / 3.0), b]),
+                PathEl::ClosePath => self.push("h", &[]),
             }
             at = element.end_point().unwrap_or(at);
         }
     }
 
+    fn curve(&mut self, [a, b, c]: [Point; 3]) {
+        let [[x1, y1], [x2, y2], [x3, y3]] = [self.place(a), self.place(b), self.place(c)];
+        self.push("c", &[x1, y1, x2, y2, x3, y3]);
+    }
+
     /// Strokes what was traced.
     pub(crate) fn stroke(&mut self) {
-        self.push("S", vec![]);
+        self.push("S", &[]);
     }
 
     /// Fills what was traced, in black.
@@ -283,8 +344,8 @@ impl Canvas {
 
     /// Fills what was traced; 1 is white.
     pub(crate) fn fill_with(&mut self, grey: f64) {
-        self.push("g", vec![plain(grey)]);
-        self.push("f", vec![]);
+        self.push("g", &[Plain(grey)]);
+        self.push("f", &[]);
     }
 
     /// Strokes one open path.
@@ -313,7 +374,7 @@ impl Canvas {
 
     fn rectangle(&mut self, r: Rect) {
         let [x, y] = self.place(Point::new(r.x0, r.y1));
-        self.push("re", vec![x, y, number(r.width()), number(r.height())]);
+        self.push("re", &[x, y, Mm(r.width()), Mm(r.height())]);
     }
 
     /// Strokes a rectangle, the middle of the stroke on its sides.
@@ -325,19 +386,19 @@ impl Canvas {
     /// Fills a rectangle; 1 is white.
     pub(crate) fn patch(&mut self, r: Rect, grey: f64) {
         self.enter_for(Layer::Frames);
-        self.push("g", vec![plain(grey)]);
+        self.push("g", &[Plain(grey)]);
         self.rectangle(r);
-        self.push("f", vec![]);
+        self.push("f", &[]);
     }
 
     /// Draws something of which only what lies in a rectangle shows.
     pub(crate) fn within(&mut self, window: Rect, draw: impl FnOnce(&mut Self)) {
-        self.push("q", vec![]);
+        self.push("q", &[]);
         self.rectangle(window);
-        self.push("W", vec![]);
-        self.push("n", vec![]);
+        self.push("W", &[]);
+        self.push("n", &[]);
         draw(self);
-        self.push("Q", vec![]);
+        self.push("Q", &[]);
     }
 
     /// Sets one line of text; `at` is on its base line. Black.
@@ -356,26 +417,26 @@ impl Canvas {
         };
         let [x, y] = self.place(at - setting.direction * back);
         let (cos, sin) = (setting.direction.x, -setting.direction.y);
-        let glyphs = Object::String(setter.used.encode(setter.face, &text), StringFormat::Literal);
-        self.push("BT", vec![]);
-        self.push("g", vec![Object::Integer(0)]);
+        let glyphs = setter.used.encode(setter.face, &text);
+        self.push("BT", &[]);
+        self.push("g", &[Whole(0)]);
         match setting.weight {
-            Weight::Regular => self.push("Tr", vec![Object::Integer(0)]),
+            Weight::Regular => self.push("Tr", &[Whole(0)]),
             Weight::Heavy => self.heavy(setting.size),
         }
-        self.push("Tf", vec![Object::Name(FONT_NAME.as_bytes().to_vec()), number(setting.size)]);
-        self.push("Tm", vec![plain(cos), plain(sin), plain(-sin), plain(cos), x, y]);
-        self.push("Tj", vec![glyphs]);
-        self.push("ET", vec![]);
+        self.push("Tf", &[Name(FONT_NAME), Mm(setting.size)]);
+        self.push("Tm", &[Plain(cos), Plain(sin), Plain(-sin), Plain(cos), x, y]);
+        self.push("Tj", &[Glyphs(&glyphs)]);
+        self.push("ET", &[]);
         if is_own_part {
             self.done();
         }
     }
 
     fn heavy(&mut self, size: f64) {
-        self.push("Tr", vec![Object::Integer(2)]);
-        self.push("w", vec![number(0.035 * size)]);
-        self.push("d", vec![Object::Array(vec![]), Object::Integer(0)]);
-        self.push("G", vec![Object::Integer(0)]);
+        self.push("Tr", &[Whole(2)]);
+        self.push("w", &[Mm(0.035 * size)]);
+        self.push("d", &[Dashes(&[]), Whole(0)]);
+        self.push("G", &[Whole(0)]);
     }
 }

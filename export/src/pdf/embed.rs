@@ -5,7 +5,7 @@
 
 use super::canvas::Typesetter;
 use super::error::PdfError;
-use crate::font::written;
+use crate::font::{Part, written};
 use lopdf::{Document, Object, ObjectId, Stream, dictionary};
 use std::fmt::Write;
 
@@ -14,9 +14,13 @@ const NAME: &str = "QRTPIN+DejaVuSans";
 
 /// Adds the face; answers its font dictionary.
 pub(super) fn face(document: &mut Document, setter: &Typesetter) -> Result<ObjectId, PdfError> {
-    let face = setter.used.subset(setter.face).map_err(|e| PdfError::Font(e.to_string()))?;
-    let length = face.len() as i64;
-    let file = document.add_object(Stream::new(dictionary! { "Length1" => length }, face));
+    let file = match setter.used.part(setter.face).map_err(|e| PdfError::Font(e.to_string()))? {
+        Part::Prepared { compressed, length } => {
+            Stream::new(dictionary! { "Length1" => length as i64, "Filter" => "FlateDecode" }, compressed.to_vec())
+        }
+        Part::Own(face) => Stream::new(dictionary! { "Length1" => face.len() as i64 }, face),
+    };
+    let file = document.add_object(file);
     let descriptor = descriptor(document, setter, file);
     let descendant = document.add_object(dictionary! {
         "Type" => "Font",

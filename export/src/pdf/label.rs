@@ -14,7 +14,7 @@ const PLACES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85];
 
 /// What is taken: points of lines, and boxes of text.
 pub(super) struct Field {
-    points: Vec<Point>,
+    points: Near,
     boxes: Vec<[Point; 4]>,
     inside: kurbo::BezPath,
     /// What lies between the lines of stitches.
@@ -43,7 +43,7 @@ impl Field {
             let edges = piece.loops.iter().filter(|l| l.role == role).flat_map(|l| &l.edges);
             crate::outline::polygon(&edges.flat_map(|e| e.path.flatten(0.5)).collect::<Vec<_>>())
         };
-        Self { points, boxes: Vec::new(), inside: outline(Role::Cut), sewn: outline(Role::Sewing) }
+        Self { points: Near::of(&points), boxes: Vec::new(), inside: outline(Role::Cut), sewn: outline(Role::Sewing) }
     }
 
     /// A box that is written on.
@@ -63,11 +63,53 @@ impl Field {
             (-AIR..=w + AIR).contains(&x) && (low..=high).contains(&y)
         };
         let boxes = self.boxes.iter().filter(|b| overlap(b, corners)).count();
-        let lines = self.points.iter().filter(hit).take(most).count();
+        // Round all that can be hit, however it is turned.
+        let around = corners[1..].iter().fold(Rect::from_points(corners[0], corners[0]), |r, c| r.union_pt(*c));
+        let lines = self.points.within(around.inset(1.5 * AIR)).filter(hit).take(most).count();
         let touched = lines + 50 * boxes;
         // The slowest to find out comes last.
         let out = || corners.iter().filter(|c| !self.inside.contains(**c)).count();
         (touched < most).then(|| touched + 100 * out()).filter(|touched| *touched < most)
+    }
+}
+
+/// Points in squares, so that those in a box are found without looking at all others.
+struct Near {
+    origin: Point,
+    columns: usize,
+    squares: Vec<Vec<Point>>,
+}
+
+/// The side of a square, mm: about as long as a word.
+const SQUARE: f64 = 10.0;
+
+impl Near {
+    fn of(points: &[Point]) -> Self {
+        let first = points.first().copied().unwrap_or_default();
+        let bounds = points.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
+        let count = |length: f64| (length / SQUARE) as usize + 1;
+        let columns = count(bounds.width());
+        let mut near =
+            Self { origin: bounds.origin(), columns, squares: vec![Vec::new(); columns * count(bounds.height())] };
+        for p in points {
+            let (column, row) = near.square(*p);
+            near.squares[row * columns + column].push(*p);
+        }
+        near
+    }
+
+    /// The square of a place, the nearest where it lies to the left of all or above them.
+    fn square(&self, p: Point) -> (usize, usize) {
+        let from = p - self.origin;
+        ((from.x / SQUARE) as usize, (from.y / SQUARE) as usize)
+    }
+
+    /// All that lie in a box, and some beside it.
+    fn within(&self, area: Rect) -> impl Iterator<Item = &Point> {
+        let (first, top) = self.square(area.origin());
+        let (last, low) = self.square(Point::new(area.x1, area.y1));
+        let rows = self.squares.chunks(self.columns).skip(top).take(low + 1 - top.min(low + 1));
+        rows.flat_map(move |row| row.iter().skip(first).take(last + 1 - first.min(last + 1)).flatten())
     }
 }
 

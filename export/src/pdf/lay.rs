@@ -5,8 +5,8 @@ use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::style::{BODY, LineStyle, TITLE};
 use super::tags::Tag;
 use super::text::{LEADING, Words, wrap};
-use super::{Book, Page, PdfError, content, face, file};
-use crate::font::{Face, Used};
+use super::{Book, Page, PdfError, face, file};
+use crate::font::Face;
 use crate::outline::joined;
 use engine::drawing::{Drawing, Piece, QuarterTurns};
 use engine::lay::{Lay, Placed, Turn};
@@ -42,13 +42,13 @@ const TURNED: f64 = 0.92;
 /// # Errors
 /// [`PdfError`] where the file cannot be put together.
 pub fn lay(drawing: &Drawing, lays: &[Lay], units: Units, paper: Paper) -> Result<Vec<u8>, PdfError> {
-    let mut setter = Typesetter { face: face()?, used: Used::default() };
+    let mut setter = Typesetter::of(face()?);
     let mut pages = Vec::new();
     for (i, lay) in lays.iter().enumerate() {
         let upright = super::sheet::handout(paper);
         let size = if lay.length < lay.cloth.width { Size::new(upright.height, upright.width) } else { upright };
         let canvas = page(drawing, lay, Speech(units), size, &mut setter);
-        pages.push(Page { size, content: content(canvas)?, name: format!("lay {}", i + 1) });
+        pages.push(Page { size, content: canvas.finish(), name: format!("lay {}", i + 1) });
     }
     let book = Book {
         title: format!("{}: lay", drawing.name),

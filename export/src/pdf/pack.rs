@@ -74,7 +74,13 @@ impl Packer {
         // A stable sort: of equals, the first order stays first.
         tables.sort_by_key(|(score, _)| *score);
         tables.truncate(BETTERED);
-        let best = tables.into_iter().map(|(_, table)| table.bettered()).min_by_key(Table::score);
+        let mut distinct: Vec<Table> = Vec::with_capacity(BETTERED);
+        for (_, table) in tables {
+            if !distinct.iter().any(|known| known.is_laid_like(&table)) {
+                distinct.push(table);
+            }
+        }
+        let best = distinct.into_iter().map(Table::bettered).min_by_key(Table::score);
         let table = best.unwrap_or_else(|| Table::new(&self.pieces, self.sharing, &sheet, 1));
         table.layout(sheet)
     }

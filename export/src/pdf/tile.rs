@@ -28,19 +28,25 @@ const HEADLINES: [f64; 5] = [0.0, 0.1, 0.3, 0.45, 0.7];
 pub(super) struct Tile<'a> {
     pub(super) layout: &'a Layout,
     pub(super) cell: Cell,
-    /// Places along the lines of all pieces, on the sheet; labels keep off them where they can.
-    pub(super) lines: &'a [Point],
+    /// Places along the lines of all pieces that lie on the page, from its top left; labels keep off them
+    /// where they can.
+    pub(super) lines: Vec<Point>,
     /// On every page, with the page's number.
     pub(super) title: &'a str,
     pub(super) page: usize,
     pub(super) pages: usize,
 }
 
+/// Those places of a sheet that lie on a page, from its top left.
+pub(super) fn on_page(lines: &[Point], layout: &Layout, cell: Cell) -> Vec<Point> {
+    let (shift, paper) = (shift(&layout.sheet, cell), layout.sheet.paper.to_rect());
+    lines.iter().map(|p| *p + shift).filter(|p| paper.contains(*p)).collect()
+}
+
 impl Tile<'_> {
     /// How much of a box on the page lies over lines.
     fn touched(&self, place: Rect) -> usize {
-        let shift = shift(&self.layout.sheet, self.cell);
-        self.lines.iter().filter(|q| place.contains(**q + shift)).count()
+        self.lines.iter().filter(|q| place.contains(**q)).count()
     }
 }
 

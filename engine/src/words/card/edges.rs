@@ -111,7 +111,7 @@ pub(super) fn in_hand(totals: &[ElasticTotal], speech: Speech) -> String {
 pub(super) fn strips_use(speech: Speech) -> String {
     format!(
         "Print at 100 %: the first row is {} long. Lay the elastic along it, slack, cut end at 0; where a row ends, tick \
-         the elastic and go on from there in the next.",
+         the elastic and go on from there in the next. A mark is pinned to the notch of its number.",
         speech.round(STRIP_ROW.0, STRIP_ROW.1)
     )
 }

@@ -3,20 +3,20 @@
 use crate::stitch::{Sewing, Span, Stitch};
 use crate::words::number::short;
 
-/// How the machines were set, and in which line of the card it is told.
+/// How the machines were set, each setting under a letter.
 #[derive(Default)]
-pub(super) struct Machines(Vec<(Sewing, usize)>);
+pub(super) struct Machines(Vec<Sewing>);
 
 impl Machines {
-    /// A stitch with its settings; by name and the line that tells them where they are told already.
-    pub(super) fn set(&mut self, set: Sewing, line: usize) -> String {
-        match self.0.iter().find(|(known, _)| *known == set) {
-            Some((_, told)) => format!("{} (line {told})", name(set.stitch)),
-            None => {
-                self.0.push((set, line));
-                setting(&set)
-            }
+    /// A stitch and the letter of its settings, which are told the first time.
+    pub(super) fn set(&mut self, set: Sewing) -> String {
+        let known = self.0.iter().position(|known| *known == set);
+        let letter = ('A'..='Z').nth(known.unwrap_or(self.0.len())).unwrap_or('Z');
+        if known.is_some() {
+            return format!("{} {letter}", name(set.stitch));
         }
+        self.0.push(set);
+        setting(&set, letter)
     }
 }
 
@@ -29,15 +29,18 @@ const fn name(stitch: Stitch) -> &'static str {
     }
 }
 
-fn setting(set: &Sewing) -> String {
+fn setting(set: &Sewing, letter: char) -> String {
     let span = |Span { from, to }: Span| match from < to {
         true => format!("{}–{}", short(from, 1), short(to, 1)),
         false => short(from, 1),
     };
     let width = set.width.map(|w| format!("width {}", span(w)));
-    let feed = set.differential.map(|d| format!("differential {}", span(d)));
+    let feed = set.differential.map(|d| {
+        let why = if d.to > 1.0 { ", against waving" } else { "" };
+        format!("differential feed {}{why}", span(d))
+    });
     let length = format!("{} {}", if set.stitch == Stitch::ThreeStep { "steps" } else { "length" }, span(set.length));
     let said: Vec<String> =
-        [Some(name(set.stitch).to_owned()), width, Some(length), feed].into_iter().flatten().collect();
+        [Some(format!("{} {letter}", name(set.stitch))), width, Some(length), feed].into_iter().flatten().collect();
     said.join(", ")
 }

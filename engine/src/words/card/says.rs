@@ -14,7 +14,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
         }
         Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw them out through a leg edge".to_owned(),
+        Doing::TurnOut => "draw front and back out through a leg edge".to_owned(),
         Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
         Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
         Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),
@@ -34,13 +34,13 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::TrimEnds { ends: Ends::ChainTacked, .. } => "trim all but the chain".to_owned(),
         Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { ends: Ends::ChainTacked, .. } => "tack them down at the edge; trim chain".to_owned(),
-        Doing::TackAllowances { .. } => "tack them down at the edge".to_owned(),
+        Doing::TackAllowances { edges, ends } => {
+            let chain = if *ends == Ends::ChainTacked { "; trim the chain" } else { "" };
+            format!("tack them down at the {}{chain}", openings(edges))
+        }
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
-        Doing::FoldBand { width } => {
-            format!("fold the band, right side out, to {} and allowance; press", speech.tool(*width))
-        }
+        Doing::FoldBand { .. } => "fold the band in half lengthwise, right side out; press".to_owned(),
         // The marks say where the ends come to lie.
         Doing::Pin { what, lies, put_on, .. } => {
             let lies = lies.map(|act| act::told(act, step.id.opening(), speech).brief + "; ").unwrap_or_default();
@@ -50,7 +50,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             };
             let ends = match put_on {
                 PutOn::Round => "",
-                PutOn::Flat => ", ends slack",
+                PutOn::Flat => ", ends unstretched",
             };
             format!("{lies}pin {meeting}{ends}")
         }
@@ -104,7 +104,7 @@ const fn lies(towards: GussetLies) -> &'static str {
 fn row(runs: Runs, speech: Speech) -> String {
     match runs {
         Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
-        Runs::SwingFromRawEdge(mm) => format!("inner swing {} from raw edge", speech.tool(mm)),
+        Runs::SwingFromRawEdge(mm) => format!("zigzag reaching {} in from raw edge", speech.tool(mm)),
         Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
     }
 }

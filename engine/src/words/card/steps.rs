@@ -1,5 +1,6 @@
 //! The order of work as short numbered lines under headings.
 
+use super::STRIPS;
 use super::machine::Machines;
 use super::says::does;
 use crate::drawing::card::{Line, Part};
@@ -98,7 +99,7 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
         }
         let numbered = lines.iter().map(|Said { text, setting }| {
             number += 1;
-            Line { number, text: capital(text), setting: setting.map(|set| machines.set(set, number)) }
+            Line { number, text: capital(text), setting: setting.map(|set| machines.set(set)) }
         });
         let part = Part { heading: run.place.heading(), picture: None, lines: numbered.collect() };
         out.push((part, run.place.opening()));
@@ -175,7 +176,7 @@ pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave chain at overlocked / serged ends.")
+            Some("Leave thread chain at overlocked / serged ends.")
         }
         _ => None,
     })
@@ -210,9 +211,9 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     }
     // What is threaded has no marks on its strip.
     if !marked.is_empty() {
-        lines.push("cut and mark the elastics as their strips show".to_owned());
+        lines.push(format!("cut and mark the elastics by “{STRIPS}”"));
     } else if !cut.is_empty() {
-        lines.push("cut the elastics as their strips show".to_owned());
+        lines.push(format!("cut the elastics by “{STRIPS}”"));
     }
     let laid_on = of(|doing| matches!(doing, Doing::CutOff { .. }));
     if !laid_on.is_empty() {

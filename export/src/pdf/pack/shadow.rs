@@ -97,6 +97,10 @@ fn joined(a: &Row, b: &Row) -> Row {
     std::array::from_fn(|i| a[i] | b[i])
 }
 
+fn met(a: &Row, b: &Row) -> Row {
+    std::array::from_fn(|i| a[i] & b[i])
+}
+
 /// A row with so many cells more to either side of each.
 fn spread(row: &Row, columns: usize) -> Row {
     (0..columns).fold(*row, |r, _| {
@@ -120,6 +124,8 @@ pub(super) struct Shadow {
     cell: Size,
     /// At `[k][r]`, all cells of 2^k rows from row r on.
     stacked: Vec<Vec<Row>>,
+    /// All cells of all rows.
+    whole: Row,
     /// The cells nearer than the gap, with room for it on every side.
     near: Mask,
     outline: Vec<Point>,
@@ -143,7 +149,8 @@ impl Shadow {
         }
         let near = near(&mask, cell);
         let outline = scattered(points.into_iter().step_by(SPARSE).collect());
-        Self { bounds, text, crowd, cell, stacked: stacked(mask.rows), near, outline }
+        let whole = mask.rows.iter().fold([0; WORDS], |a, b| joined(&a, b));
+        Self { bounds, text, crowd, cell, stacked: stacked(mask.rows), whole, near, outline }
     }
 
     /// As much as its cells cover, mm².
@@ -177,7 +184,7 @@ impl Shadow {
     pub(super) fn columns(&self, left: f64, page: f64) -> Vec<Strip> {
         strips(left, self.bounds.width(), page, |from, to| {
             let (first, end) = cells(from, to, self.cell.width, WORDS * 64);
-            between(first, end)
+            met(&between(first, end), &self.whole)
         })
     }
 
@@ -209,6 +216,11 @@ pub(super) struct Strip {
 }
 
 impl Strip {
+    /// Does the piece cover nothing of it?
+    pub(super) fn is_empty(&self) -> bool {
+        self.cells == [0; WORDS]
+    }
+
     /// Does a piece cover a part of the page where a row and a column cross?
     pub(super) fn meets(&self, other: &Self) -> bool {
         (0..WORDS).any(|i| self.cells[i] & other.cells[i] != 0)

@@ -59,9 +59,19 @@ impl<'a> Table<'a> {
     /// Every piece taken up in turn and laid where it costs less.
     pub(super) fn bettered(mut self) -> Self {
         for _ in 0..ROUNDS {
+            let before = self.lies.clone();
             (0..self.pieces.len()).for_each(|i| self.lay_again(i));
+            // Another round would do the same again.
+            if self.lies == before {
+                break;
+            }
         }
         self
+    }
+
+    /// Do the pieces lie in the same places?
+    pub(super) fn is_laid_like(&self, other: &Self) -> bool {
+        self.columns == other.columns && self.lies == other.lies
     }
 
     fn uses_of(&self, (row, column): Cell) -> [u16; 2] {
@@ -151,6 +161,11 @@ impl<'a> Table<'a> {
 
     /// What a piece brings where two lanes cross, where that is less than `most`.
     fn cost(&self, crowd: Crowd, row: &Lane, column: &Lane, most: Cost) -> Option<Cost> {
+        // It lies on a page of every row and of every column at least.
+        let awkward = row.awkward + column.awkward;
+        if (0, awkward, row.strips.len().max(column.strips.len())) >= most {
+            return None;
+        }
         let (mut new, mut parts) = (0, 0);
         for (r, c) in row.strips.iter().flat_map(|r| column.strips.iter().map(move |c| (r, c))) {
             if !r.meets(c) {
@@ -167,7 +182,7 @@ impl<'a> Table<'a> {
                 return None;
             }
         }
-        let cost = (new, row.awkward + column.awkward, parts);
+        let cost = (new, awkward, parts);
         (cost < most).then_some(cost)
     }
 

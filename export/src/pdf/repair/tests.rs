@@ -6,7 +6,6 @@ use super::super::canvas::{Content, Typesetter};
 use super::super::form::Form;
 use super::super::{face, file, layer, sample};
 use super::*;
-use crate::font::Used;
 use kurbo::{Point, Rect, Size};
 use printpdf::{Layer, LayerInternalId, Mm, PageAnnotId, PageAnnotation, PdfDocument, PdfPage, PdfSaveOptions};
 use std::collections::BTreeSet;
@@ -32,7 +31,7 @@ fn book() -> Book {
 fn both() -> [Document; 2] {
     let book = book();
     let (bare, mut mended) = (file::made(&book), file::made(&book));
-    mend(&mut mended, &book, &Typesetter { face: face().unwrap(), used: Used::default() }).unwrap();
+    mend(&mut mended, &book, &Typesetter::of(face().unwrap())).unwrap();
     [bare, mended]
 }
 
