@@ -96,13 +96,13 @@ impl Crate {
     }
 
     /// A path as written in a module, from the root; none where it leads out of the crate.
-    fn from_root(&self, module: &Place, path: &[String]) -> Option<Place> {
+    fn rooted(&self, module: &Place, path: &[String]) -> Option<Place> {
         let (first, rest) = path.split_first()?;
         match first.as_str() {
             "crate" => Some(rest.to_vec()),
             "self" => Some([module, rest].concat()),
             "super" => {
-                self.from_root(&module[..module.len().checked_sub(1)?].to_vec(), &[&["self".to_owned()], rest].concat())
+                self.rooted(&module[..module.len().checked_sub(1)?].to_vec(), &[&["self".to_owned()], rest].concat())
             }
             _ => {
                 let own = [module.as_slice(), std::slice::from_ref(first)].concat();
@@ -114,7 +114,7 @@ impl Crate {
     /// What a name stands for in a module that imports it.
     fn imported(&self, module: &Place, name: &str) -> Option<Place> {
         let (_, path) = self.0.get(module)?.imported.iter().find(|(own, _)| own == name)?;
-        self.from_root(module, path)
+        self.rooted(module, path)
     }
 
     /// The file in which something is written, where it is more than a file: names that are handed on are
@@ -139,7 +139,7 @@ impl Crate {
             let written = names.paths.iter().chain(names.imported.iter().map(|(_, path)| path));
             for path in written {
                 let by_name = || Some([&self.imported(module, path.first()?)?, &path[1..]].concat());
-                let place = self.from_root(module, path).or_else(by_name);
+                let place = self.rooted(module, path).or_else(by_name);
                 let home = place.and_then(|place| self.home(&place));
                 needs.extend(home.filter(|home| home != module).map(|home| (module.clone(), home)));
             }
