@@ -139,3 +139,28 @@ impl Table {
         a.1.at + nofit.sides.at(share).to_vec2() * sign
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Of a band it is a band of twice its size, round at the corners, and nothing on it is straight: any corner
+    /// that is left out makes it smaller by far more than the tolerance, so that bands come too near.
+    #[test]
+    fn every_corner_of_a_no_fit_polygon_counts() {
+        for (width, height) in [(38, 640), (640, 38), (120, 150)] {
+            let corner = |x: i32, y: i32| Corner::new(1000 * x, 1000 * y);
+            let band = [corner(0, 0), corner(width, 0), corner(width, height), corner(0, height)];
+            let grown = minkowski::sum(&band, &shape::round(apart(5.0)));
+            for other in [minkowski::turned(&band), band.to_vec()] {
+                let polygon = minkowski::sum(&grown, &other);
+                let nofit = NoFit::of(&polygon);
+                assert!(polygon.len() > 20, "{}", polygon.len());
+                for corner in &polygon {
+                    let off = nofit.sides.distance(shape::to_mm(*corner));
+                    assert!(off <= FEWER + 1e-6, "{width} × {height}: {corner:?} is left out, {off} mm off");
+                }
+            }
+        }
+    }
+}

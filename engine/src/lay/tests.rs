@@ -156,25 +156,3 @@ fn a_lay_that_is_not_sound_is_not_taken() {
     let (stacked, short) = (length(&never), length(&|_| true));
     assert!(asked.get() > 1 && short < 0.8 * stacked, "{short} and {stacked} mm, asked {} times", asked.get());
 }
-
-/// A band, with its long side along the grain: its no-fit polygon has few corners, and each of them far from the
-/// next. One that was left out let the bands lie in each other.
-#[test]
-fn no_corner_of_a_no_fit_polygon_is_left_out() {
-    for (width, height) in [(38.0, 640.0), (640.0, 38.0), (120.0, 150.0)] {
-        let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height), (0.0, 0.0)];
-        let shape = Shape::of(&corners.map(|(x, y)| Point::new(x, y)), kurbo::Rect::new(0.0, 0.0, width, height));
-        let table = Table::of(&[shape], GAP);
-        let place = |x: f64, y: f64, is_turned: bool| (0, Place { at: Point::new(x, y), is_turned });
-        let steps = || (-20..=20).flat_map(|i| (-20..=20).map(move |j| (f64::from(i) / 20.0, f64::from(j) / 20.0)));
-        for (x, y) in steps().filter(|at| *at != (0.0, 0.0)) {
-            // Just over each other, all the way round: in x and in y by less than a side.
-            let (x, y) = (0.98 * x * width, 0.98 * y * height);
-            let depth = table.depth(place(0.0, 0.0, false), place(x, y, false));
-            let short = (width - x.abs()).min(height - y.abs()) + GAP;
-            assert!(depth >= short - 1e-6, "{width} × {height} at {x}, {y}: {depth}");
-            let turned = table.depth(place(0.0, 0.0, false), place(x + width, y + height, true));
-            assert!(turned >= short - 1e-6, "{width} × {height} turned, at {x}, {y}: {turned}");
-        }
-    }
-}
