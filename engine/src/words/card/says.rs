@@ -33,7 +33,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         }
         Doing::TrimEnds { .. } => "trim the ends that stand out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { edges } => format!("tack them down across the edge of the {}", openings(edges)),
+        Doing::TackAllowances { edges } => format!("tack them down at the {}", openings(edges)),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { .. } => "fold the band in half lengthwise, right side out; press".to_owned(),
