@@ -29,7 +29,7 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
         ),
         Act::ZigzagAtRawEdge(mm) => measured(
             format!("zigzag it on, the zigzag reaching {} in from the raw edge", speech.tool(mm)),
-            format!("sew, the zigzag reaching {} in from the raw edge", speech.tool(mm)),
+            format!("sew, zigzag reaching {} in from the raw edge", speech.tool(mm)),
         ),
         Act::StitchTunnel(gap) => stitched_tunnel(&speech.tool(gap), opening),
         Act::SewBandOn(mm) => measured(
@@ -163,15 +163,13 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         ],
         Act::Thread => [
             "thread the elastic through with a safety pin, its other end pinned fast, without a twist",
-            "thread the elastic by a safety pin, its other end held",
+            "thread the elastic, one end pinned",
         ],
         Act::TryOn => [
             "try the pair on, and draw the elastic in or let it out until it sits without biting",
             "try on; adjust until nothing bites",
         ],
-        Act::LapEnds => {
-            ["lap the ends of the elastic, and sew to and fro across the lap", "lap the ends, sew to and fro across"]
-        }
+        Act::LapEnds => ["lap the ends of the elastic, and sew to and fro across the lap", "lap the ends, sew across"],
         Act::CloseGap => ["let the elastic slip in, and stitch the gap closed", "let it slip in; close the gap"],
         // Said with their numbers.
         Act::LayOnRawEdge(..)

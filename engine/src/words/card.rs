@@ -81,19 +81,16 @@ fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
     let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
-    let is_fed = |step: &Step| step.sewing.and_then(|set| set.differential).is_some_and(|feed| feed.to > 1.0);
-    let feed = garment.order_of_work.iter().any(is_fed).then_some(FEED);
-    let more = [Some(SCRAP), feed, Some(STRETCH)].into_iter().flatten().map(str::to_owned);
+    let more = [SCRAP, STRETCH].map(str::to_owned);
     needle.into_iter().chain(ends).chain(more).collect()
 }
 
-const SCRAP: &str = "Stitches are told as on the dials: try them on a scrap.";
+const SCRAP: &str = "Try stitches on a scrap.";
 const STRETCH: &str = "Never stretch the cloth.";
 const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
 
 /// What the pictures show, where there are any.
-pub const PICTURES: &str = "Pictures: the edge cut across, body below; cloth grey, elastic striped, rows of stitches as \
-    bars, the finished edge dashed.";
+pub const PICTURES: &str = "Pictures: elastic striped, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
@@ -106,9 +103,12 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
     let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());
+    let is_fed = |step: &Step| step.sewing.and_then(|set| set.differential).is_some_and(|feed| feed.to > 1.0);
+    let feed = garment.order_of_work.iter().any(is_fed).then_some(FEED);
     let latex = elastics().any(|e| e.elastic.latex == Some(true));
     std::iter::once(TRIAL_FIRST)
         .chain(of_steps)
+        .chain(feed)
         .chain(latex.then_some(LATEX))
         .chain(plan.body.child.then_some(CHILD))
         .chain([TOO_TIGHT])

@@ -11,8 +11,8 @@ pub(super) fn bytes(mut document: Document) -> Result<Vec<u8>, PdfError> {
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).map_err(|e| PdfError::Write(e.to_string()))?;
     let id = fingerprint(&bytes);
-    let mut bytes = marked(&bytes)
-        .ok_or_else(|| PdfError::Write("the table of objects is not where it should be".to_owned()))?;
+    let mut bytes =
+        marked(&bytes).ok_or_else(|| PdfError::Write("the table of objects is not where it should be".to_owned()))?;
     identify(&mut bytes, &id).ok_or_else(|| PdfError::Write("the id is not where it should be".to_owned()))?;
     Ok(bytes)
 }

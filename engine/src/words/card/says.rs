@@ -15,7 +15,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
         }
         Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw front and back out through a leg edge".to_owned(),
+        Doing::TurnOut => "draw them out through a leg edge".to_owned(),
         Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
         Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
         Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),
@@ -31,7 +31,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { .. } => "trim the ends that stand out".to_owned(),
+        Doing::TrimEnds { .. } => "trim ends standing out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
         Doing::TackAllowances { edges } => format!("tack them down at the {}", openings(edges)),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
@@ -39,7 +39,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::FoldBand { .. } => "fold the band in half lengthwise, right side out; press".to_owned(),
         // The marks say where the ends come to lie.
         Doing::Pin { put_on: PutOn::Round, .. } => "pin mark on mark".to_owned(),
-        Doing::Pin { put_on: PutOn::Flat, .. } => "pin mark on mark, unstretched beyond the outer ones".to_owned(),
+        Doing::Pin { put_on: PutOn::Flat, .. } => "pin mark on mark, ends unstretched".to_owned(),
         Doing::Finish { acts, runs, spread } => finish(acts, *runs, spread.as_ref(), speech),
         Doing::LastLook => "cut threads, press, try on: nothing bites or cracks".to_owned(),
         // Said together; a band is marked by the notches that it is cut with.

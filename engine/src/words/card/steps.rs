@@ -2,7 +2,6 @@
 
 use super::machine::Machines;
 use super::says::{does, finish};
-use super::{EDGES, STRIPS};
 use crate::drawing::card::{Line, Part};
 use crate::garment::{Garment, Step};
 use crate::stitch::Sewing;
@@ -185,7 +184,7 @@ pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave a chain of thread at overlocked / serged ends.")
+            Some("Leave chain at overlocked / serged ends.")
         }
         _ => None,
     })
@@ -227,9 +226,9 @@ const fn is_made_ready(step: &Step) -> bool {
 fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     let does = |is: fn(&Doing) -> bool| garment.order_of_work.iter().any(|step| is(&step.doing));
     let cut = if does(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. })) {
-        Some(format!("cut and mark the elastics by “{STRIPS}”"))
+        Some("cut and mark the elastics on their rulers")
     } else if does(|doing| matches!(doing, Doing::CutElastic { .. })) {
-        Some(format!("cut the elastics by “{EDGES}”"))
+        Some("cut the elastics as the table overleaf says")
     } else {
         None
     };
@@ -245,7 +244,7 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
         let (of, lap) = (openings(&of), speech.tool(overlap));
         Said { text: format!("{of}: lap the ends {lap} to a ring, untwisted; sew across twice"), setting }
     };
-    cut.map(Said::plain).into_iter().chain(rings.into_iter().map(ring)).collect()
+    cut.map(|text| Said::plain(text.to_owned())).into_iter().chain(rings.into_iter().map(ring)).collect()
 }
 
 /// Everything that is cut, a line for each cloth, and the notches.
