@@ -69,7 +69,7 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> Told {
     };
     measured(
         format!("lay the elastic on the {side} side of the cloth, {up}, {meets}"),
-        format!("lay the elastic on the {side} side{up_briefly}, {meets_briefly}"),
+        format!("elastic on the {side} side{up_briefly}, {meets_briefly}"),
     )
 }
 
@@ -83,7 +83,7 @@ fn laid_over(by: &str, meets: Meets) -> Told {
             "lay the elastic, its right side up, on the right side of the cloth, {by} of it on the cloth and the rest \
              beyond the raw edge{picots}"
         ),
-        format!("lay the elastic, right side up, {by} of it on the right side{briefly}"),
+        format!("elastic, right side up, {by} of it on the right side{briefly}"),
     )
 }
 
@@ -166,15 +166,13 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         ],
         Act::Thread => [
             "thread the elastic through with a safety pin, its other end pinned fast, without a twist",
-            "thread it by safety pin, other end held",
+            "thread the elastic, one end pinned",
         ],
         Act::TryOn => [
             "try the pair on, and draw the elastic in or let it out until it sits without biting",
             "try on; adjust until nothing bites",
         ],
-        Act::LapEnds => {
-            ["lap the ends of the elastic, and sew to and fro across the lap", "lap the ends, sew to and fro across"]
-        }
+        Act::LapEnds => ["lap the ends of the elastic, and sew to and fro across the lap", "lap the ends, sew across"],
         Act::CloseGap => ["let the elastic slip in, and stitch the gap closed", "let it slip in; close the gap"],
         // Said with their numbers.
         Act::LayOnRawEdge(..)

@@ -8,7 +8,7 @@ mod steps;
 
 use crate::drawing::card::{Card, Part};
 use crate::finish::task::Caution;
-use crate::garment::{Garment, Source, Value};
+use crate::garment::{Garment, Source, Step, Value};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::words::{Speech, work};
@@ -85,12 +85,13 @@ fn setting_up(garment: &Garment) -> Vec<String> {
     needle.into_iter().chain(ends).chain(more).collect()
 }
 
-const SCRAP: &str = "Stitch numbers as on dials; try on scrap.";
+const SCRAP: &str = "Try stitches on a scrap.";
 const STRETCH: &str = "Never stretch cloth under elastic.";
+const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
+const DIALS: &str = "Stitch settings are those of the dials.";
 
 /// What the pictures show, where there are any.
-pub const PICTURES: &str =
-    "Pictures: cut across, body below; striped: elastic, bars: stitches, dashed: the finished edge.";
+pub const PICTURES: &str = "Pictures: elastic striped, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
@@ -99,12 +100,17 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
         (Caution::Knife, "Mind the overlocker's knife: it takes pins too."),
         (Caution::Iron, "Try the iron on a scrap: plush scorches."),
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
+        (Caution::Grows, "Before cutting, sew a sample of each elastic: it can come out longer."),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
     let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());
+    let is_fed = |step: &Step| step.sewing.and_then(|set| set.differential).is_some_and(|feed| feed.to > 1.0);
+    let feed = garment.order_of_work.iter().any(is_fed).then_some(FEED);
     let latex = elastics().any(|e| e.elastic.latex == Some(true));
     std::iter::once(TRIAL_FIRST)
         .chain(of_steps)
+        .chain([DIALS])
+        .chain(feed)
         .chain(latex.then_some(LATEX))
         .chain(plan.body.child.then_some(CHILD))
         .chain([TOO_TIGHT])

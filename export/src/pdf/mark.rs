@@ -2,41 +2,37 @@
 
 use super::error::PdfError;
 use crate::mark::BLANK;
-use lopdf::{Dictionary, Document, Object, StringFormat};
-use std::collections::BTreeMap;
+use lopdf::{Document, Object, StringFormat};
 
 /// The file of a document that is complete.
 pub(super) fn bytes(mut document: Document) -> Result<Vec<u8>, PdfError> {
-    let id = fingerprint(&document);
-    document.trailer.set("ID", vec![id.clone(), id]);
+    let blank = Object::String(vec![0; ID / 2], StringFormat::Hexadecimal);
+    document.trailer.set("ID", vec![blank.clone(), blank]);
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).map_err(|e| PdfError::Write(e.to_string()))?;
-    marked(&bytes).ok_or_else(|| PdfError::Write("the table of objects is not where it should be".to_owned()))
+    let id = fingerprint(&bytes);
+    let mut bytes =
+        marked(&bytes).ok_or_else(|| PdfError::Write("the table of objects is not where it should be".to_owned()))?;
+    identify(&mut bytes, &id).ok_or_else(|| PdfError::Write("the id is not where it should be".to_owned()))?;
+    Ok(bytes)
 }
+
+/// An id has so many hexadecimal digits.
+const ID: usize = 32;
 
 /// An id that follows from the content (FNV-1a, twice, with different starts).
-fn fingerprint(document: &Document) -> Object {
-    let mut hashes = [0xcbf2_9ce4_8422_2325_u64, 0x8422_2325_cbf2_9ce4];
-    let mut feed = |bytes: &[u8]| {
-        for hash in &mut hashes {
-            *hash = bytes.iter().fold(*hash, |h, b| (h ^ u64::from(*b)).wrapping_mul(0x0100_0000_01b3));
-        }
-    };
-    for object in document.objects.values() {
-        match object {
-            Object::Stream(s) => {
-                feed(&s.content);
-                feed(format!("{:?}", s.dict.get(b"BBox")).as_bytes());
-            }
-            Object::Dictionary(d) => feed(format!("{:?}", sorted(d)).as_bytes()),
-            _ => {}
-        }
-    }
-    Object::String(hashes.iter().flat_map(|h| h.to_be_bytes()).collect(), StringFormat::Hexadecimal)
+fn fingerprint(bytes: &[u8]) -> String {
+    let hash = |start: u64| bytes.iter().fold(start, |h, b| (h ^ u64::from(*b)).wrapping_mul(0x0100_0000_01b3));
+    format!("{:016X}{:016X}", hash(0xcbf2_9ce4_8422_2325), hash(0x8422_2325_cbf2_9ce4))
 }
 
-fn sorted(d: &Dictionary) -> BTreeMap<Vec<u8>, String> {
-    d.iter().map(|(k, v)| (k.clone(), format!("{v:?}"))).collect()
+/// Puts an id in the place of both blank ones, which stand near the end of the file.
+fn identify(bytes: &mut [u8], id: &str) -> Option<()> {
+    for _ in 0..2 {
+        let at = bytes.windows(ID + 1).rposition(|w| w[0] == b'<' && w[1..].iter().all(|b| *b == b'0'))?;
+        bytes[at + 1..=at + ID].copy_from_slice(id.as_bytes());
+    }
+    Some(())
 }
 
 /// The same file with our mark after the header and the line of high bytes. lopdf writes no

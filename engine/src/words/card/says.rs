@@ -14,7 +14,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
         }
         Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw front and back out through a leg edge".to_owned(),
+        Doing::TurnOut => "draw them out through a leg edge".to_owned(),
         Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
         Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
         Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),
@@ -24,9 +24,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::HoldLayers { inside } => {
             format!("sew both layers together {} inside the leg edges", speech.tool(*inside))
         }
-        Doing::Align { edges } => {
-            format!("right sides together, notches and ends of the {} matched; pin", openings(edges))
-        }
+        Doing::Align { .. } => "right sides together, notches and finished edges matched; pin".to_owned(),
         Doing::SideSeam { laid, allowance, ends } => {
             let laid = if *laid == Laid::Now { "right sides together, notches matched, " } else { "" };
             format!("{laid}sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
@@ -66,8 +64,8 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
     }
 }
 
-const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up between the \
-    layers, lining round the roll onto the wrong side of the back; pin";
+const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up \
+    between, lining round the roll onto the back's wrong side; pin";
 
 fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     let notches = if panel == PieceId::Back { "double notches matched" } else { "centre notches matched" };
@@ -104,7 +102,7 @@ const fn lies(towards: GussetLies) -> &'static str {
 fn row(runs: Runs, speech: Speech) -> String {
     match runs {
         Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
-        Runs::SwingFromRawEdge(mm) => format!("zigzag reaching {} in from raw edge", speech.tool(mm)),
+        Runs::SwingFromRawEdge(mm) => format!("reaching {} in from raw edge", speech.tool(mm)),
         Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
     }
 }

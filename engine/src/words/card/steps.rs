@@ -1,10 +1,8 @@
 //! The order of work as short numbered lines under headings.
 
-use super::STRIPS;
 use super::machine::Machines;
 use super::says::does;
 use crate::drawing::card::{Line, Part};
-use crate::finish::task::Caution;
 use crate::garment::{Garment, Step};
 use crate::stitch::Sewing;
 use crate::terms::{Extent, Opening};
@@ -176,7 +174,7 @@ pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave thread chain at overlocked / serged ends.")
+            Some("Leave chain at overlocked / serged ends.")
         }
         _ => None,
     })
@@ -206,14 +204,11 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     let marked = of(|doing| matches!(doing, Doing::Mark { what: Strip::Elastic, .. }));
     let cut = of(|doing| matches!(doing, Doing::CutElastic { .. }));
     let mut lines = Vec::new();
-    if garment.order_of_work.iter().any(|step| step.caution == Some(Caution::Grows)) {
-        lines.push("sample each elastic: some grow".to_owned());
-    }
     // What is threaded has no marks on its strip.
     if !marked.is_empty() {
-        lines.push(format!("cut and mark the elastics by “{STRIPS}”"));
+        lines.push("cut and mark the elastics on their rulers".to_owned());
     } else if !cut.is_empty() {
-        lines.push(format!("cut the elastics by “{STRIPS}”"));
+        lines.push("cut the elastics on their rulers".to_owned());
     }
     let laid_on = of(|doing| matches!(doing, Doing::CutOff { .. }));
     if !laid_on.is_empty() {
