@@ -462,7 +462,7 @@ fn a_person_of_a_table_has_a_sheet_of_her_own() {
         let opened = asked(row, Value::Null);
         assert_eq!(opened.status, 200, "{}", String::from_utf8_lossy(&opened.body));
         assert_eq!(opened.json()["state"]["sheet"]["file"], format!("{name}.toml"));
-        let text = fs::read_to_string(folder.path(&format!("{name}.toml"))).unwrap();
+        let text = fs::read_to_string(folder.path(format!("{name}.toml"))).unwrap();
         assert!(text.starts_with(COMMENTED) && !text.contains("hip_girth = 98\n") | (row != 3), "{text}");
         let run = folder.run(&["draft", &format!("{name}.toml"), "-o", name]);
         assert_eq!(run.code, 0, "{}", run.err);

@@ -95,6 +95,7 @@ def class_mended_in_place(means):
     page.picture("3-her-sheet")
     # It is hers from now on: what differs from the row is asked about.
     page.fill("Hip girth", "108")
+    wait_for("the value", lambda: page.key("body.hip_girth")["written"] == "108")
     page.press("Save", "#bar")
     wait_for("saved", lambda: page.state()["sheet"]["is_saved"])
     page.step("Class")
