@@ -3,6 +3,7 @@
 //! what the commands write.
 
 mod assets;
+mod change;
 mod crowd;
 mod desk;
 mod door;

@@ -1,8 +1,10 @@
 //! What the page works on: a folder, and the sheet of it that is open. Everything that is asked is done
 //! here, one after the other.
 
+use super::change::Change;
 use super::folder::Folder;
-use super::open_sheet::{Change, Open, text_of};
+use super::open_sheet::Open;
+use super::reading::text_of;
 use super::{Trouble, show};
 use crate::sheet::fields;
 use engine::quantity::Units;

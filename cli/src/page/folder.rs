@@ -1,6 +1,6 @@
 //! The folder that the page may look into, and nothing outside of it.
 
-use super::open_sheet::{Change, changed};
+use super::change::{Change, changed};
 use super::{Trouble, drawer};
 use crate::output::put_beside;
 use crate::sheet::{Place, Typed, fields, typed};

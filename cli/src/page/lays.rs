@@ -1,8 +1,8 @@
 //! How the pieces of some pairs lie on their cloth: a picture that follows the sheet.
 
+use super::change::Change;
 use super::desk::{Answer, Desk};
 use super::files::choices;
-use super::open_sheet::Change;
 use super::reading::{Good, Reading, drawer_of};
 use super::{Trouble, show};
 use crate::args::FileChoices;

@@ -1,9 +1,9 @@
 //! One person of a class, as a sheet of her own: the base with her row written into it.
 
 use super::Trouble;
+use super::change::{Change, changed};
 use super::desk::{Answer, Desk};
 use super::folder::ENDING;
-use super::open_sheet::{Change, changed};
 use super::reading;
 use super::tables::{self, Task, Wanted};
 use crate::output::stem;

@@ -1,8 +1,8 @@
 //! What the text of a sheet comes to: a garment, or the reasons why not.
 
+use super::Trouble;
 use super::folder;
-use super::open_sheet::text_of;
-use crate::sheet::{Base, Problems, fields, read_in};
+use crate::sheet::{Base, Problems, ReadError, fields, read_file, read_in};
 use engine::keys::{Key, head};
 use engine::sheet::Sheet;
 use engine::{Made, Refused};
@@ -51,6 +51,19 @@ fn folder_of<'p>(text: &str, path: &'p Path) -> Option<&'p Path> {
 /// The drawer that a text names.
 fn drawer(text: &str) -> Option<String> {
     fields(text)?.get(&Key::from(head::DRAWER).to_string()).cloned()
+}
+
+/// The text of a file, whether it is a sheet or not.
+pub(super) fn text_of(path: &Path) -> Result<String, Trouble> {
+    match read_file(path) {
+        Ok((text, _)) => Ok(text),
+        Err(ReadError::Sheet { source_text, .. }) => Ok(source_text),
+        Err(other) => {
+            let said = other.to_string();
+            let (text, next) = said.split_once("; ").unwrap_or((&said, "choose another one"));
+            Err(Trouble::refused(text, next))
+        }
+    }
 }
 
 /// The text of that drawer, where it lies in the folder, and its name.

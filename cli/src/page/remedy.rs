@@ -2,8 +2,8 @@
 //! halved, on the garments that come of it.
 
 use super::Trouble;
+use super::change::Change;
 use super::desk::{Answer, Desk};
-use super::open_sheet::Change;
 use super::reading::Reading;
 use engine::garment::Value as Worth;
 use engine::keys::{Key, Kind};

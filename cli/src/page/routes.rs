@@ -1,8 +1,8 @@
 //! What can be asked, a line each.
 
+use super::change::Change;
 use super::desk::Answer;
 use super::door::{Door, guard};
-use super::open_sheet::Change;
 use super::room::Room;
 use super::{Desk, Trouble, assets, files, lays, looks, person, pull, remedy, show, tables, trials, variants};
 use crate::output::Ready;

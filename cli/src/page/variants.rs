@@ -1,7 +1,7 @@
 //! The same sheet with something changed: kept as a variant, or only looked at beside what is.
 
+use super::change::Change;
 use super::desk::{Answer, Desk};
-use super::open_sheet::Change;
 use super::reading::{Good, Reading};
 use super::{Trouble, show};
 use crate::commands::compare;
