@@ -31,9 +31,9 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::SideSeam { allowance, ends } => {
             format!("sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { .. } => "trim ends standing out".to_owned(),
+        Doing::TrimEnds { .. } => "trim ends".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
-        Doing::TackAllowances { edges } => format!("tack them down at the {}", openings(edges)),
+        Doing::TackAllowances { edges } => format!("tack them at the {}", openings(edges)),
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { .. } => "fold the band in half lengthwise, right side out; press".to_owned(),
