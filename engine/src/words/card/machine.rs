@@ -35,7 +35,7 @@ fn setting(set: &Sewing, letter: char) -> String {
         false => short(from, 1),
     };
     let width = set.width.map(|w| format!("width {}", span(w)));
-    let feed = set.differential.map(|d| format!("differential feed {}", span(d)));
+    let feed = set.differential.map(|d| format!("differential {}", span(d)));
     let length = format!("{} {}", if set.stitch == Stitch::ThreeStep { "steps" } else { "length" }, span(set.length));
     let said: Vec<String> =
         [Some(format!("{} {letter}", name(set.stitch))), width, Some(length), feed].into_iter().flatten().collect();
