@@ -50,7 +50,7 @@ def some(job):
             numbers.add(done.returncode == 0, f"draft {i}: {done.stdout[-300:]}{done.stderr}")
             pages.read(f"draft {i}", file(".pdf"), units, 10.0)
             cards.read(f"draft {i}", pypdfium2.PdfDocument(file("-card.pdf")), paper, units)
-            compare(f"draft {i}", file("-card.md"), file(".json"), units, numbers)
+            compare(f"draft {i}", *read(file), units, numbers)
     yield from pages.results()
     yield from cards.results()
     yield numbers.result()
@@ -70,7 +70,7 @@ def every(job):
             if not file:
                 continue
             cards.read(where, pypdfium2.PdfDocument(file("-card.pdf").read_bytes()), paper, units)
-            compare(where, file("-card.md"), file(".json"), units, numbers)
+            compare(where, *read(file), units, numbers)
     yield from cards.results()
     yield numbers.result()
 
@@ -120,10 +120,14 @@ def text(i, units, paper, mix):
 NUMBER = re.compile(r"(?<![\w.])(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)(?![\w/])( ?(?:cm|mm|in\b|%))?")
 
 
+def read(file):
+    """The card's text, and the record."""
+    return file("-card.md").read_text(encoding="utf-8"), json.loads(file(".json").read_text(encoding="utf-8"))
+
+
 def compare(where, told, record, units, facts):
     """Every number of a card's text: as the record writes it in its own words, or the value of one of its numbers
     to the last digit that is shown."""
-    told, record = told.read_text(encoding="utf-8"), json.loads(record.read_text(encoding="utf-8"))
     said, values = in_record(record)
     body = told.split("## What goes onto each edge", 1)[1]
     # Lines of the work have numbers of their own, which lines refer to.

@@ -150,7 +150,7 @@ fn strip(elastic: &ElasticCut, is_marked: bool, speech: Speech) -> Strip {
     let tell = |(at, mark): &(f64, &Mark)| {
         let place = junction(&mark.place).map(|name| format!(" {name}")).unwrap_or_default();
         // What lies in a seam is told as its allowance is.
-        let fine = if at.min(elastic.cut_length - at) < ALLOWANCE { Fineness::Tool } else { Fineness::Tape };
+        let fine = if *at < ALLOWANCE { Fineness::Tool } else { Fineness::Tape };
         format!("{}{place} at {}", mark.number, speech.bare(*at, fine))
     };
     let told: Vec<String> = places.iter().map(tell).collect();
