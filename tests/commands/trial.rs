@@ -179,6 +179,49 @@ fn one_command_gives_one_page_of_advice() {
     assert_eq!(answer["next"][0]["edge"], "legs");
 }
 
+/// Nobody judged yet: the two settings to begin with are written, and a second time there is nothing to write.
+#[test]
+fn the_first_two_settings_are_written_on_request() {
+    let folder = Folder::with_sheet(SHEET);
+    let run = trial(&folder, &["--apply=pair"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let written = text(&folder);
+    for leg in ["left", "right"] {
+        assert!(written.contains(&format!("[finish.{leg}_leg]")), "{written}");
+    }
+    let run = trial(&folder, &["--apply=pair"]);
+    assert!(run.code == 0 && run.out.contains("Nothing to change"), "{}", run.out);
+    assert_eq!(text(&folder), written);
+}
+
+/// What was right is kept, and a remark is not applied twice with nothing sewn in between.
+#[test]
+fn a_remark_of_an_older_garment_changes_nothing() {
+    let legs = SHEET.replace("reduction = 5\n", "reduction = 0\n\n[finish.right_leg]\nreduction = 10\n");
+    let folder = Folder::with_sheet(&legs);
+    let remark = ["--fit", "gusset too wide", "--apply"];
+    let run = trial(&folder, &[&["--left", "right", "--right", "tight"], &remark[..]].concat());
+    assert_eq!(run.code, 0, "{}", run.err);
+    let written = text(&folder);
+    assert!(written.contains("[finish.right_leg]\nreduction = 0 "), "what was right is kept: {written}");
+    let place = |head: &str| written.find(head).unwrap_or_else(|| panic!("no {head} in {written}"));
+    assert!(place("[gusset]") < place("[[trial]]"), "{written}");
+    let run = trial(&folder, &remark);
+    assert!(run.code == 2 && run.err.contains("another garment"), "{}", run.err);
+    assert_eq!(text(&folder), written);
+    let compared = folder.run(&["compare", "sheet.toml", "--before"]);
+    assert!(compared.out.contains("finish.right_leg.reduction"), "{}", compared.out);
+}
+
+/// Legs that the sheet has sewn alike, and that feel unlike, are doubted; others are not.
+#[test]
+fn legs_sewn_alike_that_feel_unlike_are_doubted() {
+    let judged = ["--left", "right", "--right", "tight"];
+    assert!(trial(&Folder::with_sheet(SHEET), &judged).out.contains("Were they sewn so?"));
+    let legs = SHEET.replace("reduction = 5\n", "reduction = 0\n\n[finish.right_leg]\nreduction = 10\n");
+    assert!(!trial(&Folder::with_sheet(&legs), &judged).out.contains("Were they sewn so?"));
+}
+
 /// Contradictory verdicts are told, which and from when, and what settles them.
 #[test]
 fn what_does_not_go_together_is_told() {

@@ -46,12 +46,7 @@ pub(super) fn run(
     let read = reading::read(&reading)?;
     let said = remarks::meant(&asked.fit, read.sheet.units)?;
     let rows = rows(&read, &asked)?;
-    if let Some(remark) = asked.fit.iter().filter(|_| apply.is_some() && rows.is_empty()).find(|r| is_old(&read, r)) {
-        return Err(Stop::plain(
-            &format!("“{}” was said of another garment than the sheet makes now; nothing was written", plain(remark)),
-            "sew this one first; then say it again with how an edge felt, such as `--left right`",
-        ));
-    }
+    of_this_garment(&read, &asked, apply)?;
     let date = date.unwrap_or_else(|| chrono::Local::now().date_naive()).to_string();
     let mut tried = read.sheet.clone();
     tried.trials.extend(rows.into_iter().map(|row| Trial { date: Some(date.clone()), ..row }));
@@ -79,6 +74,19 @@ pub(super) fn run(
         }
     };
     Ok(Answer::done(out))
+}
+
+/// A remark alone is applied only where it was not said of another garment before: it would change the sheet
+/// again, with nothing sewn in between.
+fn of_this_garment(read: &Read, judged: &Judgements, apply: Option<Apply>) -> Result<(), Stop> {
+    if apply.is_none() || !(judged.left.is_empty() && judged.right.is_empty() && judged.top.is_empty()) {
+        return Ok(());
+    }
+    let Some(remark) = judged.fit.iter().find(|remark| is_old(read, remark)) else { return Ok(()) };
+    Err(Stop::plain(
+        &format!("“{}” was said of another garment than the sheet makes now; nothing was written", plain(remark)),
+        "sew this one first; then say it again with how an edge felt, such as `--left right`",
+    ))
 }
 
 /// Is a remark noted last with a trial of a garment that had other edges than the one of today?

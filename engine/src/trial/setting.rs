@@ -115,7 +115,8 @@ fn longer(length: Length, now: f64, to: f64, units: Units) -> Length {
 
 /// To the nearest half percent.
 pub fn rounded(percent: f64) -> f64 {
-    (percent / STEP).round() * STEP
+    // A setting of hardly less than nothing is 0, not −0.
+    (percent / STEP).round() * STEP + 0.0
 }
 
 /// As a tool is set: to 0.5 mm, or 1/32 in.

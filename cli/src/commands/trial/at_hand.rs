@@ -1,6 +1,6 @@
 //! The same on the text of a sheet that is at hand: what is to be written comes back as text.
 
-use super::{record, remarks, rows, write};
+use super::{of_this_garment, record, remarks, rows, write};
 use crate::args::{Apply, Judgements};
 use crate::commands::Stop;
 use crate::commands::reading::Read;
@@ -32,6 +32,7 @@ pub(crate) fn learned(
     let read = Read::at_hand(source, label, None)?;
     let said = remarks::meant(&judged.fit, read.sheet.units)?;
     let rows = rows(&read, judged)?;
+    of_this_garment(&read, judged, apply)?;
     let new_trials = rows.len();
     let mut tried = read.sheet.clone();
     tried.trials.extend(rows.into_iter().map(|row| Trial { date: Some(date.to_owned()), ..row }));
