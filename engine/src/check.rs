@@ -8,6 +8,7 @@ mod nesting;
 mod outline;
 pub(crate) mod polygon;
 mod shape;
+mod strip;
 mod units;
 mod worn;
 

@@ -58,6 +58,10 @@ fn explains(cause: &Fact, effect: &Fact) -> bool {
             Fact::Outline(OutlineFact::OutOfOrder { opening: b, .. }),
         ) => alike(*a, *b),
         (
+            Fact::Outline(OutlineFact::StripNarrow { openings: a, .. }),
+            Fact::Outline(OutlineFact::StripNarrow { openings: b, .. }),
+        ) => alike(a[0], b[0]) && alike(a[1], b[1]),
+        (
             Fact::Outline(OutlineFact::NotSimple { piece: PieceId::Gusset, .. }),
             Fact::Outline(OutlineFact::NotSimple { piece: PieceId::GussetLining, .. }),
         ) => true,
@@ -89,6 +93,7 @@ const fn is_of_side(outline: &OutlineFact) -> bool {
         OutlineFact::NotSimple { piece: PieceId::Front | PieceId::Back, .. }
             | OutlineFact::EdgesCross { .. }
             | OutlineFact::OutOfOrder { piece: PieceId::Front | PieceId::Back, .. }
+            | OutlineFact::StripNarrow { openings: [Opening::Top, _], .. }
             | OutlineFact::SeamUnequal { seam: SeamId::Side(_), .. }
     )
 }
@@ -99,6 +104,7 @@ const fn is_of_gusset(outline: &OutlineFact) -> bool {
         outline,
         OutlineFact::NotSimple { .. }
             | OutlineFact::OutOfOrder { .. }
+            | OutlineFact::StripNarrow { openings: [Opening::LeftLeg | Opening::RightLeg, _], .. }
             | OutlineFact::SeamUnequal { seam: SeamId::FrontGusset(_) | SeamId::BackGusset(_), .. }
     )
 }

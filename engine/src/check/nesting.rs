@@ -35,7 +35,7 @@ fn lies_right(finished: &[Point], line: &Bands, distance: f64) -> bool {
 }
 
 /// The opening that an edge of an outline lies on; halves on the fold have legs that are alike.
-fn opening_of(drafted: &PairPiece, edge: OutlineEdge) -> Option<Opening> {
+pub(super) fn opening_of(drafted: &PairPiece, edge: OutlineEdge) -> Option<Opening> {
     let side = match edge {
         OutlineEdge::On(side, _) => side,
         _ => Side::Left,

@@ -140,9 +140,14 @@ fn place(sides: &[(Point, Point)], p: Point) -> Place {
 }
 
 fn near(a: Point, b: Point, p: Point) -> bool {
+    to_side(p, (a, b)) <= 2.0 * TOLERANCE
+}
+
+/// From a point to the nearest one of a side.
+pub(super) fn to_side(p: Point, (a, b): (Point, Point)) -> f64 {
     let d = b - a;
     let t = ((p - a).dot(d) / d.hypot2().max(1e-12)).clamp(0.0, 1.0);
-    (a + d * t).distance(p) <= 2.0 * TOLERANCE
+    (a + d * t).distance(p)
 }
 
 #[cfg(test)]

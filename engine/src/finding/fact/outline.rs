@@ -43,6 +43,17 @@ pub enum OutlineFact {
         /// Of which edge.
         opening: Opening,
     },
+    /// What two openings need leaves no strip of cloth between them.
+    StripNarrow {
+        /// Of which piece.
+        piece: PieceId,
+        /// Between which edges.
+        openings: [Opening; 2],
+        /// Where it is narrowest, between finished edges and stitches.
+        between: f64,
+        /// What can be sewn.
+        least: f64,
+    },
     /// Two sides that are sewn together are not equally long.
     SeamUnequal {
         /// Which seam.
@@ -82,6 +93,9 @@ impl OutlineFact {
                     .help(Help::Larger(style::SIDE_SEAM.into()));
             }
             Self::OutOfOrder { opening, .. } => refusal("outline.out_of_order", *opening),
+            Self::StripNarrow { openings: [_, opening], between, least, .. } => {
+                refusal("outline.strip_narrow", *opening).measured(*between, *least, Unit::Mm)
+            }
             Self::NotSimple { piece, .. } => refusal("outline.not_simple", *piece),
             Self::SeamUnequal { seam, difference, most } => {
                 refusal("seam.unequal", *seam).measured(*difference, *most, Unit::Mm)

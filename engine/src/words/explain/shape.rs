@@ -78,6 +78,12 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Narrower finishes, or more room between the edges.",
     ),
     entry(
+        "outline.strip_narrow",
+        "Two edges of a piece, with their stitches, leave no cloth between them.",
+        "Least distance between the finished edges and sewing lines of two openings; 3 mm, a usual width of zigzag (common practice).",
+        "Narrower finishes, a longer side seam, or more room between the edges.",
+    ),
+    entry(
         "seam.unequal",
         "The two sides of a seam are not equally long.",
         "Both sides walked along the curve; 0.01 mm may differ between finished edges.",

@@ -97,6 +97,17 @@ pub(super) fn outline(say: Speech, fact: &OutlineFact) -> String {
             piece.name(),
             opening.name()
         ),
+        OutlineFact::StripNarrow { piece, openings: [one, other], between, least } => format!(
+            "on the {}, the {} and the {} with their stitches {}, and {} of cloth are needed between them",
+            piece.name(),
+            one.name(),
+            other.name(),
+            match *between {
+                0.0 => "cross".to_owned(),
+                apart => format!("come within {} of each other", say.with_unit(apart, Fineness::Exact)),
+            },
+            say.tool(*least)
+        ),
         OutlineFact::SeamUnequal { seam, difference, .. } => {
             format!("the two sides of the {} differ by {}", seam.name(), say.with_unit(*difference, Fineness::Exact))
         }
