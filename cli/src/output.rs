@@ -9,6 +9,7 @@ pub use crate::file_name::stem;
 use export::mark::Mark;
 use folder::Folder;
 pub use older::{Older, older};
+use rayon::prelude::*;
 use seal::Found;
 use set::Set;
 use std::fs;
@@ -136,17 +137,23 @@ fn write_into(dir: &Path, tag: &str, files: &[Ready], replace: Replace) -> Resul
     let mut set = Set::open(dir)?;
     // Every place is looked at before anything is written.
     let look = |file: &Ready| look(dir.join(&file.name), file.mark, tag, replace);
-    let places = files.iter().map(look).collect::<Result<Vec<_>, _>>()?;
-    let beside = |(file, place): (&Ready, Place)| {
+    let places: Vec<Result<Place, WriteError>> = files.par_iter().map(look).collect();
+    // Of several that cannot be taken, the first is told.
+    let places = places.into_iter().collect::<Result<Vec<_>, _>>()?;
+    let sealed = |file: &Ready| {
         let mut bytes = file.bytes.clone();
         seal::seal(&mut bytes, tag);
+        bytes
+    };
+    let sealed: Vec<Vec<u8>> = files.par_iter().map(sealed).collect();
+    let beside = |(bytes, place): (Vec<u8>, Place)| {
         let beside = set.put(&bytes)?;
         if let Some(permissions) = place.permissions {
             beside.as_file().set_permissions(permissions).map_err(at(&place.path))?;
         }
         Ok((beside, place.path))
     };
-    let ready = files.iter().zip(places).map(beside).collect::<Result<Vec<_>, WriteError>>()?;
+    let ready = sealed.into_iter().zip(places).map(beside).collect::<Result<Vec<_>, WriteError>>()?;
     sync(&ready)?;
     let written = ready.iter().map(|(_, place)| place.clone()).collect();
     set.settle(ready)?;

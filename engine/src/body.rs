@@ -17,7 +17,6 @@ mod torso;
 
 pub(crate) use girth::Girths;
 pub use lower::Lower;
-pub(crate) use lower::ROUND;
 pub use panel::Panel;
 pub use section::{Half, Section};
 pub use torso::Torso;

@@ -254,7 +254,12 @@ impl Grip {
 
 /// Every handle of a draft, without which way it is pulled: quick, while one of them is.
 pub fn places(plan: &Plan, draft: &Draft) -> Vec<Handle> {
-    let shown = &Shown::of(plan, draft.clone());
+    on_garment(draft, on_body::ends(draft, plan))
+}
+
+/// The same where it is known how the garment lies on the body.
+pub(crate) fn on_garment(draft: &Draft, body: on_body::Ends) -> Vec<Handle> {
+    let shown = &Shown { draft: draft.clone(), body };
     let all = GRIPS.iter().flat_map(|grip| grip.spots.iter().map(move |spot| (grip, spot)));
     all.map(|(grip, (on, at))| Handle { grip, on: *on, at: at(shown), pull: None }).collect()
 }

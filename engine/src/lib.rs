@@ -81,6 +81,7 @@ pub mod reach;
 mod refused;
 pub mod sheet;
 pub mod shopping;
+pub mod sketch;
 pub mod stages;
 pub mod stitch;
 pub mod terms;

@@ -18,11 +18,16 @@ use worn::{Edges, Place, Worn};
 
 /// Draws the garment of a draft on the body that it was drafted for.
 pub(crate) fn on_body(draft: &Draft, plan: &Plan) -> OnBody {
+    with_ends(draft, plan).0
+}
+
+/// The same, and where the corners of the garment are seen there.
+pub(crate) fn with_ends(draft: &Draft, plan: &Plan) -> (OnBody, Ends) {
     let form = &draft.form;
     let lower = Lower::of(form, &plan.body);
     let worn = Worn::of(draft, plan, form, &lower);
     let scene = views::Scene { form, lower: &lower, worn: &worn, level: plan.body.level };
-    OnBody { views: scene.views() }
+    (OnBody { views: scene.views() }, Ends::of(&worn))
 }
 
 /// Where a half front or back ends, as it is seen.
@@ -47,19 +52,24 @@ pub(crate) struct Ends {
 /// Where the corners of a garment are seen on the body.
 pub(crate) fn ends(draft: &Draft, plan: &Plan) -> Ends {
     let form = &draft.form;
-    let worn = Worn::of(draft, plan, form, &Lower::of(form, &plan.body));
-    let first = |places: &[Place], by: fn(&Place) -> Point| places.first().map(by).unwrap_or_default();
-    let last = |places: &[Place], by: fn(&Place) -> Point| places.last().map(by).unwrap_or_default();
-    let of = |edges: &Edges, top: &[Place], by: fn(&Place) -> Point| Corners {
-        top: first(top, by),
-        foot: last(&edges.side, by),
-        leg: a_third_along(&edges.leg.iter().map(by).collect::<Vec<_>>()),
-    };
-    let (front, back) = (&worn.front, &worn.back);
-    Ends {
-        front: of(front, &front.top, views::upright),
-        side: of(front, &front.side, views::sideways),
-        back: of(back, &back.top, |p| mirrored(views::upright(p))),
+    Ends::of(&Worn::of(draft, plan, form, &Lower::of(form, &plan.body)))
+}
+
+impl Ends {
+    fn of(worn: &Worn) -> Self {
+        let first = |places: &[Place], by: fn(&Place) -> Point| places.first().map(by).unwrap_or_default();
+        let last = |places: &[Place], by: fn(&Place) -> Point| places.last().map(by).unwrap_or_default();
+        let of = |edges: &Edges, top: &[Place], by: fn(&Place) -> Point| Corners {
+            top: first(top, by),
+            foot: last(&edges.side, by),
+            leg: a_third_along(&edges.leg.iter().map(by).collect::<Vec<_>>()),
+        };
+        let (front, back) = (&worn.front, &worn.back);
+        Self {
+            front: of(front, &front.top, views::upright),
+            side: of(front, &front.side, views::sideways),
+            back: of(back, &back.top, |p| mirrored(views::upright(p))),
+        }
     }
 }
 

@@ -25,26 +25,21 @@ pub(super) struct Files {
     pub(super) untold: Untold,
 }
 
-/// Makes every file, all at once: none needs another. Meanwhile the pieces are laid on the cloth, which few
-/// of the files wait for; how they lie is among what the garment is from then on.
+/// Makes every file, all at once: none needs another. Meanwhile the pieces are laid on the cloth, and the few
+/// files that tell of it are made; how they lie is among what the garment is from then on.
 pub(super) fn all(read: &mut Read, choices: &FileChoices) -> Result<Files, Stop> {
-    let mut options = choices.options(&read.sheet.print);
+    let options = choices.options(&read.sheet.print);
     table::check(&choices.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
     let exporters = table::written(&choices.given, &options);
     let waits = |e: &&Exporter| e.waits_for_lay(&choices.given);
     let (waiting, others): (Vec<&Exporter>, Vec<&Exporter>) = exporters.iter().copied().partition(waits);
-    let (others, found) = rayon::join(|| at_once(others, read, &options), || lays::find(read, choices));
-    let found = found?;
-    if !found.lays.is_empty() {
-        read.made.lay(found.lays);
-    }
-    if choices.given.contains(&Choice::Lay) {
-        as_laid(&mut options.cut.cutting, &read.made.garment.lays);
-    }
-    let mut made: BTreeMap<&str, Result<Made, ExportError>> = others;
-    made.extend(at_once(waiting, read, &options));
+    let laid = || on_cloth(waiting, read, choices, &options);
+    let (mut made, laid) = rayon::join(|| at_once(others, &read.made, &options), laid);
+    let laid = laid?;
+    read.made = laid.garment;
+    made.extend(laid.files);
     let stem = stem(&read.sheet.name);
-    let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None, untold: found.untold };
+    let mut files = Files { ready: Vec::new(), what: Vec::new(), cut: None, untold: laid.untold };
     for exporter in exporters {
         let Some(made) = made.remove(exporter.ending) else { continue };
         let (ready, report) =
@@ -69,13 +64,38 @@ pub(crate) fn pattern(
     Ok((read.sheet.name, files.ready))
 }
 
-/// What some exporters make of a garment, by the ends of their files' names.
-fn at_once<'e>(
-    exporters: Vec<&'e Exporter>,
+/// A garment whose pieces are laid on the cloth, as far as they can be.
+struct OnCloth<'e> {
+    garment: engine::Made,
+    files: ByEnding<'e>,
+    untold: Untold,
+}
+
+/// Lays the pieces, and makes the files that wait for it.
+fn on_cloth<'e>(
+    waiting: Vec<&'e Exporter>,
     read: &Read,
+    choices: &FileChoices,
     options: &Options,
-) -> BTreeMap<&'e str, Result<Made, ExportError>> {
-    let pattern = Pattern { drawing: &read.made.drawing, garment: &read.made.garment };
+) -> Result<OnCloth<'e>, Stop> {
+    let found = lays::find(read, choices)?;
+    let (mut garment, mut options) = (read.made.clone(), options.clone());
+    if !found.lays.is_empty() {
+        garment.lay(found.lays);
+    }
+    if choices.given.contains(&Choice::Lay) {
+        as_laid(&mut options.cut.cutting, &garment.garment.lays);
+    }
+    let files = at_once(waiting, &garment, &options);
+    Ok(OnCloth { garment, files, untold: found.untold })
+}
+
+/// Files that are made, by the ends of their names.
+type ByEnding<'e> = BTreeMap<&'e str, Result<Made, ExportError>>;
+
+/// What some exporters make of a garment.
+fn at_once<'e>(exporters: Vec<&'e Exporter>, garment: &engine::Made, options: &Options) -> ByEnding<'e> {
+    let pattern = Pattern { drawing: &garment.drawing, garment: &garment.garment };
     exporters.into_par_iter().map(|e| (e.ending, e.write(&pattern, options))).collect()
 }
 

@@ -30,15 +30,13 @@ pub(super) fn units_of(text: &str) -> Units {
     Units::ALL.iter().find(|(word, _)| *word == said).map(|(_, units)| *units).unwrap_or_default()
 }
 
-/// A text with one value otherwise, and with what has to go along. Elastics of these names lie in the drawer of
-/// the sheet, which need not describe them.
-pub(super) fn changed(text: String, change: &Change, hers: &[String]) -> Result<String, Trouble> {
+/// A text with one value otherwise, and with what has to go along.
+pub(super) fn changed(text: String, change: &Change, home: &Home<'_>) -> Result<String, Trouble> {
     let place = Place::named(&change.key)
         .ok_or_else(|| Trouble::asked_wrongly(format!("a sheet has no key “{}”", change.key)))?;
-    let units = units_of(&text);
-    let cell = change.cell(units);
-    let written = set(&text, &place, cell.clone(), units)?;
-    along(written, &change.key, &place, cell.as_deref(), &Home { units, hers })
+    let cell = change.cell(home.units);
+    let written = set(&text, &place, cell.clone(), home.units)?;
+    along(written, &change.key, &place, cell.as_deref(), home)
 }
 
 fn set(text: &str, place: &Place, cell: Option<String>, units: Units) -> Result<String, Trouble> {
@@ -70,10 +68,11 @@ impl Change {
 }
 
 /// What is known of the sheet beside its text.
-struct Home<'a> {
-    units: Units,
-    /// Names of the elastics in its drawer.
-    hers: &'a [String],
+pub(super) struct Home<'a> {
+    /// The unit that its lengths are in.
+    pub(super) units: Units,
+    /// Names of the elastics in its drawer, which it need not describe. A file is read for them.
+    pub(super) hers: &'a dyn Fn() -> Vec<String>,
 }
 
 /// One of these says how long what is sewn on is.
@@ -125,7 +124,7 @@ fn with_elastic(text: String, section: &str, kind: FinishKind, home: &Home<'_>) 
     let Some(name) = drawer::usual(kind) else { return Ok(text) };
     let is_of_another =
         |named: &String| *named != name && FinishKind::all().any(|other| drawer::usual(other).as_ref() == Some(named));
-    let is_hers = |named: &String| home.hers.contains(named);
+    let is_hers = |named: &String| (home.hers)().contains(named);
     match of(section).or_else(below) {
         Some(named) if is_hers(named) || !is_of_another(named) => return Ok(text),
         _ => {}
@@ -143,7 +142,7 @@ fn with_drawer(text: String, name: &str, home: &Home<'_>) -> Result<String, Trou
     };
     let home_of = format!("elastic.{}", toml_edit::Key::new(name));
     let is_described = fields(&text).unwrap_or_default().keys().any(|key| key.starts_with(&format!("{home_of}.")));
-    if is_described || home.hers.iter().any(|hers| hers == name) {
+    if is_described || (home.hers)().iter().any(|hers| hers == name) {
         return Ok(text);
     }
     let length = |mm: f64| Speech(units).bare(mm, Fineness::Tool);

@@ -132,7 +132,7 @@ impl Desk {
         let said = fields(&text).unwrap_or_default();
         let values: serde_json::Map<String, Value> =
             changes.iter().map(|change| (change.key.clone(), json!(said.get(&change.key)))).collect();
-        let mut answer = match super::reading::sheet(&text, &open.path) {
+        let mut answer = match super::reading::sheet_that_says(&said, &text, &open.path) {
             Ok(sheet) => show::light(&sheet),
             Err(problems) => json!({ "garment": null, "is_stale": true, "refusals": [],
                                      "problems": show::problems(&problems) }),

@@ -1,6 +1,6 @@
 //! The folder that the page may look into, and nothing outside of it.
 
-use super::change::{Change, changed};
+use super::change::{Change, Home, changed};
 use super::{Trouble, drawer};
 use crate::output::put_beside;
 use crate::sheet::{Place, Typed, fields, typed};
@@ -150,14 +150,15 @@ fn to_fill_in(units: Units, name: Option<&str>) -> String {
         let new = Place::named(key).and_then(|place| typed(&text, &Typed { place, cell }, units));
         new.unwrap_or(text)
     });
-    with_usual_elastics(text)
+    with_usual_elastics(text, units)
 }
 
 /// With the usual elastic of each finish in place of those that only show how a sheet is written: another
 /// finish then brings its own.
-fn with_usual_elastics(text: String) -> String {
+fn with_usual_elastics(text: String, units: Units) -> String {
+    let home = Home { units, hers: &Vec::new };
     let changed = |text: String, key: &str, cell: Option<String>| {
-        changed(text.clone(), &Change::typed(key, cell), &[]).unwrap_or(text)
+        changed(text.clone(), &Change::typed(key, cell), &home).unwrap_or(text)
     };
     let shown: BTreeSet<String> = elastics(&text);
     let said = fields(&text).unwrap_or_default();

@@ -6,6 +6,7 @@ use crate::sheet::{Base, Problems, ReadError, fields, read_file, read_in};
 use engine::keys::{Key, head};
 use engine::sheet::Sheet;
 use engine::{Made, Refused};
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -30,27 +31,34 @@ pub(super) struct Good {
 /// The sheet of a text that lies, or is to lie, in this place; a drawer that it names is looked into only
 /// where that lies in the same folder.
 pub(super) fn sheet(text: &str, path: &Path) -> Result<Sheet, Problems> {
-    read_in(text, &label(path), folder_of(text, path))
+    sheet_that_says(&fields(text).unwrap_or_default(), text, path)
+}
+
+/// The same of a text whose fields are known.
+pub(super) fn sheet_that_says(said: &Fields, text: &str, path: &Path) -> Result<Sheet, Problems> {
+    read_in(text, &label(path), folder_of(said, path))
 }
 
 /// The same as a base for many.
 pub(super) fn base(text: &str, path: &Path) -> Result<Base, Problems> {
-    Base::of(text, &label(path), folder_of(text, path))
+    Base::of(text, &label(path), folder_of(&fields(text).unwrap_or_default(), path))
 }
 
 fn label(path: &Path) -> String {
     path.file_name().unwrap_or_default().to_string_lossy().into_owned()
 }
 
+/// The fields of a text.
+type Fields = BTreeMap<String, String>;
+
 /// The folder to look into for the drawer of a text; none where that would lead out of it.
-fn folder_of<'p>(text: &str, path: &'p Path) -> Option<&'p Path> {
-    let drawer = drawer(text);
-    path.parent().filter(|folder| drawer.is_none_or(|name| folder::holds(folder, &name)))
+fn folder_of<'p>(said: &Fields, path: &'p Path) -> Option<&'p Path> {
+    path.parent().filter(|folder| drawer(said).is_none_or(|name| folder::holds(folder, name)))
 }
 
 /// The drawer that a text names.
-fn drawer(text: &str) -> Option<String> {
-    fields(text)?.get(&Key::from(head::DRAWER).to_string()).cloned()
+fn drawer(said: &Fields) -> Option<&str> {
+    said.get(&Key::from(head::DRAWER).to_string()).map(String::as_str)
 }
 
 /// The text of a file, whether it is a sheet or not.
@@ -68,9 +76,10 @@ pub(super) fn text_of(path: &Path) -> Result<String, Trouble> {
 
 /// The text of that drawer, where it lies in the folder, and its name.
 pub(super) fn drawer_of(text: &str, path: &Path) -> Option<(String, String)> {
-    let (name, folder) = (drawer(text)?, path.parent()?);
-    let there = folder::holds(folder, &name).then(|| text_of(&folder.join(&name)).ok()).flatten()?;
-    Some((name, there))
+    let said = fields(text)?;
+    let (name, folder) = (drawer(&said)?, path.parent()?);
+    let there = folder::holds(folder, name).then(|| text_of(&folder.join(name)).ok()).flatten()?;
+    Some((name.to_owned(), there))
 }
 
 impl Reading {

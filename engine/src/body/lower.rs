@@ -6,6 +6,7 @@ use crate::curve::float;
 use crate::plan::parts::BodyPlan;
 use kurbo::Vec2;
 use nalgebra::{Matrix2, Vector2};
+use std::sync::LazyLock;
 
 /// The lower end of a body form. Levels are depths along the side, as everywhere.
 #[derive(Clone, Debug)]
@@ -45,7 +46,7 @@ const HALF_BRIDGE: f64 = 0.014;
 const PARTS: usize = 24;
 const NEWTON_STEPS: usize = 14;
 /// Points round a half section, from centre front to centre back.
-pub(crate) const ROUND: usize = 2 * STEPS + 1;
+const ROUND: usize = 2 * STEPS + 1;
 
 impl Lower {
     /// Solves for the level and the place of the crotch, so that the paths down centre front and
@@ -99,37 +100,52 @@ impl Lower {
     /// A half section at any level, from centre front round the side to centre back. Below the
     /// crotch it is a thigh.
     pub(crate) fn section(&self, form: &Form, level: f64) -> [Vec2; ROUND] {
+        let (front, back) = (self.quarter(form, Half::Front, level), self.quarter(form, Half::Back, level));
+        std::array::from_fn(|i| if i <= STEPS { front[i] } else { back[ROUND - 1 - i] })
+    }
+
+    /// The front or the back of such a section, from the centre to the side.
+    pub(crate) fn quarter(&self, form: &Form, half: Half, level: f64) -> [Vec2; STEPS + 1] {
+        let thigh = self.thigh_at(half, level);
         if level >= self.crotch {
-            return std::array::from_fn(|i| self.thigh_point(i, level));
+            return std::array::from_fn(thigh);
         }
-        let torso = form.torso.section(level);
-        let (front, back) = (torso.points(Half::Front), torso.points(Half::Back));
+        let torso = form.torso.section(level).points(half);
         let outer = smooth((level - self.split) / (self.crotch - self.split));
         let centre = 1.0 - quarter((level - self.start) / (self.crotch - self.start));
-        std::array::from_fn(|i| {
-            let from_centre = i.min(ROUND - 1 - i);
-            let whole = if i <= STEPS { front[i] } else { back[ROUND - 1 - i] };
+        std::array::from_fn(|from_centre| {
+            let whole = torso[from_centre];
             if from_centre == 0 {
                 return whole.lerp(Vec2::new(0.0, self.crotch_y), centre);
             }
             let near = float::cube(1.0 - from_centre as f64 / STEPS as f64);
-            whole.lerp(self.thigh_point(i, level), outer + (centre - outer) * near)
+            whole.lerp(thigh(from_centre), outer + (centre - outer) * near)
         })
     }
 
-    /// A point of the thigh that goes with one of the torso's.
-    fn thigh_point(&self, i: usize, level: f64) -> Vec2 {
+    /// The points of the thigh that go with those of the torso.
+    fn thigh_at(&self, half: Half, level: f64) -> impl Fn(usize) -> Vec2 {
         let below = ((level - self.crotch) / 100.0).max(0.0);
         // Thighs taper, and close up a little under the crotch; both begin gently.
         let taper = 1.0 - TAPER * below * below / (below + 1.0);
         let close = 0.35 + 0.65 * float::exp(-1.2 * below * below);
         let t = self.thigh;
-        let (sin, cos) = float::sincos(std::f64::consts::TAU * i as f64 / (ROUND - 1) as f64);
         let across = t.across * taper;
         let x = (t.x - t.across) * close + across;
-        Vec2::new(x - across * squarer(cos), t.y + t.deep * taper * squarer(sin))
+        move |from_centre| {
+            let unit = ROUNDED[if half == Half::Front { from_centre } else { ROUND - 1 - from_centre }];
+            Vec2::new(x - across * unit.x, t.y + t.deep * taper * unit.y)
+        }
     }
 }
+
+/// A thigh of one unit across and deep.
+static ROUNDED: LazyLock<[Vec2; ROUND]> = LazyLock::new(|| {
+    std::array::from_fn(|i| {
+        let (sin, cos) = float::sincos(std::f64::consts::TAU * i as f64 / (ROUND - 1) as f64);
+        Vec2::new(squarer(cos), squarer(sin))
+    })
+});
 
 /// Of a thigh's size, lost per 100 mm further down.
 const TAPER: f64 = 0.075;

@@ -43,6 +43,10 @@ impl Path {
     pub fn nearest(&self, p: Point) -> Place {
         let mut best = (f64::INFINITY, Place { segment: 0, t: 0.0 });
         for (segment, s) in self.segments().iter().enumerate() {
+            // Nothing of a segment is nearer than the box round it.
+            if outside(hull(s), p).hypot2() > best.0 {
+                continue;
+            }
             let near = s.nearest(p, NEAREST_ACCURACY);
             if near.distance_sq < best.0 {
                 best = (near.distance_sq, Place { segment, t: near.t });
@@ -183,7 +187,7 @@ impl Path {
         for (i, a) in self.segments().iter().enumerate() {
             let here = hull(a);
             let near = other.segments().iter().enumerate().zip(&hulls).filter(|(_, there)| here.overlaps(**there));
-            for ((j, b), _) in near {
+            for ((j, b), _) in near.filter(|((_, b), _)| !are_apart(a, b)) {
                 let place = |(t, u)| (Place { segment: i, t }, Place { segment: j, t: u });
                 segment_crossings(a, b, |at| found.push(place(at)));
             }
@@ -291,15 +295,41 @@ fn set_end(s: &mut PathSeg, p: Point) {
 /// The box round the control points, and so round the curve, with room for the tolerance of a
 /// crossing: segments whose boxes lie apart do not cross.
 fn hull(s: &PathSeg) -> Rect {
-    const ROOM: f64 = 1e-6;
-    let points = |p: Point, others: &[Point]| others.iter().fold(Rect::from_points(p, p), |r, q| r.union_pt(*q));
-    let tight = match s {
-        PathSeg::Line(l) => points(l.p0, &[l.p1]),
-        PathSeg::Quad(q) => points(q.p0, &[q.p1, q.p2]),
-        PathSeg::Cubic(c) => points(c.p0, &[c.p1, c.p2, c.p3]),
-    };
-    tight.inset(ROOM)
+    let [first, others @ ..] = controls(s);
+    others.iter().fold(Rect::from_points(first, first), |r, q| r.union_pt(*q)).inset(ROOM)
 }
+
+/// From a box to a point beyond it.
+fn outside(r: Rect, p: Point) -> Vec2 {
+    Vec2::new((r.x0 - p.x).max(p.x - r.x1).max(0.0), (r.y0 - p.y).max(p.y - r.y1).max(0.0))
+}
+
+/// Do two segments lie apart across the chord of one of them? Boxes tell little of curves that run aslant and
+/// side by side.
+fn are_apart(a: &PathSeg, b: &PathSeg) -> bool {
+    let (p, q) = (controls(a), controls(b));
+    [outward(p[3] - p[0]), outward(q[3] - q[0])].into_iter().any(|across| {
+        let span = |points: &[Point; 4]| {
+            let at = points.map(|p| p.to_vec2().dot(across));
+            at.into_iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
+        };
+        let ((low, high), (from, to)) = (span(&p), span(&q));
+        let room = 2.0 * ROOM * float::hypot(across.x, across.y);
+        high + room < from || to + room < low
+    })
+}
+
+/// The control points as those of a cubic, whose hull is the same.
+fn controls(s: &PathSeg) -> [Point; 4] {
+    match *s {
+        PathSeg::Line(l) => [l.p0, l.p0, l.p1, l.p1],
+        PathSeg::Quad(q) => [q.p0, q.p1, q.p1, q.p2],
+        PathSeg::Cubic(c) => [c.p0, c.p1, c.p2, c.p3],
+    }
+}
+
+/// The tolerance of a crossing, mm.
+const ROOM: f64 = 1e-6;
 
 fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64))) {
     if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
@@ -323,7 +353,7 @@ type Part<'s> = (&'s PathSeg, std::ops::Range<f64>);
 /// misses crossings of curves that are nearly straight.
 fn crossing_by_halves((a, s): Part<'_>, (b, t): Part<'_>, found: &mut Option<(f64, f64)>) {
     let (p, q) = (a.subsegment(s.clone()), b.subsegment(t.clone()));
-    if found.is_some() || !hull(&p).overlaps(hull(&q)) {
+    if found.is_some() || !hull(&p).overlaps(hull(&q)) || are_apart(&p, &q) {
         return;
     }
     let (m, n) = (0.5 * (s.start + s.end), 0.5 * (t.start + t.end));
@@ -378,6 +408,8 @@ fn lyon_cubic(s: PathSeg) -> CubicBezierSegment<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use kurbo::Affine;
+    use proptest::prelude::*;
     use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
     /// A quarter circle of radius r round the origin as the usual cubic, walked clockwise as
@@ -441,6 +473,48 @@ mod tests {
         assert!(arc.tightest(5.0).is_infinite());
         assert!((arc.tightest(-5.0) - 30.0).abs() < 0.5);
         assert!((arc.reversed().tightest(5.0) - 30.0).abs() < 0.5);
+    }
+
+    /// Two curves side by side and aslant, whose boxes overlap, lie apart; moved over each other they do not.
+    #[test]
+    fn curves_side_by_side_lie_apart() {
+        let one = PathSeg::Cubic(CubicBez::new((0.0, 0.0), (30.0, 34.0), (64.0, 60.0), (100.0, 100.0)));
+        let moved = |by: f64| (Affine::translate((by, -by))) * one;
+        assert!(hull(&one).overlaps(hull(&moved(6.0))));
+        for by in [6.0, 12.0, -12.0] {
+            assert!(are_apart(&one, &moved(by)) && are_apart(&moved(by), &one), "{by}");
+        }
+        assert!(!are_apart(&one, &one) && !are_apart(&one, &moved(1.0)));
+    }
+
+    proptest! {
+        /// What lies apart has no crossing, as fine polylines tell; a hair's breadth apart counts as well.
+        #[test]
+        fn nothing_that_crosses_lies_apart(at in proptest::collection::vec(0.0..100.0_f64, 16)) {
+            let point = |i: usize| Point::new(at[2 * i], at[2 * i + 1]);
+            let cubic = |i: usize| CubicBez::new(point(i), point(i + 1), point(i + 2), point(i + 3));
+            let (a, b) = (cubic(0), cubic(4));
+            let chords = |c: CubicBez| (0..60).map(move |i| {
+                let at = |i: i32| c.eval(f64::from(i) / 60.0);
+                Line::new(at(i), at(i + 1))
+            });
+            let crosses = chords(a).any(|l| chords(b).any(|m| line_crossing(l, m).is_some()));
+            prop_assert!(!crosses || !are_apart(&PathSeg::Cubic(a), &PathSeg::Cubic(b)));
+        }
+
+        /// Leaving out what cannot be nearest loses nothing.
+        #[test]
+        fn the_nearest_place_is_the_nearest_of_all_segments(
+            at in proptest::collection::vec(0.0..100.0_f64, 14), p in (-50.0..150.0_f64, -50.0..150.0_f64)
+        ) {
+            let point = |i: usize| Point::new(at[2 * i], at[2 * i + 1]);
+            let cubic = |i: usize| PathSeg::Cubic(CubicBez::new(point(i), point(i + 1), point(i + 2), point(i + 3)));
+            let path = Path::new(vec![cubic(0), cubic(3)]);
+            let p = Point::from(p);
+            let found = path.point(path.nearest(p)).distance(p);
+            let each = path.segments().iter().map(|s| s.nearest(p, NEAREST_ACCURACY).distance_sq.sqrt());
+            prop_assert!((found - each.fold(f64::INFINITY, f64::min)).abs() < 1e-9);
+        }
     }
 
     #[test]

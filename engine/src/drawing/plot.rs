@@ -10,7 +10,7 @@ use crate::plan::Plan;
 use crate::sheet::Trial;
 use crate::topology::OutlineEdge;
 use crate::words::card::card;
-use kurbo::Line;
+use kurbo::{Line, Rect};
 
 /// Draws a garment; its variants each have a plan of their own.
 pub fn drawing(garment: &Garment, (plan, draft): (&Plan, &Draft), variants: &[Plan], trials: &[Trial]) -> Drawing {
@@ -57,8 +57,14 @@ const NOTCH_DEPTH: f64 = 4.0;
 const LEAST_NOTCH: f64 = 1.0;
 
 fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
+    let bare = lines(p);
+    let (stretch, text_box) = label::places(p, &bare.grain);
+    Piece { stretch, numbers: numbers::on_piece(p, garment), text: texts::on_piece(p, garment, plan), text_box, ..bare }
+}
+
+/// Its lines with the grain: nothing is written on it, and the arrow of stretch has no length.
+pub(crate) fn lines(p: &garment::Piece) -> Piece {
     let grain = label::grain(p);
-    let (stretch, text_box) = label::places(p, &grain);
     Piece {
         name: p.id.name().to_owned(),
         material: p.material.clone(),
@@ -66,7 +72,7 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
         extent: p.extent,
         mirror: p.cut.edge(OutlineEdge::Centre).map(|e| Line::new(e.path.end(), e.path.start())),
         grain,
-        stretch,
+        stretch: Line::new(grain.p0, grain.p0),
         loops: [(Role::Cut, &p.cut), (Role::Sewing, &p.sewing), (Role::Finished, &p.finished)]
             .into_iter()
             .map(|(role, outline)| to_loop(role, outline))
@@ -78,9 +84,9 @@ fn piece(p: &garment::Piece, garment: &Garment, plan: &Plan) -> Piece {
             .chain(p.folds.iter().map(|e| open(Role::Finished, e)))
             .collect(),
         notches: p.notches.iter().map(notch).collect(),
-        numbers: numbers::on_piece(p, garment),
-        text: texts::on_piece(p, garment, plan),
-        text_box,
+        numbers: Vec::new(),
+        text: Vec::new(),
+        text_box: Rect::ZERO,
     }
 }
 

@@ -8,11 +8,12 @@
 //! top, and 3 % under to 8 % over them at the legs, where those come from the draft; a girth that was
 //! measured moves no line.
 
-use crate::body::{Form, Half, Lower, RIGID_SHARE, ROUND};
+use crate::body::{Form, Half, Lower, RIGID_SHARE};
 use crate::curve::Path;
 use crate::curve::float;
 use crate::draft::{Draft, Panel, before_washing};
 use crate::plan::Plan;
+use kurbo::common::solve_itp;
 use kurbo::{ParamCurve, Point, Vec2};
 
 /// A place on the body, mm: x to the side, y to the front, z down from the waist level.
@@ -131,9 +132,9 @@ struct Skin<'a> {
     tall: f64,
 }
 
-/// Halvings of a metre to a ten-thousandth of a millimetre: where the centre runs level under the body, a
-/// hundredth down is a whole millimetre along.
-const HALVINGS: u32 = 24;
+/// A level is found to this, mm: where the centre runs level under the body, a hundredth down is a whole
+/// millimetre along.
+const CLOSE: f64 = 2e-5;
 /// Round the legs the cloth of the gusset bends down over this radius, mm.
 const OVER_THIGH: f64 = 30.0;
 
@@ -162,8 +163,7 @@ impl Skin<'_> {
         let level = self.level(x, y - RIGID_SHARE * self.form.panel(self.half).sag(nearly, share));
         let side = self.side.at(level);
         let share = (x / side.x).clamp(0.0, 1.0);
-        let section = self.lower.section(self.form, level);
-        let arcs = Arcs::of(&section, self.half);
+        let arcs = Arcs::of(&self.lower.quarter(self.form, self.half, level), self.half);
         let along = x + (arcs.whole - side.x) * share * share;
         let on = arcs.at(along);
         let z = self.form.torso.height(level);
@@ -178,15 +178,17 @@ impl Skin<'_> {
 
     /// The level whose line runs through a place of the piece, if level lines were parabolas.
     fn level(&self, x: f64, y: f64) -> f64 {
-        let (mut low, mut high) = (-HIGHEST, self.lower.crotch);
-        for _ in 0..HALVINGS {
-            let level = 0.5 * (low + high);
+        let below = |level: f64| {
             let (centre, side) = (self.lower.centre(self.half, level), self.side.at(level));
             let share = (x / side.x).clamp(0.0, 1.0);
-            let here = centre + share * share * (side.y - centre);
-            if here < y { low = level } else { high = level }
+            centre + share * share * (side.y - centre) - y
+        };
+        let (low, high) = (-HIGHEST, self.lower.crotch);
+        match (below(low), below(high)) {
+            (over, _) if over >= 0.0 => low,
+            (_, under) if under <= 0.0 => high,
+            (over, under) => solve_itp(below, low, high, CLOSE, 1, 0.2 / (high - low), over, under),
         }
-        0.5 * (low + high)
     }
 
     /// The same place on a strip that runs along the centre, and how far the centre has turned
@@ -222,12 +224,10 @@ struct Arcs {
 }
 
 impl Arcs {
-    fn of(section: &[Vec2; ROUND], half: Half) -> Self {
-        let middle = ROUND / 2;
-        let mut points: Vec<(f64, Vec2)> = Vec::with_capacity(middle + 1);
+    fn of(quarter: &[Vec2], half: Half) -> Self {
+        let mut points: Vec<(f64, Vec2)> = Vec::with_capacity(quarter.len());
         let (mut outside, mut furthest) = (0.0, f64::NEG_INFINITY);
-        for i in 0..=middle {
-            let at = section[if half == Half::Front { i } else { ROUND - 1 - i }];
+        for at in quarter.iter().copied() {
             let along = points.last().map_or(0.0, |(along, before)| along + (at - *before).hypot());
             let out = if half == Half::Front { at.y } else { -at.y };
             if out > furthest {

@@ -65,21 +65,21 @@ pub(crate) fn push_short(out: &mut Vec<u8>, value: f64, places: u32) {
 }
 
 fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
-    let one = 10_u64.pow(places);
-    let parts = (value * one as f64).round();
+    let parts = (value * 10_u64.pow(places) as f64).round();
     let parts = if parts.abs() < 9e15 { parts as i64 } else { 0 };
     let mut buffer = Buffer::new();
-    let (whole, mut part) = (parts.unsigned_abs() / one, parts.unsigned_abs() % one);
-    while places > 1 && part % 10 == 0 {
-        part /= 10;
+    // By ten each time: a division by what is not known when the program is built takes many times as long.
+    let mut rest = parts.unsigned_abs();
+    while places > 1 && rest % 10 == 0 {
+        rest /= 10;
         places -= 1;
     }
     for _ in 0..places {
-        buffer.put(b'0' + (part % 10) as u8);
-        part /= 10;
+        buffer.put(b'0' + (rest % 10) as u8);
+        rest /= 10;
     }
     buffer.put(b'.');
-    buffer.whole(whole);
+    buffer.whole(rest);
     if parts < 0 {
         buffer.put(b'-');
     }

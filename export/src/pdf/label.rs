@@ -166,9 +166,11 @@ pub(super) fn beside(field: &mut Field, at: Point, inward: Vec2, em: f64, size: 
     let steps = steps.flat_map(|(far, aside)| OVER.iter().map(move |over| (far, aside, *over)));
     let middles = steps
         .map(|(far, aside, over)| at + (inward * far + across * aside) * size + Vec2::new(2.0 * over * half.x, 0.0));
-    let (inside, outside): (Vec<Point>, Vec<Point>) = middles.partition(|p| field.sewn.contains(*p));
+    // One of the first will do as a rule: where the others lie is not asked before.
+    let is_sewn = |p: &Point| field.sewn.contains(*p);
+    let outside = middles.clone().filter(|p| !is_sewn(p));
     let mut best: Option<(usize, Point, [Point; 4])> = None;
-    for middle in inside.into_iter().chain(outside) {
+    for middle in middles.filter(is_sewn).chain(outside) {
         let corners = [(-1.0, 1.0), (1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)];
         let corners = corners.map(|(x, y)| middle + Vec2::new(x * half.x, y * half.y));
         let most = best.as_ref().map_or(usize::MAX, |(touched, ..)| *touched);

@@ -44,23 +44,25 @@ pub(super) fn open(path: &Path, shift: Vec2) -> String {
 /// An open path as path data, moved, with so many decimals.
 pub fn data(path: &Path, shift: Vec2, decimals: u32) -> String {
     let mut out = Vec::new();
-    for element in elements(path) {
-        let (letter, points) = match element {
-            PathEl::MoveTo(p) => (b'M', vec![p]),
-            PathEl::LineTo(p) => (b'L', vec![p]),
-            PathEl::QuadTo(a, p) => (b'Q', vec![a, p]),
-            PathEl::CurveTo(a, b, p) => (b'C', vec![a, b, p]),
-            PathEl::ClosePath => (b'Z', Vec::new()),
-        };
+    let mut put = |letter: u8, points: &[Point]| {
         if !out.is_empty() {
             out.push(b' ');
         }
         out.push(letter);
-        for (i, p) in points.into_iter().enumerate() {
+        for (i, p) in points.iter().enumerate() {
             if i > 0 {
                 out.push(b' ');
             }
-            push_point(&mut out, p + shift, decimals);
+            push_point(&mut out, *p + shift, decimals);
+        }
+    };
+    for element in elements(path) {
+        match element {
+            PathEl::MoveTo(p) => put(b'M', &[p]),
+            PathEl::LineTo(p) => put(b'L', &[p]),
+            PathEl::QuadTo(a, p) => put(b'Q', &[a, p]),
+            PathEl::CurveTo(a, b, p) => put(b'C', &[a, b, p]),
+            PathEl::ClosePath => put(b'Z', &[]),
         }
     }
     text_of(out)

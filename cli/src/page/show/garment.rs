@@ -9,6 +9,7 @@ use engine::finding::Level;
 use engine::garment::{EdgeRef, Garment, SeamWalk, Step};
 use engine::handle;
 use engine::sheet::{Opening, Sheet};
+use engine::sketch::Sketch;
 use engine::stages;
 use engine::words::{Speech, picture, work};
 use serde_json::{Value, json};
@@ -105,11 +106,11 @@ fn pulled(sheet: &Sheet) -> Option<Value> {
     if stages::check(sheet, &plan, &draft, &garment).iter().any(|found| found.level == Level::Refusal) {
         return None;
     }
-    let drawing = stages::draw(sheet, &plan, &draft, &garment, &[]);
+    let seen = Sketch::of(&plan, &draft, &garment);
     Some(json!({
-        "pieces": drawing.pieces.iter().map(piece::lines).collect::<Vec<_>>(),
-        "on_body": body::views(&drawing.on_body),
-        "handles": handles::all(&handle::places(&plan, &draft), &plan, say),
+        "pieces": seen.pieces.iter().map(piece::lines).collect::<Vec<_>>(),
+        "on_body": body::views(&seen.on_body),
+        "handles": handles::all(&seen.handles, &plan, say),
         "openings": garment.openings.iter().map(|walk| opening::brief(walk, say)).collect::<Vec<_>>(),
     }))
 }

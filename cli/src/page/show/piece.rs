@@ -46,7 +46,6 @@ pub(super) fn lines(piece: &Piece) -> Value {
         "lines": open.collect::<Vec<_>>(),
         "notches": notches.collect::<Vec<_>>(),
         "grain": line(piece.grain),
-        "stretch": line(piece.stretch),
     })
 }
 
@@ -65,6 +64,7 @@ pub(super) fn whole(piece: &Piece, description: &str) -> Value {
         piece.numbers.iter().map(|n| json!({ "at": point(n.at), "inward": vector(n.inward), "text": n.text }));
     let text = piece.text.iter().map(|t| json!({ "style": style(t.style), "text": t.text }));
     let mut all = lines(piece);
+    all["stretch"] = line(piece.stretch);
     all["numbers"] = numbers.collect();
     all["text"] = text.collect();
     all["text_box"] = bounds(piece.text_box);
