@@ -150,15 +150,23 @@ impl<'a> Ruler<'a> {
 
     /// As [`Path::at`].
     pub(crate) fn at(&self, along: f64) -> (Point, Vec2) {
+        let place = self.place(along, LENGTH_ACCURACY);
+        self.path
+            .segments
+            .get(place.segment)
+            .map_or((Point::ZERO, Vec2::ZERO), |s| (s.eval(place.t), segment_direction(s, place.t)))
+    }
+
+    /// The place so far along the path, within so much of it, mm. Beyond either end, that end.
+    pub(crate) fn place(&self, along: f64, within: f64) -> Place {
         let mut left = along;
-        for (i, (s, length)) in self.path.segments.iter().zip(&self.lengths).enumerate() {
-            if left <= *length || i + 1 == self.lengths.len() {
-                let t = parameter_at(s, left.clamp(0.0, *length));
-                return (s.eval(t), segment_direction(s, t));
+        for (segment, (s, length)) in self.path.segments.iter().zip(&self.lengths).enumerate() {
+            if left <= *length || segment + 1 == self.lengths.len() {
+                return Place { segment, t: parameter_within(s, left.clamp(0.0, *length), within) };
             }
             left -= length;
         }
-        (Point::ZERO, Vec2::ZERO)
+        Place { segment: 0, t: 0.0 }
     }
 }
 
@@ -226,19 +234,24 @@ pub fn segment_direction(s: &PathSeg, t: f64) -> Vec2 {
     if near.hypot() > 0.0 { near.normalize() } else { Vec2::ZERO }
 }
 
-/// The parameter at an arc length.
+/// The parameter at an arc length, to [`LENGTH_ACCURACY`].
+pub fn parameter_at(s: &PathSeg, along: f64) -> f64 {
+    parameter_within(s, along, LENGTH_ACCURACY)
+}
+
+/// The same, within so much of the length, mm.
 ///
 /// kurbo's `inv_arclen` takes its accuracy as one of the parameter, so the length comes out up to
 /// 2.7 times further off than asked; five times finer is asked for. On a curve out of all measure, which
 /// an impossible sheet can draw before it is refused, it counts more halvings than a word has bits: so
 /// much is not asked for there.
-pub fn parameter_at(s: &PathSeg, along: f64) -> f64 {
+fn parameter_within(s: &PathSeg, along: f64, within: f64) -> f64 {
     let cubic = s.to_cubic();
     let reach = cubic.p0.distance(cubic.p1) + cubic.p1.distance(cubic.p2) + cubic.p2.distance(cubic.p3);
     if !reach.is_finite() {
         return 0.0;
     }
-    s.inv_arclen(along, (LENGTH_ACCURACY / 5.0).max(FINEST * reach))
+    s.inv_arclen(along, (within / 5.0).max(FINEST * reach))
 }
 
 /// The finest share of a curve's length that is asked for, 2⁻⁴⁸.

@@ -131,18 +131,18 @@ impl Path {
     /// The smallest radius on the side of a distance of this sign, mm: what a parallel curve can
     /// go up to. Sampled at 1/64 of each segment.
     pub fn tightest(&self, d: f64) -> f64 {
-        let mut least = f64::INFINITY;
+        let mut most = 0.0;
         for s in self.segments() {
             let PathSeg::Cubic(c) = s else { continue };
             let bend_at = bending(c);
             for i in 0..=64 {
                 let bend = bend_at(f64::from(i) / 64.0) * d.signum();
-                if bend > 0.0 {
-                    least = least.min(1.0 / bend);
+                if bend > most {
+                    most = bend;
                 }
             }
         }
-        least
+        1.0 / most
     }
 
     /// Where it is hollow to the left as seen: unit direction and radius, mm. Sampled as in
@@ -295,8 +295,17 @@ fn set_end(s: &mut PathSeg, p: Point) {
 /// The box round the control points, and so round the curve, with room for the tolerance of a
 /// crossing: segments whose boxes lie apart do not cross.
 fn hull(s: &PathSeg) -> Rect {
-    let [first, others @ ..] = controls(s);
-    others.iter().fold(Rect::from_points(first, first), |r, q| r.union_pt(*q)).inset(ROOM)
+    let points = controls(s);
+    let ((x0, x1), (y0, y1)) = (reach(points.map(|p| p.x)), reach(points.map(|p| p.y)));
+    Rect::new(x0 - ROOM, y0 - ROOM, x1 + ROOM, y1 + ROOM)
+}
+
+/// The least and the largest of some numbers. What is no number is passed over by comparing; asking for it each
+/// time takes longer than all else here.
+fn reach([first, others @ ..]: [f64; 4]) -> (f64, f64) {
+    others
+        .into_iter()
+        .fold((first, first), |(low, high), v| (if v < low { v } else { low }, if v > high { v } else { high }))
 }
 
 /// From a box to a point beyond it.
@@ -309,10 +318,7 @@ fn outside(r: Rect, p: Point) -> Vec2 {
 fn are_apart(a: &PathSeg, b: &PathSeg) -> bool {
     let (p, q) = (controls(a), controls(b));
     [outward(p[3] - p[0]), outward(q[3] - q[0])].into_iter().any(|across| {
-        let span = |points: &[Point; 4]| {
-            let at = points.map(|p| p.to_vec2().dot(across));
-            at.into_iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
-        };
+        let span = |points: &[Point; 4]| reach(points.map(|p| p.to_vec2().dot(across)));
         let ((low, high), (from, to)) = (span(&p), span(&q));
         let room = 2.0 * ROOM * float::hypot(across.x, across.y);
         high + room < from || to + room < low
@@ -341,31 +347,58 @@ fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64)))
         each(polish(a, b, *pair));
     }
     if pairs.is_empty() {
-        let (mut found, whole) = (None, 0.0..1.0);
-        crossing_by_halves((a, whole.clone()), (b, whole), &mut found);
-        found.into_iter().for_each(|pair| each(polish(a, b, pair)));
+        crossing_by_halves(&Part::whole(*a), &Part::whole(*b)).into_iter().for_each(|pair| each(polish(a, b, pair)));
     }
 }
 
-type Part<'s> = (&'s PathSeg, std::ops::Range<f64>);
+/// A part of a segment, and where on it that part begins and ends.
+struct Part {
+    curve: PathSeg,
+    hull: Rect,
+    from: f64,
+    to: f64,
+}
+
+impl Part {
+    fn of(curve: PathSeg, from: f64, to: f64) -> Self {
+        Self { curve, hull: hull(&curve), from, to }
+    }
+
+    fn whole(curve: PathSeg) -> Self {
+        Self::of(curve, 0.0, 1.0)
+    }
+
+    fn middle(&self) -> f64 {
+        0.5 * (self.from + self.to)
+    }
+
+    fn halves(&self) -> [Self; 2] {
+        let (first, second) = match self.curve {
+            PathSeg::Cubic(c) => {
+                let (first, second) = c.subdivide();
+                (PathSeg::Cubic(first), PathSeg::Cubic(second))
+            }
+            other => other.subdivide(),
+        };
+        [Self::of(first, self.from, self.middle()), Self::of(second, self.middle(), self.to)]
+    }
+
+    fn chord(&self) -> Line {
+        Line::new(self.curve.start(), self.curve.end())
+    }
+}
 
 /// The first crossing of two curves, by halving both while their hulls overlap: lyon's clipping
 /// misses crossings of curves that are nearly straight.
-fn crossing_by_halves((a, s): Part<'_>, (b, t): Part<'_>, found: &mut Option<(f64, f64)>) {
-    let (p, q) = (a.subsegment(s.clone()), b.subsegment(t.clone()));
-    if found.is_some() || !hull(&p).overlaps(hull(&q)) || are_apart(&p, &q) {
-        return;
+fn crossing_by_halves(a: &Part, b: &Part) -> Option<(f64, f64)> {
+    if !a.hull.overlaps(b.hull) || are_apart(&a.curve, &b.curve) {
+        return None;
     }
-    let (m, n) = (0.5 * (s.start + s.end), 0.5 * (t.start + t.end));
-    if s.end - s.start < HALVED_TO {
-        *found = line_crossing(Line::new(p.start(), p.end()), Line::new(q.start(), q.end())).map(|_| (m, n));
-        return;
+    if a.to - a.from < HALVED_TO {
+        return line_crossing(a.chord(), b.chord()).map(|_| (a.middle(), b.middle()));
     }
-    for u in [s.start..m, m..s.end] {
-        for v in [t.start..n, n..t.end] {
-            crossing_by_halves((a, u.clone()), (b, v), found);
-        }
-    }
+    let (firsts, seconds) = (a.halves(), b.halves());
+    firsts.iter().find_map(|a| seconds.iter().find_map(|b| crossing_by_halves(a, b)))
 }
 
 /// Parts of the parameter, a few hundredths of a millimetre on any edge, that are as good as straight.

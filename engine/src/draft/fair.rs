@@ -61,12 +61,11 @@ pub(super) fn solve(
     let unit = lengths.iter().sum::<f64>() / SPANS as f64;
     let spans = lengths.map(|l| l / unit);
     let mut spline = Spline { spans, basis: basis(&spans), controls: Controls::zeros() };
-    let mut matrix = [[0.0; SIZE]; SIZE];
-    let mut right = [[0.0; 3]; SIZE];
+    let mut rows = [[0.0; 32]; SIZE];
     for (j, (weight, span)) in weights.iter().zip(&spans).enumerate() {
         for (a, p) in spline.basis[j].iter().enumerate() {
             for (b, q) in spline.basis[j].iter().enumerate() {
-                matrix[j + a][j + b] += weight * span * p[3] * q[3];
+                rows[j + a][j + b] += weight * span * p[3] * q[3];
             }
         }
     }
@@ -77,66 +76,68 @@ pub(super) fn solve(
             Condition::Along(v) => (1, v * unit),
             Condition::Bent(v) => (2, v * unit * unit),
             Condition::Free => {
-                matrix[row][row] = 1.0;
+                rows[row][row] = 1.0;
                 continue;
             }
         };
         for (column, coefficient) in spline.row(*at, order) {
-            matrix[row][column] = coefficient;
-            matrix[column][row] = coefficient;
+            rows[row][column] = coefficient;
+            rows[column][row] = coefficient;
         }
-        right[row] = [value.x, value.y, 0.0];
+        (rows[row][RIGHT], rows[row][RIGHT + 1]) = (value.x, value.y);
     }
     let mut slope = SVector::<f64, CONTROLS>::zeros();
     for (column, coefficient) in spline.row(upright, 1) {
-        (slope[column], right[column][2]) = (coefficient, coefficient);
+        (slope[column], rows[column][RIGHT + 2]) = (coefficient, coefficient);
     }
-    let solved = eliminated(matrix, right)?;
+    let solved = eliminated(rows)?;
     let [x, y, turn] = std::array::from_fn(|i| SVector::<f64, CONTROLS>::from_fn(|row, _| solved[row][i]));
     let x = x - turn * (slope.dot(&x) / slope.dot(&turn));
     spline.controls = Controls::from_columns(&[x, y]);
     spline.controls.iter().all(|c| c.is_finite()).then_some(spline)
 }
 
+/// A row of equations: its coefficients, and from [`RIGHT`] on its right-hand sides; the rest is air, so that
+/// it is a whole number of registers long.
+type Row = [f64; 32];
+
+/// Where the right-hand sides begin.
+const RIGHT: usize = SIZE;
+
 /// Solves linear equations by Gauss's elimination with row pivots, for three right-hand sides at once; None
 /// where they have no one solution.
 ///
 /// The same numbers, to the last bit, as nalgebra's decomposition gives. Of ours nine in ten coefficients are
-/// zero, which are left out here: decomposing took a sixth of the time of a draft.
-fn eliminated(mut matrix: [[f64; SIZE]; SIZE], mut right: [[f64; 3]; SIZE]) -> Option<[[f64; 3]; SIZE]> {
+/// zero, whose rows are left out here: decomposing took a sixth of the time of a draft.
+fn eliminated(mut rows: [Row; SIZE]) -> Option<[[f64; 3]; SIZE]> {
     for step in 0..SIZE {
         // Of equals the first.
-        let larger = |best: usize, row: usize| {
-            if matrix[row][step].abs() > matrix[best][step].abs() { row } else { best }
-        };
+        let larger = |best: usize, row: usize| if rows[row][step].abs() > rows[best][step].abs() { row } else { best };
         let pivot = (step..SIZE).fold(step, larger);
-        if matrix[pivot][step] == 0.0 {
+        if rows[pivot][step] == 0.0 {
             return None;
         }
-        matrix.swap(step, pivot);
-        right.swap(step, pivot);
-        let inverse = 1.0 / matrix[step][step];
-        let (above, below) = matrix.split_at_mut(step + 1);
-        let (known, others) = right.split_at_mut(step + 1);
-        for (row, sides) in below.iter_mut().zip(others).filter(|(row, _)| row[step] != 0.0) {
+        rows.swap(step, pivot);
+        let (above, below) = rows.split_at_mut(step + 1);
+        let known = &above[step];
+        let inverse = 1.0 / known[step];
+        for row in below.iter_mut().filter(|row| row[step] != 0.0) {
             let factor = row[step] * inverse;
-            less(&mut row[step..], &above[step][step..], factor);
-            less(sides, &known[step], factor);
+            // A whole row at once, known zeros too, is quicker than the part of it that is wanted.
+            row.iter_mut().zip(known).for_each(|(own, known)| *own -= factor * known);
+            // What is left of it is a rounding.
+            row[step] = 0.0;
         }
     }
+    let mut solved = rows.map(|row| [row[RIGHT], row[RIGHT + 1], row[RIGHT + 2]]);
     for step in (0..SIZE).rev() {
-        let (others, known) = right.split_at_mut(step);
-        known[0] = known[0].map(|side| side / matrix[step][step]);
-        for (row, sides) in matrix.iter().zip(others).filter(|(row, _)| row[step] != 0.0) {
-            less(sides, &known[0], row[step]);
+        let known = solved[step].map(|side| side / rows[step][step]);
+        solved[step] = known;
+        for (row, sides) in rows[..step].iter().zip(&mut solved).filter(|(row, _)| row[step] != 0.0) {
+            sides.iter_mut().zip(known).for_each(|(own, known)| *own -= row[step] * known);
         }
     }
-    Some(right)
-}
-
-/// Takes a multiple of other numbers away.
-fn less(row: &mut [f64], other: &[f64], factor: f64) {
-    row.iter_mut().zip(other).for_each(|(own, other)| *own -= factor * other);
+    Some(solved)
 }
 
 impl Spline {
@@ -319,17 +320,16 @@ mod tests {
         };
         let mut solved = 0;
         for _ in 0..200 {
-            let matrix: [[f64; SIZE]; SIZE] = std::array::from_fn(|_| std::array::from_fn(|_| next()));
-            let right: [[f64; 3]; SIZE] = std::array::from_fn(|_| std::array::from_fn(|_| next()));
-            let theirs = SMatrix::<f64, SIZE, SIZE>::from_fn(|i, j| matrix[i][j]).lu();
-            let theirs = theirs.solve(&SMatrix::<f64, SIZE, 3>::from_fn(|i, j| right[i][j]));
+            let rows: [Row; SIZE] = std::array::from_fn(|_| std::array::from_fn(|_| next()));
+            let theirs = SMatrix::<f64, SIZE, SIZE>::from_fn(|i, j| rows[i][j]).lu();
+            let theirs = theirs.solve(&SMatrix::<f64, SIZE, 3>::from_fn(|i, j| rows[i][RIGHT + j]));
             let theirs: Option<[[f64; 3]; SIZE]> =
                 theirs.map(|all| std::array::from_fn(|i| std::array::from_fn(|j| all[(i, j)])));
-            assert_eq!(eliminated(matrix, right), theirs);
+            assert_eq!(eliminated(rows), theirs);
             solved += i32::from(theirs.is_some());
         }
         assert!(solved > 150, "{solved} have a solution");
-        assert_eq!(eliminated([[1.0; SIZE]; SIZE], [[1.0; 3]; SIZE]), None);
+        assert_eq!(eliminated([[1.0; 32]; SIZE]), None);
     }
 
     #[test]

@@ -6,7 +6,7 @@
 
 use super::{HalfRow, Pieces, Row};
 use crate::construct::drafted::drafted;
-use crate::curve::{Path, Place};
+use crate::curve::{LENGTH_ACCURACY, Path, Place, Ruler};
 use crate::topology::{EdgeId, End, Half, PairCorner, PairPiece};
 use kurbo::{PathSeg, Vec2};
 
@@ -78,22 +78,23 @@ fn lengthened(path: Path, by: f64) -> Path {
         let (end, on) = (path.end(), path.end_direction());
         return path.joined(Path::line(end, end + on * by));
     }
-    let (point, _) = path.at(path.length() + by);
-    path.between(FIRST, path.nearest(point))
+    let ruler = Ruler::new(&path);
+    path.between(FIRST, ruler.place(ruler.length() + by, LENGTH_ACCURACY))
 }
 
 const FIRST: Place = Place { segment: 0, t: 0.0 };
 
 /// Over this way from its end a line is shifted, mm: under twice any allowance in use.
 const WAY: f64 = 14.0;
+/// Where that way begins need not be known more closely, mm.
+const ABOUT: f64 = 1e-3;
 
 /// Its end moved, and the last part of the line with it: the last handle and point move alike, so that
 /// the shift fades as a smooth step over the last part and the end keeps its direction.
 fn end_shifted(path: Path, shift: Vec2) -> Path {
-    let length = path.length();
-    let way = WAY.min(0.4 * length);
-    let (point, _) = path.at(length - way);
-    let at = path.nearest(point);
+    let ruler = Ruler::new(&path);
+    let way = WAY.min(0.4 * ruler.length());
+    let at = ruler.place(ruler.length() - way, ABOUT);
     let last = Place { segment: path.segments().len().saturating_sub(1), t: 1.0 };
     let before = path.between(FIRST, at);
     let segments = path.between(at, last).into_segments();
