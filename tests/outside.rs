@@ -202,6 +202,9 @@ fn check_one(python: &Path, job: &Job, part: Part, said: &Sender<Line>) -> Resul
         .arg(RUN)
         .arg(&script)
         .arg(asked)
+        // Large arrays come and go: glibc would give each back to the system, and have it cleared anew.
+        .env("MALLOC_MMAP_THRESHOLD_", KEPT)
+        .env("MALLOC_TRIM_THRESHOLD_", KEPT)
         .stdout(Stdio::piped())
         .spawn()
         .context("the Python of the virtual environment does not start")?;
@@ -216,6 +219,9 @@ fn check_one(python: &Path, job: &Job, part: Part, said: &Sender<Line>) -> Resul
     }
     Ok(())
 }
+
+/// So much memory may a Python process keep for its next arrays, bytes.
+const KEPT: &str = "1073741824";
 
 /// Isolated from the user's own modules and settings; only the script's folder is added.
 const RUN: &str = "import os, runpy, sys; script = sys.argv[1]; sys.argv = sys.argv[1:]; \

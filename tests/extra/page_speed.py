@@ -34,7 +34,8 @@ new PerformanceObserver((list) => {
   }
 }).observe({ type: 'resource' });
 let moved = 0;
-addEventListener('pointermove', (event) => { moved = event.timeStamp; }, true);
+const told = 'onpointerrawupdate' in window ? 'pointerrawupdate' : 'pointermove';
+addEventListener(told, (event) => { moved = event.timeStamp; }, true);
 const painted = new MessageChannel();
 painted.port1.onmessage = ({ data }) => times.push(performance.now() - data);
 new MutationObserver(() => {

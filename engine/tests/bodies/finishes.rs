@@ -25,12 +25,13 @@ struct Outcome {
 }
 
 impl Outcome {
+    /// The record alone is measured: drawing it would take twice as long again.
     fn add(&mut self, sheet: &Sheet, row: &str, base: Base, who: &str) {
         let tally = self.tallies.entry((row.to_owned(), base.name())).or_default();
-        match engine::make(sheet) {
-            Ok(made) => {
+        match engine::record(sheet) {
+            Ok(garment) => {
                 tally.made += 1;
-                let measured = measure(sheet, &made.garment);
+                let measured = measure(sheet, &garment);
                 self.broken.extend(measured.iter().filter(|m| !m.holds()).map(|m| format!("{who}: {m:?}")));
                 self.worst.add(&measured, who);
             }

@@ -63,6 +63,8 @@ export class Handles {
     const of = () => this.drawn.get(id);
     element.addEventListener("pointerdown", (event) => this.down(event, of()));
     element.addEventListener("pointermove", (event) => this.move(event));
+    // Where a browser tells of a move at once and not only before its next picture, that one shows it already.
+    element.addEventListener("pointerrawupdate", (event) => this.move(event));
     element.addEventListener("pointerup", (event) => this.up(event));
     element.addEventListener("pointercancel", () => this.letGo(null));
     element.addEventListener("keydown", (event) => this.key(event, of()));
