@@ -196,8 +196,7 @@ fn check_one(python: &Path, job: &Job, part: Part, said: &Sender<Line>) -> Resul
     }
     let asked = serde_json::to_string_pretty(&Asked { job, part })?;
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/outside/check.py");
-    let mut child = Command::new(python)
-        .args(["-I", "-B"])
+    let mut child = python::process(python)
         .arg("-c")
         .arg(RUN)
         .arg(&script)

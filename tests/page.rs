@@ -17,7 +17,7 @@ use anyhow::{Context, Result};
 use browser::Browser;
 use libtest_mimic::{Arguments, Failed, Trial};
 use std::path::{Path, PathBuf};
-use std::process::{Command, ExitCode};
+use std::process::ExitCode;
 use std::sync::Arc;
 
 const LEFT_OUT: &str = "QUARTERPIN_WITHOUT_BROWSER";
@@ -92,8 +92,7 @@ fn walk(name: &str, means: &Result<Means, String>) -> Result<(), Failed> {
     // Pictures stay, to be looked at.
     let pictures = Path::new(env!("CARGO_TARGET_TMPDIR")).join("page");
     std::fs::create_dir_all(&pictures)?;
-    let output = Command::new(python)
-        .args(["-I", "-B"])
+    let output = python::process(python)
         .arg(Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/page/walk.py"))
         .arg(name)
         .arg(env!("CARGO_BIN_EXE_quarterpin"))

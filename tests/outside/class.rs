@@ -1,6 +1,6 @@
 //! A class of 260 real women, some rows of it spoiled, and a small one in one print.
 
-use crate::{Line, RUN};
+use crate::{Line, RUN, python};
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 use std::fs;
@@ -55,7 +55,7 @@ pub(crate) fn check(python: &Path, folder: &Path, said: &Sender<Line>) -> Result
     let whole = json!({ "title": TITLE, "folder": class, "small": small, "spoiled": spoiled, "prices": prices });
     fs::write(&job, whole.to_string())?;
     let script = root.join("tests/outside/class.py");
-    let output = Command::new(python).args(["-I", "-B", "-c", RUN]).arg(&script).arg(&job).output()?;
+    let output = python::process(python).args(["-c", RUN]).arg(&script).arg(&job).output()?;
     if !output.status.success() {
         bail!("the checks of a class ended with {}: {}", output.status, String::from_utf8_lossy(&output.stderr));
     }
@@ -89,7 +89,7 @@ fn run(said: &Sender<Line>, (people, base): (&Path, &Path), out: &Path, code: i3
 /// `engine/tests/bodies/women.rs`).
 fn table(python: &Path, root: &Path) -> Result<(String, Vec<Value>)> {
     let script = root.join("engine/tests/bodies/women.py");
-    let output = Command::new(python).args(["-I", "-B"]).arg(script).output()?;
+    let output = python::process(python).arg(script).output()?;
     if !output.status.success() {
         bail!("the women cannot be listed: {}", String::from_utf8_lossy(&output.stderr));
     }

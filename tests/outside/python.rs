@@ -40,6 +40,15 @@ pub(crate) fn environment(base: &Path, name: &str, requirements: &str) -> Result
     Ok(python)
 }
 
+/// A process of such a Python, apart from the user's own modules and settings. What is used of the packages is
+/// compiled into a folder of the environment: all of them would take longer than they are used.
+pub(crate) fn process(python: &Path) -> Command {
+    let compiled = python.parent().and_then(Path::parent).unwrap_or(python).join("compiled");
+    let mut process = Command::new(python);
+    process.args(["-I", "-X"]).arg(format!("pycache_prefix={}", compiled.display()));
+    process
+}
+
 fn key(requirements: &str) -> Result<String> {
     let output = Command::new(SYSTEM)
         .args(["-I", "-c", "import sys, sysconfig; print(sys.version, sysconfig.get_platform(), sys.prefix)"])
@@ -82,7 +91,7 @@ enum Installed {
 fn install(python: &Path, list: &Path) -> Result<Installed> {
     let mut child = Command::new(python)
         .args(["-m", "pip", "install", "--no-input", "--disable-pip-version-check", "--progress-bar", "off"])
-        .args(["--require-hashes", "--no-deps", "--only-binary", ":all:", "-r"])
+        .args(["--no-compile", "--require-hashes", "--no-deps", "--only-binary", ":all:", "-r"])
         .arg(list)
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())

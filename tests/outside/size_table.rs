@@ -1,6 +1,6 @@
 //! One style over two published tables of sizes: the garments, the growth, and the nested print.
 
-use crate::{Line, RUN, renderer};
+use crate::{Line, RUN, python, renderer};
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 use std::fs;
@@ -37,7 +37,7 @@ pub(crate) fn check(python: &Path, base: &Path, folder: &Path, said: &Sender<Lin
     let whole = json!({ "title": TITLE, "tables": tables, "renderer": renderer });
     fs::write(&job, whole.to_string())?;
     let script = root.join("tests/outside/size_table.py");
-    let output = Command::new(python).args(["-I", "-B", "-c", RUN]).arg(&script).arg(&job).output()?;
+    let output = python::process(python).args(["-c", RUN]).arg(&script).arg(&job).output()?;
     if !output.status.success() {
         bail!("the checks of sizes ended with {}: {}", output.status, String::from_utf8_lossy(&output.stderr));
     }

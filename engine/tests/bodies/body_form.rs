@@ -1,13 +1,12 @@
 //! The body form against surfaces of bodies and a development by another program.
 
-use crate::outside_python;
 use crate::support::{Measures, planned, random};
+use crate::{outside_python, python};
 use engine::body::{Form, Half};
 use engine::plan::BodyPlan;
 use engine::terms::WaistLevel;
 use serde_json::{Value, json};
 use std::path::Path;
-use std::process::Command;
 
 /// Bodies for the other program: the eight of the fixtures by their own rulers, and random ones.
 fn dumped() -> Vec<Value> {
@@ -65,8 +64,7 @@ fn another_program_develops_the_form_alike() {
     let file = folder.path().join("forms.json");
     std::fs::write(&file, serde_json::to_vec(&dumped()).unwrap()).unwrap();
     let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let output = Command::new(outside_python())
-        .args(["-I", "-B"])
+    let output = python::process(&outside_python())
         .arg(here.join("tests/bodies/body_form.py"))
         .arg(&file)
         .arg(here.join("../fixtures/bodies"))
