@@ -123,14 +123,15 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     let folder = tempfile::Builder::new().prefix("outside-run-").tempdir_in(base)?;
     let (class, sizes) = (wanted.is_for(class::TITLE), wanted.is_for(size_table::TITLE));
     let cases = if (class || sizes) && !wanted.is_whole() { Vec::new() } else { wanted.narrow(sheets::cases()?) };
-    let (tools, drafted) = rayon::join(
-        || {
-            let renderer = if cases.is_empty() { PathBuf::new() } else { renderer::program(base)? };
-            Ok::<_, anyhow::Error>((environment(base)?, renderer))
-        },
-        || cases.par_iter().map(|case| draft(case, folder.path(), said)).collect::<Result<Vec<_>>>(),
-    );
-    let (python, renderer) = tools?;
+    let drafted = || cases.par_iter().map(|case| draft(case, folder.path(), said)).collect::<Result<Vec<_>>>();
+    let (python, renderer, drafted) = std::thread::scope(|scope| {
+        let python = scope.spawn(|| environment(base));
+        let renderer = scope.spawn(|| if cases.is_empty() { Ok(PathBuf::new()) } else { renderer::program(base) });
+        let drafted = drafted();
+        (python.join(), renderer.join(), drafted)
+    });
+    let stopped = |_| anyhow::anyhow!("what the checks need was not made ready");
+    let (python, renderer) = (python.map_err(stopped)??, renderer.map_err(stopped)??);
     let mut jobs: Vec<Job> = drafted?.into_iter().flatten().collect();
     jobs.iter_mut().for_each(|job| job.renderer.clone_from(&renderer));
     let mut parts: Vec<(&Job, Part)> = jobs.iter().flat_map(|job| Part::of(job).map(move |part| (job, part))).collect();

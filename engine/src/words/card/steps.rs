@@ -170,7 +170,7 @@ fn lines(run: &Run<'_>, speech: Speech) -> Vec<Said> {
 pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
     steps.iter().find_map(|step| match &step.doing {
         Doing::GussetSeam { ends: Ends::ToAndFro, .. } | Doing::SideSeam { ends: Ends::ToAndFro, .. } => {
-            Some("Sew to and fro at the ends of seams.")
+            Some("Sew to and fro where seams end.")
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
