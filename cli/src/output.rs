@@ -140,20 +140,17 @@ fn write_into(dir: &Path, tag: &str, files: &[Ready], replace: Replace) -> Resul
     let places: Vec<Result<Place, WriteError>> = files.par_iter().map(look).collect();
     // Of several that cannot be taken, the first is told.
     let places = places.into_iter().collect::<Result<Vec<_>, _>>()?;
-    let sealed = |file: &Ready| {
+    let beside = |(file, place): (&Ready, Place)| {
         let mut bytes = file.bytes.clone();
         seal::seal(&mut bytes, tag);
-        bytes
-    };
-    let sealed: Vec<Vec<u8>> = files.par_iter().map(sealed).collect();
-    let beside = |(bytes, place): (Vec<u8>, Place)| {
         let beside = set.put(&bytes)?;
         if let Some(permissions) = place.permissions {
             beside.as_file().set_permissions(permissions).map_err(at(&place.path))?;
         }
         Ok((beside, place.path))
     };
-    let ready = sealed.into_iter().zip(places).map(beside).collect::<Result<Vec<_>, WriteError>>()?;
+    let ready: Vec<Result<_, WriteError>> = files.par_iter().zip(places).map(beside).collect();
+    let ready = ready.into_iter().collect::<Result<Vec<_>, _>>()?;
     sync(&ready)?;
     let written = ready.iter().map(|(_, place)| place.clone()).collect();
     set.settle(ready)?;

@@ -4,7 +4,9 @@
 //! routine says which error it bounds.
 
 mod chords;
+mod crossing;
 pub mod float;
+mod hull;
 mod ops;
 
 pub use ops::{OFFSET_TOLERANCE, Place, curvature, outward};

@@ -3,7 +3,7 @@
 use super::{Trouble, drawer};
 use crate::sheet::{Place, Typed, fields, typed};
 use engine::finish::FinishKind;
-use engine::keys::{Edges, Field, PerEdge, finish};
+use engine::keys::{Edges, Field, Key, PerEdge, finish, head};
 use engine::quantity::Units;
 use engine::words::number::short;
 use engine::words::{Fineness, Speech};
@@ -28,6 +28,22 @@ pub(super) struct Change {
 pub(super) fn units_of(text: &str) -> Units {
     let said = fields(text).and_then(|fields| fields.get("sheet.units").cloned()).unwrap_or_default();
     Units::ALL.iter().find(|(word, _)| *word == said).map(|(_, units)| *units).unwrap_or_default()
+}
+
+/// A text with some values otherwise, one after the other; the unit of its lengths may be among them.
+pub(super) fn all_changed<'c>(
+    text: String,
+    changes: impl IntoIterator<Item = &'c Change>,
+    mut home: Home<'_>,
+) -> Result<String, Trouble> {
+    let unit = Key::from(head::UNITS).to_string();
+    changes.into_iter().try_fold(text, |text, change| {
+        let text = changed(text, change, &home)?;
+        if change.key == unit {
+            home.units = units_of(&text);
+        }
+        Ok(text)
+    })
 }
 
 /// A text with one value otherwise, and with what has to go along.

@@ -1,13 +1,12 @@
 //! The sheet that is open: its text, what that comes to, and how it stands to its file.
 
 use super::Trouble;
-use super::change::{Change, Home, changed, units_of};
+use super::change::{Change, Home, all_changed, units_of};
 use super::history::History;
 use super::reading::{Good, Reading, drawer_of, text_of};
 use super::unsaved::{self, Left};
 use crate::own_file::{OwnError, OwnFile};
 use crate::sheet::Drawer;
-use engine::keys::{Key, head};
 use engine::quantity::Units;
 use std::fs;
 use std::path::PathBuf;
@@ -94,14 +93,8 @@ impl Open {
 
     /// The text with some values otherwise.
     pub(super) fn with(&self, changes: &[Change]) -> Result<String, Trouble> {
-        let mut home = Home { units: self.units(), hers: &|| self.elastics_of_drawer() };
-        changes.iter().try_fold(self.text.clone(), |text, change| {
-            let text = changed(text, change, &home)?;
-            if change.key == Key::from(head::UNITS).to_string() {
-                home.units = units_of(&text);
-            }
-            Ok(text)
-        })
+        let home = Home { units: self.units(), hers: &|| self.elastics_of_drawer() };
+        all_changed(self.text.clone(), changes, home)
     }
 
     /// Names of the elastics in the drawer that the sheet names.

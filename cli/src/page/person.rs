@@ -1,7 +1,7 @@
 //! One person of a class, as a sheet of her own: the base with her row written into it.
 
 use super::Trouble;
-use super::change::{Change, Home, changed, units_of};
+use super::change::{Change, Home, all_changed, units_of};
 use super::desk::{Answer, Desk};
 use super::folder::ENDING;
 use super::reading;
@@ -82,7 +82,7 @@ fn sheet(task: &Task, base: &Base, people: &People, person: &Person) -> Result<S
     changes.sort_by_key(|change| FinishKind::named(change.value.as_deref().unwrap_or_default()).is_some());
     // What is named in her row lies in the drawer, where the sheet does not describe it.
     let home = Home { units: units_of(&text), hers: &|| wanted.elastics.keys().cloned().collect() };
-    let text = std::iter::once(&name).chain(&changes).try_fold(text, |text, change| changed(text, change, &home))?;
+    let text = all_changed(text, std::iter::once(&name).chain(&changes), home)?;
     let read = reading::sheet(&text, &task.base_path).map_err(|_| by_hand())?;
     if format!("{read:?}") == format!("{wanted:?}") { Ok(text) } else { Err(by_hand()) }
 }

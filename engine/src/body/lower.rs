@@ -100,12 +100,12 @@ impl Lower {
     /// A half section at any level, from centre front round the side to centre back. Below the
     /// crotch it is a thigh.
     pub(crate) fn section(&self, form: &Form, level: f64) -> [Vec2; ROUND] {
-        let (front, back) = (self.quarter(form, Half::Front, level), self.quarter(form, Half::Back, level));
+        let (front, back) = (self.half_round(form, Half::Front, level), self.half_round(form, Half::Back, level));
         std::array::from_fn(|i| if i <= STEPS { front[i] } else { back[ROUND - 1 - i] })
     }
 
     /// The front or the back of such a section, from the centre to the side.
-    pub(crate) fn quarter(&self, form: &Form, half: Half, level: f64) -> [Vec2; STEPS + 1] {
+    pub(crate) fn half_round(&self, form: &Form, half: Half, level: f64) -> [Vec2; STEPS + 1] {
         let thigh = self.thigh_at(half, level);
         if level >= self.crotch {
             return std::array::from_fn(thigh);

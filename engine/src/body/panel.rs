@@ -243,12 +243,7 @@ impl Net {
             let along = way / (length * line.length);
             let row = turns[line.to.0].by_bend(along.dot(b.by_even), along.dot(b.by_late))
                 - turns[line.from.0].by_bend(along.dot(a.by_even), along.dot(a.by_late));
-            // Only this half of it is looked at.
-            for i in 0..row.len() {
-                for j in 0..=i {
-                    normal[(i, j)] += row[i] * row[j];
-                }
-            }
+            normal += row * row.transpose();
             right += row * (length / line.length - 1.0);
         }
         normal.cholesky().map_or_else(Bend::zeros, |c| c.solve(&right))

@@ -1,9 +1,9 @@
-//! Cutting, extending, offsetting and crossing paths.
+//! Cutting, extending and offsetting paths.
 
 use super::float;
+use super::hull::{beyond, hull};
 use super::{LENGTH_ACCURACY, Path, segment_direction};
-use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Vec2};
-use lyon::geom::{CubicBezierSegment, point};
+use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, PathSeg, Point, Vec2};
 
 /// A place on a path: segment and parameter.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -44,7 +44,7 @@ impl Path {
         let mut best = (f64::INFINITY, Place { segment: 0, t: 0.0 });
         for (segment, s) in self.segments().iter().enumerate() {
             // Nothing of a segment is nearer than the box round it.
-            if outside(hull(s), p).hypot2() > best.0 {
+            if beyond(hull(s), p).hypot2() > best.0 {
                 continue;
             }
             let near = s.nearest(p, NEAREST_ACCURACY);
@@ -179,21 +179,6 @@ impl Path {
         }
         Self::new(segments)
     }
-
-    /// Where two paths cross: places on this one and on the other.
-    pub fn crossings(&self, other: &Self) -> Vec<(Place, Place)> {
-        let mut found = Vec::new();
-        let hulls: Vec<Rect> = other.segments().iter().map(hull).collect();
-        for (i, a) in self.segments().iter().enumerate() {
-            let here = hull(a);
-            let near = other.segments().iter().enumerate().zip(&hulls).filter(|(_, there)| here.overlaps(**there));
-            for ((j, b), _) in near.filter(|((_, b), _)| !are_apart(a, b)) {
-                let place = |(t, u)| (Place { segment: i, t }, Place { segment: j, t: u });
-                segment_crossings(a, b, |at| found.push(place(at)));
-            }
-        }
-        found
-    }
 }
 
 /// From the end of a segment on: an arc of its curvature there, and the tangent at that arc's end.
@@ -292,156 +277,9 @@ fn set_end(s: &mut PathSeg, p: Point) {
     }
 }
 
-/// The box round the control points, and so round the curve, with room for the tolerance of a
-/// crossing: segments whose boxes lie apart do not cross.
-fn hull(s: &PathSeg) -> Rect {
-    let points = controls(s);
-    let ((x0, x1), (y0, y1)) = (reach(points.map(|p| p.x)), reach(points.map(|p| p.y)));
-    Rect::new(x0 - ROOM, y0 - ROOM, x1 + ROOM, y1 + ROOM)
-}
-
-/// The least and the largest of some numbers. What is no number is passed over by comparing; asking for it each
-/// time takes longer than all else here.
-fn reach([first, others @ ..]: [f64; 4]) -> (f64, f64) {
-    others
-        .into_iter()
-        .fold((first, first), |(low, high), v| (if v < low { v } else { low }, if v > high { v } else { high }))
-}
-
-/// From a box to a point beyond it.
-fn outside(r: Rect, p: Point) -> Vec2 {
-    Vec2::new((r.x0 - p.x).max(p.x - r.x1).max(0.0), (r.y0 - p.y).max(p.y - r.y1).max(0.0))
-}
-
-/// Do two segments lie apart across the chord of one of them? Boxes tell little of curves that run aslant and
-/// side by side.
-fn are_apart(a: &PathSeg, b: &PathSeg) -> bool {
-    let (p, q) = (controls(a), controls(b));
-    [outward(p[3] - p[0]), outward(q[3] - q[0])].into_iter().any(|across| {
-        let span = |points: &[Point; 4]| reach(points.map(|p| p.to_vec2().dot(across)));
-        let ((low, high), (from, to)) = (span(&p), span(&q));
-        let room = 2.0 * ROOM * float::hypot(across.x, across.y);
-        high + room < from || to + room < low
-    })
-}
-
-/// The control points as those of a cubic, whose hull is the same.
-fn controls(s: &PathSeg) -> [Point; 4] {
-    match *s {
-        PathSeg::Line(l) => [l.p0, l.p0, l.p1, l.p1],
-        PathSeg::Quad(q) => [q.p0, q.p1, q.p1, q.p2],
-        PathSeg::Cubic(c) => [c.p0, c.p1, c.p2, c.p3],
-    }
-}
-
-/// The tolerance of a crossing, mm.
-const ROOM: f64 = 1e-6;
-
-fn segment_crossings(a: &PathSeg, b: &PathSeg, mut each: impl FnMut((f64, f64))) {
-    if let (PathSeg::Line(l), PathSeg::Line(m)) = (a, b) {
-        line_crossing(*l, *m).into_iter().for_each(each);
-        return;
-    }
-    let pairs = lyon_cubic(*a).cubic_intersections_t(&lyon_cubic(*b));
-    for pair in &pairs {
-        each(polish(a, b, *pair));
-    }
-    if pairs.is_empty() {
-        crossing_by_halves(&Part::whole(*a), &Part::whole(*b)).into_iter().for_each(|pair| each(polish(a, b, pair)));
-    }
-}
-
-/// A part of a segment, and where on it that part begins and ends.
-struct Part {
-    curve: PathSeg,
-    hull: Rect,
-    from: f64,
-    to: f64,
-}
-
-impl Part {
-    fn of(curve: PathSeg, from: f64, to: f64) -> Self {
-        Self { curve, hull: hull(&curve), from, to }
-    }
-
-    fn whole(curve: PathSeg) -> Self {
-        Self::of(curve, 0.0, 1.0)
-    }
-
-    fn middle(&self) -> f64 {
-        0.5 * (self.from + self.to)
-    }
-
-    fn halves(&self) -> [Self; 2] {
-        let (first, second) = match self.curve {
-            PathSeg::Cubic(c) => {
-                let (first, second) = c.subdivide();
-                (PathSeg::Cubic(first), PathSeg::Cubic(second))
-            }
-            other => other.subdivide(),
-        };
-        [Self::of(first, self.from, self.middle()), Self::of(second, self.middle(), self.to)]
-    }
-
-    fn chord(&self) -> Line {
-        Line::new(self.curve.start(), self.curve.end())
-    }
-}
-
-/// The first crossing of two curves, by halving both while their hulls overlap: lyon's clipping
-/// misses crossings of curves that are nearly straight.
-fn crossing_by_halves(a: &Part, b: &Part) -> Option<(f64, f64)> {
-    if !a.hull.overlaps(b.hull) || are_apart(&a.curve, &b.curve) {
-        return None;
-    }
-    if a.to - a.from < HALVED_TO {
-        return line_crossing(a.chord(), b.chord()).map(|_| (a.middle(), b.middle()));
-    }
-    let (firsts, seconds) = (a.halves(), b.halves());
-    firsts.iter().find_map(|a| seconds.iter().find_map(|b| crossing_by_halves(a, b)))
-}
-
-/// Parts of the parameter, a few hundredths of a millimetre on any edge, that are as good as straight.
-const HALVED_TO: f64 = 1e-3;
-
-fn line_crossing(l: Line, m: Line) -> Option<(f64, f64)> {
-    let (d, e) = (l.p1 - l.p0, m.p1 - m.p0);
-    let cross = d.cross(e);
-    if cross.abs() < 1e-12 {
-        return None;
-    }
-    let (t, u) = ((m.p0 - l.p0).cross(e) / cross, (m.p0 - l.p0).cross(d) / cross);
-    let on = |x: f64| (-1e-9..=1.0 + 1e-9).contains(&x);
-    (on(t) && on(u)).then(|| (t.clamp(0.0, 1.0), u.clamp(0.0, 1.0)))
-}
-
-/// Two Newton steps on a crossing: lyon stops at about 1e-6 of the parameter.
-fn polish(a: &PathSeg, b: &PathSeg, (mut t, mut u): (f64, f64)) -> (f64, f64) {
-    let h = 1e-6;
-    for _ in 0..3 {
-        let gap = b.eval(u) - a.eval(t);
-        let v = (a.eval(t + h) - a.eval(t - h)) / (2.0 * h);
-        let w = (b.eval(u + h) - b.eval(u - h)) / (2.0 * h);
-        let cross = v.cross(w);
-        if cross.abs() < 1e-9 {
-            break;
-        }
-        t = (t + gap.cross(w) / cross).clamp(0.0, 1.0);
-        u = (u + gap.cross(v) / cross).clamp(0.0, 1.0);
-    }
-    (t, u)
-}
-
-fn lyon_cubic(s: PathSeg) -> CubicBezierSegment<f64> {
-    let c = s.to_cubic();
-    let p = |p: Point| point(p.x, p.y);
-    CubicBezierSegment { from: p(c.p0), ctrl1: p(c.p1), ctrl2: p(c.p2), to: p(c.p3) }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use kurbo::Affine;
     use proptest::prelude::*;
     use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
@@ -508,33 +346,7 @@ mod tests {
         assert!((arc.reversed().tightest(5.0) - 30.0).abs() < 0.5);
     }
 
-    /// Two curves side by side and aslant, whose boxes overlap, lie apart; moved over each other they do not.
-    #[test]
-    fn curves_side_by_side_lie_apart() {
-        let one = PathSeg::Cubic(CubicBez::new((0.0, 0.0), (30.0, 34.0), (64.0, 60.0), (100.0, 100.0)));
-        let moved = |by: f64| (Affine::translate((by, -by))) * one;
-        assert!(hull(&one).overlaps(hull(&moved(6.0))));
-        for by in [6.0, 12.0, -12.0] {
-            assert!(are_apart(&one, &moved(by)) && are_apart(&moved(by), &one), "{by}");
-        }
-        assert!(!are_apart(&one, &one) && !are_apart(&one, &moved(1.0)));
-    }
-
     proptest! {
-        /// What lies apart has no crossing, as fine polylines tell; a hair's breadth apart counts as well.
-        #[test]
-        fn nothing_that_crosses_lies_apart(at in proptest::collection::vec(0.0..100.0_f64, 16)) {
-            let point = |i: usize| Point::new(at[2 * i], at[2 * i + 1]);
-            let cubic = |i: usize| CubicBez::new(point(i), point(i + 1), point(i + 2), point(i + 3));
-            let (a, b) = (cubic(0), cubic(4));
-            let chords = |c: CubicBez| (0..60).map(move |i| {
-                let at = |i: i32| c.eval(f64::from(i) / 60.0);
-                Line::new(at(i), at(i + 1))
-            });
-            let crosses = chords(a).any(|l| chords(b).any(|m| line_crossing(l, m).is_some()));
-            prop_assert!(!crosses || !are_apart(&PathSeg::Cubic(a), &PathSeg::Cubic(b)));
-        }
-
         /// Leaving out what cannot be nearest loses nothing.
         #[test]
         fn the_nearest_place_is_the_nearest_of_all_segments(
@@ -547,16 +359,6 @@ mod tests {
             let found = path.point(path.nearest(p)).distance(p);
             let each = path.segments().iter().map(|s| s.nearest(p, NEAREST_ACCURACY).distance_sq.sqrt());
             prop_assert!((found - each.fold(f64::INFINITY, f64::min)).abs() < 1e-9);
-        }
-    }
-
-    #[test]
-    fn crossings_are_found_on_both_paths() {
-        let line = Path::line(Point::new(-100.0, 10.0), Point::new(100.0, 10.0));
-        let found = circle(50.0).crossings(&line);
-        assert_eq!(found.len(), 2);
-        for (a, b) in found {
-            assert!(circle(50.0).point(a).distance(line.point(b)) < 1e-9);
         }
     }
 

@@ -163,7 +163,7 @@ impl Skin<'_> {
         let level = self.level(x, y - RIGID_SHARE * self.form.panel(self.half).sag(nearly, share));
         let side = self.side.at(level);
         let share = (x / side.x).clamp(0.0, 1.0);
-        let arcs = Arcs::of(&self.lower.quarter(self.form, self.half, level), self.half);
+        let arcs = Arcs::of(&self.lower.half_round(self.form, self.half, level), self.half);
         let along = x + (arcs.whole - side.x) * share * share;
         let on = arcs.at(along);
         let z = self.form.torso.height(level);
@@ -224,10 +224,10 @@ struct Arcs {
 }
 
 impl Arcs {
-    fn of(quarter: &[Vec2], half: Half) -> Self {
-        let mut points: Vec<(f64, Vec2)> = Vec::with_capacity(quarter.len());
+    fn of(half_round: &[Vec2], half: Half) -> Self {
+        let mut points: Vec<(f64, Vec2)> = Vec::with_capacity(half_round.len());
         let (mut outside, mut furthest) = (0.0, f64::NEG_INFINITY);
-        for at in quarter.iter().copied() {
+        for at in half_round.iter().copied() {
             let along = points.last().map_or(0.0, |(along, before)| along + (at - *before).hypot());
             let out = if half == Half::Front { at.y } else { -at.y };
             if out > furthest {
