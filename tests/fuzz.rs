@@ -7,16 +7,23 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
 
+#[path = "fuzz/inputs.rs"]
+mod inputs;
 #[path = "fuzz/mutate.rs"]
 mod mutate;
 #[path = "fuzz/numbers.rs"]
 mod numbers;
+#[path = "fuzz/page.rs"]
+mod page;
 #[path = "fuzz/targets.rs"]
 mod targets;
+#[path = "fuzz/worst.rs"]
+mod worst;
 
+use inputs::Fates;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
-use targets::{Fates, TARGETS, Target};
+use targets::{TARGETS, Target};
 
 /// No input of these sizes may take longer.
 const LONGEST: Duration = Duration::from_secs(2);

@@ -1,7 +1,7 @@
 //! Sheets that are sound, with numbers from the whole of what each key takes: what is accepted has the
 //! properties of a pattern.
 
-use super::targets::Fates;
+use super::inputs::{FIRST, Fates};
 use engine::garment::Garment;
 use engine::keys::{Kind, Row, SECTIONS, Shape};
 use export::record::{Part, parts};
@@ -45,20 +45,25 @@ pub fn sound(garment: &Garment, text: &str) {
 
 /// A fixture in which some keys have other values.
 fn sheet(rng: &mut Rng) -> String {
-    let mut sheet: Table = include_str!("../../fixtures/first-pair.toml").parse().unwrap();
+    let mut sheet: Table = FIRST.parse().unwrap();
     let wild = rng.u8(..4) == 0;
+    vary(rng, &mut sheet, 12, wild);
+    toml::to_string(&sheet).unwrap()
+}
+
+/// Other values for some keys, one in so many of those that are not there, four of those that are.
+pub fn vary(rng: &mut Rng, sheet: &mut Table, one_in: u8, wild: bool) {
     for section in SECTIONS.iter().filter(|s| s.shape == Shape::One && s.path != "sheet") {
-        let Some(table) = opened(&mut sheet, section.path, rng.u8(..3) == 0) else { continue };
+        let Some(table) = opened(sheet, section.path, rng.u8(..one_in / 4) == 0) else { continue };
         for row in section.rows() {
             let is_there = table.contains_key(row.name);
-            if rng.u8(..12) < if is_there { 4 } else { 1 }
+            if rng.u8(..one_in) < if is_there { 4 } else { 1 }
                 && let Some(value) = value(rng, row, table.get(row.name), wild)
             {
                 table.insert(row.name.to_owned(), value);
             }
         }
     }
-    toml::to_string(&sheet).unwrap()
 }
 
 /// The table at the end of a dotted path, made if wanted.
@@ -102,7 +107,7 @@ fn rounded(value: f64) -> f64 {
 #[test]
 #[ignore = "tens of thousands of garments"]
 fn every_two_numbers_at_their_ends() {
-    let sheet: Table = include_str!("../../fixtures/first-pair.toml").parse().unwrap();
+    let sheet: Table = FIRST.parse().unwrap();
     let mut ends: Vec<(&str, &str, f64)> = Vec::new();
     for section in SECTIONS.iter().filter(|s| s.shape == Shape::One && !["sheet", "print"].contains(&s.path)) {
         for row in section.rows() {

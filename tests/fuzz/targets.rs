@@ -1,11 +1,10 @@
 //! What is tried, and with what.
 
+use super::inputs::{self, FIRST, Fates};
 use super::mutate::mutated;
-use super::numbers;
+use super::{numbers, page};
 use engine::quantity::Units;
-use export::read::Format;
 use fastrand::Rng;
-use quarterpin::people::People;
 use std::sync::LazyLock;
 
 /// One way into the program.
@@ -18,19 +17,6 @@ pub struct Target {
     pub run: fn(&mut Rng, &mut Fates),
 }
 
-/// What became of the inputs.
-#[derive(Debug, Default)]
-pub struct Fates {
-    pub taken: u64,
-    pub refused: u64,
-}
-
-impl Fates {
-    pub fn count(&mut self, is_taken: bool) {
-        *(if is_taken { &mut self.taken } else { &mut self.refused }) += 1;
-    }
-}
-
 pub const TARGETS: &[Target] = &[
     Target { name: "sheet", replayed: 400, run: sheet },
     Target { name: "people", replayed: 200, run: people },
@@ -38,9 +24,8 @@ pub const TARGETS: &[Target] = &[
     Target { name: "dxf", replayed: 60, run: dxf },
     Target { name: "svg", replayed: 60, run: svg },
     Target { name: "numbers", replayed: 60, run: numbers::run },
+    Target { name: "page", replayed: 40, run: page::run },
 ];
-
-const FIRST: &str = include_str!("../../fixtures/first-pair.toml");
 
 static SHEETS: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| {
     let long = quarterpin::template::commented_sheet(Units::In);
@@ -59,6 +44,7 @@ static TABLES: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| {
         include_bytes!("../../fixtures/class/people.csv").to_vec(),
         include_bytes!("../../fixtures/class/people.tsv").to_vec(),
         b"name;hips;waist (in);style.base;finish.legs.kind\nAnn;1 m;29 1/2;tanga;hem\n".to_vec(),
+        include_bytes!("../../fixtures/sizes/en-13402-3-women.csv").to_vec(),
     ]
 });
 
@@ -86,61 +72,26 @@ fn drawn(ending: &str) -> Vec<Vec<u8>> {
 static DXFS: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| drawn(".dxf"));
 static SVGS: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| drawn(".svg"));
 
-/// Text of a sheet: read, and made where it can be.
 fn sheet(rng: &mut Rng, fates: &mut Fates) {
-    let text = String::from_utf8_lossy(&mutated(rng, &SHEETS)).into_owned();
-    match quarterpin::sheet::read(&text, "fuzz.toml") {
-        Ok(sheet) => {
-            fates.count(true);
-            if rng.u8(..8) == 0 {
-                let _ = engine::make(&sheet);
-            }
-        }
-        Err(problems) => {
-            fates.count(false);
-            assert!(!problems.list().is_empty());
-            assert!(problems.list().iter().all(|p| text.get(p.span.clone()).is_some() && !p.help.is_empty()));
-            assert!(problems.render(&text, "fuzz.toml", rng.bool()).contains("fuzz.toml"));
-        }
-    }
-    quarterpin::sheet::locate(&text, "body.hip_girth");
-}
-
-fn table(bytes: &[u8], fates: &mut Fates) {
-    let file = tempfile::NamedTempFile::new().unwrap();
-    std::fs::write(file.path(), bytes).unwrap();
-    let read = People::read(file.path(), Units::Cm);
-    fates.count(read.is_ok());
-    match read {
-        Ok(people) => assert!(!people.persons.is_empty()),
-        Err(e) => assert!(!e.to_string().is_empty() && !e.next().is_empty()),
-    }
+    let text = mutated(rng, &SHEETS);
+    let is_made = rng.u8(..8) == 0;
+    inputs::sheet(&text, is_made, fates);
 }
 
 fn people(rng: &mut Rng, fates: &mut Fates) {
-    table(&mutated(rng, &TABLES), fates);
+    let bytes = mutated(rng, &TABLES);
+    inputs::table(&bytes, rng.bool(), fates);
 }
 
 fn spreadsheet(rng: &mut Rng, fates: &mut Fates) {
-    table(&mutated(rng, &BOOKS), fates);
-}
-
-fn read_back(bytes: &[u8], format: Format, fates: &mut Fates) {
-    let found = export::read::read(bytes, format);
-    fates.count(found.is_ok());
-    if let Ok(found) = found {
-        assert!(found.lines.iter().all(|l| l.length.is_finite() && l.edges.iter().all(|e| e.length.is_finite())));
-        let walked = export::read::walk(&found);
-        export::validate::doubts(&found, &walked);
-    }
+    let bytes = mutated(rng, &BOOKS);
+    inputs::table(&bytes, rng.bool(), fates);
 }
 
 fn dxf(rng: &mut Rng, fates: &mut Fates) {
-    let bytes = mutated(rng, &DXFS);
-    read_back(&bytes, Format::Dxf, fates);
-    let _ = export::validate::exchange(&bytes);
+    inputs::dxf(&mutated(rng, &DXFS), fates);
 }
 
 fn svg(rng: &mut Rng, fates: &mut Fates) {
-    read_back(&mutated(rng, &SVGS), Format::Svg, fates);
+    inputs::svg(&mutated(rng, &SVGS), fates);
 }

@@ -161,12 +161,12 @@ pub(crate) fn cloth(buy: &ClothBuy, speech: Speech) -> String {
             format!(
                 "{}, {} wide: {}{cost}, for {pairs}, {how}",
                 buy.name,
-                speech.tape(width),
+                speech.chosen(width),
                 shopping::by_the_metre(length, speech.0)
             )
         }
         (Some(width), None) => {
-            format!("{}, {} wide, for {pairs}: a piece is wider than the cloth", buy.name, speech.tape(width))
+            format!("{}, {} wide, for {pairs}: a piece is wider than the cloth", buy.name, speech.chosen(width))
         }
         (None, _) => format!("{}, for {pairs}: write `width` under [fabric] of the base to know how much", buy.name),
     }

@@ -153,7 +153,7 @@ impl Act {
 /// What to take care of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Caution {
-    /// Elastane and plush scorch.
+    /// Elastane scorches.
     Iron,
     /// An overlocker cuts what lies beyond the allowance.
     Knife,

@@ -98,7 +98,7 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     let heeded = |caution: Caution| garment.order_of_work.iter().any(|s| s.caution == Some(caution));
     let said = [
         (Caution::Knife, "Mind the overlocker's knife: it takes pins too."),
-        (Caution::Iron, "Try the iron on a scrap: plush scorches."),
+        (Caution::Iron, "Try the iron on a scrap: elastane scorches."),
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
         (Caution::Grows, "Before cutting, sew a sample of each elastic: it can come out longer."),
     ];

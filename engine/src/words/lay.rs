@@ -1,7 +1,7 @@
 //! How pieces lie on the cloth, in words.
 
 use super::Speech;
-use super::number::{Fineness, percent};
+use super::number::percent;
 use crate::lay::{Lay, LayError, Ways};
 use crate::quantity::Units;
 
@@ -29,7 +29,7 @@ impl Speech {
             "{} of {}, {} wide, for {pairs}: {} of it used, pieces at least {} apart, {ways}",
             self.cloth_to_buy(lay),
             lay.cloth.name,
-            self.with_unit(lay.cloth.width, Fineness::Tape),
+            self.chosen(lay.cloth.width),
             percent(lay.use_percent.round()),
             self.tool(lay.gap),
         )
@@ -38,8 +38,7 @@ impl Speech {
     /// What pieces take of their cloths, for the card; nothing where none was laid.
     pub fn cloth_taken(self, lays: &[Lay]) -> String {
         let one = |lay: &Lay| {
-            let width = self.with_unit(lay.cloth.width, Fineness::Tape);
-            format!("{} of {}, {width} wide", self.cloth_to_buy(lay), lay.cloth.name)
+            format!("{} of {}, {} wide", self.cloth_to_buy(lay), lay.cloth.name, self.chosen(lay.cloth.width))
         };
         let Some(first) = lays.first() else { return String::new() };
         let of = if first.pairs == 1 { String::new() } else { format!(" for {} pairs", first.pairs) };
@@ -53,7 +52,7 @@ impl Speech {
                 format!(
                     "the {piece} is {} wide and the cloth {}: it does not go on it along the grain",
                     self.tape(*needs),
-                    self.tape(*width)
+                    self.chosen(*width)
                 ),
                 "take a wider cloth, and its width for fabric.width in the sheet",
             ),

@@ -35,6 +35,13 @@ impl Speech {
         self.with_unit(mm, Fineness::About)
     }
 
+    /// A length in millimetres that was chosen, not found: as a tape shows it, with no zero at its end:
+    /// `150 cm`, `142.5 cm`, `59 in`.
+    pub fn chosen(self, mm: f64) -> String {
+        let shown = self.bare(mm, Fineness::Tape);
+        format!("{} {}", shown.strip_suffix(".0").unwrap_or(&shown), self.unit())
+    }
+
     /// The same with the fineness as an argument.
     pub fn with_unit(self, mm: f64, fineness: Fineness) -> String {
         format!("{} {}", self.bare(mm, fineness), self.unit())
@@ -133,6 +140,9 @@ mod tests {
         assert_eq!(Speech(Units::In).tape(29.5 * 25.4), "29 1/2 in");
         assert_eq!(Speech(Units::In).tape(25.4 * 1.999), "2 in");
         assert_eq!(Speech(Units::In).tape(-25.4 * 1.25), "-1 1/4 in");
+        let chosen = |mm| [Units::Cm, Units::Mm, Units::In].map(|units| Speech(units).chosen(mm));
+        assert_eq!(chosen(1500.0), ["150 cm", "1500 mm", "59 1/16 in"]);
+        assert_eq!(chosen(1425.0), ["142.5 cm", "1425 mm", "56 1/8 in"]);
     }
 
     #[test]

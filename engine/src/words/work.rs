@@ -269,7 +269,7 @@ pub(super) fn openings(edges: &[Opening]) -> String {
 /// What to take care of.
 pub const fn caution(of: Caution) -> &'static str {
     match of {
-        Caution::Iron => "test the iron on a scrap: elastane and plush scorch",
+        Caution::Iron => "test the iron on a scrap: elastane scorches",
         Caution::Knife => "mind the knife: it cuts what lies beyond the allowance, pins too",
         Caution::Cracks => "stretch the seam a little while you sew: a lockstitch on a knit cracks",
         Caution::Roll => "catch nothing of the roll in the seam",

@@ -108,7 +108,7 @@ fn cloth(canvas: &mut Canvas, setter: &mut Typesetter, lay: &Lay, speech: Speech
     canvas.frame(whole);
     let setting = Setting::level(BODY).anchored(Anchor::Middle);
     let above = Point::new(whole.center().x, whole.y0 - 1.5);
-    canvas.text(setter, above, setting, &format!("{} wide", speech.tape(lay.cloth.width)));
+    canvas.text(setter, above, setting, &format!("{} wide", speech.chosen(lay.cloth.width)));
     let beside = Point::new(whole.x0 - 1.5, whole.center().y);
     let along = setting.along(Vec2::new(0.0, -1.0));
     canvas.text(setter, beside, along, &format!("{} along the grain", speech.tape(lay.length)));

@@ -57,12 +57,12 @@ pub fn lay(drawing: &Drawing, lays: &[Lay], units: Units) -> String {
 fn cloth(drawing: &Drawing, lay: &Lay, speech: Speech, corner: Vec2) -> Group {
     let (width, length) = (lay.cloth.width, lay.length);
     let middle = corner.to_point() + Vec2::new(0.5 * width, 0.5 * length);
-    let title = format!("{}, {}", lay.cloth.name, speech.tape(width));
+    let title = format!("{}, {}", lay.cloth.name, speech.chosen(width));
     let mut group = Group::new()
         .set("data-cloth", clean(&lay.cloth.name))
         .add(Title::new(clean(&title)))
         .add(sheet(corner, Size::new(width, length)))
-        .add(centred(&format!("{} wide", speech.tape(width)), Point::new(middle.x, corner.y - 0.5 * WORDS), WORDS))
+        .add(centred(&format!("{} wide", speech.chosen(width)), Point::new(middle.x, corner.y - 0.5 * WORDS), WORDS))
         .add(upwards("selvedge, along the grain", Point::new(corner.x - 0.5 * WORDS, middle.y), WORDS))
         .add(upwards(&speech.tape(length), Point::new(corner.x + width + 1.3 * WORDS, middle.y), WORDS));
     for placed in &lay.placed {

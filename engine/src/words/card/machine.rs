@@ -36,7 +36,7 @@ fn setting(set: &Sewing, letter: char) -> String {
     };
     let width = set.width.map(|w| format!("width {}", span(w)));
     let feed = set.differential.map(|d| format!("differential {}", span(d)));
-    let length = format!("{} {}", if set.stitch == Stitch::ThreeStep { "steps" } else { "length" }, span(set.length));
+    let length = format!("length {}", span(set.length));
     let said: Vec<String> =
         [Some(format!("{} {letter}", name(set.stitch))), width, Some(length), feed].into_iter().flatten().collect();
     said.join(", ")

@@ -14,7 +14,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
         }
         Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw them out through a leg edge".to_owned(),
+        Doing::TurnOut => "draw front and back out at a leg".to_owned(),
         Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
         Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
         Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),

@@ -1,0 +1,39 @@
+//! One way into the program, led by the branches that an input reaches. From this folder, on a stable Rust
+//! and with a C++ compiler:
+//!
+//! ```sh
+//! RUSTFLAGS="--cfg fuzzing -Cpasses=sancov-module -Ccodegen-units=1 \
+//!   -Cllvm-args=-sanitizer-coverage-level=3 -Cllvm-args=-sanitizer-coverage-inline-8bit-counters \
+//!   -Cllvm-args=-sanitizer-coverage-pc-table -Cllvm-args=-sanitizer-coverage-trace-compares" \
+//!   cargo build --release --target "$(rustc --print host-tuple)"
+//! FUZZ_TARGET=sheet target/*/release/guided FOUND SEEDS -timeout=2 -rss_limit_mb=2000
+//! ```
+//!
+//! `FUZZ_TARGET` is `sheet`, `people`, `sizes`, `dxf` or `svg`; SEEDS is a folder of such files, FOUND one for
+//! what is found. What stops it is an input that panics, takes over 2 s or too much memory: it becomes a
+//! test by name.
+
+#![no_main]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what cannot go on has failed")]
+
+#[path = "../../inputs.rs"]
+mod inputs;
+
+use inputs::Fates;
+use libfuzzer_sys::fuzz_target;
+use std::sync::LazyLock;
+
+static TARGET: LazyLock<String> = LazyLock::new(|| std::env::var("FUZZ_TARGET").expect("FUZZ_TARGET is not said"));
+
+fuzz_target!(|bytes: &[u8]| {
+    let mut fates = Fates::default();
+    match TARGET.as_str() {
+        // Making takes a hundred times as long as reading.
+        "sheet" => inputs::sheet(bytes, bytes.len() % 8 == 0, &mut fates),
+        "people" => inputs::table(bytes, false, &mut fates),
+        "sizes" => inputs::table(bytes, true, &mut fates),
+        "dxf" => inputs::dxf(bytes, &mut fates),
+        "svg" => inputs::svg(bytes, &mut fates),
+        other => panic!("there is no target {other}"),
+    }
+});
