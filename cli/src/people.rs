@@ -4,6 +4,7 @@
 //! any order: a name, measurements in a teacher's own words, and any key of the sheet by its dotted
 //! name. What a row says is laid over a base by the readers of the sheet itself.
 
+mod alike;
 mod column;
 mod csv_file;
 mod error;
@@ -18,10 +19,11 @@ mod synonyms;
 mod tests;
 
 pub use column::{Column, Meaning};
-pub use error::TableError;
+pub use error::{TableError, Unclear};
 pub use mend::{Mend, MendError, cells, mended};
 pub use person::{Person, Reason};
 
+use crate::sheet::Base;
 use engine::keys::{Key, head};
 use engine::quantity::Units;
 use grid::Grid;
@@ -51,12 +53,18 @@ impl People {
     fn of(grids: &[Grid], units: Units) -> Result<Self, TableError> {
         let (grid, Header { line, columns }) = header::find(grids)?;
         let rows = grid.lines.iter().skip(line + 1).filter(|row| !row.is_empty());
-        let persons: Vec<Person> = rows.map(|row| Person::of(row, &columns, units)).collect();
+        let mut persons: Vec<Person> = rows.map(|row| Person::of(row, &columns, units)).collect();
+        alike::tell_apart(&mut persons);
         if persons.is_empty() {
             Err(TableError::Nobody)
         } else {
             Ok(Self { is_text: grid.sign.is_some(), columns, persons })
         }
+    }
+
+    /// The base that they are laid over, without the name of one of them.
+    pub fn base(&self, base: Base) -> Base {
+        base.for_people(self.persons.iter().map(|person| person.called.as_str()))
     }
 
     /// The column that says a key of the sheet, by its dotted name.

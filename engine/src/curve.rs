@@ -108,9 +108,10 @@ impl Path {
         Ruler::new(self).at(along)
     }
 
-    /// As a kurbo path, for kurbo's own algorithms.
+    /// As a kurbo path, for kurbo's own algorithms. It is one line also where a segment starts a rounding away from
+    /// the end of the one before; kurbo's own way begins another one there, and what fills it closes both.
     pub fn to_bez_path(&self) -> BezPath {
-        BezPath::from_path_segments(self.segments.iter().copied())
+        BezPath::from_vec(elements(self).collect())
     }
 
     /// A polyline through points of the curve that strays from it by no more than `tolerance`

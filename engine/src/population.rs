@@ -139,6 +139,8 @@ pub const FRONT_SHARE_OFF_BY: f64 = 15.0;
 
 /// Beyond this ratio of waist to hip no published body is near ([`Study::Ansur2`]: up to about 1.1).
 pub const MOST_WAIST_OVER_HIP: f64 = 1.3;
+/// Beyond this one few are ([`Study::Ansur2`]: the largest).
+pub const RARE_WAIST_OVER_HIP: f64 = 1.1;
 /// And below this one none is either.
 pub const LEAST_WAIST_OVER_HIP: f64 = 0.55;
 

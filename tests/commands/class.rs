@@ -127,7 +127,8 @@ fn names_are_data() {
     let record = record(&folder);
     let people = record["people"].as_array().unwrap();
     let mut folders: Vec<String> = people.iter().map(|p| p["folder"].as_str().unwrap().to_lowercase()).collect();
-    for (person, name) in people.iter().zip(names) {
+    let called = [&names[..11], &["Anna 2", "Anna 3"]].concat();
+    for (person, name) in people.iter().zip(called) {
         assert_eq!((person["name"].as_str(), person["status"].as_str()), (Some(name), Some("done")));
         let own = person["folder"].as_str().unwrap();
         assert!(!own.is_empty() && !own.contains(['/', '\\']) && !own.starts_with(['.', '-']) && own != "con", "{own}");
@@ -252,6 +253,89 @@ fn wrong_use_says_what_to_do() {
 }
 
 /// A base needs no body of its own.
+/// Two of one name: their papers tell them apart, and the teacher is told.
+#[test]
+fn people_of_one_name_are_told_apart() {
+    let folder = class_of("Anna,74,98,20,71,32,57,\nanna ,70,95,19.5,68,31,55,\nAnna 2,72,96,20,70,32,56,\n");
+    let ran = run(&folder, &[]);
+    assert_eq!(ran.code, 0, "{}{}", ran.out, ran.err);
+    assert_eq!(folder.names("out")[..3], ["Anna", "Anna-2", "anna-3"]);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Anna, row 2: row 3 is called Anna as well"), "{said}");
+    assert!(said.contains("here she is “anna 3”"), "{said}");
+    let titles = ["Anna", "anna-3"].map(|one| {
+        let text = fs::read_to_string(folder.path(format!("out/{one}/{one}-card.md"))).unwrap();
+        text.lines().find(|line| line.starts_with('#')).unwrap().to_owned()
+    });
+    assert_eq!(titles, ["# Anna – first pair", "# anna 3 – first pair"]);
+}
+
+/// Who leaves the table leaves a folder with all that was made of her.
+#[test]
+fn folders_of_people_who_are_gone_are_told_for_as_long_as_they_are_there() {
+    let folder = class_of("Anna,74,98,20,71,32,57,\nCleo,70,95,19.5,68,31,55,\n");
+    let ran = run(&folder, &[]);
+    assert!(ran.code == 0 && !ran.out.contains("not in the table any more"), "{}", ran.out);
+    folder.write("people.csv", format!("{HEAD}Anna,74,98,20,71,32,57,\n"));
+    for _ in 0..2 {
+        let ran = run(&folder, &[]);
+        assert!(ran.out.contains("Folders of people who are not in the table any more"), "{}", ran.out);
+        assert!(record(&folder)["gone"] == serde_json::json!(["Cleo"]) && folder.path("out/Cleo").is_dir());
+    }
+    fs::remove_dir_all(folder.path("out/Cleo")).unwrap();
+    let ran = run(&folder, &[]);
+    assert!(!ran.out.contains("not in the table any more"), "{}", ran.out);
+}
+
+/// The sheet of one of them as the base: her name is on nobody else's papers, and it is said whose it is.
+#[test]
+fn the_sheet_of_one_of_them_puts_her_name_on_nobody_elses() {
+    let folder = class_of("Anna,74,98,20,71,32,57,\nCleo,70,95,19.5,68,31,55,\n");
+    folder.write("sheet.toml", SHEET.replace("name = \"first pair\"", "name = \"Anna – first pair\""));
+    let ran = run(&folder, &[]);
+    assert!(ran.out.contains("The base is the sheet of Anna"), "{}", ran.out);
+    for one in ["Anna", "Cleo"] {
+        let text = fs::read_to_string(folder.path(format!("out/{one}/{one}-card.md"))).unwrap();
+        assert!(text.contains(&format!("\n# {one} – first pair\n")), "{text}");
+    }
+}
+
+/// Of an elastic that is laid on flat and cut after sewing, the teacher hands out what is to be in hand.
+#[test]
+fn the_lists_say_what_is_to_be_there_of_an_elastic() {
+    let folder = class_of("Anna,74,98,20,71,32,57,\n");
+    folder.write("sheet.toml", edited("finish.legs", "reduction", Some("0")));
+    assert_eq!(run(&folder, &[]).code, 0);
+    let garment: Value = serde_json::from_slice(&fs::read(folder.path("out/Anna/Anna.json")).unwrap()).unwrap();
+    let elastics = garment["openings"].as_array().unwrap().iter().map(|opening| &opening["elastic"]);
+    let legs = elastics.filter(|elastic| elastic["name"] == "soft 8");
+    let in_hand: f64 = legs.map(|elastic| elastic["in_hand"].as_f64().unwrap()).sum();
+    let summary = fs::read_to_string(folder.path("out/summary.csv")).unwrap();
+    let mut read = csv::Reader::from_reader(summary.as_bytes());
+    let at = read.headers().unwrap().iter().position(|head| head.starts_with("elastic soft 8")).unwrap();
+    let said: f64 = read.records().next().unwrap().unwrap()[at].parse().unwrap();
+    assert!((said - in_hand / 10.0).abs() < 1e-3, "{said} cm of {in_hand} mm");
+}
+
+/// What a teacher's eye does not catch in a column of numbers.
+#[test]
+fn rare_measures_and_rows_of_sums_are_told() {
+    let folder = class_of(
+        "Anna,102,88,20,71,32,57,\nCleo,70,95,9,68,31,55,\nDora,70,95,19,68,31,72,\nTotal:,242,278,48,207,94,184,\n",
+    );
+    let ran = folder.run(&["class", "people.csv", "--sheet", "sheet.toml", "--check"]);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(ran.code == 1 && said.contains("3 of 4 would be done, 1 that cannot be read"), "{said}");
+    for words in [
+        "“Total:” reads like a row about all the others",
+        "Anna, row 2, column C (hips), “88”: a waist girth of 102.0 cm over a hip girth of 88.0 cm",
+        "Cleo, row 3, column D (waist to hip), “9”: a waist to hip of 9.0 cm is 4",
+        "Dora, row 4, column G (thigh), “72”: a thigh girth of 72.0 cm is",
+    ] {
+        assert!(said.contains(words), "{words} not in\n{said}");
+    }
+}
+
 #[test]
 fn a_base_without_a_body_is_a_base() {
     let folder = class_of(THREE);

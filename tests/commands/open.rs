@@ -59,6 +59,35 @@ fn a_mistake_is_told_beside_its_field() {
     assert!(state["is_stale"] == true && !state["refusals"].as_array().unwrap().is_empty());
 }
 
+/// Measures in centimetres typed into a sheet in inches: the button reads them so, and leaves the elastics as wide,
+/// and the cloth, as they are.
+#[test]
+fn measures_in_another_unit_are_mended_by_a_button() {
+    let folder = Folder::with_sheet(
+        SHEET
+            .replace("units = \"cm\"", "units = \"in\"")
+            .replace("[fabric]", "[fabric]\nwidth = 58")
+            .replace("length = 14", "length = \"5 1/2\"")
+            .replace("width = 1.2", "width = \"15/32\"")
+            .replace("width = 0.8", "width = \"5/16\""),
+    );
+    let page = Page::of(&folder, &["sheet.toml"]);
+    let state = page.get("/api/state").json();
+    let found = state["refusals"].as_array().unwrap().iter().chain(state["garment"]["findings"].as_array().unwrap());
+    let mut remedies =
+        found.filter(|one| one["code"] == "body.units").flat_map(|one| one["remedies"].as_array().unwrap());
+    let changes = &remedies.next().unwrap()["changes"];
+    let told = page.post("/api/set", &json!({ "changes": changes, "keep": true }));
+    let state = told.json();
+    assert_eq!((told.status, &state["sheet"]["problems"], &state["is_stale"]), (200, &json!([]), &json!(false)));
+    let said = |key: &str| state["keys"][key]["written"].clone();
+    assert_eq!(said("body.waist_girth"), "74");
+    assert_eq!(
+        [said("elastic.\"soft 12\".width"), said("fabric.width"), said("gusset.length")],
+        ["1.19", "147.32", "13.97"]
+    );
+}
+
 #[test]
 fn everything_is_undone_and_done_again() {
     let folder = folder();

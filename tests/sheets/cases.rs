@@ -85,6 +85,7 @@ pub static CASES: &[Case] = &[
     case("body.unusual", Note, &[("body", "thigh_girth", "70")], &[("body", "thigh_girth", "63")]),
     case("body.hip_level", Refusal, &[("body", "waist_to_hip", "36")], &[("body", "waist_to_hip", "24")]),
     case("body.hip_below_waist", Refusal, &[("body", "waist_girth", "131")], &[("body", "waist_girth", "100")]),
+    case("body.waist_over_hip", Warning, &[("body", "waist_girth", "110")], &[("body", "waist_girth", "105")]),
     case("body.crotch_front_estimated", Warning, &[("body", "crotch_length_front", "")], &[]),
     case("body.child", Note, &[("body", "child", "true")], &[("body", "child", "false")]),
     case("draft.centre_too_short", Refusal, &[("body", "crotch_length", "40")], &[]),

@@ -32,6 +32,7 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let table_units = request.units.unwrap_or(base.units());
     let people = People::read(&request.people, table_units)
         .map_err(|e| Stop::plain(&format!("{}: {e}", request.people.display()), &e.next()))?;
+    let base = people.base(base);
     let chosen = only::chosen(&people.persons, &request.only)?;
     let folders = folders::of(&people.persons);
     let journal = match &request.into {
@@ -49,7 +50,11 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
         None => Vec::new(),
     };
     let total = Total::of(&entries, &laid, base.units());
-    let text = record::json(&entries, &total, &laid, base.units())?;
+    let gone = match (&request.into, &journal) {
+        (Some(into), Some(journal)) => journal.gone(into, &folders),
+        _ => Vec::new(),
+    };
+    let text = record::json(&entries, &gone, &total, &laid, base.units())?;
     if let (Some(into), Some(journal)) = (&request.into, journal) {
         let paper = options.print.setup.paper;
         let list = list::pdf(base.name(), &entries, &total, base.units(), paper)?;
@@ -72,9 +77,11 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let shown = class::Shown {
         into: request.into.as_deref(),
         units: base.units(),
+        whose: base.whose(),
         table_units,
         paper: options.print.setup.paper,
         unused: &unused,
+        gone: &gone,
         left_out: people.persons.len() - entries.len(),
     };
     let (listed, end) = (class::render(&entries, &total, &shown), end(&entries));

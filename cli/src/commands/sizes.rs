@@ -30,6 +30,7 @@ pub(super) fn run(request: &SizesRequest) -> Result<Answer, Stop> {
     let people = People::read(&request.table, table_units)
         .map_err(|e| Stop::plain(&format!("{}: {e}", request.table.display()), &e.next()))?;
     few_enough(&people)?;
+    let base = people.base(base);
     let folders = folders::of(&people.persons);
     let maker =
         Maker { files: Some(&request.files), warnings: request.warnings, base: &base, columns: &people.columns };

@@ -43,7 +43,7 @@ pub(super) fn open(desk: &mut Desk, One { table, row, where_there }: &One) -> An
     })?;
     let text = sheet(&task, &base, &people, person)?;
     let folder = desk.folder_itself();
-    let name = stem(&person.name);
+    let name = stem(&person.called);
     let own = format!("{name}{ENDING}");
     let there = desk.text_of(Some(&own)).ok().map(|(.., there)| there);
     let file = match (there, where_there) {
@@ -76,7 +76,7 @@ fn sheet(task: &Task, base: &Base, people: &People, person: &Person) -> Result<S
     };
     let entries = person.entries();
     let text = without_person(&task.base_text).ok_or_else(by_hand)?;
-    let name = Change::typed(&Key::from(head::NAME).to_string(), Some(base.called(&person.name)));
+    let name = Change::typed(&Key::from(head::NAME).to_string(), Some(base.called(&person.called)));
     let mut changes: Vec<Change> = entries.iter().map(written).collect();
     // A finish drops what it does not take: it comes after what goes with it.
     changes.sort_by_key(|change| FinishKind::named(change.value.as_deref().unwrap_or_default()).is_some());

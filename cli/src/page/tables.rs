@@ -72,7 +72,7 @@ impl Task {
             let next = "look at it by `quarterpin class --check`, or split it into several tables";
             return Err(Trouble::refused(format!("{} has more than {MOST} rows", self.file), next));
         }
-        Ok((base, people))
+        Ok((people.base(base), people))
     }
 
     fn units(&self, base: &Base) -> Units {
@@ -147,9 +147,11 @@ pub(super) fn people(task: &Task) -> Answer {
     let about = terminal::class::Shown {
         into: None,
         units: base.units(),
+        whose: base.whose(),
         table_units: task.units(&base),
         paper: looked.paper,
         unused: &unused,
+        gone: &[],
         left_out: 0,
     };
     let mut shown = task.shown(&people, &base, &looked.entries);

@@ -1,6 +1,6 @@
 //! One column: where it is, and what its header means.
 
-use super::error::TableError;
+use super::error::Unclear;
 use super::synonyms::{FIRST_NAME, KEYS, LAST_NAME, NAME, SIZE, UNCLEAR, UNITS};
 use crate::sheet::unit_named;
 use crate::sheet::words::nearest;
@@ -61,36 +61,32 @@ impl Column {
         SIZE.contains(&parted(&self.header).0.as_str())
     }
 
-    /// Refuses a header that may mean several things, or is nearly something else: what is left out
-    /// by mistake would be missed too late.
-    ///
-    /// # Errors
-    /// [`TableError::Unclear`] with what to write.
-    pub(super) fn is_clear(&self) -> Result<(), TableError> {
-        let unclear = |next: String| Err(TableError::Unclear { column: self.shown(), next });
+    /// What to write where a header may mean several things, or is nearly something else: what is left out by
+    /// mistake would be missed too late.
+    pub(super) fn unclear(&self) -> Option<Unclear> {
+        self.clearer().map(|next| Unclear { column: self.shown(), next })
+    }
+
+    fn clearer(&self) -> Option<String> {
         let (words, _) = parted(&self.header);
         if self.meaning == Meaning::Key(head::DRAWER.into()) {
-            return unclear("one drawer is for everybody, and the base names it; take the column out".to_owned());
+            return Some("one drawer is for everybody, and the base names it; take the column out".to_owned());
         }
         if self.meaning != Meaning::Unused || words.is_empty() || self.header.starts_with(LEFT_OUT) {
-            return Ok(());
+            return None;
         }
         if let Some((_, next)) = UNCLEAR.iter().find(|(known, _)| *known == words) {
-            return unclear((*next).to_owned());
+            return Some((*next).to_owned());
         }
         let homes = homes_of(&words.replace(' ', "_"));
         if homes.len() > 1 {
-            return unclear(format!("several sections have such a key; write the one you mean: {}", homes.join(", ")));
+            return Some(format!("several sections have such a key; write the one you mean: {}", homes.join(", ")));
         }
         if self.header.contains('.') && Key::named(&self.header).is_none() && looks_dotted(&self.header) {
-            return unclear("there is no such key; `quarterpin new` writes a sheet with every key".to_owned());
+            return Some("there is no such key; `quarterpin new` writes a sheet with every key".to_owned());
         }
-        match nearest(&words, measures()) {
-            Some(near) => unclear(format!(
-                "did you mean “{near}”? Write that; or start the header with “-” to leave the column out"
-            )),
-            None => Ok(()),
-        }
+        let near = nearest(&words, measures())?;
+        Some(format!("did you mean “{near}”? Write that; or start the header with “-” to leave the column out"))
     }
 }
 

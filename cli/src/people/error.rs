@@ -3,6 +3,21 @@
 use std::io;
 use std::path::PathBuf;
 
+/// A header that is not clear.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unclear {
+    /// Which.
+    pub column: String,
+    /// What to write.
+    pub next: String,
+}
+
+fn unclear(columns: &[Unclear]) -> String {
+    let names: Vec<&str> = columns.iter().map(|one| one.column.as_str()).collect();
+    let (noun, verb) = if names.len() == 1 { ("column", "is") } else { ("columns", "are") };
+    format!("{noun} {} {verb} not clear", names.join(", "))
+}
+
 /// Why a file cannot be read as a table of people. All of these are wrong input (exit code 2).
 #[derive(Debug, thiserror::Error)]
 pub enum TableError {
@@ -58,14 +73,9 @@ pub enum TableError {
         /// What they mean.
         key: String,
     },
-    /// A header that may mean several things, or hardly what it says.
-    #[error("column {column} is not clear")]
-    Unclear {
-        /// Which.
-        column: String,
-        /// What to write.
-        next: String,
-    },
+    /// Headers that may mean several things, or hardly what they say.
+    #[error("{}", unclear(.0))]
+    Unclear(Vec<Unclear>),
     /// A header, and nothing under it.
     #[error("there is nobody in the table: no row under the header has anything in it")]
     Nobody,
@@ -87,7 +97,13 @@ impl TableError {
             }
             Self::NoName { .. } => "call one column “name”".to_owned(),
             Self::Twice { .. } => "take one of the two out, or give it another header".to_owned(),
-            Self::Unclear { next, .. } => next.clone(),
+            Self::Unclear(columns) => match columns.as_slice() {
+                [one] => one.next.clone(),
+                all => {
+                    let each: Vec<String> = all.iter().map(|one| format!("{}: {}", one.column, one.next)).collect();
+                    each.join("; ")
+                }
+            },
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Which row is the header, and in which of the tables that a file may mean.
 
 use super::column::{Column, Meaning};
-use super::error::TableError;
+use super::error::{TableError, Unclear};
 use super::grid::Grid;
 
 /// A title or two may stand over the header.
@@ -47,7 +47,10 @@ fn columns(headers: &[String]) -> Vec<Column> {
 
 /// Every header is clear, none is there twice, and somebody is named.
 fn sound(columns: &[Column], row: usize) -> Result<(), TableError> {
-    columns.iter().try_for_each(Column::is_clear)?;
+    let unclear: Vec<Unclear> = columns.iter().filter_map(Column::unclear).collect();
+    if !unclear.is_empty() {
+        return Err(TableError::Unclear(unclear));
+    }
     for (i, column) in columns.iter().enumerate() {
         let same = |other: &&Column| other.meaning == column.meaning && other.header_says() == column.header_says();
         let Some(first) = columns.iter().take(i).find(same) else { continue };

@@ -14,6 +14,11 @@ pub struct Person {
     pub row: usize,
     /// As written; empty where it is not.
     pub name: String,
+    /// What her papers and her folder are called after: the name, with a number where somebody before her has
+    /// the same.
+    pub called: String,
+    /// The rows of others who are called the same.
+    pub(super) namesakes: Vec<usize>,
     /// Her row as it is written, from the first column.
     pub cells: Vec<String>,
     values: Vec<Value>,
@@ -68,9 +73,12 @@ impl Person {
             }),
             _ => None,
         };
+        let name = parts.join(" ");
         Self {
             row: line.number,
-            name: parts.join(" "),
+            called: name.clone(),
+            name,
+            namesakes: Vec::new(),
             cells: line.cells.clone(),
             values: columns.iter().filter_map(value).collect(),
             bad_units: bad_units.map(|(column, cell)| (column.clone(), cell.to_owned())),
@@ -82,7 +90,7 @@ impl Person {
     /// # Errors
     /// Every [`Reason`] why it cannot be read, with row and column.
     pub fn sheet(&self, base: &Base, columns: &[Column]) -> Result<Sheet, Vec<Reason>> {
-        self.laid(columns, |entries| base.with(&self.name, entries))
+        self.laid(columns, |entries| base.with(&self.called, entries))
     }
 
     /// The sheet of a size, where the row is one: what it does not say is estimated.
@@ -90,7 +98,7 @@ impl Person {
     /// # Errors
     /// Every [`Reason`] why it cannot be read, with row and column.
     pub fn size(&self, base: &Base, columns: &[Column]) -> Result<Sheet, Vec<Reason>> {
-        self.laid(columns, |entries| base.with_size(&self.name, entries))
+        self.laid(columns, |entries| base.with_size(&self.called, entries))
     }
 
     fn laid(
@@ -128,6 +136,27 @@ impl Person {
         if self.name.is_empty() { "somebody without a name".to_owned() } else { short(&self.name) }
     }
 
+    /// What is odd about the row itself, although it can be read.
+    pub fn odd(&self) -> Option<Reason> {
+        let others: Vec<String> = self.namesakes.iter().map(usize::to_string).collect();
+        let rows = match others.as_slice() {
+            [] => return None,
+            [one] => format!("row {one} is"),
+            _ => format!("rows {} are", others.join(", ")),
+        };
+        Some(Reason {
+            code: "table.same_name".to_owned(),
+            key: "sheet.name".to_owned(),
+            place: format!("row {}", self.row),
+            text: format!(
+                "{rows} called {} as well; write names that tell them apart, or look that each gets her own: here \
+                 she is “{}”, by her place in the table",
+                self.shown(),
+                short(&self.called)
+            ),
+        })
+    }
+
     fn of_the_row(&self, columns: &[Column]) -> Vec<Reason> {
         let mut reasons = Vec::new();
         if self.name.is_empty() {
@@ -137,6 +166,16 @@ impl Person {
                 key: "sheet.name".to_owned(),
                 place: format!("row {}, column {column}", self.row),
                 text: "the name is missing; write who it is".to_owned(),
+            });
+        } else if is_of_all(&self.name) {
+            reasons.push(Reason {
+                code: "table.total".to_owned(),
+                key: "sheet.name".to_owned(),
+                place: format!("row {}", self.row),
+                text: format!(
+                    "“{}” reads like a row about all the others; take it out, or write another name",
+                    short(&self.name)
+                ),
             });
         } else if let Some((label, help)) = crate::sheet::flaw_of_name(&self.name) {
             reasons.push(Reason {
@@ -171,6 +210,29 @@ impl Person {
             text: format!("{text}; {next}"),
         }
     }
+}
+
+/// Rows that spreadsheets have under their people.
+const OF_ALL: [&str; 14] = [
+    "average",
+    "averages",
+    "count",
+    "grand total",
+    "max",
+    "maximum",
+    "mean",
+    "median",
+    "min",
+    "minimum",
+    "subtotal",
+    "sum",
+    "total",
+    "totals",
+];
+
+fn is_of_all(name: &str) -> bool {
+    let name = name.trim_end_matches([':', '.', ' ']).to_lowercase();
+    OF_ALL.contains(&name.as_str())
 }
 
 /// A text of the table as it is quoted in a message.

@@ -81,7 +81,11 @@ pub(super) const UNCLEAR: &[(&str, &str)] = &[
         "waist depth",
         "write waist_depth for front to back between two rulers, or waist_to_hip for how far the hip is below",
     ),
-    ("rise", "write crotch_length for the whole way between the legs, or crotch_length_front for its front part"),
+    (
+        "rise",
+        "write crotch_length for the whole way between the legs, crotch_length_front for its front part, or waist_to_hip \
+         for how far the hip is below the waist",
+    ),
     ("back rise", "write crotch_length for the whole way between the legs; the back is what the front leaves of it"),
     (
         "body rise",

@@ -84,7 +84,7 @@ fn each_fault_is_told_with_its_row_its_column_the_text_and_what_to_do() {
         ("Edda,74,98,20,71,,trousers", ["column G (base), “trousers”", "unknown base", "write \"full brief\""]),
         (",74,98,20,71,,", ["column A (name)", "name is missing", "write who it is"]),
         ("Finn,-74,98,20,71,,", ["“-74”", "has to be more than 0", "write a length"]),
-        ("Gina,29 1/2,98,20,71,,", ["“29 1/2”", "fractions are read on sheets in inches only", "decimal"]),
+        ("Gina,29 1/2,98,20,71,,", ["“29 1/2”", "a fraction is read with its unit", "“29 1/2 in”"]),
         ("Hana,,,,,,", ["row 2: ", "no measurement is there", "take it out"]),
     ];
     for (row, words) in rows {

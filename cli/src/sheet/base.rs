@@ -28,6 +28,8 @@ pub struct Base {
     found: Found,
     units: Units,
     name: String,
+    /// Somebody of the table that lies over it, whose own sheet it is.
+    whose: Option<String>,
     end: Range<usize>,
 }
 
@@ -92,7 +94,9 @@ impl Base {
         // What is wrong whoever it is for.
         let anyone = build::sheet(&with_any_body(&found), end..end, &mut problems);
         match anyone {
-            Some(Sheet { units, name, .. }) if problems.is_empty() => Ok(Self { found, units, name, end: end..end }),
+            Some(Sheet { units, name, .. }) if problems.is_empty() => {
+                Ok(Self { found, units, name, whose: None, end: end..end })
+            }
             _ => Err(Problems::new(source, path_label, problems)),
         }
     }
@@ -107,9 +111,25 @@ impl Base {
         &self.name
     }
 
+    /// For a table with these people: where it is the sheet of one of them, her name goes, so that it does not
+    /// stand on the papers of the others.
+    #[must_use]
+    pub fn for_people<'n>(self, names: impl Iterator<Item = &'n str>) -> Self {
+        let own = |name: &'n str| Some((name, self.name.strip_prefix(name)?.strip_prefix(OF)?));
+        match names.filter(|name| !name.is_empty()).find_map(own) {
+            Some((whose, rest)) => Self { name: rest.to_owned(), whose: Some(whose.to_owned()), ..self },
+            None => self,
+        }
+    }
+
+    /// Whose own sheet it is, of the people of its table.
+    pub fn whose(&self) -> Option<&str> {
+        self.whose.as_deref()
+    }
+
     /// What the sheet of somebody is called.
     pub fn called(&self, person: &str) -> String {
-        format!("{person} – {}", self.name)
+        format!("{person}{OF}{}", self.name)
     }
 
     /// The sheet of one person.
@@ -241,6 +261,9 @@ impl Laid {
 }
 
 const BODY: &str = Single::Body.path();
+
+/// Between somebody's name and that of the base.
+const OF: &str = " – ";
 
 /// Of a body these alone hold for everybody.
 pub(super) const FOR_ALL: [&str; 2] = [body::WAIST_LEVEL.name(), body::CHILD.name()];

@@ -1,7 +1,7 @@
 //! A value as it stands in a cell of a table: without quotes, perhaps with a decimal comma, its unit
 //! or the sign of percent.
 
-use super::value::length::{split_unit, unit_named};
+use super::value::length::{parse_in, split_unit, unit_named};
 use super::value::{Value, Wrong, typed};
 use engine::finish::FinishKind;
 use engine::keys::{Kind, Row};
@@ -14,8 +14,19 @@ use toml::de::DeValue;
 /// Reads a cell as the key wants it, by the readers of a sheet. `units` is what holds where the cell
 /// does not say its unit.
 pub(super) fn typed_cell(key: &Row, cell: &str, units: Units) -> Result<Value, Wrong> {
-    let (cell, own) = without_unit(key, cell, units);
-    read(key, &Meant::by(key, cell), own)
+    let (bare, own) = without_unit(key, cell, units);
+    let is_length = matches!(key.kind, Kind::Length(..) | Kind::Size(..));
+    read(key, &Meant::by(key, bare), own).map_err(|wrong| {
+        if !is_length || own == Units::In || parse_in(bare, Units::In).is_none() || plain_number(bare).is_some() {
+            return wrong;
+        }
+        // A sheet has one unit, a cell may have its own.
+        Wrong {
+            label: "a fraction is read with its unit".to_owned(),
+            help: format!("write “{bare} in”, or “in” in a column “units” where all of the row is"),
+            ..wrong
+        }
+    })
 }
 
 /// A cell as it is written into a sheet of this unit: in the reader's way where it can be read, else as

@@ -14,11 +14,15 @@ pub(crate) struct Shown<'a> {
     /// The folder of the class; none where nothing was written.
     pub(crate) into: Option<&'a Path>,
     pub(crate) units: Units,
+    /// Somebody of the table whose own sheet the base is.
+    pub(crate) whose: Option<&'a str>,
     /// Of lengths in the table, where it does not say.
     pub(crate) table_units: Units,
     pub(crate) paper: Paper,
     /// Columns that mean nothing.
     pub(crate) unused: &'a [String],
+    /// Folders of people of earlier runs.
+    pub(crate) gone: &'a [String],
     /// So many people were not wanted this time.
     pub(crate) left_out: usize,
 }
@@ -37,6 +41,15 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
         let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
         out += &format!("\n{}\n", wrapped(&format!("Columns that are not used: {}", columns.join(", ")), 0));
     }
+    if !shown.gone.is_empty() {
+        let folders: Vec<String> = shown.gone.iter().map(|folder| plain(folder)).collect();
+        let said = format!(
+            "Folders of people who are not in the table any more, with all that is in them: {}. Take out what is not \
+             wanted",
+            folders.join(", ")
+        );
+        out += &format!("\n{}\n", wrapped(&said, 0));
+    }
     out += &to_buy(total, shown.units);
     if let Some(into) = shown.into {
         let lay = if total.cloths.iter().any(|c| c.by == By::Outlines) { " the lay," } else { "" };
@@ -49,10 +62,14 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
 }
 
 /// The first lines: pages, people, units.
-pub(crate) fn head(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> [String; 3] {
+pub(crate) fn head(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Vec<String> {
     let units = shown.table_units.name();
     let lengths = format!("Lengths in the table are {units} where no row, column or cell says another unit");
-    [pages(total, shown), count(entries, shown), lengths]
+    let whose = shown.whose.map(|whose| {
+        let whose = plain(whose);
+        format!("The base is the sheet of {whose}: what was chosen for {whose} alone would be everybody's")
+    });
+    [pages(total, shown), count(entries, shown), lengths].into_iter().chain(whose).collect()
 }
 
 fn pages(total: &Total, shown: &Shown<'_>) -> String {

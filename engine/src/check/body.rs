@@ -7,7 +7,7 @@ use crate::finding::{Finding, Misread};
 use crate::plan::{BodyPlan, Plan};
 use crate::population::{
     FRONT_SHARE, FRONT_SHARE_OFF_BY, HIP_GIRTH, LEAST_WAIST_OVER_HIP, MOST_WAIST_OVER_HIP, Measure, PUBLISHED, RARE,
-    Range, Spread, crotch_length, crotch_length_front, thigh_girth, waist_girth,
+    RARE_WAIST_OVER_HIP, Range, Spread, crotch_length, crotch_length_front, thigh_girth, unmeasured, waist_girth,
 };
 use crate::quantity::Units;
 
@@ -66,6 +66,7 @@ fn expectations(body: &BodyPlan) -> Vec<(Odd, Spread)> {
     let expected = [
         (Measure::WaistGirth, waist_girth(body.level)),
         (Measure::HipGirth, Some(HIP_GIRTH)),
+        (Measure::WaistToHip, Some(unmeasured::waist_to_hip(body.hip, body.level))),
         (Measure::CrotchLength, Some(crotch_length(body.level, body.waist_to_hip))),
         (Measure::ThighGirth, Some(thigh_girth(body.hip))),
         (Measure::CrotchLengthFront, Some(crotch_length_front(body.crotch))),
@@ -115,11 +116,13 @@ pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
     found.into_iter().collect()
 }
 
-/// A waist far larger than the hip: one of them is misread, in another unit, or they were swapped.
+/// A waist larger than the hip: one of them is misread, in another unit, or they were swapped. Beyond some ratio
+/// nothing is drafted for it.
 pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
     let (waist, hip) = (s.plan.body.waist, s.plan.body.hip);
     if waist / hip <= MOST_WAIST_OVER_HIP {
-        return Vec::new();
+        let is_rare = waist / hip > RARE_WAIST_OVER_HIP && !s.plan.body.child;
+        return is_rare.then(|| BodyFact::WaistOverHip { waist, hip }.into()).into_iter().collect();
     }
     let of_girths = |r: &&Range| matches!(r.measure, Measure::WaistGirth | Measure::HipGirth);
     let unlikely = |r: &&Range| !r.holds(value(&s.plan.body, r.measure));
@@ -197,6 +200,11 @@ mod tests {
             matches!(&found[..], [BodyFact::Unusual { odd, .. }] if odd.measure == Measure::ThighGirth),
             "{found:?}"
         );
+        // A hand's breadth from the waist to the hip, as on nobody.
+        let found = of_body(|body| body.waist_to_hip = 80.0, proportions);
+        let is_depth =
+            |fact: &BodyFact| matches!(fact, BodyFact::Unusual { odd, .. } if odd.measure == Measure::WaistToHip);
+        assert!(found.iter().any(is_depth), "{found:?}");
         let child = |body: &mut BodyPlan| (body.thigh, body.child) = (900.0, true);
         assert_eq!(of_body(child, proportions), []);
     }
@@ -219,6 +227,9 @@ mod tests {
             other => panic!("{other:?}"),
         };
         assert_eq!(of(740.0, 990.0), None);
+        assert_eq!(of_body(|body| (body.waist, body.hip) = (1080.0, 1000.0), waist_over_hip), []);
+        let over = BodyFact::WaistOverHip { waist: 1020.0, hip: 880.0 };
+        assert_eq!(of_body(|body| (body.waist, body.hip) = (1020.0, 880.0), waist_over_hip), [over]);
         assert_eq!(of(990.0, 740.0), Some((None, true)));
         assert_eq!(of(740.0, 390.0), Some((Some(Misread::MeasuredIn(Units::In)), false)));
         assert_eq!(of(1879.6, 990.0), Some((Some(Misread::ConvertedTwice), false)));

@@ -371,4 +371,14 @@ mod tests {
             assert!((path.along(path.nearest(p)) - along).abs() < 1e-5);
         }
     }
+
+    /// Where the second segment starts a rounding away, the area inside is that of one outline.
+    #[test]
+    fn a_path_is_one_line_whatever_roundings_its_joins_have() {
+        let corners = [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)].map(Point::from);
+        let side = |i: usize| PathSeg::Line(Line::new(corners[i] + Vec2::new(1e-13, 0.0), corners[(i + 1) % 4]));
+        let bez = Path::new((0..4).map(side).collect()).to_bez_path();
+        let moves = bez.elements().iter().filter(|e| matches!(e, kurbo::PathEl::MoveTo(_))).count();
+        assert_eq!((moves, bez.elements().len()), (1, 5), "{bez:?}");
+    }
 }

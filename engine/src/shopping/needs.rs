@@ -29,6 +29,13 @@ pub struct ElasticNeed {
     pub price: Option<f64>,
 }
 
+impl ElasticNeed {
+    /// All that is to be there when it is sewn.
+    pub fn to_have(&self) -> f64 {
+        self.cut + self.in_hand
+    }
+}
+
 /// What is sewn with one stitch, mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ThreadNeed {

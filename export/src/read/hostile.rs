@@ -116,3 +116,12 @@ fn points_are_found_wherever_they_lie() {
     let said: Vec<&str> = found.iter().map(|doubt| doubt.code).collect();
     assert!(!said.contains(&"dxf-curve-points"), "{said:?}");
 }
+
+/// Found by chance: an arc whose radius has a hundred digits was cut into more curves than there is memory for.
+#[test]
+fn an_arc_as_large_as_the_sky_is_refused() {
+    let radius = format!("2{}", "0".repeat(114));
+    let text =
+        format!("<svg width='9mm' viewBox='0 0 9 9'><path id='front-cut' d='M0 0A{radius} 1 2 3 0 1 5 6z'/></svg>");
+    assert_eq!(read(text.as_bytes(), Format::Svg), Err(ReadError::TooFar { digits: 8 }));
+}

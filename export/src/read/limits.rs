@@ -38,6 +38,11 @@ const NAME_SPACES: usize = 1_000;
 /// Letters of an SVG's paths.
 const PATHS: usize = 8_000_000;
 
+/// Digits before the point of a number in an SVG's paths, and powers of ten on it: an arc of such a radius is cut
+/// into a few dozen curves, one of a hundred digits into more than there is memory for.
+const DIGITS: usize = 8;
+const POWERS: usize = 6;
+
 /// Notes about a file.
 pub(super) const NOTES: usize = 100;
 
@@ -90,12 +95,54 @@ impl Paths {
     /// Before a path's text is read.
     pub(super) fn text(&mut self, d: &str) -> Result<(), ReadError> {
         self.letters += d.len();
-        at_most(self.letters, "letters of paths", PATHS)
+        at_most(self.letters, "letters of paths", PATHS)?;
+        if is_far(d) { Err(ReadError::TooFar { digits: DIGITS }) } else { Ok(()) }
     }
 
     /// Before its segments are measured.
     pub(super) fn segments(&mut self, count: usize) -> Result<(), ReadError> {
         self.segments += count;
         at_most(self.segments, "segments of paths", POINTS)
+    }
+}
+
+/// Has a number of a path more digits before its point, or a higher power, than any length in a drawing?
+fn is_far(d: &str) -> bool {
+    let (mut before, mut power) = (String::new(), None::<usize>);
+    let mut is_fraction = false;
+    for c in d.chars().chain([' ']) {
+        match (c, power.as_mut()) {
+            ('0'..='9', Some(power)) => *power = power.saturating_mul(10).saturating_add(c as usize - '0' as usize),
+            ('0'..='9', None) if !is_fraction && !(before.is_empty() && c == '0') => before.push(c),
+            ('0'..='9', None) | ('+', Some(0)) => {}
+            ('e' | 'E', None) => power = Some(0),
+            // A negative power makes it smaller.
+            ('-', Some(0)) => power = None,
+            _ => {
+                before.clear();
+                (power, is_fraction) = (None, c == '.');
+            }
+        }
+        if before.len() > DIGITS || power.is_some_and(|power| power > POWERS) {
+            return true;
+        }
+    }
+    false
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_far;
+
+    #[test]
+    fn only_numbers_that_no_drawing_has_are_far() {
+        for d in ["M1 2h3v4a5 6z", "M12345678.123456789012-.5.123456789", "M1e-300 0000000000001", "M1e+6L1E6-1e6"] {
+            assert!(!is_far(d), "{d}");
+        }
+        for d in
+            ["M123456789 1", "M0 0A2000000000 1 2 3 0 1 5 6z", "M1e7 0", "M1.5e+30", "M0 0L-1e99999999999999999999"]
+        {
+            assert!(is_far(d), "{d}");
+        }
     }
 }

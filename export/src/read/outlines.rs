@@ -25,6 +25,12 @@ pub enum ReadError {
         /// As many are read.
         most: usize,
     },
+    /// A number that is no length.
+    #[error("a number of its paths has more than {digits} digits before the point: save it again at its own size")]
+    TooFar {
+        /// As many may be there.
+        digits: usize,
+    },
     /// The binary form of the format.
     #[error("it is a binary DXF: save it as a text file (ASCII) of R12 or R2000")]
     Binary,

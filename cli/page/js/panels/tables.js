@@ -8,8 +8,10 @@ import { button, capital, Component, h, sentence } from "../ui.js";
 const UNITS = { cm: "centimetres", mm: "millimetres", in: "inches" };
 const STATUS = { done: "can be made", refused: "refused", unreadable: "cannot be read" };
 
-/** What is chosen stays while the page is open: the table, the sheet that it is laid over, its unit. */
-const chosen = { file: "", base: "", units: "" };
+/** What is chosen stays while the page is open, also where it is loaded again: the table, the sheet that it is
+    laid over, its unit. */
+const KEPT = "table";
+const chosen = { file: "", base: "", units: "", ...JSON.parse(sessionStorage.getItem(KEPT) ?? "{}") };
 
 export const isOdd = ({ status, reasons }) => status !== "done" || reasons.length > 0;
 
@@ -135,7 +137,6 @@ export class TableView extends Component {
   }
 
   componentDidMount() {
-    if (!chosen.base) chosen.base = store.state.sheet.file;
     this.version = store.state.version;
     this.stop = listen((what) => {
       if (what !== "state" || this.version === store.state.version) return;
@@ -144,6 +145,7 @@ export class TableView extends Component {
     });
     attempt(async () => {
       const folder = await get("/api/folder");
+      if (!folder.sheets.some(({ file }) => file === chosen.base)) chosen.base = store.state.sheet.file;
       if (!folder.tables.includes(chosen.file)) chosen.file = folder.tables.length === 1 ? folder.tables[0] : "";
       this.setState({ folder });
       this.look();
@@ -161,6 +163,7 @@ export class TableView extends Component {
       this.shown(null);
       return;
     }
+    sessionStorage.setItem(KEPT, JSON.stringify(chosen));
     const asked = `${chosen.file} ${chosen.base} ${chosen.units} ${store.state.version}`;
     this.asked = asked;
     this.setState({ busy: true });

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 /// The folder of everybody, in the order of the table. Whether a row can be read changes no folder.
 pub(in crate::commands) fn of(persons: &[Person]) -> Vec<String> {
     let mut taken = BTreeSet::new();
-    persons.iter().map(|person| free(&stem(&person.name), &mut taken)).collect()
+    persons.iter().map(|person| free(&stem(&person.called), &mut taken)).collect()
 }
 
 /// The name itself, else the first of `-2`, `-3`, … that is free. Some disks take capitals for small

@@ -6,7 +6,7 @@
 use super::record::{self, Kept};
 use crate::commands::stop::Stop;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -26,6 +26,8 @@ pub(super) struct Journal {
     path: PathBuf,
     file: Mutex<File>,
     before: BTreeMap<String, Kept>,
+    /// Of everybody of earlier runs.
+    folders: BTreeSet<String>,
 }
 
 impl Journal {
@@ -56,16 +58,18 @@ impl Journal {
             }
             Err(TryLockError::Error(e)) => return Err(cannot(&e)),
         }
-        let mut before = record::kept(into);
+        let earlier = record::earlier(into);
+        let (mut before, mut folders) = (record::kept(&earlier), record::folders(&earlier));
         for line in fs::read_to_string(&path).unwrap_or_default().lines() {
             // A run that was stopped may have left half a line.
             let Ok(Line { folder, kept }) = serde_json::from_str(line) else { continue };
+            folders.insert(folder.clone());
             match kept {
                 Some(kept) => before.insert(folder, kept),
                 None => before.remove(&folder),
             };
         }
-        let journal = Self { path, file: Mutex::new(file), before };
+        let journal = Self { path, file: Mutex::new(file), before, folders };
         // The half line ends here, whatever comes next.
         journal.write("\n").map_err(|e| cannot(&e))?;
         Ok(journal)
@@ -74,6 +78,12 @@ impl Journal {
     /// What was made of somebody before.
     pub(super) fn before(&self, folder: &str) -> Option<&Kept> {
         self.before.get(folder)
+    }
+
+    /// The folders of earlier runs that are there still, and nobody's of these.
+    pub(super) fn gone(&self, into: &Path, folders: &[String]) -> Vec<String> {
+        let is_gone = |folder: &&String| !folders.contains(folder) && into.join(folder).is_dir();
+        self.folders.iter().filter(is_gone).cloned().collect()
     }
 
     /// From now on her files are neither the old nor the new ones.

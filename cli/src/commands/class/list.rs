@@ -54,7 +54,7 @@ fn people(entries: &[Entry], units: Units) -> Table {
         ("top edge", 1.0),
         ("left leg", 1.0),
         ("right leg", 1.0),
-        ("elastic to cut", 2.6),
+        ("elastic to have", 2.6),
         ("pages", 0.7),
         ("pattern", 2.4),
     ];
@@ -70,8 +70,11 @@ fn person(entry: &Entry, speech: Speech) -> Vec<String> {
         Some(Pair { base, edges, needs, pages, .. }) => {
             cells.push((*base).to_owned());
             cells.extend(edges.iter().map(|mm| speech.bare(*mm, Fineness::Tape)));
-            let elastics: Vec<String> =
-                needs.elastics.iter().map(|e| format!("{} {}", e.name, speech.bare(e.cut, Fineness::Tape))).collect();
+            let elastics: Vec<String> = needs
+                .elastics
+                .iter()
+                .map(|e| format!("{} {}", e.name, speech.bare(e.to_have(), Fineness::Tape)))
+                .collect();
             cells.push(elastics.join("; "));
             cells.push(pages.to_string());
             cells.push(format!("folder {}", entry.folder));

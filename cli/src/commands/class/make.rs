@@ -10,7 +10,8 @@ use crate::people::{Column, People, Person, Reason};
 use crate::sheet::Base;
 use engine::Made;
 use engine::drawing::Piece;
-use engine::finding::{Finding, Level};
+use engine::finding::fact::BodyFact;
+use engine::finding::{Fact, Finding, Level};
 use engine::lay;
 use engine::quantity::Units;
 use engine::sheet::{Print, Sheet};
@@ -54,7 +55,7 @@ impl Maker<'_> {
                 return entry(person, folder, status, reasons, None);
             }
         };
-        let odd = self.said(person, &warnings(&drafted.made));
+        let odd = self.odd(person, &drafted.made);
         let made = match (self.kept_of(folder, &drafted), &self.request.into, self.journal) {
             (Some(kept), ..) if self.request.redo == Redo::Changed => Ok((Files::Unchanged, kept.pages)),
             (_, Some(into), Some(journal)) => self.write(&drafted, into, folder, journal).map(|n| (Files::Written, n)),
@@ -88,7 +89,7 @@ impl Maker<'_> {
     pub(super) fn kept(&self, person: &Person, folder: &str) -> Option<Entry> {
         let drafted = self.draft(person).ok()?;
         let kept = self.kept_of(folder, &drafted)?;
-        let odd = self.said(person, &warnings(&drafted.made));
+        let odd = self.odd(person, &drafted.made);
         let pair = drafted.pair(Files::Unchanged, kept.pages, self.request.lay.is_some());
         Some(entry(person, folder, Status::Done, odd, Some(pair)))
     }
@@ -151,6 +152,11 @@ impl Maker<'_> {
         Ok(pages)
     }
 
+    /// What is worth a second look about her row and her garment.
+    fn odd(&self, person: &Person, made: &Made) -> Vec<Reason> {
+        person.odd().into_iter().chain(self.said(person, &doubts(made))).collect()
+    }
+
     /// Findings as they are told of somebody of a table.
     fn said(&self, person: &Person, findings: &[&Finding]) -> Vec<Reason> {
         findings.iter().map(|finding| reason(person, finding, self.base.units())).collect()
@@ -176,7 +182,14 @@ impl Drafted {
 }
 
 fn entry(person: &Person, folder: &str, status: Status, reasons: Vec<Reason>, pair: Option<Pair>) -> Entry {
-    Entry { row: person.row, name: person.name.clone(), folder: folder.to_owned(), status, reasons, pair }
+    Entry { row: person.row, name: person.called.clone(), folder: folder.to_owned(), status, reasons, pair }
+}
+
+/// What is odd about somebody: beside warnings, measures that are rare with her others, since who fills in a table
+/// of many people has none of them in view.
+fn doubts(made: &Made) -> Vec<&Finding> {
+    let is_odd = |f: &&Finding| f.level >= Level::Warning || matches!(f.fact, Fact::Body(BodyFact::Unusual { .. }));
+    made.garment.checks.iter().filter(is_odd).collect()
 }
 
 /// What of a garment is worth a second look.

@@ -13,7 +13,7 @@ use export::number::millionth;
 use export::record::shopping;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
@@ -24,7 +24,13 @@ pub(super) const MARK: Mark = Mark::JsonProgram;
 const VERSION: u32 = 1;
 
 /// The whole record, with a newline at its end; lengths in mm with six decimals.
-pub(super) fn json(entries: &[Entry], total: &Total, laid: &[Laid], units: Units) -> Result<String, Stop> {
+pub(super) fn json(
+    entries: &[Entry],
+    gone: &[String],
+    total: &Total,
+    laid: &[Laid],
+    units: Units,
+) -> Result<String, Stop> {
     let mut buy = shopping(&total.shopping, Speech(units)).map_err(|e| broken(&e))?;
     let cloth = total.cloths.iter().map(|c| {
         json!({ "name": c.name, "width_mm": c.width.map(millionth), "length_mm": c.length.map(millionth), "pairs": c.pairs,
@@ -36,6 +42,7 @@ pub(super) fn json(entries: &[Entry], total: &Total, laid: &[Laid], units: Units
         "program": PROGRAM,
         "mark": BLANK,
         "people": entries.iter().map(person).collect::<Vec<_>>(),
+        "gone": gone,
         "shopping": buy,
         "pages": total.pages,
         "lays": laid.iter().map(lay).collect::<Vec<_>>(),
@@ -84,13 +91,21 @@ pub(super) struct Kept {
     pub(super) pages: usize,
 }
 
-/// What an earlier record says of everybody's files, by folder.
-pub(super) fn kept(into: &Path) -> BTreeMap<String, Kept> {
-    let Ok(bytes) = fs::read(into.join(NAME)) else { return BTreeMap::new() };
-    if !MARK.is_in(&bytes) {
-        return BTreeMap::new();
-    }
-    let record: Value = serde_json::from_slice(&bytes).unwrap_or_default();
+/// The record of an earlier run; nothing where there is none of ours.
+pub(super) fn earlier(into: &Path) -> Value {
+    let bytes = fs::read(into.join(NAME)).unwrap_or_default();
+    if MARK.is_in(&bytes) { serde_json::from_slice(&bytes).unwrap_or_default() } else { Value::Null }
+}
+
+/// Every folder that a record tells of, of people who were in the table then or before.
+pub(super) fn folders(record: &Value) -> BTreeSet<String> {
+    let of_people = record["people"].as_array().into_iter().flatten().map(|person| &person["folder"]);
+    let all = of_people.chain(record["gone"].as_array().into_iter().flatten());
+    all.filter_map(|folder| folder.as_str().map(str::to_owned)).collect()
+}
+
+/// What it says of everybody's files, by folder.
+pub(super) fn kept(record: &Value) -> BTreeMap<String, Kept> {
     let one = |person: &Value| {
         let digest = person["digest"].as_str()?.to_owned();
         let pages = usize::try_from(person["pages"].as_u64()?).ok()?;

@@ -44,7 +44,7 @@ pub(super) fn csv(entries: &[Entry], total: &Total, units: Units) -> Result<Vec<
         cells.extend(elastics.iter().map(|buy| {
             let own =
                 pair.and_then(|p| p.needs.elastics.iter().find(|e| e.name == buy.name && same(e.width, buy.width)));
-            own.map_or_else(String::new, |e| number(e.cut))
+            own.map_or_else(String::new, |e| number(e.to_have()))
         }));
         let reasons: Vec<String> = entry.reasons.iter().map(Reason::whole).collect();
         cells.push(text(&reasons.join(" | ")));

@@ -49,7 +49,7 @@ impl Maker<'_> {
             Ok((made, odd)) => (Status::Done, odd, Some(made)),
             Err((status, reasons)) => (status, reasons, None),
         };
-        let (row, name, folder) = (person.row, person.name.clone(), folder.to_owned());
+        let (row, name, folder) = (person.row, person.called.clone(), folder.to_owned());
         Size { entry: Entry { row, name, folder, status, reasons, pair: None }, made }
     }
 
@@ -61,7 +61,7 @@ impl Maker<'_> {
         if self.warnings == Warnings::Refused && !odd.is_empty() {
             return Err(refused(&odd));
         }
-        let odd = self.said(person, &odd);
+        let odd = person.odd().into_iter().chain(self.said(person, &odd)).collect();
         // As when the size is drafted alone: a cloth that is too narrow for it is told there.
         if self.files.is_some()
             && let Ok(lays) = lay::of_pairs(&made.drawing, &sheet.fabric, 1, Rules::default(), &mut |_| ())

@@ -1,9 +1,11 @@
 //! What was found: where, in words, and what would help, as buttons.
 
 use super::{number, point};
+use crate::sheet::{self, with_unit};
 use engine::finding::{Finding, Help, Place};
 use engine::garment::{EdgeRef, Garment, Piece};
-use engine::keys::{Key, finish};
+use engine::keys::{Key, Kind, Single, finish, head};
+use engine::quantity::Units;
 use engine::sheet::Opening;
 use engine::topology::{Half, PieceId};
 use engine::words::{Fineness, Said, Speech};
@@ -61,10 +63,7 @@ impl Shown<'_> {
         match help {
             Help::Measure(key) | Help::Write(key) => focus = Some(key.to_string()),
             Help::ReadAs { key, mm, .. } => changes.push(change(key, Some(self.say.as_written(*mm)))),
-            Help::SetUnits { likely, .. } => {
-                let units = engine::keys::head::UNITS.into();
-                changes.push(change(&units, Some(likely.name().to_owned())));
-            }
+            Help::SetUnits { written, likely } => changes.push(self.units(*written, *likely)),
             Help::Swapped(a, b) => {
                 let said = |key: &Key| self.fields.get(&key.to_string()).cloned();
                 if let (Some(one), Some(other)) = (said(a), said(b)) {
@@ -101,6 +100,20 @@ impl Shown<'_> {
             json!({ "label": label, "changes": changes, "solve": solved, "focus": focus, "is_button": is_button })
         };
         labels.into_iter().enumerate().map(one).collect()
+    }
+
+    /// The sheet in another unit: measures of the body keep their numbers, since it is these that were read wrongly;
+    /// everything else keeps its length.
+    fn units(&self, from: Units, to: Units) -> Value {
+        let unit = json!({ "key": Key::from(head::UNITS).to_string(), "value": to.name() });
+        let body = Single::Body.path();
+        let kept = self.fields.iter().filter_map(|(key, said)| {
+            let row = sheet::Place::named(key)?.row()?;
+            let is_of_body = key.starts_with(&format!("{body}.")) || key.contains(&format!(".{body}."));
+            let is_length = matches!(row.kind, Kind::Length(..) | Kind::Size(..));
+            (is_length && !is_of_body).then(|| json!({ "key": key, "value": with_unit(row, said, from) }))
+        });
+        std::iter::once(unit).chain(kept).collect()
     }
 
     /// A leg's key where the sheet has that leg alone, else the one for both legs.

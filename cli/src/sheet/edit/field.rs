@@ -34,6 +34,11 @@ impl Place {
         Some(Self { path, row })
     }
 
+    /// What it takes; none of a whole section.
+    pub const fn row(&self) -> Option<&'static Row> {
+        self.row
+    }
+
     /// Another key of the same section.
     pub fn beside(&self, name: &str) -> Option<Self> {
         let mut path = self.path.clone();

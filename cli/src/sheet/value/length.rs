@@ -4,6 +4,7 @@ use super::super::number;
 use super::super::problem::quoted;
 use super::{Context, Nothing, Wrong, wrong};
 use engine::keys::Kind;
+use engine::population::PUBLISHED;
 use engine::quantity::{Length, Units};
 use toml::Spanned;
 use toml::de::DeValue;
@@ -51,11 +52,22 @@ impl Context<'_> {
         ))
     }
 
-    /// If the same digits would do in another unit, the unit is probably what is wrong.
+    /// If the same digits would do in another unit, the unit is probably what is wrong; if they would be an
+    /// ordinary measure with the point in another place, the point is.
     fn unit_hint(&self, value: &Spanned<DeValue<'_>>, low: f64, high: f64, unit: Units) -> String {
         let text = Self::digits(value.get_ref()).unwrap_or("");
         let fits =
             |u: Units| number::decimal(text, u).is_ok_and(|l| l != Length::ZERO && (low..=high).contains(&l.mm()));
+        let published = PUBLISHED.iter().find(|range| range.measure.key().row().name == self.key.name);
+        let is_ordinary = |mm: f64| published.is_none_or(|range| range.holds(mm));
+        let read = number::decimal(text, unit).ok();
+        let slipped = read.into_iter().flat_map(|l| [l.mm() * 10.0, l.mm() / 10.0]).find(|mm| is_ordinary(*mm));
+        if let (Some(_), Some(mm)) = (published, slipped)
+            && !Units::ALL.iter().any(|(_, u)| number::decimal(text, *u).is_ok_and(|l| is_ordinary(l.mm())))
+        {
+            let meant = suggestion(Length::from_mm(mm), unit);
+            return format!("is it {meant}, the point in another place? If not, measure again: {}", self.key.how);
+        }
         let others: Vec<&str> =
             Units::ALL.iter().filter(|(_, u)| *u != unit && fits(*u)).map(|(_, u)| spoken(*u)).collect();
         match others.as_slice() {
@@ -114,9 +126,13 @@ impl Context<'_> {
         let title = format!("`{}` has to be a number", self.name());
         let with_point = digits.replacen(',', ".", 1);
         if digits.contains('/') || digits.contains('½') {
-            let help = match parse_in(digits, Units::In) {
-                Some(length) => format!("write it as a decimal: {}", number::written(length, Units::In)),
-                None => "write it as a decimal".to_owned(),
+            let help = match (parse_in(digits, Units::In), self.units) {
+                (Some(length), Some(unit)) => {
+                    let (own, as_inches) = (number::written(length, Units::In), suggestion(length, unit));
+                    format!("write {as_inches} if it was measured in inches, {own} if in {}", spoken(unit))
+                }
+                (Some(length), None) => format!("write it as a decimal: {}", number::written(length, Units::In)),
+                (None, _) => "write it as a decimal".to_owned(),
             };
             return wrong(title, "fractions are read on sheets in inches only", help);
         }
@@ -155,7 +171,7 @@ const fn spoken(unit: Units) -> &'static str {
     }
 }
 
-fn parse_in(digits: &str, unit: Units) -> Option<Length> {
+pub(in crate::sheet) fn parse_in(digits: &str, unit: Units) -> Option<Length> {
     let digits = digits.replacen(',', ".", 1);
     if unit == Units::In { number::inches(&digits).ok() } else { number::decimal(&digits, unit).ok() }
 }

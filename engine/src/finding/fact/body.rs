@@ -3,7 +3,7 @@
 use super::{About, note, refusal, warning};
 use crate::finding::{Do, Help, Misread, Unit};
 use crate::keys::{Field, Key, Single, body, head};
-use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, Study};
+use crate::population::{MOST_WAIST_OVER_HIP, Measure, RARE, RARE_WAIST_OVER_HIP, Study};
 use crate::quantity::Units;
 
 /// One measure that is out of step, mm.
@@ -90,6 +90,14 @@ pub enum BodyFact {
         /// May the two have been written in each other's place?
         swapped: bool,
     },
+    /// The waist is larger than the hip, by more than on any body of a study: they may have been written in each
+    /// other's place.
+    WaistOverHip {
+        /// Waist girth.
+        waist: f64,
+        /// Hip girth.
+        hip: f64,
+    },
     /// The front part of the crotch length is an estimate.
     FrontEstimated {
         /// Of the crotch length, %.
@@ -154,6 +162,10 @@ impl BodyFact {
                     None => found.help(Help::Measure(key)),
                 }
             }
+            Self::WaistOverHip { waist, hip } => warning("body.waist_over_hip", body::HIP_GIRTH)
+                .measured(waist / hip, RARE_WAIST_OVER_HIP, Unit::Ratio)
+                .help(Help::Swapped(body::WAIST_GIRTH.into(), body::HIP_GIRTH.into()))
+                .help(Do::NothingIfRight),
             Self::FrontEstimated { .. } => warning("body.crotch_front_estimated", body::CROTCH_LENGTH_FRONT)
                 .help(Help::Write(body::CROTCH_LENGTH_FRONT.into())),
             Self::Child => note("body.child", body::CHILD).help(Do::LocalRules),

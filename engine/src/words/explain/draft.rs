@@ -40,6 +40,12 @@ pub(super) const BODY: &[Entry] = &[
         "See whether the two were swapped, or one was typed in another unit.",
     ),
     entry(
+        "body.waist_over_hip",
+        "The waist girth is larger than the hip girth, by more than on almost any body.",
+        "Ratio of both, against the largest one among ANSUR II women (about 1.1).",
+        "See whether the two were swapped. If they are right, go on.",
+    ),
+    entry(
         "body.crotch_front_estimated",
         "The front part of the crotch length was not measured.",
         "Taken as 45 % of the whole; half of 1,986 women (ANSUR II) are more than 15 mm off that.",

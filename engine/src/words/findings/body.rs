@@ -43,6 +43,11 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
                 None => text,
             }
         }
+        BodyFact::WaistOverHip { waist, hip } => format!(
+            "a waist girth of {} over a hip girth of {} is found on hardly anybody",
+            say.tape(*waist),
+            say.tape(*hip)
+        ),
         BodyFact::FrontEstimated { share, off_by } => format!(
             "the front part of the crotch length was taken as {} of the whole; half of all bodies are more than {} \
              off that",

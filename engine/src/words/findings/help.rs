@@ -25,7 +25,7 @@ pub(super) fn buttons(say: Speech, help: &Help) -> Vec<String> {
         Help::Measure(key) => vec![format!("measure again: {}", key.label())],
         Help::Write(key) => vec![format!("measure and write: {}", key.label())],
         Help::ReadAs { key, mm, .. } => vec![format!("{} {}", key.label(), say.as_written(*mm))],
-        Help::SetUnits { likely, .. } => vec![format!("all lengths in {}", unit(*likely))],
+        Help::SetUnits { likely, .. } => vec![format!("measures in {}", unit(*likely))],
         Help::Swapped(a, b) => vec![format!("swap {} and {}", a.label(), b.label())],
         Help::Larger(key) => vec![format!("{}, larger", key.label())],
         Help::Smaller(key) => vec![format!("{}, smaller", key.label())],
