@@ -53,7 +53,8 @@ const conflict = (is = true) => {
 function isWrong({ id, groups }) {
   const { refusals } = store.state;
   if (id === "look") return refusals.length > 0;
-  return mistakes().some(({ key }) => groups.includes(key.split(".")[0]));
+  const refused = refusals.flatMap(({ place }) => (place.key ? [place.key] : []));
+  return [...mistakes().map(({ key }) => key), ...refused].some((key) => groups.includes(key.split(".")[0]));
 }
 
 function Path() {

@@ -4,6 +4,7 @@ use super::card::CardArgs;
 use super::cutter::CutterArgs;
 use super::lay::LayArgs;
 use super::paper::{PaperArgs, PaperUse};
+use clap::error::ContextKind;
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args, CommandFactory, FromArgMatches, Parser};
 use engine::lay::Rules;
@@ -11,6 +12,7 @@ use engine::sheet::Print;
 use export::choice::{Choice, Measures, Only, Options};
 use export::dxf;
 use export::svg::PenLines;
+use std::error::Error;
 
 /// The flags.
 #[derive(Debug, Args)]
@@ -118,20 +120,35 @@ impl FileChoices {
             }
         };
         let words: Vec<String> = flags.iter().filter_map(word).collect();
-        let wrong = |e: clap::Error| {
-            let said = e.render().to_string();
-            let what = said.trim_start_matches("error: ").lines().next().unwrap_or_default().to_owned();
-            (what, "choose another value".to_owned())
-        };
-        let matches = command.try_get_matches_from(words).map_err(wrong)?;
+        let matches = command.try_get_matches_from(words).map_err(|e| wrong(&e))?;
         let given = given(&matches);
-        Ok(Alone::from_arg_matches(&matches).map_err(wrong)?.files.meaning(given))
+        Ok(Alone::from_arg_matches(&matches).map_err(|e| wrong(&e))?.files.meaning(given))
     }
 
     /// With what the sheet says about the print, and the defaults.
     pub fn options(&self, print: &Print) -> Options {
         let (print, cut) = (self.paper.options(print), self.cut.clone());
         Options { print, cut, lay: self.lay, pen: self.pen, only: self.only, measures: self.measures }
+    }
+}
+
+/// What is wrong with a choice, and what to do, for who has not typed a command.
+fn wrong(e: &clap::Error) -> (String, String) {
+    let said = |kind| e.get(kind).map(ToString::to_string);
+    let cause = e.source().map(|cause| match cause.downcast_ref::<std::num::ParseFloatError>() {
+        Some(_) => "write a number of millimetres, such as 6.5".to_owned(),
+        None => cause.to_string(),
+    });
+    match (said(ContextKind::InvalidArg), said(ContextKind::InvalidValue)) {
+        (Some(arg), Some(value)) => {
+            let name = arg.trim_start_matches('-').split([' ', '=']).next().unwrap_or_default().replace('-', " ");
+            (format!("“{value}” is nothing for {name}"), cause.unwrap_or_else(|| "choose another value".to_owned()))
+        }
+        _ => {
+            let said = e.render().to_string();
+            let what = said.trim_start_matches("error: ").lines().next().unwrap_or_default().to_owned();
+            (what, "choose another value".to_owned())
+        }
     }
 }
 

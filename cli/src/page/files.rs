@@ -6,6 +6,7 @@ use crate::args::{ChoiceHelp, FileChoices, choice_helps};
 use crate::commands::Stop;
 use crate::commands::exports::pattern;
 use crate::output::{Ready, Replace, WriteError, sealed, stem, write_of};
+use export::cutter::LASER;
 use export::table::{EXPORTERS, Written};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -30,6 +31,7 @@ pub(super) fn list(desk: &Desk) -> Answer {
     let choice = |c: ChoiceHelp| json!({ "name": c.name, "takes": c.takes, "words": c.words, "default": c.default, "help": c.help, "group": c.group });
     Ok(json!({
         "files": EXPORTERS.iter().map(file).collect::<Vec<_>>(),
+        "cautions": LASER,
         "choices": choice_helps().into_iter().map(choice).collect::<Vec<_>>(),
     }))
 }

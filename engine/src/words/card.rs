@@ -121,7 +121,8 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
 const TRIAL_FIRST: &str = "Sew a trial / muslin in the same cloth first.";
 const LATEX: &str = "Rubber latex can cause allergy: ask the wearer, offer latex-free.";
 const CHILD: &str = "For a child: softer, looser, no elastic on the skin; local rules decide.";
-const TOO_TIGHT: &str = "Deep marks, numbness, tingling, swelling: too tight, loosen it. With pregnancy, diabetes, \
+/// What shows that something is too tight, and who asks first.
+pub const TOO_TIGHT: &str = "Deep marks, numbness, tingling, swelling: too tight, loosen it. With pregnancy, diabetes, \
     lymphoedema, trouble with nerves or circulation, or after surgery, ask a clinician.";
 
 /// The body as the sheet gives it.

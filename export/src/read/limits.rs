@@ -113,7 +113,8 @@ fn is_far(d: &str) -> bool {
     for c in d.chars().chain([' ']) {
         match (c, power.as_mut()) {
             ('0'..='9', Some(power)) => *power = power.saturating_mul(10).saturating_add(c as usize - '0' as usize),
-            ('0'..='9', None) if !is_fraction && !(before.is_empty() && c == '0') => before.push(c),
+            ('1'..='9', None) if !is_fraction => before.push(c),
+            ('0', None) if !is_fraction && !before.is_empty() => before.push(c),
             ('0'..='9', None) | ('+', Some(0)) => {}
             ('e' | 'E', None) => power = Some(0),
             // A negative power makes it smaller.

@@ -3,7 +3,7 @@
 import { Fragment, h, render } from "../../vendor/preact.js";
 import { isStale, listen, missing, shown, store } from "../store.js";
 import { idOf } from "../panels/field.js";
-import { button, capital, Component, Picture, sentence } from "../ui.js";
+import { button, called, capital, Component, Picture, sentence } from "../ui.js";
 import { Board } from "./board.js";
 import { measure } from "./measure.js";
 
@@ -23,7 +23,8 @@ class Sight extends Component {
       const finding = event.target.dataset?.finding;
       if (finding !== undefined) this.props.open(Number(finding));
     });
-    this.stop = listen(() => this.setState({}));
+    // What was said of a pull is old as soon as something else holds.
+    this.stop = listen((what) => this.setState(what === "state" ? { said: "" } : {}));
   }
 
   show(shows) {
@@ -125,9 +126,10 @@ function staleWords(garment) {
   const needed = missing();
   if (needed.length && !store.state.sheet.is_broken)
     return `Still needed: ${needed.map(({ label }) => label).join(", ")}.`;
+  const [problem] = store.state.sheet.problems;
   const why =
     (store.preview ? store.preview.refusals : store.state.refusals)[0]?.text ??
-    store.state.sheet.problems[0]?.text ??
+    (problem && (problem.key ? `${called(problem.key)}: ${problem.text}` : problem.text)) ??
     "something is still missing";
   const what = !garment?.pieces.length
     ? "Nothing can be drawn yet"

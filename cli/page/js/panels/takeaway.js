@@ -55,7 +55,7 @@ const withQuery = (path, asked) => (asked ? `${path}?${asked}` : path);
 export class TakeAway extends Component {
   constructor() {
     super();
-    this.state = { files: [], choices: [], chosen: {}, showing: false, folder: "", busy: "" };
+    this.state = { files: [], choices: [], cautions: [], chosen: {}, showing: false, folder: "", busy: "" };
   }
 
   componentDidMount() {
@@ -185,12 +185,13 @@ export class TakeAway extends Component {
               "aria-describedby": `${id}-about`,
               onchange: (event) => this.choose(name, event.target.value.trim()),
             }),
+        takes === "MM" && h("span", { class: "unit" }, "mm"),
       ),
       about,
     );
   }
 
-  render(_, { files, choices, showing, folder, busy }) {
+  render(_, { files, choices, cautions, showing, folder, busy }) {
     const { state } = store;
     if (state.refusals.length || state.is_stale || !state.garment) {
       return [
@@ -218,7 +219,7 @@ export class TakeAway extends Component {
         h(
           "details",
           { class: "group" },
-          h("summary", null, "Other choices for the print"),
+          h("summary", null, `Choices: ${first}`),
           choices.filter(({ group, name }) => group === first && name !== "paper").map((one) => this.choice(one)),
         ),
       print &&
@@ -250,6 +251,11 @@ export class TakeAway extends Component {
           h("summary", null, `Choices: ${group}`),
           choices.filter((one) => one.group === group).map((one) => this.choice(one)),
         ),
+      ),
+      h(
+        "ul",
+        { class: "soft" },
+        cautions.map((text) => h("li", { key: text }, text)),
       ),
       h("h3", null, "All of them"),
       h(

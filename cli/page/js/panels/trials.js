@@ -1,6 +1,7 @@
 // Trials: how a test garment felt, what that says, and what to sew next.
 
 import { get, post } from "../api.js";
+import { tell } from "../dom.js";
 import { attempt, set, store, take } from "../store.js";
 import { button, called, capital, Component, h, percent, table, words } from "../ui.js";
 
@@ -25,6 +26,7 @@ function Interval({ next }) {
   const now = reductionNow(edge);
   const [from, to] = [Math.min(low, now ?? low, -2), Math.max(high, now ?? high, 15) + 1];
   const x = (value) => ((value - from) / (to - from)) * 300 + 10;
+  const apart = x(high) - x(low) > 50;
   const words_ = `Comfort lies between ${percent(low)} and ${percent(high)}; best is ${percent(proposal)}`;
   return h(
     "div",
@@ -37,8 +39,8 @@ function Interval({ next }) {
       h("rect", { class: "held", x: x(low), width: Math.max(x(high) - x(low), 2), y: 17, height: 18, rx: 3 }),
       now !== undefined && h("line", { class: "now", x1: x(now), x2: x(now), y1: 12, y2: 40 }),
       h("circle", { class: "wanted", cx: x(proposal), cy: 26, r: 6 }),
-      h("text", { x: x(low), y: 12, "text-anchor": "middle" }, percent(low)),
-      h("text", { x: x(high), y: 12, "text-anchor": "middle" }, percent(high)),
+      h("text", { x: x(low), y: 12, "text-anchor": apart ? "middle" : "end" }, percent(low)),
+      h("text", { x: x(high), y: 12, "text-anchor": apart ? "middle" : "start" }, percent(high)),
     ),
     h("p", null, words_, now !== undefined && `; now ${percent(now)}`, "."),
     next.try_left !== null &&
@@ -69,16 +71,19 @@ function changesOf({ next, remedies }) {
   return [...settings.filter(([, now, then]) => now !== then), ...knobs];
 }
 
+const unknown = () =>
+  h(
+    "p",
+    { class: "soft" },
+    "Nothing is known yet. Sew a trial with two settings on the two legs, and tell how they felt.",
+  );
+
 function Lesson({ lesson, fit, apply }) {
+  // Before anything was worn only what is usual could be said, and that stands under Edges.
+  if (!store.state.trials.length && !fit.length) return unknown();
   const changes = changesOf(lesson);
   const pair = lesson.next.some(({ try_left: left, try_right: right }) => left != null && right != null);
-  if (!lesson.next.length && !lesson.remedies.length && !lesson.conflicts.length) {
-    return h(
-      "p",
-      { class: "soft" },
-      "Nothing is known yet. Sew a trial with two settings on the two legs, and tell how they felt.",
-    );
-  }
+  if (!lesson.next.length && !lesson.remedies.length && !lesson.conflicts.length) return unknown();
   return h(
     "section",
     { "aria-label": "What the trials say" },
@@ -140,6 +145,7 @@ export class Trials extends Component {
     const answer = await attempt(() => post("/api/apply", { fit, pair }));
     if (!answer) return;
     take(answer.state);
+    tell("It is written into the sheet; Undo takes it back.");
     this.setState({ lesson: answer.lesson, fit: {} });
   }
 
@@ -242,17 +248,19 @@ export class Trials extends Component {
         { class: "row" },
         button("Note this trial", () => this.note(), { class: "main", disabled: !told }),
       ),
+      Object.values(said).some((parts) => Object.values(parts).includes("tight")) &&
+        h("p", { class: "finding warning" }, keys.too_tight),
       lesson && h(Lesson, { lesson, fit: this.remarks(), apply: (...all) => this.apply(...all) }),
       state.trials.length > 0 && [
         h("h3", null, "Noted so far"),
         h(
           "ul",
           { class: "files" },
-          state.trials.map(({ number: n, text }) =>
+          state.trials.map(({ number: n, text, note: noted }) =>
             h(
               "li",
               { key: n },
-              h("span", { class: "what" }, text),
+              h("span", { class: "what" }, text, noted && h("span", null, noted)),
               button(
                 "Take out",
                 async () => {

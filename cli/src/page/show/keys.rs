@@ -9,6 +9,7 @@ use engine::quantity::Units;
 use engine::sheet::{Paper, Verdict};
 use engine::trial::remark::REMARKS;
 use engine::words::Speech;
+use engine::words::card::TOO_TIGHT;
 use engine::words::number::short;
 use serde_json::{Value, json};
 
@@ -38,6 +39,7 @@ pub(in crate::page) fn keys() -> Value {
         "drawer": drawer::all().iter().map(kept).collect::<Vec<_>>(),
         "remarks": remarks.collect::<Vec<_>>(),
         "verdicts": Verdict::ALL.iter().map(|(word, _)| *word).collect::<Vec<_>>(),
+        "too_tight": TOO_TIGHT,
         "units": Units::ALL.iter().map(|(word, _)| *word).collect::<Vec<_>>(),
     })
 }

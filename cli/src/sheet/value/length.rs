@@ -125,7 +125,7 @@ impl Context<'_> {
     fn quoted_number(&self, digits: &str) -> Wrong {
         let title = format!("`{}` has to be a number", self.name());
         let with_point = digits.replacen(',', ".", 1);
-        if digits.contains('/') || digits.contains('½') {
+        if digits.contains(['/', '½']) && digits.contains(char::is_numeric) {
             let help = match (parse_in(digits, Units::In), self.units) {
                 (Some(length), Some(unit)) => {
                     let (own, as_inches) = (number::written(length, Units::In), suggestion(length, unit));
