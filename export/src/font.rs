@@ -55,21 +55,39 @@ impl Face {
     }
 
     /// A text as it is set, in the order it is read: composed (NFC), letters of Arabic joined, white
-    /// space as plain blanks, and every letter that the face lacks as a visible [`REPLACEMENT`].
+    /// space as plain blanks, and every letter that the face lacks as a visible [`REPLACEMENT`]. Little pictures
+    /// that it lacks are left out, unless they are all there is.
     pub fn settable(&self, text: &str) -> String {
+        if text.chars().all(|c| c < FIRST_MARK) {
+            return self.set(text.chars());
+        }
+        let composed: String = text.nfc().collect();
+        if !composed.chars().any(|c| bidi_class(c) == BidiClass::AL) {
+            return self.set(composed.chars());
+        }
+        self.set(ArabicReshaper::default().reshape(&composed).chars())
+    }
+
+    fn set(&self, letters: impl Iterator<Item = char> + Clone) -> String {
+        let is_picture = |c: &char| !c.is_alphanumeric() && !c.is_whitespace() && self.index(*c).is_none();
+        let has_more = letters.clone().any(|c| !c.is_whitespace() && !is_picture(&c));
         let set = |c: char| match c {
             c if c.is_whitespace() => ' ',
             c if self.index(c).is_some() => c,
             _ => REPLACEMENT,
         };
-        if text.chars().all(|c| c < FIRST_MARK) {
-            return text.chars().map(set).collect();
+        let mut said = String::new();
+        let mut left_out = false;
+        for c in letters {
+            if has_more && is_picture(&c) {
+                left_out = true;
+            } else if !(left_out && c.is_whitespace() && (said.is_empty() || said.ends_with(' '))) {
+                // A blank on either side of what is left out is one.
+                said.push(set(c));
+                left_out = false;
+            }
         }
-        let composed: String = text.nfc().collect();
-        if !composed.chars().any(|c| bidi_class(c) == BidiClass::AL) {
-            return composed.chars().map(set).collect();
-        }
-        ArabicReshaper::default().reshape(&composed).chars().map(set).collect()
+        said
     }
 
     fn index(&self, c: char) -> Option<GlyphId> {
@@ -246,8 +264,18 @@ mod tests {
     #[test]
     fn letters_beyond_the_face_become_visible() {
         let face = Face::sans().unwrap();
-        assert_eq!(face.settable("Ż\u{1F9F5}\tl\u{301}"), format!("Ż{REPLACEMENT} ĺ"));
+        assert_eq!(face.settable("Ż漢\tl\u{301}"), format!("Ż{REPLACEMENT} ĺ"));
         assert_ne!(face.glyph(REPLACEMENT), GlyphId(0));
+    }
+
+    /// A flower behind a name says nothing on paper; a name that is only that still shows that there is one.
+    #[test]
+    fn pictures_beyond_the_face_are_left_out() {
+        let face = Face::sans().unwrap();
+        assert_eq!(face.settable("Zoë \u{1F338} – brief"), "Zoë – brief");
+        assert_eq!(face.settable("\u{1F338}\u{FE0F} Zoë"), "Zoë");
+        assert_eq!(face.settable("\u{1F9F5}\u{1F9F5}"), format!("{REPLACEMENT}{REPLACEMENT}"));
+        assert_eq!(face.settable("1½ × 2 · é – “a”  b"), "1½ × 2 · é – “a”  b");
     }
 
     #[test]
