@@ -151,7 +151,7 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
 const NEARLY: f64 = 0.9;
 
 /// Less than this cannot be spread by hand, %: such an elastic is laid on flat. Common practice.
-const SPREAD: f64 = 2.0;
+pub(super) const SPREAD: f64 = 2.0;
 
 /// Of settings that are about as likely to be comfortable, the one that is known: what was right is kept,
 /// and next to nothing is nothing.

@@ -1,6 +1,7 @@
 //! Which two settings, on the two legs of the next test garment, teach most.
 
 use super::belief::{Belief, likelihood};
+use super::next::SPREAD;
 use crate::terms::Verdict;
 
 const VERDICTS: [Verdict; 3] = [Verdict::Loose, Verdict::Right, Verdict::Tight];
@@ -21,6 +22,10 @@ pub fn telling_most(belief: &Belief, (low, high): (f64, f64)) -> (f64, f64) {
     for (i, first) in settings.iter().enumerate() {
         let weighted = answers[i].each_ref().map(|told| weigh(belief, told));
         for (second, told) in settings.iter().zip(&answers).skip(i) {
+            // Alike, or so far apart that hands sew them otherwise.
+            if (1e-9..SPREAD).contains(&(second - first)) {
+                continue;
+            }
             let known: f64 = weighted.iter().map(|first| known_after(first, told)).sum();
             // Sums in another order differ in their last digits.
             if known > best.0 + 1e-9 {
@@ -31,9 +36,10 @@ pub fn telling_most(belief: &Belief, (low, high): (f64, f64)) -> (f64, f64) {
     best.1
 }
 
-/// Every whole percent between two, at least the lower.
+/// Every whole percent between two that can be sewn, at least the lower.
 fn whole_percents(low: f64, high: f64) -> Vec<f64> {
-    let whole: Vec<f64> = (low.ceil() as i32..=high.floor() as i32).map(f64::from).collect();
+    let whole = (low.ceil() as i32..=high.floor() as i32).map(f64::from);
+    let whole: Vec<f64> = whole.filter(|percent| *percent == 0.0 || percent.abs() >= SPREAD).collect();
     if whole.is_empty() { vec![low] } else { whole }
 }
 
@@ -59,4 +65,21 @@ fn known_after(first: &[(f64, f64)], second: &[Vec<f64>; 3]) -> f64 {
         if sums.0 > 0.0 { sums.1 * sums.1 / sums.0 } else { 0.0 }
     };
     second.iter().map(of).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial::belief::Told;
+
+    /// Both legs too tight at 5 %: once 0 and 1 % were to be tried next, which no hand sews otherwise.
+    #[test]
+    fn two_settings_are_alike_or_can_be_told_apart_while_they_are_sewn() {
+        for tight in [3.0, 5.0, 8.0, 12.0] {
+            let told = [Told { verdicts: vec![(tight, Verdict::Tight); 2], doubt: 0.0 }];
+            let (low, high) = telling_most(&Belief::usual((0.0, 10.0)).after(&told), (0.0, 15.0));
+            assert!(low == high || high - low >= SPREAD, "{low} and {high} after {tight}");
+            assert!([low, high].iter().all(|s| *s == 0.0 || *s >= SPREAD), "{low} and {high} after {tight}");
+        }
+    }
 }
