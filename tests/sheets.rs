@@ -17,6 +17,8 @@ mod checks;
 mod elastics;
 #[path = "sheets/golden.rs"]
 mod golden;
+#[path = "sheets/lays.rs"]
+mod lays;
 #[path = "sheets/marks.rs"]
 mod marks;
 #[path = "sheets/spoken.rs"]

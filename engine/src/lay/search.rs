@@ -62,6 +62,9 @@ pub struct Progress {
     pub length: f64,
 }
 
+/// A lay as long as its tallest piece but for roundings is as short as can be, mm.
+const NO_LONGER: f64 = 1e-3;
+
 /// The shortest lay found in so many steps; a step is one piece looked after. Only a lay that is
 /// `sound` is taken: what the no-fit polygons let through is measured on the outlines.
 pub(super) fn shortest(
@@ -73,7 +76,7 @@ pub(super) fn shortest(
     let mut search = Search::new(task, steps);
     let mut best = search.first(sound);
     let mut by = SHORTER.0;
-    while search.left > 0 && task.length(&best) > task.tallest() {
+    while search.left > 0 && task.length(&best) > task.tallest() + NO_LONGER {
         told(Progress { step: steps - search.left, of: steps, length: task.length(&best) });
         search.shorten((task.length(&best) * (1.0 - by)).max(task.tallest()));
         if search.finds(sound) {
@@ -190,9 +193,10 @@ impl<'a> Search<'a> {
 
     /// Gets all pieces clear of each other, and that is sound.
     fn finds(&mut self, sound: &dyn Fn(&[Place]) -> bool) -> bool {
+        let before = self.left;
         let is_clear = self.separate();
         let is_found = is_clear && sound(&self.places);
-        if is_clear && !is_found {
+        if is_clear && (!is_found || self.left == before) {
             // So that it ends, even where no piece has to be looked after.
             self.left = self.left.saturating_sub(1);
         }
