@@ -229,6 +229,14 @@ fn a_file_of_cut_lines_says_so() {
     assert!(json["seams"].as_array().unwrap().iter().all(|s| s["difference"].is_null()), "{json:#}");
     let run = folder.run(&["walk", PIECES]);
     assert!(run.out.contains("a - b") && !run.out.contains("[walk-"), "{}", run.out);
+    // At a raw edge cut and sewing line are one.
+    let raw = SHEET.replace("kind = \"trim\"\nelastic = \"soft 8\"\nreduction = 5\n", "kind = \"raw\"\n");
+    let folder = Folder::with_sheet(raw);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    for file in [PIECES, CUT] {
+        let run = folder.run(&["walk", file]);
+        assert!(run.code == 0 && !run.out.contains("[walk-allowance-narrow]"), "{}", run.out);
+    }
 }
 
 #[test]

@@ -55,7 +55,8 @@ fn narrow(found: &Outlines) -> Vec<Doubt> {
         for edge in &sewing.edges {
             let other = beside.edges.iter().find(|e| e.name == edge.name);
             let Some((least, usual)) = other.and_then(|other| allowance(edge, other, &mut left)) else { continue };
-            if least < ALLOWANCE_LEFT * usual {
+            // At a raw edge both lines are one.
+            if usual > SEAM_DIFFERS && least < ALLOWANCE_LEFT * usual {
                 let fact = Fact::AllowanceNarrow { edge: edge.name.clone(), least, usual };
                 doubts.push(Doubt::new(Place::named(&sewing.piece), fact));
             }
