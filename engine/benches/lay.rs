@@ -26,7 +26,7 @@ fn pieces(hip: i64) -> Vec<Piece> {
 }
 
 fn wanted(pieces: &[Piece], pairs: u32) -> Vec<Wanted<'_>> {
-    pieces.iter().map(|piece| Wanted { piece, times: pairs * piece.quantity }).collect()
+    pieces.iter().map(|piece| Wanted { piece, taken: piece, times: pairs * piece.quantity }).collect()
 }
 
 fn cloth(width: f64) -> Cloth {

@@ -51,6 +51,9 @@ impl Default for Rules {
 pub struct Wanted<'a> {
     /// As drawn; a half is laid whole.
     pub piece: &'a Piece,
+    /// What is taken out of the cloth for it and has to keep the gap: the piece itself, or with a
+    /// tool that takes cloth away its outline grown by that.
+    pub taken: &'a Piece,
     /// How many of them.
     pub times: u32,
 }
@@ -75,12 +78,14 @@ pub enum LayError {
 }
 
 /// The lays of so many pairs of a garment, one for each cloth in the order of its pieces; none where
-/// the cloth's width is not known. `told` hears how far the search has come.
+/// the cloth's width is not known. `taken` are the same pieces as they are taken out of the cloth, see
+/// [`Wanted`]; `told` hears how far the search has come.
 ///
 /// # Errors
 /// [`LayError`] for a piece that does not go on the cloth.
 pub fn of_pairs(
     drawing: &Drawing,
+    taken: &Drawing,
     fabric: &Fabric,
     pairs: u32,
     rules: Rules,
@@ -94,9 +99,9 @@ pub fn of_pairs(
     }
     let cloths = names.into_iter().filter_map(|name| Cloth::of(fabric, name));
     let lay = |cloth: Cloth| {
-        let own = drawing.pieces.iter().filter(|p| p.material == cloth.name);
+        let own = drawing.pieces.iter().zip(&taken.pieces).filter(|(p, _)| p.material == cloth.name);
         let wanted: Vec<Wanted<'_>> =
-            own.map(|piece| Wanted { piece, times: piece.quantity.saturating_mul(pairs) }).collect();
+            own.map(|(piece, taken)| Wanted { piece, taken, times: piece.quantity.saturating_mul(pairs) }).collect();
         Ok(Lay { pairs, ..on_cloth(&wanted, cloth, rules, told)? })
     };
     cloths.map(lay).collect()
@@ -112,7 +117,7 @@ pub fn on_cloth(
     rules: Rules,
     told: &mut dyn FnMut(Progress),
 ) -> Result<Lay, LayError> {
-    let outlines: Vec<Outline> = wanted.iter().map(|w| Outline::of(w.piece)).collect();
+    let outlines: Vec<Outline> = wanted.iter().map(|w| Outline::of(w.taken)).collect();
     let (shapes, shape_of) = distinct(&outlines);
     for (w, shape) in wanted.iter().zip(&shape_of) {
         let needs = shapes[*shape].bounds.width();
@@ -134,7 +139,9 @@ pub fn on_cloth(
         proof::check(&outlines, &placed, (cloth.width, length), rules.gap).map(|()| (placed, length))
     };
     let (placed, length) = proved(&search::shortest(&task, steps, &|places| proved(places).is_ok(), told))?;
-    let area: f64 = each.iter().map(|i| outlines[*i].path.area().abs()).sum();
+    // What the tool takes away is not used.
+    let areas: Vec<f64> = wanted.iter().map(|w| Outline::of(w.piece).path.area().abs()).collect();
+    let area: f64 = each.iter().map(|i| areas[*i]).sum();
     let use_percent = if placed.is_empty() { 0.0 } else { 100.0 * area / (cloth.width * length) };
     Ok(Lay { cloth, length, use_percent, pairs: 1, gap: rules.gap, steps, placed })
 }

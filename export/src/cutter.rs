@@ -23,3 +23,4 @@ pub(crate) use notes::{layered, told};
 pub use options::{Copies, CutExtent, Cutting, Notches, OptionError, Start};
 pub(crate) use options::{in_force, named};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words};
+pub use set::taken;

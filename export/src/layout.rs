@@ -26,7 +26,9 @@ pub(crate) struct Laid {
 
 /// A piece that does not go on the sheet.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("piece `{piece}` is {needs:.0} mm wide and the sheet {width:.0} mm: take a wider sheet or half pieces")]
+#[error(
+    "piece `{piece}` is {needs:.0} mm wide and the width to cut on {width:.0} mm: give a larger --cut-width{or_halves}"
+)]
 pub struct TooWide {
     /// Which.
     pub piece: String,
@@ -34,6 +36,8 @@ pub struct TooWide {
     pub needs: f64,
     /// The sheet's, mm.
     pub width: f64,
+    /// ` or --halves` where that would help.
+    pub(crate) or_halves: &'static str,
 }
 
 /// Side by side, tops level.
@@ -54,7 +58,7 @@ pub(crate) fn in_a_row(boxes: &[Box<'_>], gap: f64) -> Laid {
 /// [`TooWide`] for the first box that is wider than the sheet.
 pub(crate) fn on_sheet(boxes: &[Box<'_>], width: f64, gap: f64) -> Result<Laid, TooWide> {
     if let Some(b) = boxes.iter().find(|b| b.width > width) {
-        return Err(TooWide { piece: b.name.to_owned(), needs: b.width.ceil(), width });
+        return Err(TooWide { piece: b.name.to_owned(), needs: b.width.ceil(), width, or_halves: "" });
     }
     let mut order: Vec<usize> = (0..boxes.len()).collect();
     order.sort_by(|a, b| {
@@ -152,7 +156,7 @@ mod tests {
         let b = Box { name: "back", width: 500.0, height: 100.0 };
         assert!(on_sheet(&[b], 500.0, 10.0).is_ok());
         let refused = on_sheet(&[b], 499.0, 10.0).unwrap_err();
-        assert!(refused.to_string().contains("`back`") && refused.to_string().contains("wider sheet"));
+        assert!(refused.to_string().contains("`back`") && refused.to_string().contains("larger --cut-width"));
     }
 
     #[test]

@@ -51,11 +51,15 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     // Of one pair the cloth is as long as the longest piece, whatever the gap.
     let several = ["--plotter", "--lay", "--pairs", "3"];
     let of_several = files(&several);
+    // The card tells the cloth, which is bought in whole centimetres.
+    let many = ["--plotter", "--lay", "--pairs", "6", "--cut-width", "700"];
+    let of_many = files(&many);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
             Choice::Plotter => (&usual, other(choice).to_vec()),
             Choice::Gap => (&of_several, [&several[..], other(choice)].concat()),
+            Choice::Kerf => (&of_many, [&many[..], &["--kerf", "3"]].concat()),
             Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::LaySteps => {
                 (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
             }

@@ -40,6 +40,17 @@ fn a_variant_is_compared_with_its_sheet() {
 }
 
 #[test]
+fn all_that_can_be_explained_is_listed_in_json() {
+    let folder = Folder::with_sheet(SHEET);
+    let all = folder.run(&["explain", "--json"]).json();
+    for list in ["codes", "terms"] {
+        let entries = all[list].as_array().unwrap();
+        assert!(entries.iter().all(|e| e["name"].is_string() && e["means"].is_string()), "{list}");
+    }
+    assert!(all["finishes"].as_array().unwrap().iter().any(|f| f == "trim"), "{all:#}");
+}
+
+#[test]
 fn a_sheet_is_compared_with_what_it_was() {
     let folder = Folder::with_sheet(SHEET);
     let run = folder.run(&["compare", "sheet.toml", "--before"]);

@@ -176,7 +176,7 @@ fn choices_that_cannot_be_are_refused() {
     let folder = Folder::with_sheet(SHEET);
     for (flags, words) in [
         (&["--dxf-version", "R12", "--curves", "splines"][..], "arcs, or the version R2000"),
-        (&["--cut-width", "200"], "wider sheet"),
+        (&["--cut-width", "200"], "larger --cut-width"),
         (&["--kerf=-1"], "from 0 to 3 mm"),
         (&["--tolerance", "0"], "0.005 to 1 mm"),
         (&["--curves", "steps"], "polylines"),
@@ -187,6 +187,71 @@ fn choices_that_cannot_be_are_refused() {
         assert!(run.err.contains(words), "{flags:?}: {}", run.err);
     }
     assert_eq!(folder.names("."), ["sheet.toml"], "nothing was written");
+}
+
+/// Halves are offered where they would go on it, and only then.
+#[test]
+fn a_piece_that_is_too_wide_is_told_with_what_would_help() {
+    let folder = Folder::with_sheet(SHEET);
+    let strip = "kind = \"band\"\nreduction = 12\n";
+    let band = SHEET.replace("kind = \"turned\"\nelastic = \"soft 12\"\nreduction = 8\nput_on = \"flat\"\n", strip);
+    folder.write("band.toml", band);
+    for flags in [&["sheet.toml", "--cut-width", "200", "--halves"][..], &["band.toml", "--cut-width", "500"]] {
+        let run = folder.run(&[&["draft", "-o", "out"], flags].concat());
+        assert_eq!(run.code, 2, "{flags:?}");
+        let is_told = run.err.contains("larger --cut-width") && !run.err.contains("halves");
+        assert!(is_told, "{flags:?}: {}", run.err);
+    }
+}
+
+#[test]
+fn a_decimal_comma_is_a_point() {
+    let folder = Folder::with_sheet(SHEET);
+    let bytes = |kerf: &str| {
+        assert_eq!(draft(&folder, &["--kerf", kerf]).code, 0, "{kerf}");
+        fs::read(folder.path(CUT)).unwrap()
+    };
+    assert_eq!(bytes("0,15"), bytes("0.15"));
+    for odd in ["0,1,5", "1,000.5", "a lot"] {
+        let run = draft(&folder, &["--kerf", odd]);
+        assert!(run.code == 2 && run.err.contains("such as 0.15"), "{odd}: {}", run.err);
+    }
+}
+
+/// Cut edges of a seam need not be equally long: no difference of theirs is told as if they had to be.
+#[test]
+fn a_file_of_cut_lines_says_so() {
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let run = folder.run(&["walk", CUT_SVG, "--strict"]);
+    assert!(run.code == 0 && run.out.contains("[walk-cut-lines-only]") && !run.out.contains("a - b"), "{}", run.out);
+    let json = folder.run(&["walk", CUT_SVG, "--json"]).json();
+    assert!(json["seams"].as_array().unwrap().iter().all(|s| s["difference"].is_null()), "{json:#}");
+    let run = folder.run(&["walk", PIECES]);
+    assert!(run.out.contains("a - b") && !run.out.contains("[walk-"), "{}", run.out);
+    // At a raw edge cut and sewing line are one.
+    let raw = SHEET.replace("kind = \"trim\"\nelastic = \"soft 8\"\nreduction = 5\n", "kind = \"raw\"\n");
+    let folder = Folder::with_sheet(raw);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    for file in [PIECES, CUT] {
+        let run = folder.run(&["walk", file]);
+        assert!(run.code == 0 && !run.out.contains("[walk-allowance-narrow]"), "{}", run.out);
+    }
+}
+
+#[test]
+fn what_is_walked_is_known_by_how_it_begins() {
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &["--plotter"]).code, 0);
+    for file in ["out/first-pair.plt", "out/first-pair.json"] {
+        let run = folder.run(&["walk", file]);
+        assert_eq!(run.code, 2, "{}", run.out);
+        assert!(run.err.contains("and no sheet") && run.err.lines().count() < 5, "{}", run.err);
+    }
+    for file in [PIECES, CUT_SVG, "sheet.toml"] {
+        let piped = folder.run_piped(&["walk", "-"], &fs::read(folder.path(file)).unwrap());
+        assert_eq!((piped.code, &piped.out), (0, &folder.run(&["walk", file]).out), "{file}: {}", piped.err);
+    }
 }
 
 #[test]

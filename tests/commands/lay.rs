@@ -81,3 +81,45 @@ fn a_cloth_of_unknown_or_little_width_is_told() {
     let run = draft(&folder, &[]);
     assert!(run.code == 0 && run.out.contains("it does not go on it along the grain"), "{}", run.out);
 }
+
+/// x of every corner of the outlines in the file for home cutters; their curves stay within them.
+fn across(folder: &Folder) -> Vec<f64> {
+    let cut = fs::read_to_string(folder.path("out").join("first-pair-cut.svg")).unwrap();
+    let outlines = cut.lines().filter(|line| line.contains("data-line=\"cut\""));
+    let d = |line: &str| line.split(" d=\"").nth(1).unwrap().split('"').next().unwrap().to_owned();
+    let numbers = |d: String| -> Vec<f64> {
+        d.split(|c: char| !matches!(c, '0'..='9' | '.' | '-'))
+            .filter(|n| !n.is_empty())
+            .map(|n| n.parse().unwrap())
+            .collect()
+    };
+    outlines.flat_map(|line| numbers(d(line)).into_iter().step_by(2)).collect()
+}
+
+/// Half a kerf lies beyond the outline on either side, and more at mitred corners.
+#[test]
+fn a_lay_for_a_cutter_keeps_to_the_width_with_its_kerf() {
+    for kerf in ["0", "0.15", "3"] {
+        let folder = Folder::with_sheet(wide());
+        let run = draft(&folder, &["--lay", "--lay-steps", "2000", "--cut-width", "600", "--gap", "0", "--kerf", kerf]);
+        assert_eq!(run.code, 0, "{}", run.err);
+        let all = across(&folder);
+        let (least, most) = all.iter().fold((f64::MAX, f64::MIN), |(a, b), x| (a.min(*x), b.max(*x)));
+        assert!(all.len() > 100 && least >= -1e-3 && most <= 600.001 && most > 500.0, "{kerf}: {least} to {most}");
+    }
+}
+
+#[test]
+fn a_gap_without_a_lay_sets_the_boxes_apart() {
+    let folder = Folder::with_sheet(wide());
+    let size = |flags: &[&str]| {
+        let run = draft(&folder, &[&["--pairs", "3", "--cut-width", "600"], flags].concat());
+        assert_eq!(run.code, 0, "{}", run.err);
+        let (_, told) = run.out.split_once("box by box they take ").unwrap();
+        told.split(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    let (near, usual, far) = (size(&["--gap", "5"]), size(&[]), size(&["--gap", "30"]));
+    assert!(near < usual && usual < far, "{near} {usual} {far}");
+    let laid = draft(&folder, &["--pairs", "3", "--cut-width", "600", "--lay", "--lay-steps", "500"]);
+    assert!(laid.code == 0 && !laid.out.contains("box by box"), "{}", laid.out);
+}

@@ -1,8 +1,9 @@
 //! Runs the built program in a folder of its own.
 
 use std::fs;
+use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 use tempfile::TempDir;
 
 /// An invented sheet that drafts without a hitch.
@@ -134,6 +135,15 @@ impl Folder {
 
     pub fn run_with(&self, args: &[&str], settings: &[(&str, &str)]) -> Run {
         Run::of(self.command(args).envs(settings.iter().copied()).output().unwrap())
+    }
+
+    /// With something piped in.
+    pub fn run_piped(&self, args: &[&str], text: &[u8]) -> Run {
+        let mut command = self.command(args);
+        let mut running = command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        // A program that stops early does not read to the end.
+        let _ = running.stdin.take().unwrap().write_all(text);
+        Run::of(running.wait_with_output().unwrap())
     }
 }
 

@@ -3,16 +3,10 @@
 use crate::program::{Folder, Run, SHEET, draft, edited};
 use serde_json::Value;
 use std::fs;
-use std::io::Write;
-use std::process::Stdio;
 
 /// Runs the program with a text piped in.
 fn piped(folder: &Folder, args: &[&str], text: &[u8]) -> Run {
-    let mut command = folder.command(args);
-    let mut running = command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
-    // A program that stops early does not read to the end.
-    let _ = running.stdin.take().unwrap().write_all(text);
-    Run::of(running.wait_with_output().unwrap())
+    folder.run_piped(args, text)
 }
 
 #[test]

@@ -12,14 +12,19 @@ from tally import Facts, Tally
 STEP = 1.0
 # Chords of a millimetre stray from a curve of 20 mm radius by 0.006 mm; both outlines do.
 CHORDS = 0.015
+# No corner is mitred by more than this many times half a kerf.
+MITRE = 4.2
 
 
 def checks(record, sheet, job):
     yield from on_cloth(record, sheet, job, "1 pair", 5.0, sheet.mm("fabric", "width"))
 
 
-def on_cloth(record, sheet, job, title, gap, width):
-    """Nothing to check where the sheet does not say how wide the cloth is, and then no lay either."""
+def on_cloth(record, sheet, job, title, gap, width, kerf=0.0):
+    """Nothing to check where the sheet does not say how wide the cloth is, and then no lay either.
+
+    A tool takes half a kerf off all round each piece, so that they lie a kerf further apart.
+    """
     lays = record.data.get("lays", [])
     facts = Facts(f"lay, {title}: every piece is there, along the grain, turned only where it may be")
     if width is None:
@@ -35,14 +40,16 @@ def on_cloth(record, sheet, job, title, gap, width):
         shapes = placed(record, lay)
         for i, one in enumerate(shapes):
             for j, other in enumerate(shapes[:i]):
-                near.add(max(0.0, gap - one.distance(other)) + one.intersection(other).area, f"{i} and {j}")
+                near.add(max(0.0, gap + kerf - one.distance(other)) + one.intersection(other).area, f"{i} and {j}")
         edges = [s.bounds for s in shapes]
         low = min(min(b[0], b[1]) for b in edges)
         high = max(max(b[2] - lay["width_mm"], b[3] - lay["length_mm"]) for b in edges)
         # The points are on the curves, so that chords lie inside.
-        beyond.add(max(0.0, -low, high), "the edges of the cloth")
+        beyond.add(max(0.0, kerf / 2 - low if kerf else -low, high + kerf / 2), "the edges of the cloth")
         beyond.add(lay["width_mm"] - width, "the width of the cloth")
-        used.add(max(b[3] for b in edges) - lay["length_mm"], "length")
+        # With a kerf there is half of it below, and more at corners.
+        over = lay["length_mm"] - max(b[3] for b in edges)
+        used.add(over if not kerf else max(0.0, kerf / 2 - over, over - MITRE * kerf / 2), "length")
         used.add(100 * sum(s.area for s in shapes) / box(0, 0, lay["width_mm"], lay["length_mm"]).area - lay["use_percent"], "use")
     yield from (t.result() for t in (facts, near, beyond, used))
 

@@ -1,6 +1,6 @@
 //! What a person may type about the files for cutters and plotters.
 
-use super::words::words;
+use super::words::{number, words};
 use clap::Args;
 use clap::builder::TypedValueParser;
 use export::cutter::{Copies, CutExtent, Cutting, Notches, Start};
@@ -18,11 +18,11 @@ pub(super) struct CutterArgs {
     /// Curves as chords, as arcs (far fewer parts) or as exact splines
     #[arg(long, default_value = "polylines", value_parser = words(&Curves::NAMED))]
     curves: Curves,
-    /// How far chords and arcs may stray from the curve
-    #[arg(long, value_name = "MM", default_value_t = 0.05, allow_negative_numbers = true)]
+    /// How far chords and arcs may stray from the curve, from 0.005 to 1
+    #[arg(long, value_name = "MM", default_value_t = 0.05, value_parser = number, allow_negative_numbers = true)]
     tolerance: f64,
-    /// Width that the tool takes away; outlines are grown by half of it
-    #[arg(long, value_name = "MM", default_value_t = 0.0, allow_negative_numbers = true)]
+    /// Width that the tool takes away, from 0 to 3; outlines are grown by half of it
+    #[arg(long, value_name = "MM", default_value_t = 0.0, value_parser = number, allow_negative_numbers = true)]
     kerf: f64,
     /// Notches as pen marks, as short cuts, or cut out as a V; the file to exchange has slits or Vs
     #[arg(long, default_value = "marks", value_parser = words(&Notches::NAMED))]
@@ -30,11 +30,11 @@ pub(super) struct CutterArgs {
     /// Symmetric pieces as halves, for templates
     #[arg(long)]
     halves: bool,
-    /// Every piece as often as so many pairs of knickers need it
+    /// Every piece as often as so many pairs of knickers need it, up to 200
     #[arg(long, value_name = "N", value_parser = pairs())]
     pairs: Option<NonZeroU32>,
-    /// Width that the cutter can use; pieces are set apart on it
-    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    /// Width that the cutter can use, from 50 to 20000; pieces are set apart on it
+    #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
     cut_width: Option<f64>,
     /// Start each outline in the middle of its longest edge
     #[arg(long)]
@@ -65,6 +65,7 @@ impl CutterArgs {
             notches: self.notches,
             copies: self.pairs.map_or(Copies::OnceEach, Copies::Pairs),
             sheet_width: self.cut_width,
+            gap: None,
             start: if self.start_off_corner { Start::AwayFromCorners } else { Start::AsDrawn },
             lays: Vec::new(),
         };

@@ -50,7 +50,10 @@ impl FileArgs {
     pub(super) fn meaning(self, given: Vec<Choice>) -> FileChoices {
         let (only, measures) = self.card.meaning();
         let lay = self.lay.meaning();
-        FileChoices { lay, only, measures, ..choices(self.paper, self.cutter, given) }
+        let mut all = FileChoices { lay, only, measures, ..choices(self.paper, self.cutter, given) };
+        // Boxes lie as far apart as is usual for them where nothing was said.
+        all.cut.cutting.gap = all.given.contains(&Choice::Gap).then_some(lay.gap);
+        all
     }
 }
 

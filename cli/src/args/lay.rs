@@ -1,5 +1,6 @@
 //! What a person may type about the lay.
 
+use super::words::number;
 use clap::Args;
 use engine::lay::{GAP, Rules};
 
@@ -15,7 +16,8 @@ pub(super) struct LayArgs {
     #[arg(long)]
     #[allow(dead_code, reason = "what counts is whether it was typed")]
     lay: bool,
-    /// The least distance between two pieces on the cloth
+    /// The least distance between two pieces on the cloth, from 0 to 100; in files for cutters after the
+    /// kerf, and without --lay between their boxes, which lie 10 apart on --cut-width and 20 in a row
     #[arg(long, value_name = "MM", default_value_t = GAP, value_parser = gap, allow_negative_numbers = true)]
     gap: f64,
     /// Look for a short lay in so many steps, each one piece looked after; more take longer and may
@@ -25,7 +27,7 @@ pub(super) struct LayArgs {
 }
 
 fn gap(typed: &str) -> Result<f64, String> {
-    let mm: f64 = typed.parse().map_err(|_| "give a length in mm, such as 5".to_owned())?;
+    let mm = number(typed)?;
     if GAPS.contains(&mm) { Ok(mm) } else { Err("give a length from 0 to 100 mm".to_owned()) }
 }
 

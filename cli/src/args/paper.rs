@@ -1,6 +1,6 @@
 //! What a person may type about the print, over the sheet's own.
 
-use super::words::words;
+use super::words::{number, words};
 use clap::Args;
 use engine::keys::print::ROLL;
 use engine::quantity::Length;
@@ -16,10 +16,10 @@ pub(super) struct PaperArgs {
     #[arg(long, value_name = "NAME|MM", value_parser = paper)]
     paper: Option<Paper>,
     /// Left free on every side of a page [default: the sheet's, else 10]
-    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
     margin: Option<f64>,
     /// How far two pages lie over each other; 0 lays them edge to edge [default: the sheet's, else 10]
-    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
     overlap: Option<f64>,
     /// Which way round the pages are; `auto` takes fewer of them
     #[arg(long, default_value = "auto", value_parser = words(&Turning::NAMED))]
@@ -39,7 +39,7 @@ fn paper(typed: &str) -> Result<Paper, String> {
         return Ok(*paper);
     }
     let (low, high) = ROLL;
-    match typed.strip_suffix("mm").unwrap_or(typed).trim_end().parse::<f64>() {
+    match number(typed.strip_suffix("mm").unwrap_or(typed)) {
         Ok(width) if (low..=high).contains(&width) => Ok(Paper::Roll(Length::from_mm(width))),
         Ok(_) => Err(format!("a roll is from {low} to {high} mm wide")),
         Err(_) => {

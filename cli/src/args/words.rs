@@ -7,6 +7,13 @@ pub(super) fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
     table.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map_or(first, |(_, value)| *value)
 }
 
+/// A number, with a decimal comma or a point.
+pub(super) fn number(typed: &str) -> Result<f64, String> {
+    let typed = typed.trim();
+    let with_point = if typed.contains('.') { typed.to_owned() } else { typed.replacen(',', ".", 1) };
+    with_point.parse().map_err(|_| "write a number, such as 0.15".to_owned())
+}
+
 /// One of a table's words, as its value.
 pub(super) fn words<T: Copy + Send + Sync + 'static>(
     table: &'static [(&'static str, T)],

@@ -46,7 +46,7 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
     let bar = ProgressBar::new(people.persons.len() as u64);
     let entries = everybody(&maker, &people.persons, &folders, &chosen, &bar);
     let laid = match request.lay {
-        Some(rules) => lay::all(base.name(), &entries, rules, base.units())?,
+        Some(rules) => lay::all(base.name(), &entries, (rules, &options.cut.cutting), base.units())?,
         None => Vec::new(),
     };
     let total = Total::of(&entries, &laid, base.units());

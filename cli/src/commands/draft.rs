@@ -9,6 +9,7 @@ use crate::args::{AnswerAs, FileChoices, Reading};
 use crate::output::{Older, Ready, Replace, older, stem, write_of};
 use crate::terminal;
 use crate::terminal::{cloth, cutter, summary};
+use export::choice::Choice;
 use serde_json::json;
 use std::path::Path;
 
@@ -29,7 +30,10 @@ fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> St
     let names = files.ready.iter().map(|file| file.name.as_str());
     let listed: Vec<_> = names.zip(files.what.iter().copied()).collect();
     let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut, read.sheet.units)).unwrap_or_default();
-    let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), read.sheet.units);
+    // Files for cutters that are not laid like the cloth are of another width and length.
+    let is_apart = !choices.given.contains(&Choice::Lay);
+    let apart = choices.cut.cutting.sheet_width.filter(|_| is_apart).zip(files.cut.map(|cut| cut.length));
+    let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), apart, read.sheet.units);
     summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cloth + &cut
 }
 

@@ -26,9 +26,8 @@ pub(super) fn format(file: &Path) -> Option<Format> {
 }
 
 /// `walk` on a file: every outline's edges, seams against each other, openings added up.
-pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
-    let bytes = contents(&reading.sheet)?;
-    let found = export::read::read(&bytes, format).map_err(|e| unreadable(&reading.sheet, &e))?;
+pub(super) fn walk(reading: &Reading, format: Format, bytes: &[u8]) -> Result<Answer, Stop> {
+    let found = export::read::read(bytes, format).map_err(|e| unreadable(&reading.sheet, &e))?;
     let walked = export::read::walk(&found);
     let doubts = export::validate::doubts(&found, &walked);
     let out = match reading.answer {
@@ -37,7 +36,7 @@ pub(super) fn walk(reading: &Reading, format: Format) -> Result<Answer, Stop> {
         AnswerAs::Text => drawn::render(&found, &walked) + "\n" + &checks::doubts(&doubts),
     };
     // The lengths are the result, so that they are shown either way.
-    let is_stopped = reading.warnings == Warnings::Refused && !doubts.is_empty();
+    let is_stopped = reading.warnings == Warnings::Refused && doubts.iter().any(|d| d.level >= Level::Warning);
     Ok(Answer { out, err: String::new(), end: if is_stopped { End::Refused } else { End::Done } })
 }
 
@@ -68,7 +67,7 @@ fn verdict(findings: &[Doubt]) -> &'static str {
 }
 
 /// At most one byte more than is ever read, whatever the file claims to be.
-fn contents(file: &Path) -> Result<Vec<u8>, Stop> {
+pub(super) fn contents(file: &Path) -> Result<Vec<u8>, Stop> {
     let trouble = |cause: &dyn std::fmt::Display| {
         Stop::plain(&format!("{} cannot be read: {cause}", name(file)), "check its name and its folder")
     };
@@ -105,7 +104,8 @@ fn as_json(file: &Path, found: &Outlines, walked: &Walked, doubts: &[Doubt]) -> 
         json!({ "piece": l.piece, "line": l.line, "closed": l.is_closed, "length": mm(l.length), "edges": edges })
     });
     let seams = walked.seams.iter().map(|s| {
-        let difference = mm(s.length_a - s.length_b);
+        // Of cut lines it would say nothing of the seam.
+        let difference = if s.is_sewn() { mm(s.length_a - s.length_b) } else { Value::Null };
         json!({ "name": s.name, "line": s.line, "a": s.a, "b": s.b,
                 "length_a": mm(s.length_a), "length_b": mm(s.length_b), "difference": difference })
     });

@@ -11,11 +11,16 @@ use crate::terminal::{heading, plain, wrapped};
 use engine::finish::FinishKind;
 use engine::trial::remark::Remark;
 use engine::words::explain::{self, Entry};
-use serde_json::json;
+use serde_json::{Value, json};
 use std::path::Path;
 
 pub(super) fn run(name: Option<&str>, file: Option<&Path>, answer: AnswerAs) -> Result<Answer, Stop> {
-    let Some(name) = name else { return Ok(Answer::done(list())) };
+    let Some(name) = name else {
+        return Ok(Answer::done(match answer {
+            AnswerAs::Json => list_as_json(),
+            AnswerAs::Text => list(),
+        }));
+    };
     let explained = explained(name, answer)?;
     let Some(file) = file else { return Ok(explained) };
     let drawn = picture::of(name).ok_or_else(|| {
@@ -56,9 +61,7 @@ fn explained(name: &str, answer: AnswerAs) -> Result<Answer, Stop> {
 fn one(entry: &Entry, answer: AnswerAs) -> String {
     let Entry { name, means, computed, next } = *entry;
     match answer {
-        AnswerAs::Json => {
-            format!("{:#}\n", json!({ "name": name, "means": means, "computed": computed, "next": next }))
-        }
+        AnswerAs::Json => format!("{:#}\n", as_json(entry)),
         AnswerAs::Text => {
             let part = |lead: &str, text: &str| format!("  {lead}{}\n", wrapped(text, 2 + lead.len()));
             heading(name).trim_start().to_owned()
@@ -67,6 +70,18 @@ fn one(entry: &Entry, answer: AnswerAs) -> String {
                 + &part("next:     ", next)
         }
     }
+}
+
+fn list_as_json() -> String {
+    let all = |entries: &mut dyn Iterator<Item = &'static Entry>| entries.map(as_json).collect::<Vec<_>>();
+    let finishes: Vec<&str> = FinishKind::all().map(|kind| kind.name()).collect();
+    let (codes, terms) = (all(&mut explain::codes()), all(&mut explain::terms()));
+    format!("{:#}\n", json!({ "codes": codes, "terms": terms, "finishes": finishes }))
+}
+
+fn as_json(entry: &Entry) -> Value {
+    let Entry { name, means, computed, next } = *entry;
+    json!({ "name": name, "means": means, "computed": computed, "next": next })
 }
 
 fn list() -> String {

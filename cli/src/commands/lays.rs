@@ -3,11 +3,12 @@
 use super::reading::Read;
 use super::stop::Stop;
 use crate::args::FileChoices;
-use engine::lay::{self, Lay, LayError, Progress};
+use engine::drawing::Drawing;
+use engine::lay::{self, Lay, LayError, Progress, Rules};
 use engine::quantity::Length;
 use engine::words::Speech;
 use export::choice::Choice;
-use export::cutter::Copies;
+use export::cutter::{self, Copies, CutterError, Cutting};
 use indicatif::{ProgressBar, ProgressStyle};
 
 /// A garment may have no lay: the cloth's width is not known, or a piece does not go on it.
@@ -38,8 +39,15 @@ pub(super) fn find(read: &Read, choices: &FileChoices) -> Result<Found, Stop> {
     if cutting.check().is_err() {
         return Ok(Found::default());
     }
+    let drawing = &read.made.drawing;
+    let (taken, rules) = match is_given(Choice::Lay).then(|| for_cutter(drawing, cutting, choices.lay)) {
+        None => (drawing.clone(), choices.lay),
+        Some(Ok(by_cutter)) => by_cutter,
+        // Likewise.
+        Some(Err(_)) => return Ok(Found::default()),
+    };
     let mut bar: Option<ProgressBar> = None;
-    let laid = lay::of_pairs(&read.made.drawing, &fabric, pairs(cutting.copies), choices.lay, &mut |progress| {
+    let laid = lay::of_pairs(drawing, &taken, &fabric, pairs(cutting.copies), rules, &mut |progress| {
         if progress.of > LONG {
             tell(bar.get_or_insert_with(new_bar), progress);
         }
@@ -55,6 +63,12 @@ pub(super) fn find(read: &Read, choices: &FileChoices) -> Result<Found, Stop> {
         }
         Err(error) => Ok(Found { lays: Vec::new(), untold: Some(error) }),
     }
+}
+
+/// What a lay that files for cutters follow is laid by: the pieces as the tool takes them out, and a gap
+/// in which their lines have room.
+pub(crate) fn for_cutter(drawing: &Drawing, cutting: &Cutting, rules: Rules) -> Result<(Drawing, Rules), CutterError> {
+    Ok((cutter::taken(drawing, cutting)?, Rules { gap: cutting.gap_of_lay(rules.gap), ..rules }))
 }
 
 /// So many pairs are laid.

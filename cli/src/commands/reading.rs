@@ -1,5 +1,6 @@
 //! From a sheet's file to a garment, or to the reasons why not.
 
+use super::input::Kind;
 use super::stop::Stop;
 use super::{input, record};
 use crate::args::{AnswerAs, Reading, Warnings};
@@ -21,7 +22,16 @@ pub(super) struct Read {
 
 /// Reads the sheet and makes the garment.
 pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
-    let (source, sheet) = from(&reading.sheet).map_err(|e| Stop::unread(&e))?;
+    of_sheet(reading, from(&reading.sheet))
+}
+
+/// The same from what was read already, called by its own name in messages.
+pub(super) fn read_of(reading: &Reading, bytes: &[u8]) -> Result<Read, Stop> {
+    of_sheet(reading, read_from(bytes, &input::name(&reading.sheet)))
+}
+
+fn of_sheet(reading: &Reading, found: Result<(String, Sheet), ReadError>) -> Result<Read, Stop> {
+    let (source, sheet) = found.map_err(|e| unread(&e))?;
     let sheet = match &reading.variant {
         Some(name) => taking(&sheet, name)?,
         None => sheet,
@@ -34,6 +44,15 @@ pub(super) fn read(reading: &Reading) -> Result<Read, Stop> {
 
 fn from(file: &Path) -> Result<(String, Sheet), ReadError> {
     if input::is_piped(file) { read_from(io::stdin(), &input::name(file)) } else { read_file(file) }
+}
+
+/// Of a file that plainly is none, that alone is said: what is wrong with its lines helps nobody.
+fn unread(e: &ReadError) -> Stop {
+    let ReadError::Sheet { source_text, path_label, .. } = e else { return Stop::unread(e) };
+    let Some(kind) = Kind::of(source_text.as_bytes()) else { return Stop::unread(e) };
+    let next = "give the sheet that it was made from (.toml); `walk` takes NAME-pieces.dxf, NAME-cut.dxf and \
+                NAME-cut.svg as well";
+    Stop::plain(&format!("{} is {}, and no sheet", plain(path_label), kind.name()), next)
 }
 
 /// The sheet of one of its variants.

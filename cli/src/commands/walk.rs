@@ -1,7 +1,8 @@
 //! `walk`: every seam, crossing and opening, measured.
 
+use super::input::Kind;
 use super::stop::Stop;
-use super::{drawn, reading, record};
+use super::{drawn, input, reading, record};
 use crate::answer::Answer;
 use crate::args::{AnswerAs, MarkLists, Reading};
 use crate::terminal::marks::{self, Gap};
@@ -12,13 +13,24 @@ use export::record::Part;
 use serde_json::{Value, json};
 
 pub(super) fn run(reading: &Reading, lists: MarkLists) -> Result<Answer, Stop> {
-    if let Some(format) = drawn::format(&reading.sheet) {
+    let by_name = drawn::format(&reading.sheet);
+    // What is piped in has no name to be known by.
+    let piped = input::is_piped(&reading.sheet).then(|| drawn::contents(&reading.sheet)).transpose()?;
+    let format = by_name.or_else(|| match Kind::of(piped.as_deref()?) {
+        Some(Kind::Drawn(format)) => Some(format),
+        _ => None,
+    });
+    if let Some(format) = format {
         if reading.variant.is_some() {
             return Err(Stop::plain("a drawing has no variants", "walk it without --variant"));
         }
-        return drawn::walk(reading, format);
+        let bytes = piped.map_or_else(|| drawn::contents(&reading.sheet), Ok)?;
+        return drawn::walk(reading, format, &bytes);
     }
-    let read = reading::read(reading)?;
+    let read = match piped {
+        Some(bytes) => reading::read_of(reading, &bytes)?,
+        None => reading::read(reading)?,
+    };
     read.stop_at_warnings(reading)?;
     let garment = &read.made.garment;
     let gaps = match lists {

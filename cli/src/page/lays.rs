@@ -6,7 +6,7 @@ use super::files::choices;
 use super::reading::{Good, Reading, drawer_of};
 use super::{Trouble, show};
 use crate::args::FileChoices;
-use crate::commands::lays::pairs;
+use crate::commands::lays::{for_cutter, pairs};
 use crate::sheet::{Drawer, Problems, fields};
 use engine::keys::{Field, Key, Single, fabric};
 use engine::lay::{self, Lay, Rules};
@@ -105,7 +105,10 @@ pub(super) fn laid(task: &Task) -> Answer {
         let text = "the width of the cloth is not known, so that nothing can be laid on it";
         return Err(Trouble::refused(text, "write it, from selvedge to selvedge"));
     };
-    let lays = lay::of_pairs(&made.drawing, &sheet.fabric, pairs, rules, &mut |_| ()).map_err(|error| {
+    // As the files that are asked for from here will lie.
+    let (taken, rules) = for_cutter(&made.drawing, &choices.cut.cutting, rules)
+        .map_err(|error| Trouble::refused(error.to_string(), "choose another kerf"))?;
+    let lays = lay::of_pairs(&made.drawing, &taken, &sheet.fabric, pairs, rules, &mut |_| ()).map_err(|error| {
         let (text, next) = say.not_laid(&error);
         Trouble::refused(text, next)
     })?;

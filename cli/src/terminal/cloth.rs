@@ -6,14 +6,19 @@ use engine::lay::LayError;
 use engine::quantity::Units;
 use engine::words::Speech;
 
-/// A line for each cloth, or why there is none; nothing where the cloth's width is not known.
-pub fn render(garment: &Garment, untold: Option<&LayError>, units: Units) -> String {
+/// A line for each cloth, or why there is none; nothing where the cloth's width is not known. `apart` are
+/// width and length, mm, that files for cutters take where they are not laid like it.
+pub fn render(garment: &Garment, untold: Option<&LayError>, apart: Option<(f64, f64)>, units: Units) -> String {
     let say = Speech(units);
     let lays = garment.lays.iter().map(|lay| say.lay(lay));
     let not = untold.map(|error| {
         let (what, next) = say.not_laid(error);
         format!("{what}: {next}")
     });
-    let lines: String = lays.chain(not).map(|line| format!("  {}\n", wrapped(&line, 2))).collect();
+    let apart = apart.filter(|_| !garment.lays.is_empty()).map(|(width, length)| {
+        let (width, length) = (say.chosen(width), say.tape(length));
+        format!("not so the files for cutters: box by box they take {length} of {width} wide; --lay lays them close")
+    });
+    let lines: String = lays.chain(not).chain(apart).map(|line| format!("  {}\n", wrapped(&line, 2))).collect();
     if lines.is_empty() { lines } else { heading("Cloth to buy") + &lines }
 }

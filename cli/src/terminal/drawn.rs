@@ -4,7 +4,7 @@ use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{heading, wrapped};
 use engine::words::number::{fixed, percent};
-use export::read::{Found, Outlines, Walked};
+use export::read::{Found, Outlines, SeamLengths, Walked};
 
 /// Seams, openings, bands, every edge, and what was left out.
 pub fn render(found: &Outlines, walked: &Walked) -> String {
@@ -31,17 +31,14 @@ fn seams(found: &Outlines, walked: &Walked) -> String {
         };
         return format!("{text}\n");
     }
-    let mut table = Columns::new(&[
-        ("seam", Left),
-        ("line", Left),
-        ("a", Left),
-        ("b", Left),
-        ("a mm", Right),
-        ("b mm", Right),
-        ("a - b mm", Right),
-    ]);
+    // Cut lines differ by their allowances, which says nothing of the seam.
+    let is_sewn = walked.seams.iter().any(SeamLengths::is_sewn);
+    let columns = [("seam", Left), ("line", Left), ("a", Left), ("b", Left), ("a mm", Right), ("b mm", Right)];
+    let difference = is_sewn.then_some(("a - b mm", Right));
+    let mut table = Columns::new(&columns.into_iter().chain(difference).collect::<Vec<_>>());
     for s in &walked.seams {
-        let lengths = [s.length_a, s.length_b, s.length_a - s.length_b].map(|mm| fixed(mm, 3));
+        let difference = is_sewn.then_some(s.length_a - s.length_b);
+        let lengths = [s.length_a, s.length_b].into_iter().chain(difference).map(|mm| fixed(mm, 3));
         table.line([&s.name, &s.line, &s.a, &s.b].map(Clone::clone).into_iter().chain(lengths));
     }
     heading("Seams, both sides") + &table.text()

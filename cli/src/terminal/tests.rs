@@ -284,7 +284,7 @@ fn a_refusal_says_where_why_and_what_next() {
         "style.side_seam: only 0.4 cm is left of the left side seam",
         "a.toml:2",
         "also style.side_seam: only 0.4 cm is left of the right side seam",
-        "help: make style.side_seam larger, or take a narrower elastic",
+        "help: make style.side_seam larger, or take a narrower elastic or hem",
     ] {
         assert!(text.contains(words), "{words} not in\n{text}");
     }

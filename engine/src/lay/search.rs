@@ -41,6 +41,10 @@ const BETTERED: usize = 2;
 /// A place is made better by steps from so large to so small, mm.
 const STEP: (f64, f64) = (16.0, 0.02);
 
+/// Boxes that lie further apart than this, times the distance at which they keep the gap and mm more,
+/// keep it for certain: polygons and what stands for a circle reach a little beyond theirs.
+const FAR: (f64, f64) = (1.02, 1.0);
+
 /// A step that was worth it is made larger, any other smaller.
 const FURTHER: f64 = 1.2;
 const NEARER: f64 = 0.7;
@@ -83,7 +87,7 @@ pub(super) fn shortest(
             best.clone_from(&search.places);
         } else {
             by = (by * CALMER).max(SHORTER.1);
-            search.places.clone_from(&best);
+            search.put_all(&best);
             search.swap_two();
         }
     }
@@ -107,6 +111,8 @@ struct Search<'a> {
     rng: Rng,
     length: f64,
     places: Vec<Place>,
+    /// From where to where each reaches along the cloth, mm.
+    spans: Vec<(f64, f64)>,
     /// How far each pair is from keeping the gap.
     depths: Pairs,
     weights: Pairs,
@@ -121,13 +127,15 @@ impl<'a> Search<'a> {
             rng: Rng::with_seed(SEED),
             length: 0.0,
             places: vec![Place { at: Point::ZERO, is_turned: false }; n],
+            spans: vec![(0.0, 0.0); n],
             depths: Pairs::new(n, 0.0),
             weights: Pairs::new(n, 1.0),
             left: steps,
         };
         search.length = search.first_target();
         for i in 0..n {
-            search.places[i] = search.anywhere(i);
+            let place = search.anywhere(i);
+            search.put(i, place);
         }
         search
     }
@@ -155,7 +163,7 @@ impl<'a> Search<'a> {
     fn shorten(&mut self, length: f64) {
         self.length = length;
         for i in 0..self.places.len() {
-            self.places[i] = self.pushed_in(i, self.places[i]);
+            self.put(i, self.pushed_in(i, self.places[i]));
         }
         self.weights.fill(1.0);
         self.measure();
@@ -169,8 +177,8 @@ impl<'a> Search<'a> {
             let centre = |k: usize, p: Place| p.at + self.task.bounds(k, p.is_turned).center().to_vec2();
             let (p, q) = (self.places[i], self.places[j]);
             let (from, to) = (centre(i, p), centre(j, q));
-            self.places[i].at += to - from;
-            self.places[j].at += from - to;
+            self.put(i, Place { at: p.at + (to - from), ..p });
+            self.put(j, Place { at: q.at + (from - to), ..q });
         }
     }
 
@@ -184,6 +192,32 @@ impl<'a> Search<'a> {
         for j in (0..self.places.len()).filter(|j| *j != i) {
             let depth = self.task.table.depth(self.placed(i), self.placed(j));
             self.depths.set(i, j, depth);
+        }
+    }
+
+    /// The others, without those so far up or down the cloth that nothing has to be measured: of many
+    /// pieces that is nearly all.
+    fn near_to(&self, i: usize, place: Place) -> impl Iterator<Item = usize> + '_ {
+        let apart = FAR.0 * self.task.table.apart() + FAR.1;
+        let (low, high) = self.span(i, place);
+        let (low, high) = (low - apart, high + apart);
+        let near = move |(j, span): (usize, &(f64, f64))| (span.0 < high && low < span.1 && j != i).then_some(j);
+        self.spans.iter().enumerate().filter_map(near)
+    }
+
+    fn span(&self, i: usize, place: Place) -> (f64, f64) {
+        let b = self.task.bounds(i, place.is_turned);
+        (place.at.y + b.y0, place.at.y + b.y1)
+    }
+
+    fn put(&mut self, i: usize, place: Place) {
+        self.places[i] = place;
+        self.spans[i] = self.span(i, place);
+    }
+
+    fn put_all(&mut self, places: &[Place]) {
+        for (i, place) in places.iter().enumerate() {
+            self.put(i, *place);
         }
     }
 
@@ -250,7 +284,7 @@ impl<'a> Search<'a> {
         }
         let found = best.map(|one| self.bettered(i, one)).into_iter().min_by(|a, b| a.0.total_cmp(&b.0));
         if let Some((_, place)) = found.filter(|(cost, _)| *cost < here) {
-            self.places[i] = place;
+            self.put(i, place);
             self.measure_piece(i);
         }
     }
@@ -305,7 +339,7 @@ impl<'a> Search<'a> {
     fn cost(&self, i: usize, place: Place, limit: f64) -> f64 {
         let piece = (self.task.pieces[i], place);
         let mut cost = 0.0;
-        for j in (0..self.places.len()).filter(|j| *j != i) {
+        for j in self.near_to(i, place) {
             cost += self.weights.get(i, j) * self.task.table.depth(self.placed(j), piece);
             if cost >= limit {
                 return f64::INFINITY;
@@ -339,8 +373,9 @@ impl<'a> Search<'a> {
         let mut best = found;
         for _ in 0..PUSHES {
             let piece = (self.task.pieces[i], best.1);
-            let others = (0..self.places.len()).filter(|j| *j != i);
-            let ways = others.filter_map(|j| self.task.table.way_out(self.placed(j), piece).map(|way| (j, way)));
+            let ways = self
+                .near_to(i, best.1)
+                .filter_map(|j| self.task.table.way_out(self.placed(j), piece).map(|way| (j, way)));
             let heaviest = ways.max_by(|(j, a), (k, b)| {
                 (self.weights.get(i, *j) * a.hypot()).total_cmp(&(self.weights.get(i, *k) * b.hypot()))
             });

@@ -87,7 +87,7 @@ fn few(steps: u64) -> Rules {
 
 fn lay(made: &crate::Made, pairs: u32, cloth: Cloth, rules: Rules) -> Result<Lay, LayError> {
     let wanted: Vec<Wanted<'_>> =
-        made.drawing.pieces.iter().map(|piece| Wanted { piece, times: pairs * piece.quantity }).collect();
+        made.drawing.pieces.iter().map(|piece| Wanted { piece, taken: piece, times: pairs * piece.quantity }).collect();
     on_cloth(&wanted, cloth, rules, &mut |_| ())
 }
 

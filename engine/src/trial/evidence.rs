@@ -91,9 +91,11 @@ impl Judged {
     }
 }
 
-/// Does a trial say something of a spot? What one leg says holds for the other.
+/// Does a trial say something of a spot? What one leg says holds for the other, but for an edge on
+/// which nothing was sewn that has a length: its verdict is about the cut of the cloth.
 pub(super) fn concerns(trial: &Trial, spot: Spot) -> bool {
-    trial.section == spot.section && (trial.edge == Edges::Top) == (spot.edge == Edges::Top)
+    let is_set = trial.finish.is_none_or(|kind| kind.takes().length());
+    is_set && trial.section == spot.section && (trial.edge == Edges::Top) == (spot.edge == Edges::Top)
 }
 
 /// Today's setting that is worn as the trial was, and how it was carried over.

@@ -1,11 +1,10 @@
 //! Where copies of pieces lie on the plane: by their boxes, or as they were laid on the cloth.
 
-use super::error::CutterError;
 use super::options::Cutting;
-use super::plane::{Plane, Stroke, Words};
+use super::plane::{Layer, Plane, Stroke, Words};
 use super::set::Set;
 use crate::fit;
-use crate::layout::{self, Box as Room};
+use crate::layout::{self, Box as Room, TooWide};
 use engine::drawing::Edge;
 use engine::lay::{Lay, Turn};
 use kurbo::{Point, Rect, Vec2};
@@ -20,13 +19,24 @@ const SHEET_GAP: f64 = 10.0;
 const NOTE: f64 = 5.0;
 const NOTE_LINE: f64 = 7.5;
 
+/// What lies beyond the cloth by less than this lies on its edge, mm.
+const ON: f64 = 1e-3;
+
 /// Notes are broken at this width in a row, mm.
 const NOTE_WIDTH: f64 = 600.0;
 
+/// One copy of a piece.
+struct Copy<'a> {
+    set: &'a Set,
+    /// The place of its origin.
+    at: Vec2,
+    /// The cloth that it lies on; beyond it nothing can be drawn.
+    cloth: Option<Rect>,
+}
+
 /// Copies at their places, y up.
 pub(super) struct Arranged<'a> {
-    /// Each with the place of its origin.
-    copies: Vec<(&'a Set, Vec2)>,
+    copies: Vec<Copy<'a>>,
     /// Of all that they lie on, mm.
     width: f64,
     height: f64,
@@ -40,17 +50,20 @@ pub(super) struct Arranged<'a> {
 ///
 /// # Errors
 /// A piece that does not go on the sheet.
-pub(super) fn boxes<'a>(sets: &'a [Set], cutting: &Cutting) -> Result<Arranged<'a>, CutterError> {
+pub(super) fn boxes<'a>(sets: &'a [Set], cutting: &Cutting) -> Result<Arranged<'a>, TooWide> {
     let copies: Vec<&Set> = sets.iter().flat_map(|s| std::iter::repeat_n(s, s.times as usize)).collect();
     let rooms: Vec<Room> =
         copies.iter().map(|s| Room { name: &s.name, width: s.bounds.width(), height: s.bounds.height() }).collect();
     let wide = cutting.sheet_width;
     let (laid, edge) = match wide {
-        Some(width) => (layout::on_sheet(&rooms, width, SHEET_GAP)?, 0.0),
-        None => (layout::in_a_row(&rooms, ROW_GAP), ROW_GAP),
+        Some(width) => (layout::on_sheet(&rooms, width, cutting.gap.unwrap_or(SHEET_GAP))?, 0.0),
+        None => (layout::in_a_row(&rooms, cutting.gap.unwrap_or(ROW_GAP)), ROW_GAP),
     };
-    let origin =
-        |(set, corner): (&'a Set, &Point)| (set, Vec2::new(corner.x - set.bounds.x0, corner.y + set.bounds.y1));
+    let origin = |(set, corner): (&'a Set, &Point)| Copy {
+        set,
+        at: Vec2::new(corner.x - set.bounds.x0, corner.y + set.bounds.y1),
+        cloth: None,
+    };
     Ok(Arranged {
         copies: copies.into_iter().zip(&laid.corners).map(origin).collect(),
         width: wide.unwrap_or(laid.width),
@@ -62,28 +75,25 @@ pub(super) fn boxes<'a>(sets: &'a [Set], cutting: &Cutting) -> Result<Arranged<'
 
 /// As they lie on the cloth, the first lay on top; `turned` are the same sets, turned by half a turn.
 ///
-/// What stands out beyond the cloth, such as an edging or half of a kerf, is made room for.
+/// What would be drawn beyond the cloth, such as an edging that stands out from it, is left out: there
+/// is nothing to draw on, and what is cut would lie beside the width that the cutter has.
 pub(super) fn laid<'a>(sets: &'a [Set], turned: &'a [Set], lays: &[Lay]) -> Arranged<'a> {
     let mut copies = Vec::new();
     let mut down = 0.0;
     for lay in lays {
+        let cloth = Rect::new(0.0, -(down + lay.length), lay.cloth.width, -down);
         for placed in &lay.placed {
             let all = if placed.turn == Turn::Half { turned } else { sets };
-            let origin = Vec2::new(placed.at.x, -(down + placed.at.y));
-            copies.extend(all.iter().find(|s| s.name == placed.piece).map(|set| (set, origin)));
+            let at = Vec2::new(placed.at.x, -(down + placed.at.y));
+            copies.extend(all.iter().find(|s| s.name == placed.piece).map(|set| Copy { set, at, cloth: Some(cloth) }));
         }
         down += lay.length + ROW_GAP;
     }
     let width = lays.iter().map(|l| l.cloth.width).fold(0.0, f64::max);
-    let cloth = Rect::new(0.0, ROW_GAP - down, width, 0.0);
-    let all = copies.iter().map(|(set, at)| upwards(set.bounds) + *at).fold(cloth, |a, b| a.union(b));
-    let copies = copies.into_iter().map(|(set, at)| (set, at - all.origin().to_vec2())).collect();
-    Arranged { copies, width: all.width(), height: all.height(), edge: 0.0, notes: all.width() }
-}
-
-/// A box seen with y pointing up.
-fn upwards(b: Rect) -> Rect {
-    Rect::new(b.x0, -b.y1, b.x1, -b.y0)
+    let height = (down - ROW_GAP).max(0.0);
+    let up = Vec2::new(0.0, height);
+    let raised = |c: Copy<'a>| Copy { at: c.at + up, cloth: c.cloth.map(|cloth| cloth + up), ..c };
+    Arranged { copies: copies.into_iter().map(raised).collect(), width, height, edge: 0.0, notes: width }
 }
 
 impl Arranged<'_> {
@@ -100,8 +110,9 @@ impl Arranged<'_> {
             pieces: Rect::new(0.0, foot - edge, width, height),
             outlines: copies.len(),
         };
-        for (set, at) in copies {
-            place(set, at + Vec2::new(edge, foot), &mut plane);
+        let off = Vec2::new(edge, foot);
+        for copy in copies {
+            place(&Copy { at: copy.at + off, cloth: copy.cloth.map(|cloth| cloth + off), ..copy }, &mut plane);
         }
         for (i, text) in lines.into_iter().enumerate() {
             let at = Point::new(edge, foot - NOTE_LINE * (i as f64 + 1.0));
@@ -117,11 +128,19 @@ fn broken(notes: &[String], width: f64) -> Vec<String> {
 }
 
 /// A copy, its origin at a place.
-fn place(set: &Set, at: Vec2, plane: &mut Plane) {
+fn place(copy: &Copy<'_>, plane: &mut Plane) {
+    let Copy { set, at, cloth } = copy;
     let up = |p: Point| Point::new(p.x + at.x, at.y - p.y);
     for s in &set.strokes {
         let edge = |e: &Edge| Edge { name: e.name.clone(), path: e.path.map(up), start: e.start };
-        plane.strokes.push(Stroke { edges: s.edges.iter().map(edge).collect(), piece: s.piece.clone(), ..*s });
+        let stroke = Stroke { edges: s.edges.iter().map(edge).collect(), piece: s.piece.clone(), ..*s };
+        let is_on = |cloth: &Rect| {
+            let cloth = cloth.inflate(ON, ON);
+            stroke.edges.iter().all(|e| cloth.union(e.path.bounds()) == cloth)
+        };
+        if stroke.layer == Layer::Cut || cloth.as_ref().is_none_or(is_on) {
+            plane.strokes.push(stroke);
+        }
     }
     for w in &set.words {
         plane.words.push(Words { at: up(w.at), text: w.text.clone(), ..*w });

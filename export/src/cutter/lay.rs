@@ -5,8 +5,9 @@ use super::error::CutterError;
 use super::options::{CutExtent, Cutting};
 use super::plane::Plane;
 use super::set::Set;
+use crate::layout::TooWide;
 use crate::outline;
-use engine::drawing::{Drawing, QuarterTurns};
+use engine::drawing::{Drawing, Piece, QuarterTurns};
 
 /// Lays out a drawing, with notes under it.
 ///
@@ -26,9 +27,19 @@ pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting, notes: &[String]) -> Res
     outline::check(drawn)?;
     let sets = drawn.pieces.iter().map(|p| Set::of(p, cutting)).collect::<Result<Vec<_>, _>>()?;
     if cutting.lays.is_empty() {
-        return Ok(arrange::boxes(&sets, cutting)?.plane(notes));
+        return Ok(arrange::boxes(&sets, cutting).map_err(|e| with_remedy(e, drawing, cutting))?.plane(notes));
     }
     let turned =
         drawn.pieces.iter().map(|p| Set::of(&p.turned(QuarterTurns::Two), cutting)).collect::<Result<Vec<_>, _>>()?;
     Ok(arrange::laid(&sets, &turned, &cutting.lays).plane(notes))
+}
+
+/// A half is offered where the piece has one that would go on the sheet.
+fn with_remedy(error: TooWide, drawing: &Drawing, cutting: &Cutting) -> TooWide {
+    let is_half = |p: &Piece| p.name == error.piece && p.mirror.is_some() && p.bounds().width() <= error.width;
+    let or_halves = match cutting.extent {
+        CutExtent::Full if drawing.pieces.iter().any(is_half) => " or --halves",
+        CutExtent::Full | CutExtent::Half => "",
+    };
+    TooWide { or_halves, ..error }
 }

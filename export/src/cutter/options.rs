@@ -85,6 +85,8 @@ pub struct Cutting {
     pub copies: Copies,
     /// The width that can be used, mm; without it all pieces lie in one row.
     pub sheet_width: Option<f64>,
+    /// Between the boxes of pieces, mm; without it as far as is usual.
+    pub gap: Option<f64>,
     /// Where outlines start.
     pub start: Start,
     /// Where whole pieces lie on the cloth; without it they are set apart by their boxes.
@@ -101,6 +103,7 @@ impl Default for Cutting {
             notches: Notches::Marks,
             copies: Copies::OnceEach,
             sheet_width: None,
+            gap: None,
             start: Start::AsDrawn,
             lays: Vec::new(),
         }
@@ -179,9 +182,21 @@ impl Cutting {
             ("cut-width", self.sheet_width.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3))),
             ("start-off-corner", yes_no(self.start == Start::AwayFromCorners)),
             ("lay", yes_no(!self.lays.is_empty())),
-            ("gap", self.of_lay(|lay| decimal(lay.gap, 3))),
+            ("gap", self.gap_in_force()),
             ("lay-steps", self.of_lay(|lay| lay.steps.to_string())),
         ]
+    }
+
+    /// Of the lay, else of the boxes.
+    fn gap_in_force(&self) -> String {
+        let gap = self.lays.first().map(|lay| lay.gap).or(self.gap);
+        gap.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3))
+    }
+
+    /// The least distance that a lay keeps between two pieces, mm: what is asked for, but no less than
+    /// lines that stray from their curves need so that none crosses another.
+    pub fn gap_of_lay(&self, asked: f64) -> f64 {
+        asked.max(2.0 * self.tolerance)
     }
 
     /// What all lays have in common.

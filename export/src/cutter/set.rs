@@ -7,7 +7,7 @@ use super::{notches, start};
 use crate::outline::{finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Edge, Open, Piece, Role, TextLine, TextStyle};
+use engine::drawing::{Drawing, Edge, Open, Piece, Role, TextLine, TextStyle};
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// Length of an arrow's barbs, and the em of the word at an arrow, mm.
@@ -67,8 +67,34 @@ fn sewn(piece: &Piece) -> Vec<Stroke> {
     finished.chain(rows).chain(sewing).collect()
 }
 
+/// The pieces of a drawing as they are taken out of the cloth: whole, and with a kerf grown to where the
+/// tool runs, mitred corners included. What is laid for a cutter keeps its gap and its width by them.
+///
+/// # Errors
+/// [`CutterError::Kerf`] for a hollow too narrow for the kerf.
+pub fn taken(drawing: &Drawing, cutting: &Cutting) -> Result<Drawing, CutterError> {
+    let mut taken = drawing.unfolded();
+    for piece in taken.pieces.iter_mut().filter(|_| cutting.kerf > 0.0) {
+        let (_, edges) = marked_and_cut(piece, cutting)?;
+        for cut in piece.loops.iter_mut().filter(|l| l.role == Role::Cut) {
+            cut.edges.clone_from(&edges);
+        }
+    }
+    Ok(taken)
+}
+
 /// Notches, then the outline.
 fn cut(piece: &Piece, cutting: &Cutting) -> Result<Vec<Stroke>, CutterError> {
+    let (mut out, mut edges) = marked_and_cut(piece, cutting)?;
+    if cutting.start == Start::AwayFromCorners {
+        edges = start::away_from_corners(&edges);
+    }
+    out.push(Stroke { layer: Layer::Cut, piece: piece.name.clone(), edges, closing: Closing::Closed });
+    Ok(out)
+}
+
+/// Notches that are no part of the outline, and where the tool runs.
+fn marked_and_cut(piece: &Piece, cutting: &Cutting) -> Result<(Vec<Stroke>, Vec<Edge>), CutterError> {
     let half_kerf = 0.5 * cutting.kerf;
     let mut edges: Vec<Edge> = piece.cut().map(|l| l.edges.clone()).unwrap_or_default();
     let mut out = Vec::new();
@@ -83,12 +109,8 @@ fn cut(piece: &Piece, cutting: &Cutting) -> Result<Vec<Stroke>, CutterError> {
         }
     }
     let grown = kerf::grown(&edges, half_kerf);
-    let mut edges = grown.map_err(|edge| CutterError::Kerf { piece: piece.name.clone(), edge })?;
-    if cutting.start == Start::AwayFromCorners {
-        edges = start::away_from_corners(&edges);
-    }
-    out.push(Stroke { layer: Layer::Cut, piece: piece.name.clone(), edges, closing: Closing::Closed });
-    Ok(out)
+    let edges = grown.map_err(|edge| CutterError::Kerf { piece: piece.name.clone(), edge })?;
+    Ok((out, edges))
 }
 
 /// A line and two barbs at either end.

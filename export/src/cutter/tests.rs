@@ -2,7 +2,8 @@ use super::*;
 use crate::outline::joined;
 use crate::sample;
 use engine::drawing::{Edge, Loop, Role};
-use kurbo::{Rect, Shape};
+use engine::lay::{Cloth, Rules, Wanted, Ways, on_cloth};
+use kurbo::{Line, ParamCurve, ParamCurveNearest, Point, Rect, Shape};
 use std::num::NonZeroU32;
 
 fn laid(cutting: &Cutting) -> Plane {
@@ -55,7 +56,10 @@ fn pairs_come_by_quantity_and_stay_on_the_sheet() {
     }
     let refused =
         lay(&sample::drawing(), &Cutting { sheet_width: Some(300.0), ..Cutting::default() }, &[]).unwrap_err();
-    assert!(refused.to_string().contains("`front`") && refused.to_string().contains("wider sheet"), "{refused}");
+    assert!(
+        refused.to_string().contains("`front`") && refused.to_string().contains("larger --cut-width or --halves"),
+        "{refused}"
+    );
 }
 
 #[test]
@@ -137,4 +141,44 @@ fn cautions_stand_on_every_plane() {
     for w in &plane.words {
         assert!(w.at.x + 0.55 * w.size * w.text.chars().count() as f64 <= 481.0, "{}", w.text);
     }
+}
+
+/// What the tool runs along stays on the cloth and a gap apart, measured on the strokes of the plane.
+#[test]
+fn a_lay_keeps_width_and_gap_after_the_kerf() {
+    let drawing = sample::drawing();
+    for (kerf, gap) in [(0.0, 0.0), (0.15, 1.0), (1.0, 3.0), (3.0, 0.0)] {
+        let mut cutting = Cutting { kerf, copies: pairs(2), ..Cutting::default() };
+        let taken = taken(&drawing, &cutting).unwrap();
+        let both = drawing.pieces.iter().zip(&taken.pieces);
+        let wanted: Vec<Wanted<'_>> =
+            both.map(|(piece, taken)| Wanted { piece, taken, times: 2 * piece.quantity }).collect();
+        let cloth = Cloth { name: "jersey".to_owned(), width: 600.0, ways: Ways::Both };
+        let rules = Rules { gap: cutting.gap_of_lay(gap), steps: Some(2_000) };
+        cutting.lays = vec![on_cloth(&wanted, cloth, rules, &mut |_| ()).unwrap()];
+        let plane = laid(&cutting);
+        assert!((plane.size.0 - 600.0).abs() < 1e-9, "{}", plane.size.0);
+        let lines: Vec<Vec<Point>> = outlines(&plane).iter().map(|s| chords(s)).collect();
+        for (i, one) in lines.iter().enumerate() {
+            let is_on = one.iter().all(|p| (-1e-6..=600.0 + 1e-6).contains(&p.x) && p.y >= plane.pieces.y0 - 1e-6);
+            assert!(is_on, "kerf {kerf}: outline {i}");
+            for other in &lines[..i] {
+                let near = apart(one, other).min(apart(other, one));
+                assert!(near >= gap.max(0.05), "kerf {kerf}, gap {gap}: {near}");
+            }
+        }
+    }
+}
+
+fn chords(stroke: &Stroke) -> Vec<Point> {
+    stroke.edges.iter().flat_map(|e| e.path.flatten(0.005)).collect()
+}
+
+/// From the corners and middles of one to the sides of another.
+fn apart(a: &[Point], b: &[Point]) -> f64 {
+    let sides = |p: &[Point]| p.windows(2).map(|w| Line::new(w[0], w[1])).collect::<Vec<_>>();
+    let others = sides(b);
+    let places = sides(a).into_iter().flat_map(|l| [l.p0, l.eval(0.5)]);
+    let near = places.map(|p| others.iter().map(|l| l.nearest(p, 1e-9).distance_sq).fold(f64::INFINITY, f64::min));
+    near.fold(f64::INFINITY, f64::min).sqrt()
 }

@@ -32,6 +32,8 @@ pub struct CutReport {
     pub parts: usize,
     /// Width and height of everything on the plane, mm.
     pub size: (f64, f64),
+    /// How long a piece of cloth the pieces lie on, without the notes under them, mm.
+    pub length: f64,
 }
 
 /// For a plotter or laser: one closed outline per piece on the layer `CUT`, everything else on
@@ -46,7 +48,10 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
     }
     let plane = cutter::lay(drawing, &options.cutting, &cutter::layered(drawing, &options.cutting))?;
     let (bytes, parts) = write(&plane, options)?;
-    Ok(CutFile { bytes, report: CutReport { outlines: plane.outlines, parts, size: plane.size } })
+    Ok(CutFile {
+        bytes,
+        report: CutReport { outlines: plane.outlines, parts, size: plane.size, length: plane.pieces.height() },
+    })
 }
 
 /// The file, and how many parts its outlines have.

@@ -191,7 +191,8 @@ mod tests {
     #[test]
     fn a_page_for_every_cloth_and_the_same_twice() {
         let drawing = sample::drawing();
-        let wanted: Vec<Wanted<'_>> = drawing.pieces.iter().map(|piece| Wanted { piece, times: 2 }).collect();
+        let wanted: Vec<Wanted<'_>> =
+            drawing.pieces.iter().map(|piece| Wanted { piece, taken: piece, times: 2 }).collect();
         let cloth = |width| Cloth { name: "jersey".to_owned(), width, ways: Ways::Both };
         let rules = Rules { steps: Some(200), ..Rules::default() };
         let lays = [600.0, 1500.0].map(|width| on_cloth(&wanted, cloth(width), rules, &mut |_| ()).unwrap());

@@ -20,6 +20,8 @@ pub(crate) struct Chain {
     points: Vec<Point>,
     parts: Vec<Part>,
     is_closed: bool,
+    /// Straight from vertex to vertex?
+    is_straight: bool,
 }
 
 /// Ends nearer than this meet, mm.
@@ -46,7 +48,8 @@ impl Chain {
             arc_part(from, Arc { to: vertices[(i + 1) % vertices.len()].0, bulge })
         });
         let parts = parts.collect();
-        Self { points: vertices.into_iter().map(|(p, _)| p).collect(), parts, is_closed }.sound()
+        let is_straight = vertices.iter().all(|(_, bulge)| *bulge == 0.0);
+        Self { points: vertices.into_iter().map(|(p, _)| p).collect(), parts, is_closed, is_straight }.sound()
     }
 
     /// Curves, head to tail.
@@ -62,7 +65,7 @@ impl Chain {
             points.push(last.end());
             parts.push(segment_part(&PathSeg::Line(kurbo::Line::new(last.end(), first.start()))));
         }
-        Self { points, parts, is_closed }.sound()
+        Self { points, parts, is_closed, is_straight: false }.sound()
     }
 
     /// Nothing comes back where there is no line, or a number is no length.
@@ -94,6 +97,14 @@ impl Chain {
         }
         let count = if to > from { to - from } else { n - from + to };
         (0..count.min(n)).map(|i| self.parts[(from + i) % n].length).sum()
+    }
+
+    /// The vertices from one to another, forwards; none where it is not straight between them.
+    pub(crate) fn along(&self, from: usize, to: usize) -> Vec<Point> {
+        let n = self.points.len();
+        let count = if to > from { to - from } else { n - from + to };
+        let is_there = self.is_straight && (self.is_closed || to > from);
+        (0..=count).filter(|_| is_there).map(|i| self.points[(from + i) % n]).collect()
     }
 
     /// The vertex nearest to a place, and how far it is.

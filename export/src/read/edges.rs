@@ -26,6 +26,8 @@ pub struct EdgeLength {
     pub length: f64,
     /// How its ends were found.
     pub found: Found,
+    /// Where it runs, part by part; nothing where the file has it as curves.
+    pub(crate) runs: Vec<Vec<Point>>,
 }
 
 /// An edge as a file names it.
@@ -100,7 +102,8 @@ fn measured(chain: &Chain, names: &[Named], starts: &[(usize, Found)]) -> Vec<Ed
         };
         let found = if then == Found::NearestTurn { then } else { found };
         let ends = [from, to].map(|v| chain.points()[v]);
-        parts.push(Part { name: named.name.clone(), length: chain.between(from, to), ends, found });
+        let run = chain.along(from, to);
+        parts.push(Part { name: named.name.clone(), length: chain.between(from, to), ends, found, run });
     }
     merged(bridged(&parts))
 }
@@ -110,6 +113,7 @@ struct Part {
     length: f64,
     ends: [Point; 2],
     found: Found,
+    run: Vec<Point>,
 }
 
 /// The mouth of a V belongs to the edges beside it: the two sides of the V are left out, and the
@@ -123,7 +127,8 @@ fn bridged(parts: &[Part]) -> Vec<EdgeLength> {
         let after = &parts[(i + 1) % n];
         let mouth = |p: &Part| if is_vee(p) { 0.5 * mouth_of(parts, &p.name) } else { 0.0 };
         let length = part.length + mouth(before) + mouth(after);
-        out.push(EdgeLength { name: part.name.clone(), length, found: part.found });
+        let runs = vec![part.run.clone()];
+        out.push(EdgeLength { name: part.name.clone(), length, found: part.found, runs });
     }
     out
 }
@@ -143,7 +148,10 @@ fn merged(parts: Vec<EdgeLength>) -> Vec<EdgeLength> {
     let mut out: Vec<EdgeLength> = Vec::with_capacity(parts.len());
     for part in parts {
         match out.iter_mut().find(|e| e.name == part.name) {
-            Some(edge) => edge.length += part.length,
+            Some(edge) => {
+                edge.length += part.length;
+                edge.runs.extend(part.runs);
+            }
             None => out.push(part),
         }
     }
@@ -152,7 +160,10 @@ fn merged(parts: Vec<EdgeLength>) -> Vec<EdgeLength> {
 
 fn between_turns(chain: &Chain) -> Vec<EdgeLength> {
     let turns = chain.turns();
-    let part = |i: usize, length: f64| EdgeLength { name: format!("part {i}"), length, found: Found::TurnPoints };
+    let part = |i: usize, length: f64| {
+        let (name, found) = (format!("part {i}"), Found::TurnPoints);
+        EdgeLength { name, length, found, runs: Vec::new() }
+    };
     if turns.len() < 2 {
         return vec![part(1, chain.length())];
     }

@@ -22,6 +22,13 @@ pub struct SeamLengths {
     pub length_b: f64,
 }
 
+impl SeamLengths {
+    /// Is it measured on the lines that are sewn on each other? Cut lines differ by their allowances.
+    pub fn is_sewn(&self) -> bool {
+        self.line == LINES[0]
+    }
+}
+
 /// An opening, whole ring.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ring {

@@ -1,6 +1,6 @@
 //! What is said about a file that came from anywhere.
 
-use super::fact::{Fact, NOTCH_OFF, SEAM_DIFFERS, VALIDATION_OFF};
+use super::fact::{ALLOWANCE_LEFT, Fact, NOTCH_OFF, SEAM_DIFFERS, VALIDATION_OFF};
 use engine::finding::{Level, Measured, Unit};
 use std::fmt;
 
@@ -90,6 +90,8 @@ const fn about(fact: &Fact) -> (&'static str, Level) {
         Fact::ValidationLong(_) => ("dxf-validation-long", Level::Note),
         Fact::Validation { .. } => ("dxf-validation", Level::Warning),
         Fact::SeamDiffers { .. } => ("walk-seam-differs", Level::Warning),
+        Fact::CutLinesOnly => ("walk-cut-lines-only", Level::Note),
+        Fact::AllowanceNarrow { .. } => ("walk-allowance-narrow", Level::Warning),
         Fact::NotMeasured { .. } => ("walk-not-measured", Level::Warning),
     }
 }
@@ -100,6 +102,7 @@ fn measured(fact: &Fact) -> Option<(f64, f64)> {
         Fact::NotchOff { off, .. } => Some((*off, NOTCH_OFF)),
         Fact::Validation { off, .. } => Some((*off, VALIDATION_OFF)),
         Fact::SeamDiffers { a, b } => Some(((a.1 - b.1).abs(), SEAM_DIFFERS)),
+        Fact::AllowanceNarrow { least, usual, .. } => Some((*least, ALLOWANCE_LEFT * usual)),
         _ => None,
     }
 }

@@ -11,6 +11,10 @@ pub(super) const VALIDATION_OFF: f64 = 0.1;
 /// Sides of a seam that differ by more are not from rounding or chords, mm.
 pub(super) const SEAM_DIFFERS: f64 = 0.1;
 
+/// So much of an allowance is there all along its edge: where rows are trued at seams it is less than
+/// elsewhere, on our own files 0.86 of it at least.
+pub(super) const ALLOWANCE_LEFT: f64 = 0.7;
+
 /// What was found. Lengths are millimetres, layers as they are named in the file.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Fact {
@@ -91,6 +95,17 @@ pub enum Fact {
         a: (String, f64),
         /// The other.
         b: (String, f64),
+    },
+    /// Only cut lines are there, which do not tell whether a seam fits.
+    CutLinesOnly,
+    /// A cut line that comes nearer to its sewing line than it lies elsewhere along the edge.
+    AllowanceNarrow {
+        /// Of which edge.
+        edge: String,
+        /// Where it is nearest, mm.
+        least: f64,
+        /// Along most of the edge, mm.
+        usual: f64,
     },
     /// A seam or an opening whose edges are not found.
     NotMeasured {

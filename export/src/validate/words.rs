@@ -58,6 +58,13 @@ fn text(fact: &Fact) -> String {
             "{a} is {length_a:.3} mm long and {b} {length_b:.3} mm, which is {:.3} mm apart",
             (length_a - length_b).abs()
         ),
+        Fact::CutLinesOnly => "it has cut lines only: the two sides of a seam differ on them by their allowances, and \
+                               an edit of a cut line shows in no seam"
+            .to_owned(),
+        Fact::AllowanceNarrow { edge, least, usual } => format!(
+            "along {edge} the cut line comes as near as {least:.1} mm to the sewing line, which lies {usual:.1} mm inside \
+             it elsewhere"
+        ),
         Fact::NotMeasured { line, pieces } => format!(
             "it cannot be measured: on the {line} lines of {}, its edges are not there under their names, or were moved \
              too far",
@@ -93,6 +100,8 @@ fn next(fact: &Fact) -> String {
         Fact::ValidationLong(_) => "draw them with fewer vertices",
         Fact::Validation { .. } => "draw both from the same curve, or leave layer 84 to 87 out",
         Fact::SeamDiffers { .. } => "make both sides equally long, or ease one to the other knowingly",
+        Fact::CutLinesOnly => "seams are compared on their sewing lines: walk NAME-pieces.dxf",
+        Fact::AllowanceNarrow { .. } => "move the cut line back, or move the sewing line and its seam with it",
         Fact::NotMeasured { .. } => "measure it by hand, or draft the file again and edit less at a time",
     };
     next.to_owned()

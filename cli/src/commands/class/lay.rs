@@ -3,6 +3,7 @@
 use super::entry::Entry;
 use super::folders::free;
 use crate::args::FileChoices;
+use crate::commands::lays::for_cutter;
 use crate::commands::stop::Stop;
 use crate::file_name::stem;
 use crate::output::Ready;
@@ -11,6 +12,7 @@ use engine::lay::{self, Cloth, Lay, LayError, Rules, Wanted};
 use engine::quantity::Units;
 use engine::words::Speech;
 use export::choice::{Choice, Options};
+use export::cutter::Cutting;
 use export::mark::Mark;
 use export::table::ExportError;
 use export::{dxf, hpgl, pdf, svg};
@@ -45,13 +47,13 @@ struct Task<'a> {
 ///
 /// # Errors
 /// A piece that does not go on its cloth, with the person.
-pub(super) fn all(name: &str, entries: &[Entry], rules: Rules, units: Units) -> Result<Vec<Laid>, Stop> {
+pub(super) fn all(name: &str, entries: &[Entry], by: (Rules, &Cutting), units: Units) -> Result<Vec<Laid>, Stop> {
     let tasks = tasks(entries);
     let bar = ProgressBar::new(0);
     if let Ok(style) = ProgressStyle::with_template("  laying the pieces {bar:40} {percent} %, {eta} to go") {
         bar.set_style(style);
     }
-    let laid = tasks.par_iter().map(|task| one(name, task, rules, &bar)).collect::<Result<Vec<_>, _>>();
+    let laid = tasks.par_iter().map(|task| one(name, task, by, &bar)).collect::<Result<Vec<_>, _>>();
     bar.finish_and_clear();
     laid.map_err(|error| {
         let (what, next) = Speech(units).not_laid(&error);
@@ -83,13 +85,17 @@ fn tasks(entries: &[Entry]) -> Vec<Task<'_>> {
     tasks
 }
 
-fn one(class: &str, task: &Task<'_>, rules: Rules, bar: &ProgressBar) -> Result<Laid, LayError> {
+fn one(class: &str, task: &Task<'_>, (rules, cutting): (Rules, &Cutting), bar: &ProgressBar) -> Result<Laid, LayError> {
     let called = |(folder, pieces): &(&str, Vec<&Piece>)| {
         let named = |piece: &&Piece| Piece { name: format!("{folder}: {}", piece.name), ..(*piece).clone() };
         pieces.iter().map(named).collect::<Vec<_>>()
     };
     let pieces: Vec<Piece> = task.people.iter().flat_map(called).collect();
-    let wanted: Vec<Wanted<'_>> = pieces.iter().map(|piece| Wanted { piece, times: piece.quantity }).collect();
+    let drawing = Drawing::of_pieces(&format!("{class}: {}", task.cloth.name), pieces);
+    // A kerf too wide for a hollow is told by the files for cutters.
+    let (taken, rules) = for_cutter(&drawing, cutting, rules).unwrap_or_else(|_| (drawing.clone(), rules));
+    let both = drawing.pieces.iter().zip(&taken.pieces);
+    let wanted: Vec<Wanted<'_>> = both.map(|(piece, taken)| Wanted { piece, taken, times: piece.quantity }).collect();
     let mut before = 0;
     let lay = lay::on_cloth(&wanted, task.cloth.clone(), rules, &mut |progress| {
         if before == 0 {
@@ -99,7 +105,6 @@ fn one(class: &str, task: &Task<'_>, rules: Rules, bar: &ProgressBar) -> Result<
         before = progress.step.max(1);
     })?;
     let lay = Lay { pairs: u32::try_from(task.people.len()).unwrap_or(u32::MAX), ..lay };
-    let drawing = Drawing::of_pieces(&format!("{class}: {}", task.cloth.name), pieces);
     let people = task.people.iter().map(|(folder, _)| (*folder).to_owned()).collect();
     Ok(Laid { drawing, lay, people, name: task.name.clone() })
 }

@@ -64,7 +64,8 @@ impl Maker<'_> {
         let odd = person.odd().into_iter().chain(self.said(person, &odd)).collect();
         // As when the size is drafted alone: a cloth that is too narrow for it is told there.
         if self.files.is_some()
-            && let Ok(lays) = lay::of_pairs(&made.drawing, &sheet.fabric, 1, Rules::default(), &mut |_| ())
+            && let Ok(lays) =
+                lay::of_pairs(&made.drawing, &made.drawing, &sheet.fabric, 1, Rules::default(), &mut |_| ())
         {
             made.lay(lays);
         }

@@ -43,7 +43,7 @@ impl GussetFact {
             Self::Narrow { width, least } => refusal("shape.gusset_narrow", gusset::WIDTH)
                 .measured(*width, *least, Unit::Mm)
                 .help(Help::Larger(gusset::WIDTH.into()))
-                .help(Do::NarrowerElastic)
+                .help(Do::NarrowerFinish)
                 .help(Do::OtherFinish),
             Self::WidthNotKept { drawn, asked } => refusal("shape.gusset_width_not_kept", gusset::WIDTH)
                 .measured(*drawn, *asked, Unit::Mm)

@@ -65,11 +65,11 @@ impl ShapeFact {
             Self::SideSeamShort { length, least, .. } => refusal("shape.side_seam_short", style::SIDE_SEAM)
                 .measured(*length, *least, Unit::Mm)
                 .help(Help::Larger(style::SIDE_SEAM.into()))
-                .help(Do::NarrowerElastic),
+                .help(Do::NarrowerFinish),
             Self::EdgesOverlap { taken, side_seam, .. } => warning("shape.edges_overlap", style::SIDE_SEAM)
                 .measured(*taken, *side_seam, Unit::Mm)
                 .help(Help::Larger(style::SIDE_SEAM.into()))
-                .help(Do::NarrowerElastic),
+                .help(Do::NarrowerFinish),
             // By more than a fifth it is another style.
             Self::LevelLeg { asked, drawn } if *drawn < KEPT * asked => warning("shape.level_leg", style::SIDE_SEAM)
                 .measured(*drawn, *asked, Unit::Mm)

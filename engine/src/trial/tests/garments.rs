@@ -75,6 +75,18 @@ fn two_settings_on_two_legs_say_where_comfort_lies() {
     assert!(settings(&pair.garment).iter().zip([left, right]).all(|(is, wanted)| (is - wanted).abs() < 1e-6));
 }
 
+/// A hem has nothing that could be set: what is said of it says nothing of the elastic of the other leg.
+#[test]
+fn a_verdict_on_a_hem_is_not_one_on_the_other_leg() {
+    let mut sheet = with_legs((6.0, 0.0));
+    sheet.finish.right_leg = support::finish("hem", "");
+    let left = tried(&sheet, &[(Edges::LeftLeg, Verdict::Right)]);
+    let both = tried(&sheet, &[(Edges::LeftLeg, Verdict::Right), (Edges::RightLeg, Verdict::Tight)]);
+    let (alone, with_hem) = (of(&left, Edges::LeftLeg), of(&both, Edges::LeftLeg));
+    assert_eq!(with_hem.judged.len(), 1, "{with_hem:?}");
+    assert_eq!((alone.proposal, alone.low, alone.high), (with_hem.proposal, with_hem.low, with_hem.high));
+}
+
 /// A block that says only the edge and the reduction, as sheets have had them; of both legs at once.
 #[test]
 fn old_blocks_go_on_working() {

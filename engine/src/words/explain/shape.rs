@@ -13,7 +13,7 @@ pub(super) const ENTRIES: &[Entry] = &[
         "shape.edges_overlap",
         "The finishes of the top edge and of a leg lie on each other at the side.",
         "Widths of both finishes along the side seam, added up (geometry).",
-        "Lengthen `side_seam`, or choose narrower elastics.",
+        "Lengthen `side_seam`, or choose narrower elastics or hems.",
     ),
     entry(
         "shape.level_leg",
@@ -45,7 +45,7 @@ pub(super) const ENTRIES: &[Entry] = &[
         "shape.gusset_narrow",
         "Between the leg finishes hardly any gusset is left to be sewn.",
         "Width between the sewing lines of both legs, against 10 mm (common practice).",
-        "Widen the gusset, or choose narrower elastics at the legs.",
+        "Widen the gusset, or choose narrower elastics or hems at the legs.",
     ),
     entry(
         "shape.gusset_width_not_kept",
