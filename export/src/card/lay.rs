@@ -19,7 +19,9 @@ const BESIDE: f64 = 5.0;
 const ARROW: f64 = 12.0;
 const HEAD: f64 = 1.6;
 /// Round a name inside its piece, mm.
-const CLEAR: f64 = 0.7;
+const CLEAR: f64 = 0.8;
+/// Left white round it, mm.
+const BARE: f64 = 0.5;
 /// How high the letters of a name are, in sizes, and where the middle of that is over their line.
 const HIGH: f64 = 0.74;
 const MIDDLE: f64 = 0.37;
@@ -137,6 +139,10 @@ impl<'c> Picture<'c> {
             canvas.fill_with(if piece.is_turned { TURNED } else { AS_DRAWN });
             canvas.path(&path);
             let Some((name, middle)) = name else { continue };
+            // No letter stands on a tone.
+            let wide = setter.face.width(name) * BODY;
+            let under = Size::new(wide + 2.0 * BARE, HIGH * BODY + 2.0 * BARE);
+            canvas.patch(Rect::from_center_size(there(*middle), under), 1.0);
             // A name lies on the cloth as its piece does.
             let up = if piece.is_turned { -1.0 } else { 1.0 };
             let setting = Setting::level(BODY).along(Vec2::new(up, 0.0)).anchored(Anchor::Middle);
