@@ -169,6 +169,8 @@ pub struct Settings {
     pub reach: Reach,
     /// How far a lapped elastic lies on the cloth.
     pub lap: f64,
+    /// How far the ends of a ring of elastic lie over each other.
+    pub overlap: f64,
     /// Room for the elastic to move in a tunnel.
     pub room: f64,
     /// Cloth beyond the stitches that hold a tunnel.
@@ -196,6 +198,7 @@ impl Settings {
             bite: 3.0,
             reach: Reach::Keep,
             lap: 6.0_f64.min(width),
+            overlap: 20.0,
             room: 3.0,
             catch: 2.0,
             // The edge of a jersey does not fray; that of a woven is turned under.

@@ -12,6 +12,7 @@ use crate::lay::laid::Lay;
 use crate::quantity::Units;
 use crate::terms::{Extent, Opening, PutOn};
 use crate::topology::{CrossingId, Fault, Half, NotchId, OutlineEdge, PairJunction, PieceId, SeamId, SectionId, Way};
+use crate::work::doing::Doing;
 pub use crate::work::step::{Need, Step};
 use kurbo::{Point, Rect, Vec2};
 
@@ -44,6 +45,15 @@ pub struct Garment {
     pub variants: Vec<Variant>,
     /// How its pieces lie on the cloth, where its width is known and they were laid.
     pub lays: Vec<Lay>,
+}
+
+impl Garment {
+    /// Does the order of work mark what goes onto an opening? What is laid on from the hand or threaded through
+    /// has no marks.
+    pub fn is_marked(&self, opening: Opening) -> bool {
+        let mut of = self.order_of_work.iter().filter(|step| step.id.opening() == Some(opening));
+        of.any(|step| matches!(step.doing, Doing::Mark { .. }))
+    }
 }
 
 /// The garment of a variant of the sheet.

@@ -10,6 +10,7 @@ use crate::refused::{Reached, Refused};
 use crate::sheet::Sheet;
 use crate::stages;
 use crate::words::Speech;
+use crate::words::card::pictured;
 
 /// A garment and the drawing of it.
 #[derive(Clone, Debug)]
@@ -23,7 +24,7 @@ pub struct Made {
 impl Made {
     /// With its pieces laid on the cloth.
     pub fn lay(&mut self, lays: Vec<Lay>) {
-        self.drawing.card.cloth = Speech(self.garment.units).cloth_taken(&lays);
+        pictured(&mut self.drawing, &lays, Speech(self.garment.units));
         self.garment.lays = lays;
     }
 }

@@ -4,6 +4,7 @@
 mod block;
 mod cross;
 mod figure;
+mod lay;
 mod markdown;
 mod ruler;
 mod table;
@@ -75,13 +76,20 @@ fn sides(drawing: &Drawing, size: Size, measures: Measures, setter: &mut Typeset
     if measures == Measures::Told {
         words = words.and(Block::list(setter.face, words::MEASURES, &measured(card), width));
     }
-    let (front, has_figure) = front(drawing, size, &words, setter);
-    let back = back(drawing, size, !has_figure, setter);
+    let (front, left) = front(drawing, size, &words, setter);
+    let back = back(drawing, size, left, setter);
     vec![front, back]
 }
 
-/// What is made ready. Answers whether there was room for the figure.
-fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) -> (Canvas, bool) {
+/// What had no room in front.
+#[derive(Clone, Copy)]
+struct Left {
+    figure: bool,
+    lay: bool,
+}
+
+/// What is made ready. Answers what there was no room for.
+fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) -> (Canvas, Left) {
     let card = &drawing.card;
     let mut side = Side::of(size, setter);
     let width = side.room.width();
@@ -92,10 +100,16 @@ fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) 
     let edges = table::Table::of(side.setter.face, &card.edges, width);
     let in_hand = Block::text(side.setter.face, &card.takes(), BODY, width);
     let mut strips = ruler::Strips::of(side.setter.face, card, width);
-    let room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
+    let lays = lay::Lays::of(side.setter.face, card, width);
+    let mut room = side.room.height() - edges.height() - in_hand.height() - words.height() - 3.0 * AIR;
     let most = figure::most(&drawing.on_body, width);
     let least = figure::LEAST.min(most) + AIR;
     let has_figure = strips.fits(room - least);
+    // The lay is the first to go.
+    let has_lay = !lays.is_empty() && strips.fits(room - least - lays.height() - AIR);
+    if has_lay {
+        room -= lays.height() + AIR;
+    }
     strips.fit(if has_figure { room - least } else { room });
     if has_figure {
         let tall = (room - AIR - strips.height()).min(most);
@@ -109,14 +123,18 @@ fn front(drawing: &Drawing, size: Size, words: &Block, setter: &mut Typesetter) 
     side.add(edges.height(), |canvas, setter, place| edges.draw(canvas, setter, place.origin()));
     side.room.y0 += AIR;
     side.say(&in_hand, AIR);
+    if has_lay {
+        side.add(lays.height(), |canvas, setter, place| lays.draw(canvas, setter, place.origin()));
+        side.room.y0 += AIR;
+    }
     side.add(strips.height(), |canvas, setter, place| strips.draw(canvas, setter, place.origin()));
     side.room.y0 = side.room.y1 - words.height();
     side.say(words, 0.0);
-    (side.canvas, has_figure)
+    (side.canvas, Left { figure: !has_figure, lay: !has_lay && !lays.is_empty() })
 }
 
-/// What is sewn, and the trial.
-fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesetter) -> Canvas {
+/// What is sewn, and the trial; what is left of the front where there is room for it.
+fn back(drawing: &Drawing, size: Size, left: Left, setter: &mut Typesetter) -> Canvas {
     let card = &drawing.card;
     let mut side = Side::of(size, setter);
     let width = side.room.width();
@@ -128,12 +146,19 @@ fn back(drawing: &Drawing, size: Size, with_figure: bool, setter: &mut Typesette
     let setting = Block::text(side.setter.face, &setting, BODY, width);
     side.say(&setting, AIR);
     let trial = table::Trial::of(side.setter.face, card);
-    let least = if with_figure { figure::LEAST + AIR } else { 0.0 };
+    let least = if left.figure { figure::LEAST + AIR } else { 0.0 };
     let room = side.room.height() - trial.height() - AIR - least;
     let work = block::Work::of(side.setter.face, &card.work, width, room);
     side.add(work.height(), |canvas, setter, place| work.draw(canvas, setter, place.origin()));
-    let spare = side.room.height() - trial.height() - 2.0 * AIR;
-    if with_figure && spare >= figure::LEAST {
+    let lays = lay::Lays::of(side.setter.face, card, width);
+    let spare = |side: &Side<'_>| side.room.height() - trial.height() - 2.0 * AIR;
+    let for_lay = least + lays.height();
+    if left.lay && spare(&side) >= for_lay {
+        side.room.y0 += AIR;
+        side.add(lays.height(), |canvas, setter, place| lays.draw(canvas, setter, place.origin()));
+    }
+    let spare = spare(&side);
+    if left.figure && spare >= figure::LEAST {
         side.room.y0 += AIR;
         let tall = spare.min(figure::most(&drawing.on_body, width));
         side.add(tall, |canvas, setter, place| {

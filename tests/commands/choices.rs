@@ -5,6 +5,7 @@ use export::choice::Choice;
 use export::table::{self, EXPORTERS, Exporter, Part, Written};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::path::Path;
 
 /// A value of each choice that is not the one it has by itself.
 fn other(choice: Choice) -> &'static [&'static str] {
@@ -143,7 +144,7 @@ fn a_choice_that_changes_no_file_is_refused_with_the_file_that_would_follow_it()
 
 #[test]
 fn the_table_of_files_in_the_readme_and_the_help_are_the_exporters() {
-    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     let readme = fs::read_to_string(root.join("README.md")).unwrap();
     let rows: Vec<&str> = readme.lines().filter(|l| l.starts_with("| `NAME")).collect();
     assert_eq!(rows.len(), EXPORTERS.len(), "{rows:#?}");
@@ -155,4 +156,19 @@ fn the_table_of_files_in_the_readme_and_the_help_are_the_exporters() {
     }
     // The others are written with a choice of their own.
     assert_eq!(table::written(&[], &export::choice::Options::default()).len() + 3, EXPORTERS.len());
+}
+
+/// The first page makes room for it by a smaller map: these three have it, each in its unit.
+#[test]
+fn the_first_page_shows_the_pair_on_the_body() {
+    let fixtures = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures");
+    for name in ["first-pair", "saturday-hipster", "uneven-legs"] {
+        let sheet = fs::read_to_string(fixtures.join(format!("{name}.toml"))).unwrap();
+        let folder = Folder::with_sheet(sheet);
+        assert_eq!(draft(&folder, &["--only", "pattern"]).code, 0);
+        let print = fs::read_dir(folder.path("out")).unwrap().map(|entry| entry.unwrap().path());
+        let print = print.into_iter().find(|path| path.extension().is_some_and(|end| end == "pdf")).unwrap();
+        let shown = b"The garment on the body, from the front, the side";
+        assert!(fs::read(print).unwrap().windows(shown.len()).any(|part| part == shown), "{name}");
+    }
 }

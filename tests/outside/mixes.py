@@ -119,7 +119,7 @@ def text(i, units, paper, mix):
         f'[sheet]\nversion = 1\nname = "{top}, {left}, {right}"\nunits = "{units}"\n'
         f'[body]\nwaist_level = "natural"\nwaist_girth = {mm(waist)}\nhip_girth = {mm(hip)}\nwaist_to_hip = {mm(drop)}\n'
         f"crotch_length = {mm(crotch)}\ncrotch_length_front = {mm(front)}\n"
-        f'[fabric]\nkind = "knit"\nstretch_across = 60\nstretch_along = 40\n[style]\nbase = "{BASES[i % 6]}"\n'
+        f'[fabric]\nkind = "knit"\nstretch_across = 60\nstretch_along = 40\nwidth = {mm(1500)}\n[style]\nbase = "{BASES[i % 6]}"\n'
         f'[gusset]\nlayers = {1 if i % 4 == 0 else 2}\nlining = "{["tacked", "enclosed"][i % 5 > 0]}"\n'
         f'[seams]\nkind = "{["overlock", "zigzag"][i // 3 % 2]}"\n[finish.top]\n{finish(top)}\n'
         f'[finish.left_leg]\n{finish(left)}\n[finish.right_leg]\n{finish(right)}\n{stock}[print]\npaper = "{paper}"\n'
@@ -144,6 +144,13 @@ def compare(where, told, record, units, facts):
     lines = set(re.findall(r"^(\d+)\. ", body, re.M))
     body = re.sub(r"^\d+\. ", "", body, flags=re.M)
     marks = {m["label"] for o in record["openings"] for s in (o["elastic"], o["band"]) if s for m in s["marks"]}
+    # A lay may not be found where a piece is wider than the cloth: then nothing is said of cloth.
+    lays = record.get("lays", [])
+    values |= {lay["width_mm"] for lay in lays}
+    bought = [sold(lay["length_mm"], units) for lay in lays]
+    facts.add(all(f" {amount} of " in body for amount in bought), f"{where}: {bought} of cloth")
+    for amount in bought:
+        body = body.replace(f" {amount} of ", " ", 1)
     for number, unit in NUMBER.findall(body):
         is_known = f"{number}{unit}" in said or number in (lines | marks if not unit else ())
         shown = value(number)
@@ -153,6 +160,14 @@ def compare(where, told, record, units, facts):
             size, step = UNITS[units], 1 / 32 if "/" in number or units == "in" else 0.5 * 10 ** -len(number.partition(".")[2])
             is_known |= near(values, shown * size, step * size) or near(values, shown, 1e-9)
         facts.add(is_known, f"{where}: {number}{unit}")
+
+
+def sold(mm, units):
+    """What shops sell, tenths of a metre or eighths of a yard, as it is read on a price tag."""
+    if units != "in":
+        return f"{math.ceil(mm / 100 - 1e-4) / 10:.1f} m"
+    whole, rest = divmod(Fraction(math.ceil(mm / 114.3 - 1e-4), 8), 1)
+    return " ".join(str(part) for part in (whole, rest) if part or not (whole or rest)) + " yd"
 
 
 def value(number):

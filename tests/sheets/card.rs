@@ -4,9 +4,10 @@ use crate::support;
 use engine::base::Base;
 use engine::drawing::card::{Card, Part};
 use engine::finish::FinishKind;
+use engine::lay::{Rules, of_pairs};
 use engine::quantity::Ratio;
 use engine::sheet::{Basis, FinishSpec, PerOpening, SeamKind, Seams};
-use engine::words::card::{CAUTIONS, COLUMNS, DATE, EDGES, PICTURES, STRIPS, TRIAL, VERDICTS, WHERE, WORK};
+use engine::words::card::{CAUTIONS, COLUMNS, DATE, EDGES, GRAIN, PICTURES, STRIPS, TRIAL, VERDICTS, WHERE, WORK};
 
 /// Words on either side of the paper: more is not read beside a machine.
 const MOST: usize = 450;
@@ -65,16 +66,66 @@ fn each(mut with: impl FnMut(&PerOpening<FinishKind>, &Card)) {
     assert!(made > 1000, "{made}");
 }
 
+/// What is said of the cloth and beside the picture of the lay, with a letter for every piece: the most there is.
+fn of_cloth() -> usize {
+    let mut sheet = support::sheet(&support::ordinary(), Base::named("hipster").unwrap());
+    sheet.fabric.width = Some(support::mm(1500.0));
+    sheet.finish = support::finish("band", "").everywhere();
+    let mut made = engine::make(&sheet).unwrap();
+    let lays = of_pairs(&made.drawing, &sheet.fabric, 2, Rules::default(), &mut |_| ()).unwrap();
+    made.lay(lays);
+    let card = &made.drawing.card;
+    let key = card.lays[0].pieces.iter().map(|piece| format!("{} {}", piece.letter, piece.name));
+    let key: std::collections::BTreeSet<String> = key.collect();
+    assert!(card.cloth.contains("turned upside down") && card.cloth.contains("on a fold"), "{}", card.cloth);
+    words([&card.cloth, GRAIN]) + words(&card.lays[0].told) + words(key)
+}
+
 #[test]
 fn a_card_is_short_whatever_is_sewn() {
-    let mut worst = (0, String::new());
+    let (mut most, cloth) = ([(0, String::new()), (0, String::new())], of_cloth());
     each(|mix, card| {
-        let most = front(card).max(back(card));
-        if most > worst.0 {
-            worst = (most, format!("{mix:?}: {} and {}", front(card), back(card)));
+        for (worst, count) in most.iter_mut().zip([front(card) + cloth, back(card)]) {
+            if count > worst.0 {
+                *worst = (count, format!("{mix:?}"));
+            }
         }
     });
-    assert!(worst.0 <= MOST, "{worst:?}");
+    assert!(most.iter().all(|(count, _)| *count <= MOST), "{most:?}");
+}
+
+/// Only what is on the fold has a fold to be nicked, and an elastic that is never marked is not said to be.
+#[test]
+fn what_is_cut_and_marked_is_what_there_is() {
+    let (mut folded, mut mixed) = ([0, 0], 0);
+    each(|mix, card| {
+        let lines: Vec<&str> = card.work.iter().flat_map(|part| &part.lines).map(|line| line.text.as_str()).collect();
+        let is_halved = mix.left_leg == mix.right_leg;
+        assert_eq!(lines.iter().any(|line| line.contains("fold end")), is_halved, "{mix:?}: {lines:?}");
+        folded[usize::from(is_halved)] += 1;
+        let (marked, plain): (Vec<_>, Vec<_>) = card.strips.iter().partition(|strip| !strip.marks.is_empty());
+        let said = lines.iter().find(|line| line.contains("on their rulers")).copied();
+        let is_mixed = !marked.is_empty() && !plain.is_empty();
+        assert_eq!(said.is_some_and(|line| line.contains("where given")), is_mixed, "{mix:?}: {said:?}");
+        assert_eq!(said.is_some_and(|line| line.contains("mark")), !marked.is_empty(), "{mix:?}: {said:?}");
+        mixed += usize::from(is_mixed);
+        assert!(!lines.iter().any(|line| line.contains("mark on notch")), "{mix:?}");
+    });
+    assert!(folded.iter().all(|n| *n > 100) && mixed > 100, "{folded:?} {mixed}");
+}
+
+/// What a tunnel asks for is told to its end: on what the elastic is drawn, what becomes of its other end, and how
+/// far its ends lap, as in the table.
+#[test]
+fn a_tunnel_is_threaded_and_joined_by_the_card_alone() {
+    let mut sheet = support::sheet(&support::ordinary(), Base::named("hipster").unwrap());
+    sheet.finish = FinishSpec { overlap: Some(support::mm(15.0)), ..support::finish("tunnel", "soft 8") }.everywhere();
+    let card = engine::make(&sheet).unwrap().drawing.card;
+    let said = |what: &str| card.work.iter().flat_map(|part| &part.lines).any(|line| line.text.contains(what));
+    let lapped = engine::words::Speech(sheet.units).tool(15.0);
+    assert!(said("by safety pin, other end pinned at the gap"));
+    assert!(said(&format!("ap the ends {lapped}, sew across")));
+    assert!(card.edges.iter().all(|cells| cells[4].ends_with(&format!("lapped {lapped}"))), "{:?}", card.edges);
 }
 
 #[test]

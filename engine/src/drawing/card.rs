@@ -1,6 +1,7 @@
 //! The work card: what lies beside the machine while one pair is sewn, ready to be read. Its words are
 //! made in `words::card`, in the sheet's unit; lengths to be drawn are millimetres.
 
+use crate::curve::Path;
 use crate::finish::profile::Profile;
 use crate::quantity::Units;
 
@@ -19,6 +20,8 @@ pub struct Card {
     pub in_hand: String,
     /// What its pieces take of each cloth, as they were laid; empty where they were not.
     pub cloth: String,
+    /// How whole pieces lie on each cloth, to be drawn small; none where they were not laid.
+    pub lays: Vec<Laid>,
     /// Elastics at true size.
     pub strips: Vec<Strip>,
     /// What to do with them.
@@ -41,6 +44,32 @@ impl Card {
         let told = [&self.in_hand, &self.cloth].into_iter().filter(|text| !text.is_empty());
         told.cloned().collect::<Vec<_>>().join(" ")
     }
+}
+
+/// A length of cloth with whole pieces on it, right side up on one layer. The grain runs down it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Laid {
+    /// From selvedge to selvedge, mm.
+    pub width: f64,
+    /// mm.
+    pub length: f64,
+    /// On it.
+    pub pieces: Vec<LaidPiece>,
+    /// What is said beside it, a line each.
+    pub told: Vec<String>,
+}
+
+/// A piece as it lies on the cloth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LaidPiece {
+    /// Its name.
+    pub name: String,
+    /// What stands for that where there is no room for more; pieces of one name share it.
+    pub letter: char,
+    /// Its cut line, whole, mm from the upper left corner of the cloth.
+    pub outline: Path,
+    /// Does it lie upside down?
+    pub is_turned: bool,
 }
 
 /// An elastic at true size, laid out slack, from one cut end to the other.

@@ -25,7 +25,7 @@ pub(super) fn on_piece(piece: &Piece, garment: &Garment) -> Vec<Number> {
     }
     let mut found: Vec<Found> = Vec::new();
     for walk in &garment.openings {
-        let Some(marks) = pinned(walk) else { continue };
+        let Some(marks) = pinned(walk, garment) else { continue };
         for (edge, section) in walk.path.iter().zip(&walk.sections).filter(|(edge, _)| edge.piece == piece.id) {
             found.extend(on_edge(piece, *edge, section, walk, marks));
         }
@@ -42,8 +42,11 @@ pub(super) fn on_piece(piece: &Piece, garment: &Garment) -> Vec<Number> {
     all
 }
 
-/// What is pinned to an opening.
-fn pinned(walk: &OpeningWalk) -> Option<&[Mark]> {
+/// What is pinned to an opening; nothing where nothing is marked: there a number would be looked for in vain.
+fn pinned<'a>(walk: &'a OpeningWalk, garment: &Garment) -> Option<&'a [Mark]> {
+    if !garment.is_marked(walk.opening) {
+        return None;
+    }
     let elastic = walk.elastic.as_ref().map(|e| e.marks.as_slice());
     elastic.or(walk.band.as_ref().map(|b| b.marks.as_slice()))
 }
@@ -108,6 +111,8 @@ mod tests {
     use super::*;
     use crate::base::Base;
     use crate::garment::Garment;
+    use crate::quantity::Ratio;
+    use crate::sheet::Basis;
     use crate::support;
     use crate::terms::{Opening, PutOn};
     use crate::topology::PieceId;
@@ -131,7 +136,7 @@ mod tests {
         {
             let garment = garment(put_on, alike);
             for walk in &garment.openings {
-                for mark in pinned(walk).unwrap_or_default() {
+                for mark in pinned(walk, &garment).unwrap_or_default() {
                     let stands = |n: &Number| {
                         n.text.split(' ').any(|word| word.trim_start_matches(['L', 'R']) == mark.number.to_string())
                     };
@@ -153,6 +158,30 @@ mod tests {
         }
     }
 
+    /// An elastic that is cut after sewing, or threaded through, has no marks; the others keep their numbers.
+    #[test]
+    fn what_is_never_marked_has_no_numbers() {
+        let numbered = |sheet: &crate::sheet::Sheet| -> usize {
+            let garment = crate::record(sheet).unwrap();
+            garment.pieces.iter().map(|piece| on_piece(piece, &garment).len()).sum()
+        };
+        let flat = |finish: &str| {
+            let mut spec = support::finish(finish, "soft 12");
+            spec.put_on = Some(PutOn::Flat);
+            spec.basis = Some(Basis::Reduction(Ratio::from_percent(0.0)));
+            spec
+        };
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.finish = flat("trim").everywhere();
+        assert_eq!(numbered(&sheet), 0);
+        sheet.finish = support::finish("tunnel", "soft 12").everywhere();
+        assert_eq!(numbered(&sheet), 0);
+        sheet.finish.top = support::finish("band", "");
+        let top_alone = numbered(&sheet);
+        sheet.finish = support::finish("band", "").everywhere();
+        assert!(0 < top_alone && top_alone < numbered(&sheet), "{top_alone}");
+    }
+
     /// A flat top ends at the right side seam: counting begins there, and goes round by the front.
     #[test]
     fn a_half_piece_says_both_sides_where_they_differ() {
@@ -161,7 +190,7 @@ mod tests {
         let texts: Vec<String> = on_piece(front, &garment).into_iter().map(|n| n.text).collect();
         assert!(texts.contains(&"2".to_owned()) && texts.contains(&"L3 R1".to_owned()), "{texts:?}");
         let top = garment.openings.iter().find(|o| o.opening == Opening::Top).unwrap();
-        let names: Vec<String> = pinned(top).unwrap().iter().map(|m| m.place.name()).collect();
+        let names: Vec<String> = pinned(top, &garment).unwrap().iter().map(|m| m.place.name()).collect();
         assert_eq!(names, ["right side seam", "centre front", "left side seam", "centre back"]);
     }
 }

@@ -137,8 +137,8 @@ pub enum Act {
     Thread,
     /// Try on, and let the elastic out or draw it in.
     TryOn,
-    /// Lap the ends of the elastic and sew them.
-    LapEnds,
+    /// Lap the ends of the elastic by so much and sew them.
+    LapEnds(f64),
     /// Let the elastic slip in and stitch the gap closed.
     CloseGap,
 }

@@ -57,6 +57,7 @@ fn settings(opening: Opening) -> Settings {
         bite: 3.0,
         reach: Reach::Keep,
         lap: 6.0,
+        overlap: 20.0,
         room: 3.0,
         catch: 2.0,
         turn: 6.0,

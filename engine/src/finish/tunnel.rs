@@ -80,7 +80,7 @@ impl Finish for Tunnel {
             Task::row(TaskId::Row1, Sewing::zigzag(), -(s.width + s.room), [Act::StitchTunnel(gap(s))]),
             Task::by_hand(TaskId::Thread, [Act::Thread]),
             Task::by_hand(TaskId::TryOn, [Act::TryOn]),
-            Task::by_hand(TaskId::Join, [Act::LapEnds]).sewn(Sewing::dense_zigzag()),
+            Task::by_hand(TaskId::Join, [Act::LapEnds(s.overlap)]).sewn(Sewing::dense_zigzag()),
             Task::by_hand(TaskId::Close, [Act::CloseGap]).sewn(Sewing::zigzag()),
         ]
     }

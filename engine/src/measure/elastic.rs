@@ -20,7 +20,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     let growth = elastic.elastic.growth.filter(|_| sewn_on).map_or(0.0, |g| g.fraction());
     let before: Vec<f64> = lengths.iter().map(|l| l / (1.0 + growth)).collect();
     let more = match finish.put_on {
-        PutOn::Round => finish.overlap,
+        PutOn::Round => finish.settings.overlap,
         PutOn::Flat => 2.0 * plan.seams.side,
     };
     let cut_length = before.iter().sum::<f64>() + more;
@@ -88,7 +88,7 @@ fn joining(plan: &Plan, finish: &FinishPlan, marks: &[Mark]) -> Joining {
     let ends = match (finish.kind.takes(), finish.put_on) {
         (Takes::Strip, PutOn::Round) => Ends::Seamed,
         (Takes::Strip, PutOn::Flat) => Ends::CaughtInSeam,
-        (_, PutOn::Round) => Ends::Lapped(finish.overlap),
+        (_, PutOn::Round) => Ends::Lapped(finish.settings.overlap),
         (_, PutOn::Flat) => Ends::ThroughAllowances(plan.seams.side),
     };
     let to_first_mark = marks.first().map_or(0.0, |m| m.along_elastic);

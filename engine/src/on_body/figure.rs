@@ -103,6 +103,9 @@ const TOP_EDGE: f64 = 0.4;
 /// Where a leg edge meets the side, as a share of the same way.
 const LEG_EDGE: f64 = 0.75;
 
+/// The tape down the front is drawn so far inside the one that runs on to the back, mm: two lines, not one.
+const APART: Vec2 = Vec2::new(26.0, -14.0);
+
 /// Beside and under a tape, in sizes of a letter.
 const RIGHT: Vec2 = Vec2::new(1.0, 0.0);
 const LEFT: Vec2 = Vec2::new(-1.0, 0.0);
@@ -212,7 +215,7 @@ impl Figure<'_> {
         let front = self.centre(Half::Front);
         let back = self.centre(Half::Back);
         let whole: Vec<Point> = front.iter().chain(back.iter().rev().skip(1)).copied().collect();
-        let inside = through(&front.iter().map(|p| *p + (9.0, -6.0)).collect::<Vec<_>>());
+        let inside = through(&front.iter().map(|p| *p + APART).collect::<Vec<_>>());
         let side = |level: f64| {
             let points = self.lower.section(self.form, level);
             let widest = points.iter().max_by(|a, b| a.x.total_cmp(&b.x)).copied().unwrap_or_default();
@@ -220,7 +223,7 @@ impl Figure<'_> {
         };
         let down = through(&(0..=4).map(|i| side(self.hip * f64::from(i) / 4.0)).collect::<Vec<_>>());
         let lowest = front.last().copied().unwrap_or_default();
-        let e = front[front.len() / 2] + (9.0, -6.0);
+        let e = front[front.len() / 2] + APART;
         let tapes = vec![
             self.through('H', 0.0),
             self.through('K', self.hip),
@@ -260,6 +263,17 @@ mod tests {
         let shown: Vec<char> = views.iter().flat_map(|v| &v.tapes).map(|t| t.letter).collect();
         assert!(MEASURES.iter().all(|(letter, _)| shown.contains(letter)), "{shown:?}");
         assert_eq!(shown.len(), MEASURES.len());
+    }
+
+    /// The crotch length and its front part are told apart down all of the front.
+    #[test]
+    fn the_front_part_lies_well_inside_the_whole() {
+        let views = views();
+        let tape = |letter| &views.iter().flat_map(|v| &v.tapes).find(|t| t.letter == letter).unwrap().path;
+        let (whole, part) = (tape('D'), tape('E'));
+        let apart = (0..=10).map(|i| part.at(0.1 * f64::from(i) * part.length()).0);
+        let least = apart.map(|p| whole.point(whole.nearest(p)).distance(p)).fold(f64::INFINITY, f64::min);
+        assert!(least > 10.0, "{least}");
     }
 
     /// A level tape is as wide as the body there, and rulers stand as far apart as they measure.

@@ -135,7 +135,10 @@ impl Scene<'_> {
         view.add(Ink::Seam, across(&reversed(&seam)));
         view.add(Ink::TopEdge, across(&top));
         view.add_both(Ink::LegEdge, &through(&leg));
-        view.labels = labels(&top, &side, &leg, Point::new(0.0, 0.5 * (seam[seam.len() - 1].y + lowest[0].y)));
+        // Behind, the lower half of it lies level with the crease under the seat.
+        let down = if from == Seen::Back { 0.2 } else { 0.5 };
+        let gusset = seam[seam.len() - 1].lerp(lowest[0], down).y;
+        view.labels = labels(&top, &side, &leg, Point::new(0.0, gusset));
         view
     }
 

@@ -31,8 +31,6 @@ pub struct FinishPlan {
     pub marks: Marks,
     /// How the stretch is spread.
     pub spread: Spread,
-    /// How far the ends of a ring of elastic lie over each other, mm.
-    pub overlap: f64,
     /// How much of the row is left open to thread the elastic through, mm.
     pub gap: Option<f64>,
 }
@@ -85,7 +83,7 @@ pub(super) fn plan(
     runs_freely(spec, opening)?;
     let elastic = elastic(sheet, spec, opening)?;
     let length = length(spec, opening, sheet.style.base, ledger)?;
-    let settings = settings(sheet, opening, (cloth.kind, seams, side_seam), elastic.as_ref(), ledger);
+    let mut settings = settings(sheet, opening, (cloth.kind, seams, side_seam), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);
     if length.is_some() {
         marks = ledger.word(at(keys::MARKS), &Marks::ALL, spec.marks, Marks::Quarters);
@@ -93,10 +91,12 @@ pub(super) fn plan(
             spread = ledger.word(at(keys::SPREAD), &Spread::ALL, spec.spread, Spread::Even);
         }
     }
-    let overlap = if sheet.units == Units::In { 25.4 } else { 20.0 };
-    let overlap = if elastic.is_some() { ledger.mm(at(keys::OVERLAP), spec.overlap, overlap) } else { overlap };
+    if elastic.is_some() {
+        let usual = if sheet.units == Units::In { 25.4 } else { settings.overlap };
+        settings.overlap = ledger.mm(at(keys::OVERLAP), spec.overlap, usual);
+    }
     let (lines, gap) = (kind.lines(&settings), kind.gap(&settings));
-    Ok(FinishPlan { kind, lines, settings, put_on, elastic, length, marks, spread, overlap, gap })
+    Ok(FinishPlan { kind, lines, settings, put_on, elastic, length, marks, spread, gap })
 }
 
 /// What is threaded through is held nowhere along the edge, and cannot be spread in parts.

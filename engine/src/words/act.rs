@@ -36,6 +36,10 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
             format!("sew, zigzag reaching {} in from raw edge", speech.tool(mm)),
         ),
         Act::StitchTunnel(gap) => stitched_tunnel(&speech.tool(gap), opening),
+        Act::LapEnds(mm) => measured(
+            format!("lap the ends of the elastic {}, and sew to and fro across the lap", speech.tool(mm)),
+            format!("lap the ends {}, sew across", speech.tool(mm)),
+        ),
         Act::SewBandOn(mm) => measured(
             format!("sew it on, {} from the raw edges", speech.tool(mm)),
             format!("sew {} from the raw edges", speech.tool(mm)),
@@ -165,14 +169,13 @@ const fn plainly(act: Act) -> [&'static str; 2] {
             "sew the raw edge down from the right side, without pulling",
         ],
         Act::Thread => [
-            "thread the elastic through with a safety pin, its other end pinned fast, without a twist",
-            "thread the elastic, one end pinned",
+            "thread the elastic through with a safety pin, its other end pinned fast at the gap, without a twist",
+            "thread the elastic by safety pin, other end pinned at the gap",
         ],
         Act::TryOn => [
             "try the pair on, and draw the elastic in or let it out until it sits without biting",
             "try on; adjust until nothing bites",
         ],
-        Act::LapEnds => ["lap the ends of the elastic, and sew to and fro across the lap", "lap the ends, sew across"],
         Act::CloseGap => ["let the elastic slip in, and stitch the gap closed", "let it slip in; close the gap"],
         // Said with their numbers.
         Act::LayOnRawEdge(..)
@@ -181,7 +184,8 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         | Act::FoldIn(_)
         | Act::ZigzagAtRawEdge(_)
         | Act::StitchTunnel(_)
-        | Act::SewBandOn(_) => ["", ""],
+        | Act::SewBandOn(_)
+        | Act::LapEnds(_) => ["", ""],
     }
 }
 
@@ -202,6 +206,7 @@ mod tests {
             Act::ZigzagAtRawEdge(3.0),
             Act::StitchTunnel(30.0),
             Act::SewBandOn(7.0),
+            Act::LapEnds(20.0),
         ];
         for act in with_numbers {
             let Told { full, brief } = told(act, Some(Opening::Top), Speech(Units::In));

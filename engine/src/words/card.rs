@@ -1,6 +1,7 @@
 //! The work card, from the record and the plan: the same steps as the order of work, in as few words as
 //! can be sewn from. The long text is `work`'s.
 
+mod cloth;
 mod edges;
 mod machine;
 mod says;
@@ -12,6 +13,7 @@ use crate::garment::{Garment, Source, Step, Value};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::words::{Speech, work};
+pub(crate) use cloth::pictured;
 pub use edges::STRIP_ROW;
 
 /// Over the cells of [`Card::edges`].
@@ -21,6 +23,10 @@ pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends
 pub const FIGURE: &str = "The garment on the body, from the front and from the back, its edges named";
 /// What the picture of an edge shows.
 pub const CROSS: &str = "The edge cut across, the body below: cloth, elastic and rows of stitches";
+/// What the picture of a lay shows.
+pub const LAY: &str = "How whole pieces lie on the cloth, the grain along it";
+/// Beside its arrow.
+pub const GRAIN: &str = "grain";
 /// What a ruler shows.
 pub const RULER: &str = "The elastic at true size, with its marks";
 /// Over the table.
@@ -54,6 +60,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         edges,
         in_hand: edges::in_hand(&garment.elastics, speech),
         cloth: String::new(),
+        lays: Vec::new(),
         strips,
         strips_use: edges::strips_use(speech),
         setting_up: setting_up(garment),

@@ -2,31 +2,24 @@
 
 use super::Speech;
 use super::number::percent;
+use super::shopping::by_the_metre;
 use crate::lay::{Lay, LayError, Ways};
-use crate::quantity::Units;
-
-/// Cloth is bought to so much, mm; in a shop that measures in inches, to so much.
-const BOUGHT: f64 = 10.0;
-const BOUGHT_INCHES: f64 = 6.35;
+use crate::shopping::sold;
+use crate::terms::Extent;
 
 impl Speech {
-    /// What to buy: the length of the lay, up to what a shop measures.
+    /// What to buy: the length of the lay, up to what shops sell.
     pub fn cloth_to_buy(self, lay: &Lay) -> String {
-        let step = if self.0 == Units::In { BOUGHT_INCHES } else { BOUGHT };
         // A thousandth over a full step is not cut off again.
-        self.about(((lay.length - 1e-3) / step).ceil() * step)
+        by_the_metre(sold(lay.length - 1e-3, self.0), self.0)
     }
 
     /// A lay in one sentence, without a full stop.
     pub fn lay(self, lay: &Lay) -> String {
         let pairs = if lay.pairs == 1 { "1 pair".to_owned() } else { format!("{} pairs", lay.pairs) };
-        let ways = match (lay.cloth.ways, lay.is_any_turned()) {
-            (Ways::One, _) => "all the same way up",
-            (Ways::Both, true) => "some turned upside down",
-            (Ways::Both, false) => "none turned",
-        };
+        let ways = ways(std::slice::from_ref(lay));
         format!(
-            "{} of {}, {} wide, for {pairs}: {} of it used, pieces at least {} apart, {ways}",
+            "{} of {}, {} wide, for {pairs}: {} of it used, whole pieces on one layer at least {} apart, {ways}",
             self.cloth_to_buy(lay),
             lay.cloth.name,
             self.chosen(lay.cloth.width),
@@ -35,14 +28,30 @@ impl Speech {
         )
     }
 
-    /// What pieces take of their cloths, for the card; nothing where none was laid.
-    pub fn cloth_taken(self, lays: &[Lay]) -> String {
+    /// What pieces of this extent take of their cloths, for the card; nothing where none was laid.
+    pub fn cloth_taken(self, lays: &[Lay], extent: Extent) -> String {
         let one = |lay: &Lay| {
             format!("{} of {}, {} wide", self.cloth_to_buy(lay), lay.cloth.name, self.chosen(lay.cloth.width))
         };
         let Some(first) = lays.first() else { return String::new() };
         let of = if first.pairs == 1 { String::new() } else { format!(" for {} pairs", first.pairs) };
-        format!("Cloth{of}: {}.", lays.iter().map(one).collect::<Vec<_>>().join("; "))
+        let cloths = lays.iter().map(one).collect::<Vec<_>>().join("; ");
+        // The steps speak of a fold, on which pieces take more.
+        let fold = match extent {
+            Extent::HalfOnFold => "on a fold, or ",
+            Extent::Full => "",
+        };
+        format!(
+            "Cloth{of}: {cloths}. Whole pieces on one layer, {}; more {fold}if it shrinks or its end is crooked.",
+            ways(lays)
+        )
+    }
+
+    /// Beside the picture of a lay on the card.
+    pub(crate) fn lay_pictured(self, lay: &Lay) -> Vec<String> {
+        let turned = lay.is_any_turned().then(|| "Lighter pieces lie upside down.".to_owned());
+        let long = format!("{} long, selvedges left and right.", self.tape(lay.length));
+        std::iter::once(long).chain(turned).collect()
     }
 
     /// Why pieces cannot be laid, and what to do.
@@ -61,5 +70,50 @@ impl Speech {
                 "report it with the sheet: it is a fault of the program",
             ),
         }
+    }
+}
+
+/// Which way round pieces lie.
+fn ways(lays: &[Lay]) -> &'static str {
+    let same = lays.iter().all(|lay| lay.cloth.ways == Ways::One);
+    match (same, lays.iter().any(Lay::is_any_turned)) {
+        (true, _) => "all the same way up",
+        (false, true) => "some turned upside down",
+        (false, false) => "none turned",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lay::Cloth;
+    use crate::quantity::Units;
+
+    fn lay(length: f64) -> Lay {
+        let cloth = Cloth { name: "jersey".to_owned(), width: 1500.0, ways: Ways::Both };
+        Lay { cloth, length, use_percent: 70.0, pairs: 1, gap: 5.0, steps: 1, placed: Vec::new() }
+    }
+
+    /// Bought as all else is: by tenths of a metre, by eighths of a yard.
+    #[test]
+    fn cloth_is_bought_as_shops_sell_it() {
+        let buy = |mm, units| Speech(units).cloth_to_buy(&lay(mm));
+        // 14 5/8 in is more than 3/8 yd, which is 13 1/2.
+        assert_eq!(buy(14.625 * 25.4, Units::In), "1/2 yd");
+        assert_eq!(buy(13.5 * 25.4, Units::In), "3/8 yd");
+        assert_eq!(["0.4 m", "0.3 m"], [301.0, 300.0].map(|mm| buy(mm, Units::Cm)));
+    }
+
+    /// The amount is of whole pieces, and whoever folds the cloth is told that it takes more.
+    #[test]
+    fn the_card_says_how_pieces_lie() {
+        let taken = |extent| Speech(Units::Cm).cloth_taken(&[lay(290.0)], extent);
+        assert_eq!(
+            taken(Extent::HalfOnFold),
+            "Cloth: 0.3 m of jersey, 150 cm wide. Whole pieces on one layer, none turned; more on a fold, or if it \
+             shrinks or its end is crooked."
+        );
+        assert!(!taken(Extent::Full).contains("fold"));
+        assert_eq!(Speech(Units::Cm).cloth_taken(&[], Extent::Full), "");
     }
 }

@@ -151,11 +151,10 @@ pub fn does(step: &Step, speech: Speech) -> String {
                 Some(lies) => (format!("{lies}; "), "it"),
                 None => (String::new(), strip(*what)),
             };
-            let meeting = match what {
-                Strip::Elastic => "mark on notch",
-                Strip::Band => "notch on notch",
-            };
-            format!("{lies}pin {strip} to the edge, {meeting}: {}; {ends}", places.join("; "))
+            format!(
+                "{lies}pin {strip} to the edge, each mark at the notch, seam or fold of its number: {}; {ends}",
+                places.join("; ")
+            )
         }
         Doing::Finish { acts, runs, spread } => {
             finish::task_does(speech, step.id.opening(), acts, *runs, spread.as_ref())
@@ -178,12 +177,17 @@ fn cut(quantity: u32, material: &str, extent: Extent, stretch: StretchRuns, notc
         Extent::HalfOnFold => format!("{material}, folded right side in, its centre on the fold"),
         Extent::Full => format!("the right side of {material}"),
     };
+    // A fold has no notch: its ends are the marks of the centre.
+    let folds = match extent {
+        Extent::HalfOnFold => ", and the fold at both its ends",
+        Extent::Full => "",
+    };
     let notches = match notches {
         Notches::None => String::new(),
-        Notches::Snipped => "; snip or chalk every notch".to_owned(),
+        Notches::Snipped => format!("; snip or chalk every notch{folds}"),
         Notches::ChalkedOn(edges) => {
             let show = if edges.len() == 1 { "shows" } else { "show" };
-            format!("; chalk the notches of the {}, which {show}, and snip or chalk the others", openings(edges))
+            format!("; chalk the notches of the {}, which {show}, and snip or chalk the others{folds}", openings(edges))
         }
     };
     format!("lay the piece on {onto}, greatest stretch {stretch}, and cut {quantity} along the cut line{notches}")

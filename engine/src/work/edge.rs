@@ -54,7 +54,7 @@ impl EdgePlan<'_> {
     /// A ring is lapped over itself.
     fn joinable(&self) -> Result<(), Finding> {
         let Some(elastic) = &self.walk.elastic else { return Ok(()) };
-        let (overlap, length) = (self.finish.overlap, elastic.finished_length);
+        let (overlap, length) = (self.finish.settings.overlap, elastic.finished_length);
         if self.finish.put_on == PutOn::Flat || overlap < 0.5 * length {
             return Ok(());
         }

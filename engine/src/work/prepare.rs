@@ -38,8 +38,8 @@ fn elastic(edge: EdgePlan<'_>, elastic: &ElasticCut) -> Chain {
 fn cut(edge: EdgePlan<'_>, elastic: &ElasticCut) -> Job {
     let is_threaded = edge.finish.kind.takes() == Takes::Threaded;
     let joins = match edge.finish.put_on {
-        _ if is_threaded => Joins::Threaded(edge.finish.overlap),
-        PutOn::Round => Joins::Ring(edge.finish.overlap),
+        _ if is_threaded => Joins::Threaded(edge.finish.settings.overlap),
+        PutOn::Round => Joins::Ring(edge.finish.settings.overlap),
         PutOn::Flat => Joins::InSeam(edge.pair.plan.seams.side),
     };
     let (length, known) = (elastic.cut_length, growth(edge));
@@ -62,7 +62,7 @@ pub(super) fn cut_off(edge: EdgePlan<'_>) -> Job {
 }
 
 fn joined(edge: EdgePlan<'_>) -> Job {
-    edge.job(EdgeStep::ElasticJoined, Doing::JoinRing { overlap: edge.finish.overlap })
+    edge.job(EdgeStep::ElasticJoined, Doing::JoinRing { overlap: edge.finish.settings.overlap })
         .sewn(Sewing::zigzag())
         .caution(Caution::Twist)
 }

@@ -55,10 +55,11 @@ fn labels(canvas: &mut Canvas, setter: &mut Typesetter, labels: &[Label], to: Af
         sides[usize::from(right)].push((at, label.part.name()));
     }
     for (side, list) in sides.iter_mut().enumerate() {
-        list.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
-        let mut y = f64::NEG_INFINITY;
+        // The lowest keeps its place: a line down to it would cross what lies between.
+        list.sort_by(|a, b| b.0.y.total_cmp(&a.0.y));
+        let mut y = f64::INFINITY;
         for (at, name) in list {
-            y = at.y.max(y + 1.25 * BODY);
+            y = at.y.min(y - 1.25 * BODY);
             let word = name_beside(setter.face, name, side, window, y);
             canvas.text(setter, word.0, Setting::level(BODY), name);
             canvas.draw_as(LEADER);

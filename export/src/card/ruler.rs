@@ -14,6 +14,8 @@ use kurbo::{Point, Vec2};
 const PITCHES: [f64; 2] = [11.0, 8.7];
 /// From the top of a row to its line.
 const LINE: f64 = 3.4;
+/// Between the words of a strip and its first row: a number close under a word is read as its footnote.
+const UNDER: f64 = 1.2;
 /// After a strip.
 const AFTER: f64 = 1.6;
 /// Left of the line.
@@ -106,7 +108,7 @@ impl<'c> Strips<'c> {
         for measured in &self.strips {
             measured.head.draw(canvas, setter, at);
             if measured.drawn {
-                let under = at + Vec2::new(LEFT, measured.head.height());
+                let under = at + Vec2::new(LEFT, measured.head.height() + UNDER);
                 canvas.part(Tag::Figure(RULER.to_owned()));
                 self.one(canvas, setter, measured.strip, under);
                 canvas.done();
@@ -116,8 +118,8 @@ impl<'c> Strips<'c> {
     }
 
     fn one_height(&self, of: &Measured<'_>) -> f64 {
-        let rows = if of.drawn { rows(of.strip, &self.scale) } else { 0 };
-        of.head.height() + rows as f64 * self.pitch + AFTER
+        let ruler = if of.drawn { UNDER + rows(of.strip, &self.scale) as f64 * self.pitch } else { 0.0 };
+        of.head.height() + ruler + AFTER
     }
 
     fn one(&self, canvas: &mut Canvas, setter: &mut Typesetter, strip: &Strip, at: Point) {
@@ -225,5 +227,12 @@ mod tests {
                 assert_eq!(rows(&strip(length), &scale), count, "{units:?} {length}");
             }
         }
+    }
+
+    /// A number of a mark is nearer to its own line than to the words over it.
+    #[test]
+    fn a_number_is_no_footnote() {
+        let capitals = 0.73 * BODY;
+        assert!(UNDER + LINE - 0.5 - capitals > 3.0 * 0.5);
     }
 }

@@ -4,7 +4,7 @@ use super::Form;
 use crate::pdf::canvas::{Anchor, Setting};
 use crate::pdf::style::{BODY, Pen};
 use crate::pdf::tags::Tag;
-use engine::figure::{Held, MEASURES, View, views};
+use engine::figure::{Held, MEASURES, Seen, View, views};
 use engine::keys::Row;
 use kurbo::{Point, Rect, Vec2};
 
@@ -33,7 +33,7 @@ pub(super) fn draw(form: &mut Form<'_>, place: Rect) {
         one(form, view, on_page);
         let caption = Point::new(middle, place.y1 - 1.0);
         let setting = Setting::level(BODY).anchored(Anchor::Middle);
-        form.canvas.text(form.setter, caption, setting, view.seen.name());
+        form.canvas.text(form.setter, caption, setting, caption_of(view.seen));
         x += room;
     }
     form.canvas.done();
@@ -57,6 +57,14 @@ fn one(form: &mut Form<'_>, view: &View, on_page: impl Fn(Point) -> Point) {
         let at = on_page(tape.letter_at) + tape.aside * BODY + Vec2::new(0.0, 0.36 * BODY);
         let setting = Setting::level(BODY).anchored(Anchor::Middle).heavy();
         form.canvas.text(form.setter, at, setting, &tape.letter.to_string());
+    }
+}
+
+/// From the side, front and back are told by nothing but this.
+const fn caption_of(seen: Seen) -> &'static str {
+    match seen {
+        Seen::Side => "side, the front on the left",
+        Seen::Front | Seen::Back | Seen::Below => seen.name(),
     }
 }
 

@@ -25,8 +25,8 @@ const AIR: f64 = 0.6;
 const FIGURE: f64 = 90.0;
 
 const HOW: &str = "Over bare skin or thin underwear, tape level and snug, not tight, standing relaxed. Tie a narrow \
-                   elastic round the waist first and leave it there: every depth is measured from it. A to D are \
-                   needed; what stays empty is estimated.";
+                   elastic round the waist first and leave it there: every depth is measured from it. A to D \
+                   and both stretches are needed; what else stays empty is estimated.";
 
 pub(super) fn draw(form: &mut Form<'_>) {
     form.title("To measure by");
@@ -133,7 +133,12 @@ fn fold_words(form: &Form<'_>) -> String {
 
 fn pull_words(form: &Form<'_>) -> String {
     let ruler = Ruler::of(form.units);
-    format!("{} Here: mark {} on the strip.", elastic::PULL.row().how, ruler.start(PULL))
+    format!(
+        "{} Here: pin it up, mark {} on it, hang a bag on its end and fill it until the marks reach a percent; weigh \
+         the bag.",
+        elastic::PULL.row().how,
+        ruler.start(PULL)
+    )
 }
 
 fn tests(form: &mut Form<'_>) {
@@ -147,4 +152,20 @@ fn tests(form: &mut Form<'_>) {
     form.say(&pull_words(form));
     ruler.draw(form, PULL);
     form.blanks(&[("elastic", 2.5), ("width", 1.0), ("25 %, g", 1.0), ("50 %, g", 1.0), ("100 %, g", 1.0)], 6.2);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use engine::keys::{Field, Single};
+
+    /// What the form calls needed is what the table of keys does.
+    #[test]
+    fn what_is_needed_is_said() {
+        let is_needed = |key: &Field<Single>| key.row().is_needed();
+        let letters: String = MEASURES.iter().filter(|(_, key)| is_needed(key)).map(|(letter, _)| *letter).collect();
+        assert_eq!(letters, "ABCD");
+        assert!([fabric::STRETCH_ACROSS, fabric::STRETCH_ALONG].iter().all(is_needed));
+        assert!(HOW.contains("A to D and both stretches are needed"), "{HOW}");
+    }
 }

@@ -25,7 +25,7 @@ const LEGEND_WIDTH: f64 = 66.0;
 /// The words beside the map need this width, mm.
 const HINT_WIDTH: f64 = 62.0;
 /// Size of the text and height of the page map, mm: the first with which everything is on one page.
-const TRIED: [(f64, f64); 4] = [(BODY, 88.0), (BODY, 66.0), (2.8, 56.0), (2.4, 44.0)];
+const TRIED: [(f64, f64); 5] = [(BODY, 88.0), (BODY, 66.0), (BODY, 56.0), (2.8, 56.0), (2.4, 44.0)];
 
 const TRUE_SIZE: &str = "Print at 100 % (actual size), never “fit to page”. Measure both squares before cutting.";
 
@@ -137,18 +137,31 @@ pub(super) fn draw(
     paper: Paper,
     setter: &mut Typesetter,
 ) -> Vec<Canvas> {
-    let mut pages = Vec::new();
+    let mut best: Option<Cover> = None;
     for (size, map) in TRIED {
-        pages = Told { overlay, layout, paper, size, map }.draw(sheet, setter);
-        if pages.len() == 1 {
+        let cover = Told { overlay, layout, paper, size, map }.draw(sheet, setter);
+        let is_all = cover.pages.len() == 1 && cover.shows_body;
+        // A smaller map makes room for the body; the words grow no smaller for it.
+        let is_better = best.as_ref().is_none_or(|best| best.pages.len() > 1 || is_all && size >= BODY);
+        if is_better {
+            best = Some(cover);
+        }
+        if is_all {
             break;
         }
     }
-    pages
+    best.map_or_else(Vec::new, |cover| cover.pages)
+}
+
+/// What was drawn in one way.
+struct Cover {
+    pages: Vec<Canvas>,
+    /// Is the garment on the body there, if it is to be?
+    shows_body: bool,
 }
 
 impl Told<'_> {
-    fn draw(&self, sheet: Sheet, setter: &mut Typesetter) -> Vec<Canvas> {
+    fn draw(&self, sheet: Sheet, setter: &mut Typesetter) -> Cover {
         let (y, drawing) = (sheet.printable().y0, &self.overlay.whole);
         let mut flow = Flow { sheet, setter, done: Vec::new(), canvas: Canvas::page(sheet.paper.height), y };
         flow.paragraph(&drawing.name, Setting::level(TITLE).heavy(), Tag::Title);
@@ -160,9 +173,9 @@ impl Told<'_> {
         self.map_and_hints(&mut flow);
         self.pieces(&mut flow);
         self.trials(&mut flow);
-        self.on_body(&mut flow);
+        let shows_body = self.on_body(&mut flow);
         flow.done.push(flow.canvas);
-        flow.done
+        Cover { pages: flow.done, shows_body }
     }
 
     /// What the print holds, and how much paper it takes.
@@ -239,7 +252,8 @@ impl Told<'_> {
         let of_sizes = sizes.iter().enumerate().map(|(n, size)| (Some(Pen::Size(n)), format!("size {}", size.name)));
         let usual = LEGEND.iter().filter(|(pen, _)| sizes.is_empty() || *pen != Pen::Role(Role::Cut));
         let usual = usual.map(|(pen, words)| (Some(*pen), (*words).to_owned()));
-        of_sizes.chain(usual).chain([(None, NUMBERS.to_owned())]).collect()
+        let numbered = self.overlay.whole.pieces.iter().any(|piece| !piece.numbers.is_empty());
+        of_sizes.chain(usual).chain(numbered.then(|| (None, NUMBERS.to_owned()))).collect()
     }
 
     fn map_and_hints(&self, flow: &mut Flow) {
@@ -329,16 +343,16 @@ impl Told<'_> {
         }
     }
 
-    /// The garment on the body, where the page has room left for it.
-    fn on_body(&self, flow: &mut Flow) {
-        if self.overlay.together.is_some() {
-            return;
+    /// The garment on the body, where the page has room left for it. Answers whether nothing of it is missing.
+    fn on_body(&self, flow: &mut Flow) -> bool {
+        if self.overlay.together.is_some() || self.overlay.whole.on_body.views.is_empty() {
+            return true;
         }
         let area = flow.area();
         // A hair less than there is, so that what stands under it stays on the page.
         let high = (area.y1 - flow.y - LEADING * (HEADING + self.size) - 0.5).min(ON_BODY.1);
-        if high < ON_BODY.0 || self.overlay.whole.on_body.views.is_empty() {
-            return;
+        if high < ON_BODY.0 {
+            return false;
         }
         flow.heading(BODY_FORM);
         flow.y += 0.4 * AIR;
@@ -348,6 +362,7 @@ impl Told<'_> {
         flow.canvas.done();
         flow.y = place.y1;
         flow.paragraph(NO_LIKENESS, Setting::level(self.size), Tag::Paragraph);
+        true
     }
 }
 

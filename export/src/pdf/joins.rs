@@ -3,7 +3,11 @@
 use super::layout::Layout;
 use kurbo::Rect;
 
+/// To either side of a line that is cut, mm: no scissors follow it more closely.
+const CUT: f64 = 1.0;
+
 /// In the piece's own coordinates, mm.
+#[derive(Default)]
 pub(super) struct Joins {
     upright: Vec<f64>,
     level: Vec<f64>,
@@ -46,7 +50,15 @@ impl Joins {
 
     /// What is printed twice in these bounds.
     pub(super) fn strips(&self, bounds: Rect) -> impl Iterator<Item = Rect> {
-        let strip = self.strip;
+        self.along(bounds, self.strip)
+    }
+
+    /// The lines in these bounds along which pages are cut.
+    pub(super) fn lines(&self, bounds: Rect) -> impl Iterator<Item = Rect> {
+        self.along(bounds, CUT)
+    }
+
+    fn along(&self, bounds: Rect, strip: f64) -> impl Iterator<Item = Rect> {
         let upright = self.upright.iter().map(move |x| Rect { x0: x - strip, x1: x + strip, ..bounds });
         upright.chain(self.level.iter().map(move |y| Rect { y0: y - strip, y1: y + strip, ..bounds }))
     }
@@ -54,7 +66,11 @@ impl Joins {
 
 #[cfg(test)]
 mod tests {
+    use super::super::label::{Field, beside};
+    use super::super::layout::extent;
+    use super::super::sample;
     use super::*;
+    use kurbo::Vec2;
 
     #[test]
     fn a_room_falls_into_what_is_printed_once() {
@@ -63,5 +79,22 @@ mod tests {
         assert_eq!(joins.parts(room), [Rect::new(55.0, 7.0, 110.0, 20.0), Rect::new(10.0, 7.0, 45.0, 20.0)]);
         let none = Joins { upright: Vec::new(), level: Vec::new(), strip: 5.0 };
         assert_eq!(none.parts(room), [room]);
+    }
+
+    /// A number that is cut in two is read as none.
+    #[test]
+    fn a_number_stands_on_one_side_of_a_join() {
+        let piece = &sample::drawing("x").pieces[0];
+        let fold = piece.mirror.unwrap();
+        let at = fold.p0.midpoint(fold.p1);
+        let is_cut = |level: Vec<f64>| {
+            let joins = Joins { upright: Vec::new(), level, strip: 5.0 };
+            let (mut field, size) = (Field::new(piece), 3.2);
+            joins.lines(extent(piece)).for_each(|line| field.block(line));
+            let place = beside(&mut field, at, Vec2::new(1.0, 0.0), 2.5, size);
+            (place.at.y - 0.36 * size - at.y).abs() < 0.5 * size
+        };
+        assert!(is_cut(Vec::new()), "without a join it stands level with its place");
+        assert!(!is_cut(vec![at.y]));
     }
 }

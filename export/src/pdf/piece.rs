@@ -7,6 +7,7 @@ use super::label::{Field, along, beside};
 use super::layout::extent;
 use super::style::Pen;
 use super::text::LEADING;
+use crate::outline::finished_apart;
 use engine::drawing::{Edge, Extent, Loop, Notch, NotchKind, Number, Open, Piece, Role, TextStyle};
 use kurbo::{Line, Point, Vec2};
 
@@ -16,12 +17,23 @@ const ON_FOLD: f64 = 1e-3;
 const HEAD_LENGTH: f64 = 4.0;
 const HEAD_HALF_WIDTH: f64 = 1.3;
 
+/// Round the text of a piece, in sizes: other words keep off it.
+const AROUND: f64 = 0.3;
+
 /// Draws a piece.
 pub(super) fn draw(piece: &Piece, text: &Block, joins: &Joins, sizes: Sizes, setter: &mut Typesetter) -> Canvas {
     let mut canvas = Canvas::free();
     // What matters most is drawn last, so that it lies on top.
     for role in [Role::Finished, Role::SecondRow, Role::Sewing, Role::Cut] {
-        piece.loops.iter().filter(|l| l.role == role).for_each(|l| outline(&mut canvas, l, piece, Pen::Role(role)));
+        if role == Role::Finished {
+            // Where it runs along a line of stitches or the cut, that line stands for both.
+            finished_apart(piece).into_iter().filter(|e| !on_fold(e, piece)).for_each(|e| {
+                canvas.pen(Pen::Role(role));
+                canvas.path(&e.path);
+            });
+        } else {
+            piece.loops.iter().filter(|l| l.role == role).for_each(|l| outline(&mut canvas, l, piece, Pen::Role(role)));
+        }
         piece.lines.iter().filter(|o| o.role == role).for_each(|o| row(&mut canvas, o, Pen::Role(role)));
     }
     piece.notches.iter().for_each(|n| mark(&mut canvas, n));
@@ -39,8 +51,9 @@ pub(super) fn words(
 ) -> Canvas {
     let mut field = Field::new(piece);
     block(&mut canvas, text, setter);
-    field.block(text.bounds);
-    // A number stands at its place even where pages meet.
+    field.block(text.bounds.inset(AROUND * sizes.body));
+    // A number stands at its place even where pages meet, but on one side of the line that is cut.
+    joins.lines(extent(piece)).for_each(|line| field.block(line));
     piece.numbers.iter().for_each(|n| number(&mut canvas, &mut field, n, sizes, setter));
     joins.strips(extent(piece)).for_each(|strip| field.block(strip));
     for (line, words) in [(piece.grain, "grain"), (piece.stretch, "greatest stretch")] {
@@ -140,4 +153,33 @@ fn label(canvas: &mut Canvas, field: &mut Field, line: Line, (words, size): (&st
     let place = along(field, line, width, size);
     let setting = Setting::level(place.size).along(place.direction).anchored(Anchor::Middle);
     canvas.text(setter, place.at, setting, words);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample;
+    use super::*;
+    use crate::font::Face;
+
+    /// Two dashes over each other are read as neither.
+    #[test]
+    fn a_finished_edge_along_the_stitches_is_not_drawn_again() {
+        let face = Face::sans().unwrap();
+        let drawn = |piece: &Piece| {
+            let sizes = Sizes { title: 4.2, body: 3.2 };
+            let text = Block::of(face, &piece.text, piece.text_box, sizes);
+            let joins = Joins::default();
+            draw(piece, &text, &joins, sizes, &mut Typesetter::of(face)).finish().bytes
+        };
+        let mut bare = sample::drawing("x").pieces[0].clone();
+        bare.loops.retain(|l| l.role != Role::Finished);
+        let sewing = bare.loops.iter().find(|l| l.role == Role::Sewing).unwrap().clone();
+        let (mut along, mut apart) = (bare.clone(), bare.clone());
+        along.loops.push(Loop { role: Role::Finished, ..sewing.clone() });
+        assert!(drawn(&along) == drawn(&bare));
+        let outward = |p: Point| p + Vec2::new(2.0, 2.0);
+        let moved = sewing.edges.iter().map(|e| Edge { path: e.path.map(outward), ..e.clone() });
+        apart.loops.push(Loop { role: Role::Finished, edges: moved.collect() });
+        assert!(drawn(&apart) != drawn(&bare));
+    }
 }

@@ -9,7 +9,6 @@ use crate::terms::Opening;
 use crate::topology::MarkPlace;
 use crate::words::number::{Fineness, short};
 use crate::words::{Speech, capital, together};
-use crate::work::doing::{Doing, Strip as What};
 
 /// The openings, legs that say the same as one.
 fn told<T: PartialEq>(garment: &Garment, say: impl Fn(&OpeningWalk) -> Option<T>) -> Vec<(&'static str, T)> {
@@ -111,7 +110,7 @@ pub(super) fn in_hand(totals: &[ElasticTotal], speech: Speech) -> String {
 pub(super) fn strips_use(speech: Speech) -> String {
     format!(
         "Print at 100 %: the first row is {} long. Lay the elastic along it, slack, cut end at 0; where a row ends, tick \
-         the elastic and go on from there in the next. A mark is pinned to the notch of its number.",
+         the elastic and go on from there in the next. Pin each mark at its number's notch, seam or fold.",
         speech.round(STRIP_ROW.0, STRIP_ROW.1)
     )
 }
@@ -123,7 +122,7 @@ pub const STRIP_ROW: (f64, f64) = (180.0, 7.0);
 pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
     let strips = told(garment, |walk| {
         let elastic = walk.elastic.as_ref().filter(|e| e.in_hand.is_none())?;
-        Some(strip(elastic, is_marked(garment, walk.opening), speech))
+        Some(strip(elastic, garment.is_marked(walk.opening), speech))
     });
     let headed = strips.into_iter().map(|(name, mut strip)| {
         let often = if name == EACH_LEG { ", cut two" } else { "" };
@@ -131,12 +130,6 @@ pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
         strip
     });
     headed.collect()
-}
-
-/// Does the order of work mark it? What is threaded through lies freely.
-fn is_marked(garment: &Garment, opening: Opening) -> bool {
-    let mut of = garment.order_of_work.iter().filter(|step| step.id.opening() == Some(opening));
-    of.any(|step| matches!(&step.doing, Doing::Mark { what: What::Elastic, .. }))
 }
 
 /// A strip, its heading the elastic alone.

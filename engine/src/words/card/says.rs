@@ -5,7 +5,7 @@ use crate::terms::PutOn;
 use crate::topology::PieceId;
 use crate::words::work::openings;
 use crate::words::{Speech, act, spread};
-use crate::work::doing::{Doing, Ends, GussetLies, Laid, Layers, Neatened, Runs, Strip};
+use crate::work::doing::{Doing, Ends, GussetLies, Laid, Layers, Neatened, Runs};
 
 /// What is done in a step.
 pub(super) fn does(step: &Step, speech: Speech) -> String {
@@ -22,14 +22,14 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!("sew both layers together {} inside the leg edges", speech.tool(*inside))
+            format!("sew both layers {} inside the leg edges", speech.tool(*inside))
         }
         Doing::Align { .. } => "right sides together, notches and finished edges matched; pin".to_owned(),
         Doing::SideSeam { laid, allowance, ends } => {
             let laid = if *laid == Laid::Now { "right sides together, notches matched, " } else { "" };
             format!("{laid}sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { ends: Ends::ChainTacked, .. } => "trim all but the chain".to_owned(),
+        Doing::TrimEnds { ends: Ends::ChainTacked, .. } => "trim what stands out, not the chain".to_owned(),
         Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
         Doing::TackAllowances { edges, ends } => {
@@ -40,17 +40,14 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
         Doing::FoldBand { .. } => "fold the band in half lengthwise, right side out; press".to_owned(),
         // The marks say where the ends come to lie.
-        Doing::Pin { what, lies, put_on, .. } => {
+        Doing::Pin { lies, put_on, .. } => {
             let lies = lies.map(|act| act::told(act, step.id.opening(), speech).brief + "; ").unwrap_or_default();
-            let meeting = match what {
-                Strip::Elastic => "mark on notch",
-                Strip::Band => "notch on notch",
-            };
             let ends = match put_on {
                 PutOn::Round => "",
                 PutOn::Flat => ", ends unstretched",
             };
-            format!("{lies}pin {meeting}{ends}")
+            // At a seam or on a fold there is a number, and no notch.
+            format!("{lies}pin number on number{ends}")
         }
         Doing::Finish { acts, runs, spread } => {
             let acts: Vec<_> = acts.iter().map(|one| act::told(*one, step.id.opening(), speech).brief).collect();
@@ -65,7 +62,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
 }
 
 const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up \
-    between, lining round the roll onto the back's wrong side; pin";
+    between, lining round the roll onto back's wrong side; pin";
 
 fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     let notches = if panel == PieceId::Back { "double notches matched" } else { "centre notches matched" };
@@ -73,7 +70,7 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     match how {
         Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
         Layers::PanelBetween => format!(
-            "gusset on the {panel}'s right side, lining on its wrong side, right sides in, {notches}; sew \
+            "gusset on {panel}'s right side, lining on its wrong side, right sides in, {notches}; sew \
              {allowance} from the edges"
         ),
         Layers::AroundRoll => format!("sew all three, {allowance}, the roll free"),

@@ -154,7 +154,7 @@ fn as_before(first: &Run<'_>, second: &Run<'_>, (theirs, own): (&[Said], &[Said]
         _ => None,
     })?;
     let alike = ids(first) == ids(second) && first.place != second.place && theirs.len() == own.len();
-    alike.then(|| format!("as the left side seam, lines {from} to {to}; here the ends of the {}", openings(edges)))
+    alike.then(|| format!("as the left side seam, lines {from} to {to}, at the {}", openings(edges)))
 }
 
 /// The lines of a run.
@@ -205,11 +205,13 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
     let cut = of(|doing| matches!(doing, Doing::CutElastic { .. }));
     let mut lines = Vec::new();
     // What is threaded has no marks on its strip.
-    if !marked.is_empty() {
-        lines.push("cut and mark the elastics on their rulers".to_owned());
-    } else if !cut.is_empty() {
-        lines.push("cut the elastics on their rulers".to_owned());
-    }
+    let ready = match (marked.len(), cut.len()) {
+        (_, 0) => None,
+        (0, _) => Some("cut the elastics on their rulers"),
+        (some, all) if some < all => Some("cut the elastics on their rulers, marked where given"),
+        _ => Some("cut and mark the elastics on their rulers"),
+    };
+    lines.extend(ready.map(str::to_owned));
     let laid_on = of(|doing| matches!(doing, Doing::CutOff { .. }));
     if !laid_on.is_empty() {
         lines.push(format!("leave the elastic of the {} in one length", openings(&laid_on)));
@@ -233,12 +235,14 @@ fn made_ready(garment: &Garment, speech: Speech) -> Vec<Said> {
 fn cutting(steps: &[&Step]) -> Vec<String> {
     let mut cloths: Vec<(&str, StretchRuns, Vec<String>)> = Vec::new();
     let mut marked: Vec<&Notches> = Vec::new();
+    let mut folded = false;
     for step in steps {
         let (Doing::Cut { quantity, material, extent, stretch, notches }, Some(piece)) = (&step.doing, step.id.piece())
         else {
             continue;
         };
         let fold = if *extent == Extent::HalfOnFold { " on the fold" } else { "" };
+        folded |= *extent == Extent::HalfOnFold;
         let plural = if *quantity > 1 { "s" } else { "" };
         let said = format!("{quantity} {}{plural}{fold}", piece.name());
         match cloths.iter_mut().find(|(cloth, runs, _)| cloth == material && runs == stretch) {
@@ -260,17 +264,24 @@ fn cutting(steps: &[&Step]) -> Vec<String> {
             format!("from {cloth}, greatest stretch {along}: {}", listed(&pieces))
         })
         .collect();
-    out.push(notches(&marked));
+    out.push(notches(&marked, folded));
     out
 }
 
-fn notches(marked: &[&Notches]) -> String {
+/// A fold has no notch: its ends are the marks of the centre.
+fn notches(marked: &[&Notches], folded: bool) -> String {
     let shown = marked.iter().find_map(|n| match n {
         Notches::ChalkedOn(edges) => Some(edges),
         _ => None,
     });
-    match shown {
-        Some(edges) => format!("chalk the notches of the {}, which show; snip the others", openings(edges)),
-        None => "snip or chalk every notch".to_owned(),
-    }
+    let Some(edges) = shown else {
+        let folds = if folded { " and fold end" } else { "" };
+        return format!("snip or chalk every notch{folds}");
+    };
+    let [here, there] = match (folded, edges.contains(&Opening::Top)) {
+        (false, _) => ["", ""],
+        (true, true) => [" and fold ends", ""],
+        (true, false) => ["", " and fold ends"],
+    };
+    format!("chalk the notches{here} of the {}, which show; snip the others{there}", openings(edges))
 }
