@@ -72,7 +72,7 @@ fn of_cloth() -> usize {
     sheet.fabric.width = Some(support::mm(1500.0));
     sheet.finish = support::finish("band", "").everywhere();
     let mut made = engine::make(&sheet).unwrap();
-    let lays = of_pairs(&made.drawing, &sheet.fabric, 2, Rules::default(), &mut |_| ()).unwrap();
+    let lays = of_pairs(&made.drawing, &made.drawing, &sheet.fabric, 2, Rules::default(), &mut |_| ()).unwrap();
     made.lay(lays);
     let card = &made.drawing.card;
     let key = card.lays[0].pieces.iter().map(|piece| format!("{} {}", piece.letter, piece.name));

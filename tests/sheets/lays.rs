@@ -51,6 +51,6 @@ fn a_lay_that_cannot_be_shorter_is_done() {
         told += 1;
         assert!(told <= progress.of, "{told} times for {} steps", progress.of);
     };
-    let lays = lay::of_pairs(&made.drawing, &sheet.fabric, 1, Rules::default(), &mut count).unwrap();
+    let lays = lay::of_pairs(&made.drawing, &made.drawing, &sheet.fabric, 1, Rules::default(), &mut count).unwrap();
     assert!(lays.len() == 1 && lays[0].length < 400.0, "{lays:?}");
 }

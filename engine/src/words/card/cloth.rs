@@ -63,7 +63,7 @@ mod tests {
         sheet.fabric.width = Some(support::mm(1500.0));
         let mut made = crate::make(&sheet).unwrap();
         assert!(made.drawing.card.lays.is_empty());
-        let lays = of_pairs(&made.drawing, &sheet.fabric, 2, Rules::default(), &mut |_| ()).unwrap();
+        let lays = of_pairs(&made.drawing, &made.drawing, &sheet.fabric, 2, Rules::default(), &mut |_| ()).unwrap();
         made.lay(lays.clone());
         let (laid, lay) = (&made.drawing.card.lays[0], &lays[0]);
         assert_eq!(laid.pieces.len(), lay.placed.len());
