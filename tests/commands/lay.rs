@@ -81,3 +81,63 @@ fn a_cloth_of_unknown_or_little_width_is_told() {
     let run = draft(&folder, &[]);
     assert!(run.code == 0 && run.out.contains("it does not go on it along the grain"), "{}", run.out);
 }
+
+/// Side by side these pieces take no more than the tallest of them, but for the last digit of a sum: nothing is
+/// left to be looked for.
+#[test]
+fn a_lay_that_cannot_be_shorter_ends() {
+    let folder = Folder::with_sheet(LEVEL);
+    assert_eq!(draft(&folder, &["--only", "card"]).code, 0);
+}
+
+const LEVEL: &str = "\
+[sheet]
+version = 1
+name = \"turned, band, raw\"
+units = \"cm\"
+[body]
+waist_level = \"natural\"
+waist_girth = 86.00
+hip_girth = 106.00
+waist_to_hip = 21.00
+crotch_length = 76.00
+crotch_length_front = 34.50
+[fabric]
+kind = \"knit\"
+stretch_across = 60
+stretch_along = 40
+width = 150.00
+[style]
+base = \"high leg\"
+[gusset]
+layers = 2
+lining = \"enclosed\"
+[seams]
+kind = \"zigzag\"
+[finish.top]
+kind = \"turned\"
+elastic = \"picot\"
+reduction = 10
+[finish.left_leg]
+kind = \"band\"
+[finish.right_leg]
+kind = \"raw\"
+[elastic.narrow]
+width = 0.80
+picot = 0.00
+stretch = 110
+[elastic.picot]
+width = 1.20
+picot = 0.20
+stretch = 100
+[elastic.lace]
+width = 1.50
+picot = 0.00
+stretch = 90
+[elastic.fold]
+width = 1.60
+picot = 0.00
+stretch = 100
+[print]
+paper = \"A4\"
+";

@@ -51,6 +51,9 @@ const WAYS: [(f64, f64); 8] =
 const STEPS: usize = 24;
 const PUSHES: usize = 8;
 
+/// A lay that is longer by no more is as short as its tallest piece but for rounding, mm: none is shorter.
+const HAIR: f64 = 1e-6;
+
 /// How far the search has come.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Progress {
@@ -73,7 +76,7 @@ pub(super) fn shortest(
     let mut search = Search::new(task, steps);
     let mut best = search.first(sound);
     let mut by = SHORTER.0;
-    while search.left > 0 && task.length(&best) > task.tallest() {
+    while search.left > 0 && task.length(&best) > task.tallest() + HAIR {
         told(Progress { step: steps - search.left, of: steps, length: task.length(&best) });
         search.shorten((task.length(&best) * (1.0 - by)).max(task.tallest()));
         if search.finds(sound) {
