@@ -52,8 +52,8 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     // Of one pair the cloth is as long as the longest piece, whatever the gap.
     let several = ["--plotter", "--lay", "--pairs", "3"];
     let of_several = files(&several);
-    // The card tells the cloth, which is bought in whole centimetres.
-    let many = ["--plotter", "--lay", "--pairs", "6", "--cut-width", "700"];
+    // The card tells the cloth as it is bought, by tenths of a metre: for these it is one more.
+    let many = ["--plotter", "--lay", "--pairs", "4", "--cut-width", "600"];
     let of_many = files(&many);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {

@@ -4,7 +4,7 @@ use super::belief::Belief;
 use super::contradiction::{Contradiction, contradictions};
 use super::evidence::{self, Carried, Judged};
 use super::limits;
-use super::pair::telling_most;
+use super::pair::{SPREAD, telling_most};
 use super::setting::{self, Spot, rounded};
 use crate::garment::{Garment, OpeningWalk};
 use crate::keys::Edges;
@@ -149,9 +149,6 @@ fn of_spot(sheet: &Sheet, garment: &Garment, spot: Spot) -> Option<Next> {
 /// A setting that is easier to sew than another one is taken in its place where it is at least this
 /// share as likely to be comfortable.
 const NEARLY: f64 = 0.9;
-
-/// Less than this cannot be spread by hand, %: such an elastic is laid on flat. Common practice.
-pub(super) const SPREAD: f64 = 2.0;
 
 /// Of settings that are about as likely to be comfortable, the one that is known: what was right is kept,
 /// and next to nothing is nothing.

@@ -1,10 +1,12 @@
 //! Which two settings, on the two legs of the next test garment, teach most.
 
 use super::belief::{Belief, likelihood};
-use super::next::SPREAD;
 use crate::terms::Verdict;
 
 const VERDICTS: [Verdict; 3] = [Verdict::Loose, Verdict::Right, Verdict::Tight];
+
+/// Less than this cannot be spread by hand, %: such an elastic is laid on flat. Common practice.
+pub const SPREAD: f64 = 2.0;
 
 /// A test garment is worn: a setting is tried only where it is at least this share as likely to be
 /// comfortable as the likeliest.
