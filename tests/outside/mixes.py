@@ -165,8 +165,8 @@ def compare(where, told, record, units, facts):
 def sold(mm, units):
     """What shops sell, tenths of a metre or eighths of a yard, as it is read on a price tag."""
     if units != "in":
-        return f"{math.ceil(mm / 100 - 1e-4) / 10:.1f} m"
-    whole, rest = divmod(Fraction(math.ceil(mm / 114.3 - 1e-4), 8), 1)
+        return f"{math.ceil(mm / 100 - 1e-8) / 10:.1f} m"
+    whole, rest = divmod(Fraction(math.ceil(mm / 114.3 - 1e-8), 8), 1)
     return " ".join(str(part) for part in (whole, rest) if part or not (whole or rest)) + " yd"
 
 

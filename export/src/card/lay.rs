@@ -22,9 +22,9 @@ const HEAD: f64 = 1.6;
 const CLEAR: f64 = 0.8;
 /// Left white round it, mm.
 const BARE: f64 = 0.5;
-/// How high the letters of a name are, in sizes, and where the middle of that is over their line.
-const HIGH: f64 = 0.74;
-const MIDDLE: f64 = 0.37;
+/// How high the letters of a name are, from below their line on, in sizes, and where the middle of that is over it.
+const HIGH: f64 = 0.98;
+const MIDDLE: f64 = 0.25;
 /// Where a name is tried, as shares of the height and of the width of its piece.
 const HEIGHTS: [f64; 7] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
 const ASIDE: [f64; 3] = [0.5, 0.35, 0.65];

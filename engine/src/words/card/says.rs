@@ -55,7 +55,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             let spread = spread.as_ref().map(|spread| format!("; {}", spread::brief(spread, speech)));
             format!("{}{row}{}", acts.join("; "), spread.unwrap_or_default())
         }
-        Doing::LastLook => "cut threads, press, try on: nothing bites or cracks".to_owned(),
+        Doing::LastLook => "cut threads, press, try on".to_owned(),
         // Said together; a band is marked by the notches that it is cut with.
         Doing::Mark { .. } | Doing::Cut { .. } | Doing::CutElastic { .. } | Doing::JoinRing { .. } => String::new(),
     }
