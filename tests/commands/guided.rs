@@ -109,10 +109,11 @@ const KILL: &str = "KILL";
 const HANG_UP: &str = "HANG UP";
 
 /// Runs the program on a pseudo-terminal of Python's, answering one prompt after the other.
+/// Where tests run in the background Ctrl-C may be ignored, and that is inherited: here it is not.
 fn by_prompts(folder: &Folder, args: &[&str], answers: &[&str]) -> String {
     const DRIVE: &str = "import json, os, pty, signal, sys\n\
         pid, fd = pty.fork()\n\
-        if pid == 0:\n    os.execv(sys.argv[2], sys.argv[2:])\n\
+        if pid == 0:\n    signal.signal(signal.SIGINT, signal.SIG_DFL)\n    os.execv(sys.argv[2], sys.argv[2:])\n\
         out = b''\n\
         def more():\n\
         \x20   global out\n\
