@@ -19,14 +19,15 @@ impl Joins {
     /// Those of a layout through one of its pieces, which lies in these bounds.
     pub(super) fn through(layout: &Layout, piece: usize, bounds: Rect) -> Self {
         let offset = layout.offsets.get(piece).copied().unwrap_or_default();
-        let core = layout.sheet.core().size();
+        let own = || (layout.columns, layout.rows, layout.sheet.core().size());
+        let (columns, rows, core) = layout.tiles.unwrap_or_else(own);
         let along = |pages: usize, page: f64, offset: f64, from: f64, to: f64| {
             let all = (1..pages).map(|k| k as f64 * page - offset);
             all.filter(|at| (from..to).contains(at)).collect()
         };
         Self {
-            upright: along(layout.columns, core.width, offset.x, bounds.x0, bounds.x1),
-            level: along(layout.rows, core.height, offset.y, bounds.y0, bounds.y1),
+            upright: along(columns, core.width, offset.x, bounds.x0, bounds.x1),
+            level: along(rows, core.height, offset.y, bounds.y0, bounds.y1),
             strip: layout.sheet.strip,
         }
     }

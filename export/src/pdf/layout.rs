@@ -3,7 +3,7 @@
 use super::label::dense;
 use super::sheet::Sheet;
 use engine::drawing::{Drawing, Piece, QuarterTurns};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Rect, Size, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Row and column of a page, from the top left.
@@ -28,6 +28,9 @@ pub(super) struct Layout {
     pub(super) cells: BTreeSet<Cell>,
     pub(super) columns: usize,
     pub(super) rows: usize,
+    /// Of one page: columns, rows and core of the pages that it was laid out for, so that what is drawn stands where
+    /// it stands on those.
+    pub(super) tiles: Option<(usize, usize, Size)>,
     /// What it costs; less is better.
     pub(super) score: Score,
     /// Test squares beside the pieces.
@@ -52,6 +55,7 @@ impl Layout {
 
     /// The same layout, all of its pages as one.
     pub(super) fn on_one_page(mut self) -> Self {
+        self.tiles = Some((self.columns, self.rows, self.sheet.core().size()));
         self.sheet = self.sheet.joined(self.columns, self.rows);
         (self.columns, self.rows, self.only) = (1, 1, None);
         self.cells = BTreeSet::from([(0, 0)]);

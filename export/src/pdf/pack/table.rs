@@ -231,6 +231,7 @@ impl<'a> Table<'a> {
         let (rows, columns) = grid(self.cells());
         let lies = || self.lies.iter().map(|lies| lies.unwrap_or_default());
         Layout {
+            tiles: None,
             sheet,
             turns: self.pieces.iter().zip(lies()).map(|(ways, (way, _))| ways[way].0).collect(),
             offsets: lies().map(|(_, offset)| offset).collect(),
