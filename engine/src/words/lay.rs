@@ -48,10 +48,11 @@ impl Speech {
     }
 
     /// Beside the picture of a lay on the card.
-    pub(crate) fn lay_pictured(self, lay: &Lay) -> Vec<String> {
+    pub(crate) fn lay_pictured(self, lay: &Lay, extent: Extent) -> Vec<String> {
         let turned = lay.is_any_turned().then(|| "Lighter pieces lie upside down.".to_owned());
         let long = format!("{} long, selvedges left and right.", self.tape(lay.length));
-        std::iter::once(long).chain(turned).collect()
+        let whole = (extent == Extent::HalfOnFold).then(|| "Half patterns are turned over at their fold.".to_owned());
+        std::iter::once(long).chain(turned).chain(whole).collect()
     }
 
     /// Why pieces cannot be laid, and what to do.

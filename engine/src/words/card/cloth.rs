@@ -12,11 +12,11 @@ pub(crate) fn pictured(drawing: &mut Drawing, lays: &[Lay], speech: Speech) {
     let is_folded = drawing.pieces.iter().any(|piece| piece.extent == Extent::HalfOnFold);
     let extent = if is_folded { Extent::HalfOnFold } else { Extent::Full };
     let letters = letters(&drawing.pieces);
-    let laid = lays.iter().map(|lay| laid(lay, &drawing.pieces, &letters, speech)).collect();
+    let laid = lays.iter().map(|lay| laid(lay, &drawing.pieces, &letters, (speech, extent))).collect();
     (drawing.card.cloth, drawing.card.lays) = (speech.cloth_taken(lays, extent), laid);
 }
 
-fn laid(lay: &Lay, pieces: &[Piece], letters: &[char], speech: Speech) -> Laid {
+fn laid(lay: &Lay, pieces: &[Piece], letters: &[char], (speech, extent): (Speech, Extent)) -> Laid {
     let whole: Vec<Piece> = pieces.iter().map(Piece::unfolded).collect();
     let known = |placed: &Placed| {
         let (piece, letter) = whole.iter().zip(letters).find(|(piece, _)| piece.name == placed.piece)?;
@@ -26,7 +26,7 @@ fn laid(lay: &Lay, pieces: &[Piece], letters: &[char], speech: Speech) -> Laid {
         width: lay.cloth.width,
         length: lay.length,
         pieces: lay.placed.iter().filter_map(known).collect(),
-        told: speech.lay_pictured(lay),
+        told: speech.lay_pictured(lay, extent),
     }
 }
 
@@ -71,7 +71,7 @@ mod tests {
         assert!(laid.pieces.iter().all(|piece| cloth.contains_rect(piece.outline.bounds())));
         let turned = laid.pieces.iter().filter(|piece| piece.is_turned).count();
         assert_eq!(turned > 0, lay.is_any_turned());
-        assert_eq!(laid.told.len(), 1 + usize::from(turned > 0), "{:?}", laid.told);
+        assert_eq!(laid.told.len(), 2 + usize::from(turned > 0), "{:?}", laid.told);
         let letters: Vec<char> =
             made.drawing.pieces.iter().zip(super::letters(&made.drawing.pieces)).map(|p| p.1).collect();
         let mut distinct = letters.clone();
