@@ -59,6 +59,17 @@ fn a_mistake_is_told_beside_its_field() {
     assert!(state["is_stale"] == true && !state["refusals"].as_array().unwrap().is_empty());
 }
 
+/// A choice that cannot be taken is told by its name and with what can, not as a command's flag.
+#[test]
+fn a_mistaken_choice_is_told_in_words() {
+    let folder = folder();
+    let page = Page::of(&folder, &["sheet.toml"]);
+    let told = page.get("/api/file/first-pair.pdf?margin=1/2");
+    let trouble = told.json()["trouble"].clone();
+    assert_eq!((told.status, &trouble["text"]), (422, &json!("“1/2” is nothing for margin")));
+    assert_eq!(trouble["next"], "write a number, such as 0.15");
+}
+
 /// Measures in centimetres typed into a sheet in inches: the button reads them so, and leaves the elastics as wide,
 /// and the cloth, as they are.
 #[test]

@@ -138,10 +138,7 @@ impl FileChoices {
 /// What is wrong with a choice, and what to do, for who has not typed a command.
 fn wrong(e: &clap::Error) -> (String, String) {
     let said = |kind| e.get(kind).map(ToString::to_string);
-    let cause = e.source().map(|cause| match cause.downcast_ref::<std::num::ParseFloatError>() {
-        Some(_) => "write a number of millimetres, such as 6.5".to_owned(),
-        None => cause.to_string(),
-    });
+    let cause = e.source().map(ToString::to_string);
     match (said(ContextKind::InvalidArg), said(ContextKind::InvalidValue)) {
         (Some(arg), Some(value)) => {
             let name = arg.trim_start_matches('-').split([' ', '=']).next().unwrap_or_default().replace('-', " ");
