@@ -9,6 +9,7 @@ mod outline;
 pub(crate) mod polygon;
 mod shape;
 mod strip;
+mod turn;
 mod units;
 mod worn;
 

@@ -223,6 +223,8 @@ pub struct Lines {
     pub measured: Option<f64>,
     /// Is the cloth folded at the finished edge, so that what lies beyond comes to lie inside?
     pub turned_in: TurnedIn,
+    /// Where cloth, or elastic round the cloth, lies folded once it is: rows after that are measured from it.
+    pub fold: Option<f64>,
     /// From where to where the elastic (or the band) lies, as worn.
     pub elastic: Option<(f64, f64)>,
     /// Does elastic lie against the skin?

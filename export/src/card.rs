@@ -6,6 +6,7 @@ mod cross;
 mod figure;
 mod lay;
 mod markdown;
+mod roll;
 mod ruler;
 mod table;
 
@@ -17,7 +18,7 @@ use crate::pdf::tags::Tag;
 use crate::pdf::{PdfError, face, file};
 use block::{BODY, Block, HEADING, TITLE};
 use engine::drawing::Drawing;
-use engine::drawing::card::Card;
+use engine::drawing::card::{Card, Part, Picture};
 use engine::sheet::Paper;
 use engine::words::card as words;
 use kurbo::{Rect, Size};
@@ -141,7 +142,8 @@ fn back(drawing: &Drawing, size: Size, left: Left, setter: &mut Typesetter) -> C
     let heading = format!("{}: {}", card.title, words::WORK.to_lowercase());
     let heading = Block::text(side.setter.face, &heading, HEADING, width).heavy();
     side.say(&heading, 0.0);
-    let pictures = card.work.iter().any(|part| part.picture.is_some()).then_some(words::PICTURES);
+    let is_of_edge = |part: &Part| matches!(part.picture, Some(Picture::Edge(_)));
+    let pictures = card.work.iter().any(is_of_edge).then_some(words::PICTURES);
     let setting = card.setting_up.iter().map(String::as_str).chain(pictures).collect::<Vec<_>>().join(" ");
     let setting = Block::text(side.setter.face, &setting, BODY, width);
     side.say(&setting, AIR);

@@ -146,7 +146,7 @@ pub struct Follows {
 #[derive(Debug)]
 pub struct Moot {
     /// Is it the case?
-    pub holds: fn(&Options) -> bool,
+    pub holds: fn(&[Choice], &Options) -> bool,
     /// Why the choice changes nothing then.
     pub because: &'static str,
     /// What would have to be chosen in its place.
@@ -165,21 +165,28 @@ pub(crate) const fn unless(choice: Choice, case: &'static Moot) -> Follows {
 
 /// A roll has one way round.
 pub(crate) static ROLL: Moot = Moot {
-    holds: |options| matches!(options.print.setup.paper, Paper::Roll(_)),
+    holds: |_, options| matches!(options.print.setup.paper, Paper::Roll(_)),
     because: "a roll cannot be turned",
     instead: "--paper A4, or another sheet",
 };
 
 /// Boxes lie as far apart as they always do.
 pub(crate) static BOXES: Moot = Moot {
-    holds: |options| options.cut.cutting.lays.is_empty(),
+    holds: |given, _| !given.contains(&Choice::Lay),
     because: "pieces are set apart by their boxes",
     instead: "--lay",
 };
 
+/// The card and the record tell the cloth in any case, by its own width.
+pub(crate) static TOLD_ANYWAY: Moot = Moot {
+    holds: |given, _| !given.contains(&Choice::CutWidth) && !given.contains(&Choice::Kerf),
+    because: "the cloth is told without it",
+    instead: "--cut-width or --kerf",
+};
+
 /// Splines stray from nothing.
 pub(crate) static EXACT: Moot = Moot {
-    holds: |options| options.cut.curves == Curves::Splines,
+    holds: |_, options| options.cut.curves == Curves::Splines,
     because: "splines are exactly the curve",
     instead: "--curves polylines or arcs",
 };

@@ -5,7 +5,7 @@ use crate::choice::Choice::{
     Curves, CutWidth, DxfVersion, Gap, Halves, KeepApart, Kerf, Lay, LaySteps, Margin, Measures, Notches, OnePage,
     Overlap, Pairs, Paper, PenLines, Plotter, StartOffCorner, Tolerance, Turn,
 };
-use crate::choice::{BOXES, Choice, EXACT, Follows, Only, Options, ROLL, always, unless};
+use crate::choice::{BOXES, Choice, EXACT, Follows, Only, Options, ROLL, TOLD_ANYWAY, always, unless};
 use crate::cutter::CutterError;
 use crate::dxf::{self, CutReport, DxfError};
 use crate::hpgl;
@@ -122,6 +122,7 @@ pub static EXPORTERS: &[Exporter] = &[
             always(Paper),
             always(Choice::Only),
             always(Measures),
+            unless(Lay, &TOLD_ANYWAY),
             always(Pairs),
             always(Gap),
             always(LaySteps),
@@ -140,6 +141,7 @@ pub static EXPORTERS: &[Exporter] = &[
         follows: &[
             always(Choice::Only),
             always(Measures),
+            unless(Lay, &TOLD_ANYWAY),
             always(Pairs),
             always(Gap),
             always(LaySteps),
@@ -266,7 +268,14 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::JsonProgram,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[always(Pairs), always(Gap), always(LaySteps), unless(CutWidth, &BOXES), unless(Kerf, &BOXES)],
+        follows: &[
+            unless(Lay, &TOLD_ANYWAY),
+            always(Pairs),
+            always(Gap),
+            always(LaySteps),
+            unless(CutWidth, &BOXES),
+            unless(Kerf, &BOXES),
+        ],
         advice: "look at the sheet",
         write: |pattern, _| Ok(record::file(pattern.garment)?.into_bytes().into()),
     },
@@ -371,7 +380,7 @@ impl Unfollowed {
 pub fn check(given: &[Choice], options: &Options) -> Result<(), Unfollowed> {
     let is_followed = |choice: &Choice| {
         let all = written(given, options).into_iter().flat_map(|e| e.follows).filter(|f| f.choice == *choice);
-        all.into_iter().any(|f| !f.unless.is_some_and(|case| (case.holds)(options)))
+        all.into_iter().any(|f| !f.unless.is_some_and(|case| (case.holds)(given, options)))
     };
     match given.iter().find(|choice| !is_followed(choice)) {
         Some(choice) => Err(unfollowed(*choice, given, options.only)),

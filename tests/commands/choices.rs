@@ -55,12 +55,15 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     // The card tells the cloth as it is bought, by tenths of a metre: for these it is one more.
     let many = ["--plotter", "--lay", "--pairs", "4", "--cut-width", "600"];
     let of_many = files(&many);
+    // Without a width of its own a lay is on the card in any case.
+    let of_boxes = files(&["--plotter", "--pairs", "4", "--cut-width", "600"]);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
             Choice::Plotter => (&usual, other(choice).to_vec()),
             Choice::Gap => (&of_several, [&several[..], other(choice)].concat()),
             Choice::Kerf => (&of_many, [&many[..], &["--kerf", "3"]].concat()),
+            Choice::Lay => (&of_boxes, many.to_vec()),
             Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::LaySteps => {
                 (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
             }

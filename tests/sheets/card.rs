@@ -2,7 +2,7 @@
 
 use crate::support;
 use engine::base::Base;
-use engine::drawing::card::{Card, Part};
+use engine::drawing::card::{Card, Part, Picture};
 use engine::finish::FinishKind;
 use engine::lay::{Rules, of_pairs};
 use engine::quantity::Ratio;
@@ -136,7 +136,8 @@ fn lines_are_numbered_through_and_legs_that_are_alike_are_told_once() {
         let is_headed = |what: &str| card.work.iter().any(|part| part.heading == what);
         let is_sewn = mix.left_leg.name() != "raw";
         assert_eq!(is_headed("Each leg"), mix.left_leg == mix.right_leg && is_sewn, "{mix:?}");
-        let pictures = card.work.iter().filter(|part| part.picture.is_some()).count();
+        let is_of_edge = |part: &&Part| matches!(part.picture, Some(Picture::Edge(_)));
+        let pictures = card.work.iter().filter(is_of_edge).count();
         let mut kinds: Vec<&str> = [mix.top, mix.left_leg, mix.right_leg].map(|k| k.name()).to_vec();
         kinds.retain(|kind| *kind != "raw");
         kinds.sort_unstable();

@@ -99,10 +99,19 @@ pub struct StripMark {
 pub struct Part {
     /// Where.
     pub heading: String,
-    /// The edge cut across, where a finish is first met.
-    pub picture: Option<Profile>,
+    /// What is drawn of it.
+    pub picture: Option<Picture>,
     /// Each with its number.
     pub lines: Vec<Line>,
+}
+
+/// What is drawn beside a heading.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Picture {
+    /// An edge cut across, where its finish is first met.
+    Edge(Profile),
+    /// Front and back rolled up between gusset and lining. The words make do without.
+    Roll,
 }
 
 /// One line of work.

@@ -40,6 +40,7 @@ impl Finish for Band {
             second: None,
             measured: Some(-s.band_width),
             turned_in: TurnedIn::No,
+            fold: None,
             elastic: Some((-s.band_width, 0.0)),
             skin: Skin::Covered,
         }

@@ -36,6 +36,7 @@ impl Finish for Binding {
             second: None,
             measured: Some(0.0),
             turned_in: TurnedIn::No,
+            fold: Some(0.0),
             elastic: Some((-half, 0.0)),
             skin: Skin::Touches,
         }

@@ -36,6 +36,7 @@ impl Finish for Encased {
             second: Some(-(s.width - SECOND)),
             measured: Some(0.0),
             turned_in: TurnedIn::AtFinishedEdge,
+            fold: Some(0.0),
             elastic: Some((-s.width, 0.0)),
             skin: Skin::Covered,
         }

@@ -39,6 +39,7 @@ impl Finish for Hem {
             second: None,
             measured: None,
             turned_in: TurnedIn::AtFinishedEdge,
+            fold: Some(0.0),
             elastic: None,
             skin: Skin::Covered,
         }

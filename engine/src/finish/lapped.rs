@@ -41,6 +41,7 @@ impl Finish for Lapped {
             second: Some(raw - FROM_EDGE),
             measured: Some(inner_row(s)),
             turned_in: TurnedIn::No,
+            fold: None,
             elastic: Some((-s.width, 0.0)),
             skin: Skin::Touches,
         }

@@ -34,6 +34,7 @@ impl Finish for Raw {
             second: None,
             measured: None,
             turned_in: TurnedIn::No,
+            fold: None,
             elastic: None,
             skin: Skin::Covered,
         }

@@ -35,6 +35,7 @@ impl Finish for Scallop {
             second: None,
             measured: None,
             turned_in: TurnedIn::No,
+            fold: None,
             elastic: None,
             skin: Skin::Covered,
         }

@@ -46,6 +46,7 @@ impl Finish for Trim {
             second: Some(fold - 0.5 * s.bite),
             measured: Some(fold),
             turned_in: TurnedIn::No,
+            fold: Some(fold),
             elastic: Some((fold - s.bite, fold - s.bite + s.width)),
             skin: Skin::Touches,
         }

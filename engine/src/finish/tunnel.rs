@@ -50,6 +50,7 @@ impl Finish for Tunnel {
             second: None,
             measured: Some(-0.5 * deep),
             turned_in: TurnedIn::AtFinishedEdge,
+            fold: Some(0.0),
             elastic: Some((-s.width - 0.5 * s.room, -0.5 * s.room)),
             skin: Skin::Covered,
         }

@@ -36,6 +36,7 @@ impl Finish for Turned {
             second: Some(-solid + FROM_INNER_EDGE),
             measured: Some(0.0),
             turned_in: TurnedIn::AtFinishedEdge,
+            fold: Some(0.0),
             elastic: Some((-solid, s.picot)),
             skin: Skin::Touches,
         }

@@ -7,7 +7,7 @@ mod machine;
 mod says;
 mod steps;
 
-use crate::drawing::card::{Card, Part};
+use crate::drawing::card::{Card, Part, Picture};
 use crate::finish::task::Caution;
 use crate::garment::{Garment, Source, Step, Value};
 use crate::plan::Plan;
@@ -23,6 +23,12 @@ pub const COLUMNS: [&str; 6] = ["edge", "finish", "width, elastic", "cut", "ends
 pub const FIGURE: &str = "The garment on the body, from the front and from the back, its edges named";
 /// What the picture of an edge shows.
 pub const CROSS: &str = "The edge cut across, the body below: cloth, elastic and rows of stitches";
+/// What the picture of a roll shows.
+pub const ROLL: &str = "Front and back rolled up between gusset and lining, cut across: raw edges outside";
+/// Its layers at the seam that is sewn, from above, and the one between them at the other.
+pub const ROLL_LAYERS: [&str; 3] = ["gusset", "back", "lining"];
+/// See [`ROLL_LAYERS`].
+pub const ROLL_FRONT: &str = "front";
 /// What the picture of a lay shows.
 pub const LAY: &str = "How whole pieces lie on the cloth, the grain along it";
 /// Beside its arrow.
@@ -71,13 +77,13 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
     }
 }
 
-/// A picture of each finish where it is first met.
+/// A picture of each finish where it is first met, and of the roll.
 fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> {
     let mut seen = Vec::new();
     let with = |(mut part, opening): (Part, Option<Opening>)| {
         if let Some(finish) = opening.map(|o| plan.finish.get(o)).filter(|finish| !seen.contains(&finish.kind)) {
             seen.push(finish.kind);
-            part.picture = Some(finish.kind.profile(&finish.settings));
+            part.picture = Some(Picture::Edge(finish.kind.profile(&finish.settings)));
         }
         part
     };
@@ -104,8 +110,8 @@ pub const PICTURES: &str = "Pictures: elastic striped, body below.";
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     let heeded = |caution: Caution| garment.order_of_work.iter().any(|s| s.caution == Some(caution));
     let said = [
-        (Caution::Knife, "Mind the overlocker's knife: it takes pins too."),
-        (Caution::Iron, "Try the iron on a scrap: elastane scorches."),
+        (Caution::Knife, "Let the overlocker's knife only graze raw edges; it takes pins too."),
+        (Caution::Iron, "Iron warm, tried on a scrap: elastane scorches."),
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
         (Caution::Grows, "Before cutting, sew a sample of each elastic: it can come out longer."),
     ];

@@ -44,8 +44,9 @@ pub(super) fn task_does(
         Some(Runs::SwingFromRawEdge(mm)) => {
             text += &format!("; the zigzag reaching {} in from the raw edge", speech.tool(mm));
         }
-        Some(Runs::InsideFinishedEdge(mm)) => {
-            text += &format!("; the middle of the row {} inside the finished edge", speech.tool(mm));
+        Some(Runs::FromFold(mm)) => text += &format!("; the middle of the row {} from the fold", speech.tool(mm)),
+        Some(Runs::FromOuterEdge(mm)) => {
+            text += &format!("; the middle of the row {} from the outer edge of the elastic", speech.tool(mm));
         }
         None => {}
     }

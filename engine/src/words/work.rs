@@ -41,7 +41,7 @@ const fn seam_title(what: SeamStep) -> &'static str {
     match what {
         SeamStep::Aligned => "align the edges",
         SeamStep::Sewn => "sew",
-        SeamStep::Trimmed => "trim the ends",
+        SeamStep::Trimmed => "cut off the ends",
         SeamStep::Neatened => "neaten the allowances",
         SeamStep::Pressed => "press",
         SeamStep::Tacked => "tack the allowances",
@@ -105,7 +105,7 @@ pub fn does(step: &Step, speech: Speech) -> String {
                 Ends::ChainTacked => "ends of elastic or band, and corners; leave the chain",
                 Ends::ToAndFro | Ends::ChainCrossed | Ends::ChainRunBack => "ends of elastic or band, corners, threads",
             };
-            format!("trim what stands out of the seam at the {}: {what}", openings(edges))
+            format!("cut off what sticks out of the seam at the {}: {what}", openings(edges))
         }
         Doing::PressSide { allowance } => {
             format!("press the seam flat as sewn, then its allowances, {}, towards the back", speech.tool(*allowance))
@@ -115,7 +115,7 @@ pub fn does(step: &Step, speech: Speech) -> String {
              do not show beyond the edge or scratch{}",
             openings(edges),
             match ends {
-                Ends::ChainTacked => "; then trim the chain",
+                Ends::ChainTacked => "; then cut off the chain",
                 Ends::ToAndFro | Ends::ChainCrossed | Ends::ChainRunBack => "",
             }
         ),

@@ -278,8 +278,10 @@ pub enum Runs {
     FromRawEdge(f64),
     /// The inner swing of a zigzag, on the flat cloth, from the raw edge.
     SwingFromRawEdge(f64),
-    /// Its middle, from the edge as it will be worn.
-    InsideFinishedEdge(f64),
+    /// Its middle, from the fold.
+    FromFold(f64),
+    /// Its middle, from the outer edge of the elastic.
+    FromOuterEdge(f64),
 }
 
 /// How far a mark lies from the cut end of an elastic, or from the end or the seam of a band, mm.

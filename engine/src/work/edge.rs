@@ -119,8 +119,8 @@ impl EdgePlan<'_> {
         if task.id == TaskId::TryOn { self.wearable(job) } else { job }
     }
 
-    /// Where a row runs, where its acts do not say it themselves. Sewn to the raw edge, it is
-    /// measured from there: the finished edge is not to be seen yet.
+    /// Where a row runs, where its acts do not say it themselves, from what is to be seen while it is sewn:
+    /// the raw edge, later the fold; where nothing is folded, the outer edge of what was sewn on.
     fn runs(&self, task: &Task) -> Option<Runs> {
         let along = task.along?;
         let does = |is: fn(&Act) -> bool| task.acts.iter().any(is);
@@ -132,7 +132,9 @@ impl EdgePlan<'_> {
             let folds = does(|act| matches!(act, Act::ZigzagInnerEdge(_)));
             Some(if folds { Runs::SwingFromRawEdge(from_raw) } else { Runs::FromRawEdge(from_raw) })
         } else {
-            Some(Runs::InsideFinishedEdge(-along))
+            let lines = &self.finish.lines;
+            let outer = lines.elastic.map_or(0.0, |(_, outer)| outer);
+            Some(lines.fold.map_or(Runs::FromOuterEdge(outer - along), |fold| Runs::FromFold(fold - along)))
         }
     }
 

@@ -1,13 +1,12 @@
 //! Words in lines, measured before they are set; and the order of work in two columns.
 
-use super::cross;
+use super::{cross, roll};
 use crate::font::Face;
 use crate::pdf::canvas::{Canvas, Setting, Typesetter};
 use crate::pdf::tags::Tag;
 use crate::pdf::text::{LEADING, wrap};
-use engine::drawing::card::{Line, Part};
-use engine::drawing::profile::Profile;
-use engine::words::card::CROSS;
+use engine::drawing::card::{Line, Part, Picture};
+use engine::words::card::{CROSS, ROLL};
 use kurbo::{Point, Vec2};
 
 /// Sizes of text, mm; the smallest is nine points, to be read beside a machine.
@@ -120,6 +119,14 @@ enum Settings {
     RunOn,
 }
 
+/// Which pictures are drawn.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Drawn {
+    All,
+    /// Those of edges: the words make do without the others.
+    Edges,
+}
+
 /// May a part of the work go on in the second column?
 #[derive(Clone, Copy)]
 enum Torn {
@@ -129,7 +136,7 @@ enum Torn {
 
 /// What cannot be torn apart in a column: a heading with its picture beside it, or a line.
 enum Item<'c> {
-    Head { block: Block, picture: Option<&'c Profile> },
+    Head { block: Block, picture: Option<&'c Picture> },
     Words { block: Block, after: f64 },
 }
 
@@ -139,7 +146,7 @@ const BESIDE: f64 = 31.0;
 impl Item<'_> {
     fn height(&self) -> f64 {
         match self {
-            Self::Head { block, picture } => picture.map_or(0.0, cross::height).max(block.height()),
+            Self::Head { block, picture } => picture.map_or(0.0, height).max(block.height()),
             Self::Words { block, after } => block.height() + after,
         }
     }
@@ -150,13 +157,28 @@ impl Item<'_> {
             Self::Head { block, picture } => {
                 let low = self.height() - block.height();
                 block.draw(canvas, setter, at + Vec2::new(0.0, low));
-                if let Some(profile) = picture {
-                    canvas.part(Tag::Figure(CROSS.to_owned()));
-                    cross::draw(canvas, profile, at + Vec2::new(BESIDE, 0.0), width - BESIDE);
-                    canvas.done();
+                let beside = at + Vec2::new(BESIDE, 0.0);
+                match picture {
+                    Some(Picture::Edge(profile)) => {
+                        canvas.part(Tag::Figure(CROSS.to_owned()));
+                        cross::draw(canvas, profile, beside, width - BESIDE);
+                    }
+                    Some(Picture::Roll) => {
+                        canvas.part(Tag::Figure(ROLL.to_owned()));
+                        roll::draw(canvas, setter, beside, BODY);
+                    }
+                    None => return,
                 }
+                canvas.done();
             }
         }
+    }
+}
+
+fn height(picture: &Picture) -> f64 {
+    match picture {
+        Picture::Edge(profile) => cross::height(profile),
+        Picture::Roll => roll::HEIGHT,
     }
 }
 
@@ -167,18 +189,21 @@ pub(super) struct Work<'c> {
 }
 
 impl<'c> Work<'c> {
-    /// As high as it may be: stitches on lines of their own, and no part torn apart, where there is room.
+    /// As high as it may be: all pictures, stitches on lines of their own, and no part torn apart, where
+    /// there is room.
     pub(super) fn of(face: &Face, parts: &'c [Part], width: f64, room: f64) -> Self {
-        let ways = [Settings::Below, Settings::RunOn].map(|s| [Torn::Never, Torn::BetweenLines].map(|torn| (s, torn)));
-        let mut set = ways.into_iter().flatten().map(|(settings, torn)| Self::set(face, parts, width, settings, torn));
+        let told = [Settings::Below, Settings::RunOn].map(|s| [Torn::Never, Torn::BetweenLines].map(|torn| (s, torn)));
+        let told: Vec<(Settings, Torn)> = told.into_iter().flatten().collect();
+        let ways = [Drawn::All, Drawn::Edges].into_iter().flat_map(|drawn| told.iter().map(move |told| (drawn, *told)));
+        let mut set = ways.map(|(drawn, told)| Self::set(face, parts, width, drawn, told));
         let fits = |work: &Self| work.height() <= room;
-        let last = || Self::set(face, parts, width, Settings::RunOn, Torn::BetweenLines);
+        let last = || Self::set(face, parts, width, Drawn::Edges, (Settings::RunOn, Torn::BetweenLines));
         set.find(fits).unwrap_or_else(last)
     }
 
-    fn set(face: &Face, parts: &'c [Part], width: f64, settings: Settings, torn: Torn) -> Self {
+    fn set(face: &Face, parts: &'c [Part], width: f64, drawn: Drawn, (settings, torn): (Settings, Torn)) -> Self {
         let width = 0.5 * (width - GUTTER);
-        let groups = parts.iter().flat_map(|part| match (groups(face, part, width, settings), torn) {
+        let groups = parts.iter().flat_map(|part| match (groups(face, part, width, drawn, settings), torn) {
             (groups, Torn::BetweenLines) => groups,
             (groups, Torn::Never) => vec![groups.into_iter().flatten().collect()],
         });
@@ -207,9 +232,10 @@ fn column_height(items: &[Item<'_>]) -> f64 {
     items.iter().map(Item::height).sum()
 }
 
-fn groups<'c>(face: &Face, part: &'c Part, width: f64, settings: Settings) -> Vec<Vec<Item<'c>>> {
+fn groups<'c>(face: &Face, part: &'c Part, width: f64, drawn: Drawn, settings: Settings) -> Vec<Vec<Item<'c>>> {
     let heading = Block::text(face, &part.heading, HEADING, width).heavy();
-    let head = vec![Item::Head { block: heading, picture: part.picture.as_ref() }];
+    let is_drawn = |picture: &&Picture| drawn == Drawn::All || **picture != Picture::Roll;
+    let head = vec![Item::Head { block: heading, picture: part.picture.as_ref().filter(is_drawn) }];
     let last = part.lines.len().saturating_sub(1);
     let mut out = vec![head];
     for (i, line) in part.lines.iter().enumerate() {

@@ -8,7 +8,7 @@ use kurbo::{BezPath, Point, Vec2};
 /// mm of the picture for one of the edge, at most.
 const SCALE: f64 = 1.7;
 /// From layer to layer, mm of the picture.
-const LAYER: f64 = 3.0;
+pub(super) const LAYER: f64 = 3.0;
 /// Under the lowest layer and over the highest.
 const GROUND: f64 = 2.4;
 const ABOVE: f64 = 2.4;
@@ -57,15 +57,17 @@ pub(super) fn draw(canvas: &mut Canvas, profile: &Profile, at: Point, width: f64
     canvas.line(Point::new(at.x, skin), Point::new(right, skin));
     canvas.draw_as(FINISHED);
     canvas.line(Point::new(view.edge.x, at.y), Point::new(view.edge.x, skin));
-    for ply in &profile.plies {
-        let course = course(ply, &view);
-        for style in look(ply.stuff) {
-            canvas.draw_as(style);
-            canvas.trace(course.iter());
-            canvas.stroke();
-        }
-    }
+    profile.plies.iter().for_each(|ply| draw_ply(canvas, ply.stuff, &course(ply, &view)));
     profile.rows.iter().for_each(|row| stitches(canvas, row, &view));
+}
+
+/// A ply along its middle.
+pub(super) fn draw_ply(canvas: &mut Canvas, stuff: Stuff, course: &BezPath) {
+    for style in look(stuff) {
+        canvas.draw_as(style);
+        canvas.trace(course.iter());
+        canvas.stroke();
+    }
 }
 
 /// The rim, the ground and the texture of a ply: told apart without colour.
@@ -114,6 +116,11 @@ fn half_circle(path: &mut BezPath, from: Point, to: Point, side: f64) {
 
 fn stitches(canvas: &mut Canvas, row: &Stitches, view: &View) {
     let (low, high) = (view.place(row.at, row.through.0), view.place(row.at, row.through.1));
+    stitches_between(canvas, low, high);
+}
+
+/// A row through everything from the middle of the lowest ply to that of the highest.
+pub(super) fn stitches_between(canvas: &mut Canvas, low: Point, high: Point) {
     let (low, high) = (low + Vec2::new(0.0, 1.1), high - Vec2::new(0.0, 1.1));
     let foot = Vec2::new(0.7, 0.0);
     canvas.draw_as(STITCH);

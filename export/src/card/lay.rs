@@ -22,9 +22,11 @@ const HEAD: f64 = 1.6;
 const CLEAR: f64 = 0.8;
 /// Left white round it, mm.
 const BARE: f64 = 0.5;
-/// How high the letters of a name are, from below their line on, in sizes, and where the middle of that is over it.
-const HIGH: f64 = 0.98;
-const MIDDLE: f64 = 0.25;
+/// How high letters with tails are, and those without, in sizes; and where the middle of that is over their line.
+const TAILED: (f64, f64) = (0.98, 0.25);
+const UPRIGHT: (f64, f64) = (0.76, 0.37);
+/// Letters without tails.
+const TAILLESS: &str = "ABCDEFGHIKLMNOPRSTUVWXYZabcdefhiklmnorstuvwxz ";
 /// Where a name is tried, as shares of the height and of the width of its piece.
 const HEIGHTS: [f64; 7] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
 const ASIDE: [f64; 3] = [0.5, 0.35, 0.65];
@@ -110,7 +112,7 @@ impl<'c> Picture<'c> {
             let shape = Affine::scale(scale) * piece.outline.to_bez_path();
             let letter = piece.letter.to_string();
             [piece.name.clone(), letter].into_iter().find_map(|name| {
-                let at = inside(&shape, face.width(&name) * BODY)?;
+                let at = inside(&shape, Size::new(face.width(&name), letters(&name).0) * BODY)?;
                 Some((name, at))
             })
         };
@@ -141,12 +143,13 @@ impl<'c> Picture<'c> {
             let Some((name, middle)) = name else { continue };
             // No letter stands on a tone.
             let wide = setter.face.width(name) * BODY;
-            let under = Size::new(wide + 2.0 * BARE, HIGH * BODY + 2.0 * BARE);
+            let (high, over) = letters(name);
+            let under = Size::new(wide + 2.0 * BARE, high * BODY + 2.0 * BARE);
             canvas.patch(Rect::from_center_size(there(*middle), under), 1.0);
             // A name lies on the cloth as its piece does.
             let up = if piece.is_turned { -1.0 } else { 1.0 };
             let setting = Setting::level(BODY).along(Vec2::new(up, 0.0)).anchored(Anchor::Middle);
-            canvas.text(setter, there(*middle) + Vec2::new(0.0, up * MIDDLE * BODY), setting, name);
+            canvas.text(setter, there(*middle) + Vec2::new(0.0, up * over * BODY), setting, name);
         }
         let cloth = Rect::from_origin_size(at, self.size());
         canvas.draw_as(SELVEDGE);
@@ -158,12 +161,17 @@ impl<'c> Picture<'c> {
     }
 }
 
-/// The middle of a word of this width where it has room in a shape, near its middle.
-fn inside(shape: &BezPath, width: f64) -> Option<Point> {
+/// How high a name is, and where its middle is over its line, in sizes.
+fn letters(name: &str) -> (f64, f64) {
+    if name.chars().all(|c| TAILLESS.contains(c)) { UPRIGHT } else { TAILED }
+}
+
+/// The middle of a word of this size where it has room in a shape, near its middle.
+fn inside(shape: &BezPath, word: Size) -> Option<Point> {
     let bounds = shape.bounding_box();
     let places = HEIGHTS.iter().flat_map(|down| ASIDE.iter().map(move |across| (*across, *down)));
     let place = |(x, y): (f64, f64)| Point::new(bounds.x0 + x * bounds.width(), bounds.y0 + y * bounds.height());
-    let size = Size::new(width + 2.0 * CLEAR, HIGH * BODY + 2.0 * CLEAR);
+    let size = word + Size::new(2.0 * CLEAR, 2.0 * CLEAR);
     places.map(place).find(|at| {
         let room = Rect::from_center_size(*at, size);
         (0..=8).all(|i| {
@@ -203,8 +211,8 @@ mod tests {
     #[test]
     fn a_name_keeps_off_the_outline() {
         let triangle = polygon(&[(0.0, 0.0), (30.0, 0.0), (15.0, 30.0)].map(Point::from));
-        let at = inside(&triangle, 8.0).unwrap();
+        let at = inside(&triangle, Size::new(8.0, TAILED.0 * BODY)).unwrap();
         assert!([-1.0, 1.0].iter().all(|side| triangle.contains(at + Vec2::new(side * (4.0 + CLEAR), 0.0))));
-        assert!(inside(&triangle, 40.0).is_none());
+        assert!(inside(&triangle, Size::new(40.0, TAILED.0 * BODY)).is_none());
     }
 }

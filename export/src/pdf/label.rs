@@ -188,6 +188,29 @@ pub(super) fn beside(field: &mut Field, at: Point, inward: Vec2, em: f64, size: 
     Place { at: middle + Vec2::new(0.0, 0.36 * size), direction: Vec2::new(1.0, 0.0), size }
 }
 
+/// Where words are tried in a room, as shares of its width and of its height: the middle first.
+const SHARES: [f64; 7] = [0.5, 0.36, 0.64, 0.22, 0.78, 0.1, 0.9];
+
+/// A place for level words in a part of the piece where they touch nothing, if there is one. It is taken
+/// from then on.
+pub(super) fn within(field: &mut Field, room: Rect, em: f64, size: f64) -> Option<Place> {
+    let half = Vec2::new(0.5 * em * size + AIR, 0.5 * size + AIR);
+    let free = Rect::new(room.x0 + half.x, room.y0 + half.y, room.x1 - half.x, room.y1 - half.y);
+    if free.x1 < free.x0 || free.y1 < free.y0 {
+        return None;
+    }
+    let places = SHARES.iter().flat_map(|down| SHARES.iter().map(move |across| (*across, *down)));
+    places.map(|(across, down)| free.origin() + Vec2::new(across * free.width(), down * free.height())).find_map(
+        |middle| {
+            let corners = [(-1.0, 1.0), (1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)];
+            let corners = corners.map(|(x, y)| middle + Vec2::new(x * half.x, y * half.y));
+            field.touched(&corners, Vec2::new(1.0, 0.0), 1)?;
+            field.boxes.push(corners);
+            Some(Place { at: middle + Vec2::new(0.0, 0.36 * size), direction: Vec2::new(1.0, 0.0), size })
+        },
+    )
+}
+
 fn candidate(line: Line, share: f64, side: f64, em: f64, size: f64) -> (Place, [Point; 4]) {
     let unit = reading(line.p1 - line.p0);
     // Up from the base line, as read.

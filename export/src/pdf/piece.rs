@@ -3,7 +3,7 @@
 use super::block::{Block, Sizes};
 use super::canvas::{Anchor, Canvas, Setting, Typesetter};
 use super::joins::Joins;
-use super::label::{Field, along, beside};
+use super::label::{Field, along, beside, within};
 use super::layout::extent;
 use super::style::Pen;
 use super::text::LEADING;
@@ -65,7 +65,24 @@ pub(super) fn words(
         canvas.line(mirror.p0, mirror.p1);
         label(&mut canvas, &mut field, mirror, ("fold – lay on the fold of the cloth", sizes.body), setter);
     }
+    names(&mut canvas, &mut field, piece, text, (joins, sizes), setter);
     canvas
+}
+
+/// The name of a piece on the other pages that it goes on over, where one has room for it.
+fn names(
+    canvas: &mut Canvas,
+    field: &mut Field,
+    piece: &Piece,
+    text: &Block,
+    (joins, sizes): (&Joins, Sizes),
+    setter: &mut Typesetter,
+) {
+    let Some(title) = piece.text.iter().find(|line| line.style == TextStyle::Title) else { return };
+    for part in joins.parts(extent(piece)).into_iter().filter(|part| !part.overlaps(text.bounds)) {
+        let Some(place) = within(field, part, setter.face.width(&title.text), sizes.title) else { continue };
+        canvas.text(setter, place.at, Setting::level(place.size).anchored(Anchor::Middle).heavy(), &title.text);
+    }
 }
 
 /// Draws nothing but the cut line of a piece, and its name.

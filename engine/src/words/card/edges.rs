@@ -44,7 +44,9 @@ fn cells(walk: &OpeningWalk, plan: &Plan, speech: Speech) -> [String; 5] {
     match (&walk.elastic, &walk.band) {
         (Some(e), _) => {
             let cut = e.in_hand.map_or_else(|| speech.tape(e.cut_length), |_| "after sewing".to_owned());
-            [finish, format!("{}, {}", speech.tool(e.width), e.name), cut, ends(e, plan, walk.opening, speech), feel]
+            let picot = if plan.finish.get(walk.opening).settings.picot > 0.0 { " with picots" } else { "" };
+            let what = format!("{}{picot}, {}", speech.tool(e.width), e.name);
+            [finish, what, cut, ends(e, plan, walk.opening, speech), feel]
         }
         (None, Some(band)) => {
             let ends = match band.joining.ends {

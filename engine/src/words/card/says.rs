@@ -29,12 +29,12 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             let laid = if *laid == Laid::Now { "right sides together, notches matched, " } else { "" };
             format!("{laid}sew {} from the edges{}", speech.tool(*allowance), secured(*ends))
         }
-        Doing::TrimEnds { ends: Ends::ChainTacked, .. } => "trim what stands out, not the chain".to_owned(),
-        Doing::TrimEnds { .. } => "trim what stands out".to_owned(),
+        Doing::TrimEnds { ends: Ends::ChainTacked, .. } => "cut off what sticks out, not the chain".to_owned(),
+        Doing::TrimEnds { .. } => "cut off what sticks out".to_owned(),
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
         Doing::TackAllowances { edges, ends } => {
-            let chain = if *ends == Ends::ChainTacked { "; trim the chain" } else { "" };
-            format!("tack them down at the {}{chain}", openings(edges))
+            let chain = if *ends == Ends::ChainTacked { "; cut the chain" } else { "" };
+            format!("sew across them at the {}{chain}", openings(edges))
         }
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
@@ -44,7 +44,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             let lies = lies.map(|act| act::told(act, step.id.opening(), speech).brief + "; ").unwrap_or_default();
             let ends = match put_on {
                 PutOn::Round => "",
-                PutOn::Flat => ", ends unstretched",
+                PutOn::Flat => ", unstretched beyond mark 1",
             };
             // At a seam or on a fold there is a number, and no notch.
             format!("{lies}pin number on number{ends}")
@@ -62,10 +62,10 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
 }
 
 const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up \
-    between, lining round the roll onto back's wrong side; pin";
+    between, lining round the roll, right side on back's wrong side; pin";
 
 fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
-    let notches = if panel == PieceId::Back { "double notches matched" } else { "centre notches matched" };
+    let notches = if panel == PieceId::Back { "double notches matched" } else { "centres matched" };
     let panel = panel.name();
     match how {
         Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
@@ -100,6 +100,7 @@ fn row(runs: Runs, speech: Speech) -> String {
     match runs {
         Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
         Runs::SwingFromRawEdge(mm) => format!("reaching {} in from raw edge", speech.tool(mm)),
-        Runs::InsideFinishedEdge(mm) => format!("{} inside the finished edge", speech.tool(mm)),
+        Runs::FromFold(mm) => format!("{} from the fold", speech.tool(mm)),
+        Runs::FromOuterEdge(mm) => format!("{} from its outer edge", speech.tool(mm)),
     }
 }

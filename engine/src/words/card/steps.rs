@@ -2,7 +2,7 @@
 
 use super::machine::Machines;
 use super::says::does;
-use crate::drawing::card::{Line, Part};
+use crate::drawing::card::{Line, Part, Picture};
 use crate::garment::{Garment, Step};
 use crate::stitch::Sewing;
 use crate::terms::{Extent, Opening};
@@ -99,7 +99,9 @@ pub(super) fn parts(garment: &Garment, speech: Speech) -> Vec<(Part, Option<Open
             number += 1;
             Line { number, text: capital(text), setting: setting.map(|set| machines.set(set)) }
         });
-        let part = Part { heading: run.place.heading(), picture: None, lines: numbered.collect() };
+        let is_rolled = run.steps.iter().any(|step| step.doing == Doing::RollIn);
+        let picture = is_rolled.then_some(Picture::Roll);
+        let part = Part { heading: run.place.heading(), picture, lines: numbered.collect() };
         out.push((part, run.place.opening()));
         before.push((run, lines, first));
     }

@@ -217,7 +217,7 @@ fn an_elastic_is_laid_the_right_way_up() {
         (
             "trim",
             "pinned",
-            "on the right side of the cloth, the soft side for the skin up, one of its edges on the raw edge",
+            "on the right side of the cloth, the soft side for the skin up, lying towards the garment, one of its edges on the raw edge",
         ),
         ("turned", "pinned", "on the right side of the cloth, the soft side for the skin up"),
         ("encased", "pinned", "on the wrong side of the cloth, either side up"),
