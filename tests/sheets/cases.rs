@@ -399,6 +399,18 @@ pub static CASES: &[Case] = &[
         ],
         &[("style", "base", "\"tanga\"")],
     ),
+    // A gusset as wide as a hand is long: the leg of the back hooks round its corner.
+    case(
+        "outline.turns_tight",
+        Refusal,
+        &[
+            ("fabric", "kind", "\"woven\""),
+            ("fabric", "ease_across", "-22"),
+            ("finish.legs", "kind", "\"trim\""),
+            ("gusset", "width", "20"),
+        ],
+        &[("gusset", "width", "6")],
+    ),
     case("finish.too_tight", Refusal, &[("elastic.soft", "width", "9"), ("finish.legs", "kind", "\"encased\"")], &[]),
     case(
         "work.overlap_too_long",

@@ -58,6 +58,10 @@ fn explains(cause: &Fact, effect: &Fact) -> bool {
             Fact::Outline(OutlineFact::OutOfOrder { opening: b, .. }),
         ) => alike(*a, *b),
         (
+            Fact::Outline(OutlineFact::TurnsTight { opening: a, .. }),
+            Fact::Outline(OutlineFact::TurnsTight { opening: b, .. }),
+        ) => alike(*a, *b),
+        (
             Fact::Outline(OutlineFact::StripNarrow { openings: a, .. }),
             Fact::Outline(OutlineFact::StripNarrow { openings: b, .. }),
         ) => alike(a[0], b[0]) && alike(a[1], b[1]),

@@ -1,16 +1,18 @@
 //! Are the outlines simple, and does the cut line enclose the sewing line?
 
 use super::polygon::{Bands, encloses_all, is_simple, polygon, signed_area};
-use super::{Subject, nesting, strip};
+use super::{Subject, nesting, strip, turn};
 use crate::finding::Finding;
 use crate::finding::fact::{Fault, OutlineFact};
 use crate::garment::{Piece, SeamWalk};
 
-/// Finished, cut and sewing lines do not cross themselves, lie within each other as they should, and leave cloth
-/// between two openings.
+/// Finished, cut and sewing lines do not cross themselves, lie within each other as they should, leave cloth
+/// between two openings, and turn no tighter than can be sewn.
 pub(super) fn simple(s: &Subject<'_>) -> Vec<Finding> {
     let fault = |piece: &Piece| match simple_lines(piece) {
-        Ok((cut, sewing)) => nesting::disordered(s, piece, &cut, &sewing).or_else(|| strip::narrow(s, piece)),
+        Ok((cut, sewing)) => nesting::disordered(s, piece, &cut, &sewing)
+            .or_else(|| strip::narrow(s, piece))
+            .or_else(|| turn::tight(s, piece)),
         Err(fault) => Some(fault),
     };
     s.garment.pieces.iter().filter_map(fault).map(Finding::from).collect()

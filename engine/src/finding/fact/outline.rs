@@ -2,7 +2,7 @@
 
 use super::{About, refusal};
 use crate::finding::{Do, Help, Place, Unit};
-use crate::keys::style;
+use crate::keys::{gusset, style};
 use crate::terms::Opening;
 use crate::topology::{self, PieceId, SeamId};
 
@@ -74,6 +74,17 @@ pub enum OutlineFact {
         /// Of the line beside it.
         distance: f64,
     },
+    /// A finished edge turns more tightly than anything can be sewn along it.
+    TurnsTight {
+        /// Of which piece.
+        piece: PieceId,
+        /// Which edge.
+        opening: Opening,
+        /// Where it turns most.
+        radius: f64,
+        /// What can be sewn.
+        least: f64,
+    },
     /// The lines beside two edges do not meet.
     NoCorner {
         /// Of which piece.
@@ -102,6 +113,12 @@ impl OutlineFact {
             }
             Self::TooTight { opening, radius, distance, .. } => {
                 refusal("finish.too_tight", *opening).measured(*radius, *distance, Unit::Mm)
+            }
+            Self::TurnsTight { opening, radius, least, .. } => {
+                return refusal("outline.turns_tight", *opening)
+                    .measured(*radius, *least, Unit::Mm)
+                    .help(Do::MilderCurves)
+                    .help(Help::Smaller(gusset::WIDTH.into()));
             }
             Self::NoCorner { opening, .. } => refusal("finish.too_tight", *opening),
         };

@@ -84,6 +84,12 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Narrower finishes, a longer side seam, or more room between the edges.",
     ),
     entry(
+        "outline.turns_tight",
+        "A finished edge has a hook in it round which nothing can be sewn.",
+        "Least radius of curvature of the finished edges; 5 mm, half the width of a usual presser foot (common practice).",
+        "Look at the measures first; then milder curves.",
+    ),
+    entry(
         "seam.unequal",
         "The two sides of a seam are not equally long.",
         "Both sides walked along the curve; 0.01 mm may differ between finished edges.",

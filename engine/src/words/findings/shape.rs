@@ -118,6 +118,13 @@ pub(super) fn outline(say: Speech, fact: &OutlineFact) -> String {
             say.tool(*radius),
             say.tool(distance.abs())
         ),
+        OutlineFact::TurnsTight { piece, opening, radius, least } => format!(
+            "on the {}, the {} turns with a radius of {}, and nothing can be sewn round less than {}",
+            piece.name(),
+            opening.name(),
+            say.with_unit(*radius, Fineness::Exact),
+            say.tool(*least)
+        ),
         OutlineFact::NoCorner { piece, opening } => {
             format!("on the {}, the lines beside the {} and its neighbour do not meet", piece.name(), opening.name())
         }
