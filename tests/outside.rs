@@ -136,14 +136,22 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     jobs.iter_mut().for_each(|job| job.renderer.clone_from(&renderer));
     let mut parts: Vec<(&Job, Part)> = jobs.iter().flat_map(|job| Part::of(job).map(move |part| (job, part))).collect();
     parts.sort_by_key(|(_, part)| *part);
+    let mut tasks: Vec<Task<'_>> = Vec::new();
     if class {
-        class::check(&python, folder.path(), said)?;
+        tasks.push(Box::new(|| class::check(&python, folder.path(), said)));
     }
     if sizes {
-        size_table::check(&python, base, folder.path(), said)?;
+        tasks.push(Box::new(|| size_table::check(&python, base, folder.path(), said)));
     }
-    check(&python, &parts, said)
+    for (job, part) in parts {
+        let python = &python;
+        tasks.push(Box::new(move || check_one(python, job, part, said).with_context(|| job.title.clone())));
+    }
+    at_once(&tasks)
 }
+
+/// Something to check, for the most part by a Python process of its own.
+type Task<'t> = Box<dyn Fn() -> Result<()> + Sync + 't>;
 
 /// The Python with the outside libraries.
 fn environment(base: &Path) -> Result<PathBuf> {
@@ -171,18 +179,18 @@ fn draft(case: &Case, folder: &Path, said: &Sender<Line>) -> Result<Option<Job>>
     Ok(Some(Job { title, sheet, folder: out, selftest, variants, prints, renderer, program }))
 }
 
-/// Checks every part, each in a Python process of its own, as many at once as there are cores.
-fn check(python: &Path, parts: &[(&Job, Part)], said: &Sender<Line>) -> Result<()> {
+/// Does all tasks in their order, as many at once as there are cores.
+fn at_once(tasks: &[Task<'_>]) -> Result<()> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let next = AtomicUsize::new(0);
     let work = || -> Result<()> {
-        while let Some((job, part)) = parts.get(next.fetch_add(1, Ordering::Relaxed)) {
-            check_one(python, job, *part, said).with_context(|| job.title.clone())?;
+        while let Some(task) = tasks.get(next.fetch_add(1, Ordering::Relaxed)) {
+            task()?;
         }
         Ok(())
     };
     std::thread::scope(|scope| {
-        let workers: Vec<_> = (0..cores.min(parts.len())).map(|_| scope.spawn(work)).collect();
+        let workers: Vec<_> = (0..cores.min(tasks.len())).map(|_| scope.spawn(work)).collect();
         let mut done = workers.into_iter().map(|worker| worker.join());
         done.try_for_each(|ended| ended.map_err(|_| anyhow::anyhow!("a check stopped half way"))?)
     })

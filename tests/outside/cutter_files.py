@@ -14,7 +14,7 @@ from shapely.geometry import LineString, Polygon
 
 import drawings
 from curves import parse
-from drawing_files import audit
+from drawing_files import audit, headers
 from record import polygon_points, unfolded
 from tally import Facts, Tally
 
@@ -32,7 +32,6 @@ def checks(record, sheet, job):
     forms = job.get("variants") or []
     if not forms:
         return
-    yield from audits(forms)
     yield from fidelity(record, forms)
     yield from counts(forms)
     yield from kerfs(record, sheet, forms)
@@ -44,6 +43,9 @@ def checks(record, sheet, job):
     yield from exchanged(record, forms)
     yield from home_cutters(record, forms)
     yield from pictures(record, job)
+    yield from headers([find(form, "-cut.dxf") for form in forms], "headers of every form")
+    # An audit mends what it finds: nothing is read of a drawing after it.
+    yield from audits(forms)
 
 
 def find(form, suffix):

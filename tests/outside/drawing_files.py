@@ -23,12 +23,14 @@ OUTLINES = "LWPOLYLINE POLYLINE"
 
 def checks(record, sheet, job):
     cut = job["file"]("-cut.dxf")
-    yield audit("the file to cut by", cut)
     yield from cut_outlines(record, drawings.read(cut))
     pieces = job["file"]("-pieces.dxf")
-    yield audit("the file to exchange", pieces)
     yield from blocks(record, drawings.read(pieces))
-    yield from headers(record, job, [cut, pieces])
+    yield from headers([cut, pieces], "headers")
+    yield trusted(record, [cut, pieces])
+    # An audit mends what it finds: nothing is read of a drawing after it.
+    yield audit("the file to cut by", cut)
+    yield audit("the file to exchange", pieces)
     # That hangs on the program and not on the sheet: the demo sheets tell it.
     if job["variants"]:
         yield spaces(job, pieces)
@@ -36,7 +38,7 @@ def checks(record, sheet, job):
 
 def audit(title, path):
     facts = Facts(f"{title} audits at 0 errors and 0 fixes")
-    auditor = ezdxf.readfile(path).audit()
+    auditor = drawings.read(path).audit()
     facts.add(not auditor.errors, f"{len(auditor.errors)} errors: {[e.message for e in auditor.errors[:3]]}")
     facts.add(not auditor.fixes, f"{len(auditor.fixes)} fixes: {[e.message for e in auditor.fixes[:3]]}")
     return facts.result()
@@ -113,12 +115,11 @@ def boundary_sizes(pairs):
 ROUNDED = 3 * 0.5e-6
 
 
-def headers(record, job, paths):
+def headers(paths, title):
     """A reader that trusts headers scales by their unit and places by their extents."""
-    said = Facts("headers say millimetres in every version ($INSUNITS 4, $MEASUREMENT 1: DXF reference)")
-    size = Tally("pieces have their size to a reader that trusts the unit", 0.05)
-    holds = Tally("extents hold every line, and end at lines or text", 1.0)
-    for path in [*paths, *(Path(form["folder"]) / paths[0].name for form in job.get("variants") or [])]:
+    said = Facts(f"{title} say millimetres in every version ($INSUNITS 4, $MEASUREMENT 1: DXF reference)")
+    holds = Tally(f"extents in {title} hold every line, and end at lines or text", 1.0)
+    for path in paths:
         doc = drawings.read(path)
         header = doc.header
         where = f"{path.parent.name}/{path.name}, {doc.acad_release}"
@@ -133,6 +134,11 @@ def headers(record, job, paths):
             if axis == 1:
                 holds.add(low[axis] - everything.extmin[axis], f"{where}: foot")
                 holds.add(high[axis] - everything.extmax[axis], f"{where}: head")
+    yield from (said.result(), holds.result())
+
+
+def trusted(record, paths):
+    size = Tally("pieces have their size to a reader that trusts the unit", 0.05)
     for path in paths:
         doc = drawings.read(path)
         factor = units.conversion_factor(doc.units, units.MM)
@@ -140,7 +146,7 @@ def headers(record, job, paths):
             want = record_size(record, piece, whole=path is paths[0])
             for axis in (0, 1):
                 size.add(found[axis] * factor - want[axis], f"{piece['name']} in {path.name}")
-    yield from (f.result() for f in (said, size, holds))
+    return size.result()
 
 
 def sizes_of(doc):

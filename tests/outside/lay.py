@@ -3,7 +3,7 @@
 The outlines are unfolded and flattened here; the program's own polygons are never looked at.
 """
 
-from shapely import affinity
+from shapely import affinity, dwithin, prepare
 from shapely.geometry import Polygon, box
 
 from record import polygon_points, unfolded
@@ -40,7 +40,7 @@ def on_cloth(record, sheet, job, title, gap, width, kerf=0.0):
         shapes = placed(record, lay)
         for i, one in enumerate(shapes):
             for j, other in enumerate(shapes[:i]):
-                near.add(max(0.0, gap + kerf - one.distance(other)) + one.intersection(other).area, f"{i} and {j}")
+                near.add(lacks(one, other, gap + kerf) + one.intersection(other).area, f"{i} and {j}")
         edges = [s.bounds for s in shapes]
         low = min(min(b[0], b[1]) for b in edges)
         high = max(max(b[2] - lay["width_mm"], b[3] - lay["length_mm"]) for b in edges)
@@ -52,6 +52,12 @@ def on_cloth(record, sheet, job, title, gap, width, kerf=0.0):
         used.add(over if not kerf else max(0.0, kerf / 2 - over, over - MITRE * kerf / 2), "length")
         used.add(100 * sum(s.area for s in shapes) / box(0, 0, lay["width_mm"], lay["length_mm"]).area - lay["use_percent"], "use")
     yield from (t.result() for t in (facts, near, beyond, used))
+
+
+def lacks(one, other, gap):
+    """What two shapes lack of a gap, mm. Those that lie further apart are told at once, the others are measured."""
+    prepare(one)
+    return max(0.0, gap - one.distance(other)) if dwithin(one, other, gap) else 0.0
 
 
 def counts(facts, record, lay, nap):

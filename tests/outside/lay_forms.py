@@ -7,12 +7,12 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import numpy as np
-from shapely import affinity
+from shapely import STRtree, affinity, linestrings, points
 from shapely.geometry import Polygon
 
 import drawings
 from cutter_files import flat, ring
-from lay import on_cloth, placed
+from lay import lacks, on_cloth, placed
 from record import Record
 from tally import Facts, Tally
 
@@ -61,7 +61,7 @@ def cut_apart(shapes, title, gap, width):
     for i, one in enumerate(shapes):
         beyond.add(max(0.0, -one.bounds[0], one.bounds[2] - width), f"outline {i}")
         for j, other in enumerate(shapes[:i]):
-            near.add(max(0.0, gap - one.distance(other)), f"{i} and {j}")
+            near.add(lacks(one, other, gap), f"{i} and {j}")
             crossing.add(not one.intersects(other), f"{i} and {j}")
     crossing.add(len(shapes) > 0, "no outlines")
     yield from (t.result() for t in (near, beyond, crossing))
@@ -86,11 +86,20 @@ def cutter_file(record, drawn, title):
 
 
 def nearest(shape, others):
-    """The least Hausdorff distance to one of the others; two boxes differ by no more than their shapes do."""
+    """The least distance from a corner of either to the other's outline, of one of the others; two boxes differ by
+    no more than their shapes do."""
     boxes = sorted((max(abs(a - b) for a, b in zip(shape.bounds, other.bounds)), i) for i, other in enumerate(others))
     least = float("inf")
     for at_least, i in boxes:
         if at_least >= least:
             break
-        least = min(least, shape.hausdorff_distance(others[i]))
+        least = min(least, max(farthest(shape, others[i]), farthest(others[i], shape)))
     return least
+
+
+def farthest(shape, other):
+    """Of the corners of an outline, from another one: by a tree of its sides."""
+    corners = np.asarray(other.exterior.coords)
+    sides = STRtree(linestrings(np.stack([corners[:-1], corners[1:]], axis=1)))
+    _, apart = sides.query_nearest(points(shape.exterior.coords), return_distance=True, all_matches=False)
+    return float(apart.max())

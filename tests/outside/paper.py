@@ -71,10 +71,14 @@ def text(page, sheet):
     return facts.result()
 
 
+# Of a grey from 0 to 255.
+DARKNESS = 1.0 - np.arange(256, dtype=np.float32) / 255.0
+
+
 def ink(page, scale=1.0, crop=(0, 0, 0, 0)):
     """Darkness from 0 to 1, row by row from the top; `crop` in points, from left, bottom, right and top."""
     image = page.render(scale=scale * DPI / 72, grayscale=True, crop=crop).to_numpy()
-    return 1.0 - np.asarray(image, dtype=np.float32).reshape(image.shape[:2]) / 255.0
+    return DARKNESS[image.reshape(image.shape[:2])]
 
 
 def runs(dark):

@@ -80,10 +80,12 @@ def filled(text, paths):
         # Filled, not drawn round: a line's mitre stands out beyond a sharp corner.
         drawn += re.sub(r' stroke="[^"]*"', "", path).replace('fill="none"', f'fill="{colour}"')
     seen = np.array(picture(f"{head}{drawn}</svg>").convert("RGBA"))
-    ink, bright = seen[:, :, 3] > 127, seen[:, :, :3] > 127
+    # A number for each of the eight colours, by the channels that are bright; 8 and more where nothing is drawn.
+    red, green, blue, drawn = (seen[:, :, channel] > 127 for channel in range(4))
+    colours = red * np.uint8(4) + green * np.uint8(2) + blue + ~drawn * np.uint8(8)
     found = {}
     for colour, name in zip(COLOURS, paths):
-        own = ink & (bright == [digit == "f" for digit in colour[1:]]).all(axis=2)
+        own = colours == sum(bit for bit, digit in zip((4, 2, 1), colour[1:]) if digit == "f")
         marked = [np.flatnonzero(own.any(axis=axis)) for axis in (0, 1)]
         found[name] = tuple((m[-1] - m[0] + 1) / PER_MM for m in marked)
     return found
