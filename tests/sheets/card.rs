@@ -147,6 +147,24 @@ fn lines_are_numbered_through_and_legs_that_are_alike_are_told_once() {
     });
 }
 
+/// Elastics whose edges differ are marked in a mirrored pair: from mark to mark the left leg has the garment to the
+/// right hand, seen from outside, and picots point to it where they lie inwards.
+#[test]
+fn picots_lie_on_the_ruler_as_they_are_pinned() {
+    for (kind, left, right) in [("turned", "down", "up"), ("trim", "down", "up"), ("lapped", "up", "down")] {
+        for picot in [0.0, 2.0] {
+            let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+            sheet.elastics.values_mut().for_each(|elastic| elastic.picot = support::mm(picot));
+            sheet.finish.left_leg = support::finish(kind, "soft 8");
+            sheet.finish.right_leg = support::finish(kind, "soft 8");
+            let card = engine::make(&sheet).unwrap().drawing.card;
+            let legs = card.strips.iter().find(|strip| strip.heading.starts_with("Each leg")).unwrap();
+            let said = format!("picots {left} for the left leg, {right} for the right");
+            assert_eq!(legs.heading.contains(&said), picot > 0.0, "{kind}: {}", legs.heading);
+        }
+    }
+}
+
 /// What is laid on flat and cut after sewing has no strip, and its amount is what one pair takes.
 #[test]
 fn what_is_cut_after_sewing_is_had_in_hand() {

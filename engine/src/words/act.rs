@@ -69,10 +69,9 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> Told {
         Meets::EitherEdge => {
             ["lying towards the garment, one of its edges on the raw edge", "lying inwards, edge on raw edge"]
         }
-        Meets::PlainEdge => [
-            "its plain edge on the raw edge, the picots towards the garment",
-            "edge on raw edge, picots (loops) inwards",
-        ],
+        Meets::PlainEdge => {
+            ["its plain edge on the raw edge, the picots towards the garment", "edge on raw edge, picots inwards"]
+        }
     };
     measured(
         format!("lay the elastic on the {side} side of the cloth, {up}, {meets}"),
@@ -82,7 +81,7 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> Told {
 
 fn laid_over(by: &str, meets: Meets) -> Told {
     let [picots, briefly] = match meets {
-        Meets::PlainEdge => ["; the picots stand outwards", ", picots (loops) outwards"],
+        Meets::PlainEdge => ["; the picots stand outwards", ", picots outwards"],
         Meets::EitherEdge => ["", ""],
     };
     measured(

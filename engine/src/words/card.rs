@@ -69,7 +69,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         lays: Vec::new(),
         strips,
         strips_use: edges::strips_use(speech),
-        setting_up: setting_up(garment),
+        setting_up: setting_up(garment, plan),
         work: with_pictures(steps::parts(garment, speech), plan),
         trial: Opening::ALL.map(|o| o.name().to_owned()).to_vec(),
         cautions: cautions(garment, plan),
@@ -90,15 +90,17 @@ fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> 
     parts.into_iter().map(with).collect()
 }
 
-fn setting_up(garment: &Garment) -> Vec<String> {
+fn setting_up(garment: &Garment, plan: &Plan) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
     let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
-    let more = [SCRAP, STRETCH].map(str::to_owned);
-    needle.into_iter().chain(ends).chain(more).collect()
+    // What is folded in at an edge is cut as it comes to lie under the seam.
+    let bends = Opening::ALL.into_iter().any(|o| plan.finish.get(o).lines.is_folded()).then(|| BENDS.to_owned());
+    needle.into_iter().chain(ends).chain(bends).collect()
 }
 
 const SCRAP: &str = "Try stitches on a scrap.";
+const BENDS: &str = "Pivot a seam where its raw edge bends.";
 const STRETCH: &str = "Never stretch cloth under elastic.";
 const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
 const DIALS: &str = "Stitch settings are those of the dials.";
@@ -110,17 +112,18 @@ pub const PICTURES: &str = "Pictures: elastic striped, body below.";
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     let heeded = |caution: Caution| garment.order_of_work.iter().any(|s| s.caution == Some(caution));
     let said = [
-        (Caution::Knife, "Let the overlocker's knife only graze raw edges; it takes pins too."),
+        (Caution::Knife, "Let the overlocker's knife only graze raw edges; it cuts pins too."),
         (Caution::Iron, "Iron warm, tried on a scrap: elastane scorches."),
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
-        (Caution::Grows, "Before cutting, sew a sample of each elastic: it can come out longer."),
+        (Caution::Grows, "Sew a hand of each elastic first: it can come out longer; then cut it shorter by as much."),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
     let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());
     let is_fed = |step: &Step| step.sewing.and_then(|set| set.differential).is_some_and(|feed| feed.to > 1.0);
     let feed = garment.order_of_work.iter().any(is_fed).then_some(FEED);
     let latex = elastics().any(|e| e.elastic.latex == Some(true));
-    std::iter::once(TRIAL_FIRST)
+    [TRIAL_FIRST, SCRAP, STRETCH]
+        .into_iter()
         .chain(of_steps)
         .chain([DIALS])
         .chain(feed)

@@ -3,12 +3,14 @@
 use crate::drawing::card::{Strip, StripMark};
 use crate::elastic::{ElasticCut, ElasticTotal, Ends, Mark};
 use crate::finish::Takes;
+use crate::finish::task::{Act, ClothSide, Meets, Up};
 use crate::garment::{Garment, OpeningWalk, SectionWalk};
 use crate::plan::Plan;
 use crate::terms::Opening;
 use crate::topology::MarkPlace;
 use crate::words::number::{Fineness, short};
 use crate::words::{Speech, capital, together};
+use crate::work::doing::Doing;
 
 /// The openings, legs that say the same as one.
 fn told<T: PartialEq>(garment: &Garment, say: impl Fn(&OpeningWalk) -> Option<T>) -> Vec<(&'static str, T)> {
@@ -44,7 +46,7 @@ fn cells(walk: &OpeningWalk, plan: &Plan, speech: Speech) -> [String; 5] {
     match (&walk.elastic, &walk.band) {
         (Some(e), _) => {
             let cut = e.in_hand.map_or_else(|| speech.tape(e.cut_length), |_| "after sewing".to_owned());
-            let picot = if plan.finish.get(walk.opening).settings.picot > 0.0 { " with picots" } else { "" };
+            let picot = if plan.finish.get(walk.opening).settings.picot > 0.0 { " with picots (loops)" } else { "" };
             let what = format!("{}{picot}, {}", speech.tool(e.width), e.name);
             [finish, what, cut, ends(e, plan, walk.opening, speech), feel]
         }
@@ -128,10 +130,43 @@ pub(super) fn strips(garment: &Garment, speech: Speech) -> Vec<Strip> {
     });
     let headed = strips.into_iter().map(|(name, mut strip)| {
         let often = if name == EACH_LEG { ", cut two" } else { "" };
-        strip.heading = format!("{}: {}{often}", capital(name), strip.heading);
+        let of = Opening::ALL.into_iter().find(|opening| opening.name() == name).unwrap_or(Opening::LeftLeg);
+        let lies = lies_on_ruler(garment, of).map(|lies| said(lies, name == EACH_LEG)).unwrap_or_default();
+        strip.heading = format!("{}: {}{often}{lies}", capital(name), strip.heading);
         strip
     });
     headed.collect()
+}
+
+/// How an elastic whose faces and edges differ lies on its ruler, so that its marks come to their notches: which
+/// face is up, and whether its picots point down, to the figures.
+///
+/// Seen from outside, an opening is walked from mark to mark with the garment to the right hand, the right leg
+/// with it to the left; inside out it is the other way round (geometry).
+fn lies_on_ruler(garment: &Garment, opening: Opening) -> Option<(&'static str, bool)> {
+    let act =
+        garment.order_of_work.iter().filter(|step| step.id.opening() == Some(opening)).find_map(|step| match &step
+            .doing
+        {
+            Doing::Pin { lies, .. } => *lies,
+            _ => None,
+        })?;
+    let (face, inwards, from_outside) = match act {
+        Act::LayOnRawEdge(side, Up::Soft, Meets::PlainEdge) => ("soft side up", true, side == ClothSide::Right),
+        Act::LayOnRawEdge(side, Up::Shown, Meets::PlainEdge) => ("side to be seen up", true, side == ClothSide::Right),
+        Act::LayOver(_, Meets::PlainEdge) => ("right side up", false, true),
+        _ => return None,
+    };
+    let is_to_the_right = inwards == (opening != Opening::RightLeg);
+    Some((face, is_to_the_right == from_outside))
+}
+
+fn said((face, is_down): (&str, bool), is_of_both: bool) -> String {
+    let [here, there] = if is_down { ["down", "up"] } else { ["up", "down"] };
+    match is_of_both {
+        true => format!("; on the ruler {face}, picots {here} for the left leg, {there} for the right"),
+        false => format!("; on the ruler {face}, picots {here}"),
+    }
 }
 
 /// A strip, its heading the elastic alone.
