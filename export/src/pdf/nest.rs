@@ -31,8 +31,9 @@ pub(super) fn draw(piece: &Piece, size: usize, name: Option<(&str, Point)>, sett
     canvas
 }
 
-/// Where the names of all sizes stand beside their cut lines, the sizes in their order: all at the same
-/// place of the same edge, where the lines lie furthest apart; none where nowhere is room.
+/// Where the names of sizes stand beside their cut lines, the sizes in their order: all at the same place of
+/// the same edge, where the lines lie furthest apart. Where nowhere is room for all, those of every second one,
+/// of every third, and so on; at last that of the innermost line alone, from which the others are counted.
 pub(super) fn names(place: &Place, sizes: &[Size], setter: &Typesetter) -> Vec<Option<Point>> {
     let drawn: Vec<(usize, &Piece)> = place
         .shown
@@ -44,16 +45,29 @@ pub(super) fn names(place: &Place, sizes: &[Size], setter: &Typesetter) -> Vec<O
         .collect();
     let width = |n: usize| sizes.get(n).map_or(0.0, |s| setter.face.width(&setter.face.settable(&s.name)) * NAME);
     let lines: Vec<Vec<Point>> = drawn.iter().map(|(_, piece)| points(piece)).collect();
-    let mut best: (f64, Vec<Option<Point>>) = (CLEAR, vec![None; sizes.len()]);
-    for (edge, share) in tried(drawn.first().map(|(_, piece)| *piece)) {
-        let boxes: Vec<Option<Rect>> = drawn.iter().map(|(n, piece)| beside(piece, &edge, share, width(*n))).collect();
-        let Some(boxes) = boxes.into_iter().collect::<Option<Vec<Rect>>>() else { continue };
-        let free = clearance(&boxes, &lines, best.0);
+    let every = (1..drawn.len().max(2)).map(|step| drawn.iter().step_by(step).copied().collect::<Vec<_>>());
+    // Which line is the innermost is not told by the order of the sizes.
+    let last = drawn.last().map(|last| vec![*last]);
+    let found = every.chain(last).find_map(|named| {
+        let middles = together(&named, &lines, &width)?;
+        Some(named.iter().map(|(n, _)| *n).zip(middles).collect::<Vec<_>>())
+    });
+    let mut out = vec![None; sizes.len()];
+    for (n, middle) in found.into_iter().flatten() {
+        out[n] = Some(middle);
+    }
+    out
+}
+
+/// The middles of the names of these sizes at the one place where they keep furthest from all lines.
+fn together(named: &[(usize, &Piece)], lines: &[Vec<Point>], width: &impl Fn(usize) -> f64) -> Option<Vec<Point>> {
+    let mut best: (f64, Option<Vec<Point>>) = (CLEAR, None);
+    for (edge, share) in tried(named.first().map(|(_, piece)| *piece)) {
+        let boxes: Option<Vec<Rect>> = named.iter().map(|(n, piece)| beside(piece, &edge, share, width(*n))).collect();
+        let Some(boxes) = boxes else { continue };
+        let free = clearance(&boxes, lines, best.0);
         if free > best.0 {
-            best.0 = free;
-            for ((n, _), room) in drawn.iter().zip(&boxes) {
-                best.1[*n] = Some(room.center());
-            }
+            best = (free, Some(boxes.iter().map(Rect::center).collect()));
         }
     }
     best.1
