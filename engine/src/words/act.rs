@@ -172,7 +172,7 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         ],
         Act::Thread => [
             "thread the elastic through with a safety pin, its other end pinned fast at the gap, without a twist",
-            "thread the elastic by safety pin, other end pinned at the gap",
+            "thread it by safety pin, other end pinned at the gap",
         ],
         Act::TryOn => [
             "try the pair on, and draw the elastic in or let it out until it sits without biting",
