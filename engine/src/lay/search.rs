@@ -172,7 +172,7 @@ impl<'a> Search<'a> {
     /// Two pieces of unlike shape change places.
     fn swap_two(&mut self) {
         let n = self.places.len();
-        let (i, j) = (self.rng.usize(..n), self.rng.usize(..n));
+        let (i, j) = (below(&mut self.rng, n), below(&mut self.rng, n));
         if self.task.pieces[i] != self.task.pieces[j] {
             let centre = |k: usize, p: Place| p.at + self.task.bounds(k, p.is_turned).center().to_vec2();
             let (p, q) = (self.places[i], self.places[j]);
@@ -243,7 +243,7 @@ impl<'a> Search<'a> {
         let mut since = 0;
         let mut order: Vec<usize> = (0..self.places.len()).collect();
         while since < PATIENCE && self.left > 0 {
-            self.rng.shuffle(&mut order);
+            (1..order.len()).for_each(|i| order.swap(i, below(&mut self.rng, i + 1)));
             for i in &order {
                 if self.left > 0 && self.depths.row(*i).any(|d| d > 0.0) {
                     self.left -= 1;
@@ -308,7 +308,7 @@ impl<'a> Search<'a> {
     fn touching(&mut self, i: usize) -> Place {
         let n = self.places.len();
         let is_turned = self.any_turn();
-        let other = (i + self.rng.usize(1..n.max(2))) % n;
+        let other = (i + 1 + below(&mut self.rng, (n - 1).max(1))) % n;
         if other == i {
             return self.anywhere(i);
         }
@@ -356,7 +356,7 @@ impl<'a> Search<'a> {
             if step < STEP.1 || best.0 == 0.0 {
                 break;
             }
-            let way = WAYS[self.rng.usize(..WAYS.len())];
+            let way = WAYS[below(&mut self.rng, WAYS.len())];
             let place = self.pushed_in(i, Place { at: best.1.at + step * Vec2::from(way), ..best.1 });
             let cost = self.cost(i, place, best.0);
             if cost < best.0 {
@@ -389,4 +389,9 @@ impl<'a> Search<'a> {
         }
         best
     }
+}
+
+/// A number below this one. [`Rng::usize`] draws otherwise where a word has 32 bits, and the lay would be another.
+fn below(rng: &mut Rng, n: usize) -> usize {
+    rng.u64(..n as u64) as usize
 }
