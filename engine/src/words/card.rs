@@ -115,7 +115,10 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
         (Caution::Knife, "Let the overlocker's knife only graze raw edges; it cuts pins too."),
         (Caution::Iron, "Iron warm, tried on a scrap: elastane scorches."),
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
-        (Caution::Grows, "Sew a hand of each elastic first: it can come out longer; then cut it shorter by as much."),
+        (
+            Caution::Grows,
+            "Before cutting, sew a sample of each elastic: if it comes out longer, have this card made anew.",
+        ),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
     let elastics = || Opening::ALL.into_iter().filter_map(|o| plan.finish.get(o).elastic.as_ref());
