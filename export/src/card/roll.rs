@@ -67,7 +67,7 @@ fn rolled(middle: Point, side: f64) -> BezPath {
     let mut path = BezPath::new();
     path.move_to(at(0.5 * SEAMS + ALLOWANCE, 0.0));
     path.line_to(at(0.5 * SEAMS, 0.0));
-    // Onto the roll from above, and round it inwards, by half a turn more than there is pitch for.
+    // Onto the roll from above, and round it inwards until a quarter of a pitch is left in its middle.
     let turns = (ROLL - 0.25 * PITCH) / PITCH;
     let on_roll = |step: usize| {
         let turned = step as f64 / STEPS as f64 * turns;

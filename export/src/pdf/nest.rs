@@ -45,8 +45,8 @@ pub(super) fn names(place: &Place, sizes: &[Size], setter: &Typesetter) -> Vec<O
         .collect();
     let width = |n: usize| sizes.get(n).map_or(0.0, |s| setter.face.width(&setter.face.settable(&s.name)) * NAME);
     let lines: Vec<Vec<Point>> = drawn.iter().map(|(_, piece)| points(piece)).collect();
-    let every = (1..drawn.len().max(2)).map(|step| drawn.iter().step_by(step).copied().collect::<Vec<_>>());
-    // Which line is the innermost is not told by the order of the sizes.
+    let every = (1..=drawn.len().max(1)).map(|step| drawn.iter().step_by(step).copied().collect::<Vec<_>>());
+    // Sizes may come from the largest on: then the innermost line is that of the last.
     let last = drawn.last().map(|last| vec![*last]);
     let found = every.chain(last).find_map(|named| {
         let middles = together(&named, &lines, &width)?;
