@@ -22,17 +22,19 @@ mod sheets;
 mod size_table;
 #[path = "outside/variants.rs"]
 mod variants;
+#[path = "outside/worker.rs"]
+mod worker;
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result};
 use rayon::prelude::*;
 use report::{Outcome, Report, Wanted};
 use serde::{Deserialize, Serialize};
 use sheets::Case;
-use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
-use std::process::{Command, ExitCode, Stdio};
+use std::process::{Command, ExitCode};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{self, Sender};
+use worker::Worker;
 
 /// One folder to check.
 #[derive(Serialize)]
@@ -138,20 +140,19 @@ fn everything(wanted: &Wanted, said: &Sender<Line>) -> Result<()> {
     parts.sort_by_key(|(_, part)| *part);
     let mut tasks: Vec<Task<'_>> = Vec::new();
     if class {
-        tasks.push(Box::new(|| class::check(&python, folder.path(), said)));
+        tasks.push(Box::new(|_| class::check(&python, folder.path(), said)));
     }
     if sizes {
-        tasks.push(Box::new(|| size_table::check(&python, base, folder.path(), said)));
+        tasks.push(Box::new(|_| size_table::check(&python, base, folder.path(), said)));
     }
     for (job, part) in parts {
-        let python = &python;
-        tasks.push(Box::new(move || check_one(python, job, part, said).with_context(|| job.title.clone())));
+        tasks.push(Box::new(move |worker| worker.check(&Asked { job, part }, said).with_context(|| job.title.clone())));
     }
-    at_once(&tasks)
+    at_once(&tasks, &python)
 }
 
-/// Something to check, for the most part by a Python process of its own.
-type Task<'t> = Box<dyn Fn() -> Result<()> + Sync + 't>;
+/// Something to check, for the most part by the Python process of its thread.
+type Task<'t> = Box<dyn Fn(&mut Worker) -> Result<()> + Sync + 't>;
 
 /// The Python with the outside libraries.
 fn environment(base: &Path) -> Result<PathBuf> {
@@ -180,12 +181,13 @@ fn draft(case: &Case, folder: &Path, said: &Sender<Line>) -> Result<Option<Job>>
 }
 
 /// Does all tasks in their order, as many at once as there are cores.
-fn at_once(tasks: &[Task<'_>]) -> Result<()> {
+fn at_once(tasks: &[Task<'_>], python: &Path) -> Result<()> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let next = AtomicUsize::new(0);
     let work = || -> Result<()> {
+        let mut worker = Worker::start(python)?;
         while let Some(task) = tasks.get(next.fetch_add(1, Ordering::Relaxed)) {
-            task()?;
+            task(&mut worker)?;
         }
         Ok(())
     };
@@ -196,40 +198,13 @@ fn at_once(tasks: &[Task<'_>]) -> Result<()> {
     })
 }
 
-fn check_one(python: &Path, job: &Job, part: Part, said: &Sender<Line>) -> Result<()> {
-    #[derive(Serialize)]
-    struct Asked<'a> {
-        #[serde(flatten)]
-        job: &'a Job,
-        part: Part,
-    }
-    let asked = serde_json::to_string_pretty(&Asked { job, part })?;
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/outside/check.py");
-    let mut child = python::process(python)
-        .arg("-c")
-        .arg(RUN)
-        .arg(&script)
-        .arg(asked)
-        // Large arrays come and go: glibc would give each back to the system, and have it cleared anew.
-        .env("MALLOC_MMAP_THRESHOLD_", KEPT)
-        .env("MALLOC_TRIM_THRESHOLD_", KEPT)
-        .stdout(Stdio::piped())
-        .spawn()
-        .context("the Python of the virtual environment does not start")?;
-    let out = child.stdout.take().context("the Python process has no output")?;
-    for line in BufReader::new(out).lines() {
-        let line = line?;
-        said.send(serde_json::from_str(&line).with_context(|| format!("the checks wrote {line:?}, not a result"))?)?;
-    }
-    let status = child.wait()?;
-    if !status.success() {
-        bail!("the Python process ended with {status}");
-    }
-    Ok(())
+/// A part of a folder as `check.py` is asked for it.
+#[derive(Serialize)]
+struct Asked<'a> {
+    #[serde(flatten)]
+    job: &'a Job,
+    part: Part,
 }
-
-/// So much memory may a Python process keep for its next arrays, bytes.
-const KEPT: &str = "1073741824";
 
 /// Isolated from the user's own modules and settings; only the script's folder is added.
 const RUN: &str = "import os, runpy, sys; script = sys.argv[1]; sys.argv = sys.argv[1:]; \

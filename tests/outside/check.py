@@ -1,7 +1,8 @@
-"""Checks a part of an output folder; one JSON line per check.
+"""Checks parts of output folders; one JSON line per check.
 
-Usage: check.py '{"title", "sheet", "folder", "part", ...}'; the folder holds what `draft` wrote.
-Every line is {"job", "name", "ok", "detail"}. An exception is a failed check, never a skip.
+Usage: check.py, which reads lines of {"title", "sheet", "folder", "part", ...}; the folder holds what
+`draft` wrote. Every line of an answer is {"job", "name", "ok", "detail"}; an empty one ends it.
+An exception is a failed check, never a skip.
 """
 
 import gc
@@ -15,9 +16,11 @@ import alternatives
 import card
 import compared
 import crossings
+import curves
 import cutter_files
 import draft
 import drawing_files
+import drawings
 import form
 import lay
 import lay_forms
@@ -91,14 +94,25 @@ def results(job):
         yield from run(alternatives, record, sheet, job)
 
 
-def main(job):
+def main(lines):
     # What was imported stays, and a check makes few circles: Python need not look for them all the time.
     gc.freeze()
     gc.set_threshold(100_000, 20, 20)
-    for result in results(job):
-        line = {"job": job["title"], **result}
-        print(json.dumps(line, ensure_ascii=False), flush=True)
+    for line in lines:
+        job = json.loads(line)
+        for result in results(job):
+            print(json.dumps({"job": job["title"], **result}, ensure_ascii=False), flush=True)
+        print(flush=True)
+        forget()
+
+
+def forget():
+    """What the next part has no use for: its files have other names."""
+    curves.parse.cache_clear()
+    drawings.read.cache_clear()
+    gc.collect()
 
 
 if __name__ == "__main__":
-    main(json.loads(sys.argv[1]))
+    sys.stdin.reconfigure(encoding="utf-8")
+    main(sys.stdin)
