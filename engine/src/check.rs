@@ -66,7 +66,14 @@ const CHECKS: &[Check] = &[
 
 /// What may be behind a refusal: a mistaken number or unit is the usual cause.
 pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
-    [body::unlike_published(plan, units), body::in_another_unit(plan, units), units::of_plan(plan, units)].concat()
+    [
+        body::unlike_published(plan, units),
+        body::in_another_unit(plan, units),
+        body::hip_level_of(plan),
+        body::waist_over_hip_of(plan, units),
+        units::of_plan(plan, units),
+    ]
+    .concat()
 }
 
 /// What a check finds on a brief of invented measures, once its plan and its garment are changed.

@@ -50,6 +50,7 @@ impl Refused {
     pub(crate) fn with_suspicion(mut self) -> Self {
         let Some(plan) = &self.reached.plan else { return self };
         let mut suspected = check::suspected(plan, self.units);
+        self.findings.retain(|found| !suspected.contains(found));
         suspected.append(&mut self.findings);
         self.findings = check::by_cause(suspected);
         self.findings.sort_by_key(|found| std::cmp::Reverse(found.level));

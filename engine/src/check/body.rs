@@ -111,7 +111,12 @@ fn unusual(written: Units, odd: Odd, spread: &Spread) -> BodyFact {
 /// The crotch length runs down from the waist level and up again, so that the legs divide at most
 /// half of it down; no hip level lies below that.
 pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
-    let (depth, limit) = (s.plan.body.waist_to_hip, s.plan.body.crotch / 2.0);
+    hip_level_of(s.plan)
+}
+
+/// Asked for a refused sheet too.
+pub(super) fn hip_level_of(plan: &Plan) -> Vec<Finding> {
+    let (depth, limit) = (plan.body.waist_to_hip, plan.body.crotch / 2.0);
     let found = (depth > limit).then(|| BodyFact::HipLevelBelowLegs { depth, limit }.into());
     found.into_iter().collect()
 }
@@ -119,17 +124,22 @@ pub(super) fn hip_level(s: &Subject<'_>) -> Vec<Finding> {
 /// A waist larger than the hip: one of them is misread, in another unit, or they were swapped. Beyond some ratio
 /// nothing is drafted for it.
 pub(super) fn waist_over_hip(s: &Subject<'_>) -> Vec<Finding> {
-    let (waist, hip) = (s.plan.body.waist, s.plan.body.hip);
+    waist_over_hip_of(s.plan, s.units)
+}
+
+/// Asked for a refused sheet too.
+pub(super) fn waist_over_hip_of(plan: &Plan, units: Units) -> Vec<Finding> {
+    let (waist, hip) = (plan.body.waist, plan.body.hip);
     if waist / hip <= MOST_WAIST_OVER_HIP {
-        let is_rare = waist / hip > RARE_WAIST_OVER_HIP && !s.plan.body.child;
+        let is_rare = waist / hip > RARE_WAIST_OVER_HIP && !plan.body.child;
         return is_rare.then(|| BodyFact::WaistOverHip { waist, hip }.into()).into_iter().collect();
     }
     let of_girths = |r: &&Range| matches!(r.measure, Measure::WaistGirth | Measure::HipGirth);
-    let unlikely = |r: &&Range| !r.holds(value(&s.plan.body, r.measure));
+    let unlikely = |r: &&Range| !r.holds(value(&plan.body, r.measure));
     let mut odd_ones = PUBLISHED.iter().filter(of_girths).filter(unlikely);
     let likely = odd_ones.find_map(|r| {
-        let odd = odd(&s.plan.body, r.measure);
-        mended(s.units, odd, |mm| r.holds(mm)).or_else(|| converted_twice(odd, r))
+        let odd = odd(&plan.body, r.measure);
+        mended(units, odd, |mm| r.holds(mm)).or_else(|| converted_twice(odd, r))
     });
     let swapped = hip / waist > LEAST_WAIST_OVER_HIP;
     vec![BodyFact::HipBelowWaist { waist, hip, likely, swapped }.into()]
