@@ -260,7 +260,7 @@ impl Lines {
 /// Is the allowance folded in?
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TurnedIn {
-    /// Folded at the finished edge; mirrored there where it meets a seam.
+    /// Folded at the finished edge; mirrored there where it meets a seam that can be sewn after.
     AtFinishedEdge,
     /// Left as cut.
     No,

@@ -127,6 +127,13 @@ def square_end(data):
             e["d"] = numbers(e["d"], lambda i, p: p + (1.0 if i == 0 else 0.0, 0.0))
 
 
+def bent_end(data):
+    """The end of the front's gusset seam bent by a millimetre."""
+    for e in data["pieces"][0]["cut"]:
+        if "gusset" in e["edge"]:
+            e["d"] = numbers(e["d"], lambda i, p: p + (0.0, 1.0 if i == 0 else 0.0))
+
+
 def laid_over(data):
     """The back laid where the front is."""
     front, back = data["lays"][0]["placed"][:2]
@@ -172,6 +179,7 @@ HARMS = [
     ("a lay 0.1 mm too short", laid_short, "lay, 1 pair: length and use are those of the outlines"),
     ("a piece off the grain", laid_askew, "lay, 1 pair: every piece is there, along the grain, turned only where it may be"),
     ("a folded end 1 mm off", square_end, "folded ends lie on the seam's cut line"),
+    ("a gusset seam's end 1 mm off", bent_end, "ends of gusset seams go straight on through what is folded, and are square"),
 ]
 
 

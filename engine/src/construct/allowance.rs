@@ -1,15 +1,15 @@
 //! From a half net piece to a half outline at other distances: cut lines and sewing lines.
 //!
 //! Each edge is offset by its own distance. Plain corners meet where the tangents meet. Where an
-//! allowance is folded in at the finished edge, the end of the seam is mirrored in that fold, so
-//! that it lies on the seam once it is turned.
+//! allowance is folded in at the finished edge, the end of a seam that is sewn after is mirrored in
+//! that fold, so that it lies on the seam once it is turned; one that is sewn before goes straight on
+//! and ends square, so that the ends of both pieces lie on each other.
 
 mod drawn;
 
 pub use drawn::Drawn;
 
 use crate::curve::{Path, Place, Ruler, outward};
-use crate::finish::TurnedIn;
 use crate::topology::EdgeId;
 use kurbo::{CubicBez, PathSeg, Point, Vec2};
 
@@ -22,8 +22,22 @@ pub struct NetEdge<'a> {
     pub path: &'a Path,
     /// From the finished edge to the line, outward positive, mm.
     pub distance: f64,
-    /// Is what lies beyond the finished edge folded in?
-    pub turned_in: TurnedIn,
+    /// What becomes of the cloth beyond.
+    pub beyond: Beyond,
+}
+
+/// What becomes of the cloth beyond a finished edge, and so how its line meets a neighbour's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beyond {
+    /// Folded in at the finished edge.
+    Folded,
+    /// It stays as cut.
+    Open,
+    /// Sewn to another piece before its neighbours are folded: what is folded then is one strip, and a
+    /// seam that crosses it aslant is sewn in one go.
+    SewnBefore,
+    /// Sewn to another piece after its neighbours are folded: its ends have to lie on the seam by then.
+    SewnAfter,
 }
 
 /// Why an outline cannot be drawn.
@@ -72,6 +86,8 @@ fn beside<'a>(sides: &[NetEdge<'a>], drawn: &Drawn<'a>) -> Result<Vec<Path>, All
 struct CarriedLine<'s, 'a> {
     side: &'s NetEdge<'a>,
     long: Path,
+    /// How far it is carried on, mm.
+    reach: f64,
     from: Place,
     to: Place,
     before: Option<Path>,
@@ -87,11 +103,11 @@ impl<'s, 'a> CarriedLine<'s, 'a> {
         let long = carried_on(side, &drawn.offset(side.path, side.distance), reach);
         let (last, added) = (long.segments().len() - 1, ways_on(side));
         let (from, to) = (Place { segment: added, t: 0.0 }, Place { segment: last - added, t: 1.0 });
-        Ok(Self { side, long, from, to, before: None, after: None })
+        Ok(Self { side, long, reach, from, to, before: None, after: None })
     }
 
     fn is_folded(&self) -> bool {
-        self.side.turned_in == TurnedIn::AtFinishedEdge && self.side.distance > 0.0
+        self.side.beyond == Beyond::Folded && self.side.distance > 0.0
     }
 
     fn trimmed(self) -> Path {
@@ -117,18 +133,29 @@ const fn is_leg(edge: EdgeId) -> bool {
 }
 
 fn join<'a>(a: &mut CarriedLine<'_, 'a>, b: &mut CarriedLine<'_, 'a>, drawn: &Drawn<'a>) -> Result<(), AllowanceError> {
-    match (a.is_folded(), b.is_folded()) {
-        (true, false) => {
+    let sewn = |line: &CarriedLine<'_, '_>, other: &CarriedLine<'_, '_>| other.is_folded().then_some(line.side.beyond);
+    match (sewn(a, b), sewn(b, a)) {
+        (_, Some(Beyond::SewnAfter)) => {
             let end = mirrored_end(b.side, a.side, &b.long.reversed(), drawn)?;
             a.to = a.long.nearest(end.corner);
             b.from = reverse_place(&b.long, end.on_fold);
             b.before = Some(end.path.reversed());
         }
-        (false, true) => {
+        (Some(Beyond::SewnAfter), _) => {
             let end = mirrored_end(a.side, b.side, &a.long, drawn)?;
             b.from = b.long.nearest(end.corner);
             a.to = end.on_fold;
             a.after = Some(end.path);
+        }
+        (_, Some(Beyond::SewnBefore)) => {
+            let end = square_end(b, a, a.side.path.end())?;
+            (a.to, b.from) = (end.on_edge, end.on_seam);
+            b.before = end.path.map(|path| path.reversed());
+        }
+        (Some(Beyond::SewnBefore), _) => {
+            let end = square_end(a, b, a.side.path.end())?;
+            (b.from, a.to) = (end.on_edge, end.on_seam);
+            a.after = end.path;
         }
         _ => {
             let corner = a.side.path.end();
@@ -149,6 +176,35 @@ fn nearest_crossing(a: &Path, b: &Path, corner: Point) -> Option<(Place, Place)>
 fn reverse_place(path: &Path, at: Place) -> Place {
     Place { segment: path.segments().len() - 1 - at.segment, t: 1.0 - at.t }
 }
+
+/// The end of a line beside a seam that goes straight on.
+struct SquareEnd {
+    /// Where it ends.
+    on_seam: Place,
+    /// Where the folded edge's line ends.
+    on_edge: Place,
+    /// From the one to the other, where they are apart.
+    path: Option<Path>,
+}
+
+/// Square to a seam's line, from where the seam itself meets the line of a folded edge.
+fn square_end(
+    seam: &CarriedLine<'_, '_>,
+    folded: &CarriedLine<'_, '_>,
+    corner: Point,
+) -> Result<SquareEnd, AllowanceError> {
+    let none = || AllowanceError::NoCorner { first: seam.side.edge, second: folded.side.edge };
+    let sewn = carried_on(seam.side, seam.side.path, seam.reach);
+    let (_, on_edge) = nearest_crossing(&sewn, &folded.long, corner).ok_or_else(none)?;
+    let at = folded.long.point(on_edge);
+    let on_seam = seam.long.nearest(at);
+    let foot = seam.long.point(on_seam);
+    let path = (foot.distance(at) > LEAST).then(|| Path::line(foot, at));
+    Ok(SquareEnd { on_seam, on_edge, path })
+}
+
+/// Below this a line is none, mm.
+const LEAST: f64 = 1e-6;
 
 /// The end of a seam's line, from the fold outward.
 struct MirroredEnd {
@@ -246,9 +302,10 @@ pub fn onto(path: &Path, along: f64, distance: f64) -> (Point, Vec2) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use kurbo::ParamCurve;
 
-    fn side(edge: EdgeId, path: &Path, distance: f64, turned_in: TurnedIn) -> NetEdge<'_> {
-        NetEdge { edge, path, distance, turned_in }
+    fn side(edge: EdgeId, path: &Path, distance: f64, beyond: Beyond) -> NetEdge<'_> {
+        NetEdge { edge, path, distance, beyond }
     }
 
     /// A seam that meets a straight folded edge at an angle: the end of its allowance leans the
@@ -258,8 +315,8 @@ mod tests {
         let seam = Path::line(Point::new(0.0, 0.0), Point::new(30.0, 100.0));
         let edge = Path::line(Point::new(30.0, 100.0), Point::new(-80.0, 100.0));
         let sides = [
-            side(EdgeId::FrontSide, &seam, 7.0, TurnedIn::No),
-            side(EdgeId::FrontLeg, &edge, 12.0, TurnedIn::AtFinishedEdge),
+            side(EdgeId::FrontSide, &seam, 7.0, Beyond::SewnAfter),
+            side(EdgeId::FrontLeg, &edge, 12.0, Beyond::Folded),
         ];
         let paths = Drawn::default().beside(&sides).expect("they meet");
         let corner = paths[0].end();
@@ -272,14 +329,39 @@ mod tests {
         assert!(((image - seam.start()).dot(n) - 7.0).abs() < 1e-6);
     }
 
+    /// A seam that is sewn before its edge is folded goes straight on through what is folded, and ends
+    /// square to itself where its stitches meet the cut edge: on both pieces at the same place.
+    #[test]
+    fn a_seam_sewn_before_goes_straight_on_and_ends_square() {
+        let seam = Path::line(Point::new(0.0, 0.0), Point::new(60.0, 60.0));
+        // At 45 and at 135 degrees.
+        for foot in [Point::new(-80.0, 60.0), Point::new(60.0, 140.0)] {
+            let edge = Path::line(Point::new(60.0, 60.0), foot);
+            let sides = [
+                side(EdgeId::BackGusset, &seam, 7.0, Beyond::SewnBefore),
+                side(EdgeId::BackLeg, &edge, 12.0, Beyond::Folded),
+            ];
+            let paths = Drawn::default().beside(&sides).expect("they meet");
+            let (on, out) = (seam.end_direction(), outward(seam.end_direction()));
+            let end = paths[0].end();
+            assert!(end.distance(paths[1].start()) < 1e-9, "head to tail");
+            assert!(end.to_vec2().dot(out).abs() < 1e-9, "on the stitches: {end:?}");
+            let normal = outward(edge.start_direction());
+            assert!(((end - edge.start()).dot(normal) - 12.0).abs() < 1e-9, "on the cut edge: {end:?}");
+            let corners: Vec<Point> = paths[0].segments().iter().map(PathSeg::end).collect();
+            let last = corners[corners.len() - 2];
+            assert!((last.to_vec2().dot(out) - 7.0).abs() < 1e-9 && (last - end).dot(on).abs() < 1e-9, "{corners:?}");
+        }
+    }
+
     #[test]
     fn a_plain_corner_is_where_the_tangents_meet() {
         let top = Path::line(Point::new(0.0, 0.0), Point::new(100.0, 0.0));
         let seam = Path::line(Point::new(100.0, 0.0), Point::new(100.0, 80.0));
         let paths = Drawn::default()
             .beside(&[
-                side(EdgeId::FrontTop, &top, 5.0, TurnedIn::No),
-                side(EdgeId::FrontSide, &seam, 7.0, TurnedIn::No),
+                side(EdgeId::FrontTop, &top, 5.0, Beyond::Open),
+                side(EdgeId::FrontSide, &seam, 7.0, Beyond::Open),
             ])
             .expect("meet");
         assert!(paths[0].end().distance(Point::new(107.0, -5.0)) < 1e-9);
@@ -288,9 +370,8 @@ mod tests {
     #[test]
     fn a_hollow_tighter_than_the_allowance_is_refused() {
         let hollow = Path::cubic(CubicBez::new((0.0, 0.0), (0.0, -5.0), (10.0, -5.0), (10.0, 0.0))).reversed();
-        let error = Drawn::default()
-            .beside(&[side(EdgeId::FrontLeg, &hollow, 12.0, TurnedIn::AtFinishedEdge)])
-            .expect_err("too tight");
+        let error =
+            Drawn::default().beside(&[side(EdgeId::FrontLeg, &hollow, 12.0, Beyond::Folded)]).expect_err("too tight");
         assert!(matches!(error, AllowanceError::TooTight { edge: EdgeId::FrontLeg, .. }));
     }
 }

@@ -6,14 +6,14 @@ mod trued;
 
 pub use band::band;
 
-use crate::construct::allowance::{AllowanceError, Drawn, NetEdge};
+use crate::construct::allowance::{AllowanceError, Beyond, Drawn, NetEdge};
 use crate::construct::drafted::drafted;
 use crate::construct::ring::Rings;
 use crate::curve::Path;
 use crate::draft::Draft;
 use crate::finding::Finding;
 use crate::finding::fact::OutlineFact;
-use crate::finish::{Lines, TurnedIn};
+use crate::finish::Lines;
 use crate::garment::{Edge, EdgeRef, Notch, Outline, Piece};
 use crate::plan::{FinishPlan, Plan, SeamPlan};
 use crate::terms::{Extent, Opening};
@@ -109,11 +109,12 @@ impl<'a> Pieces<'a> {
         lies.opening(side).map(|opening| self.plan.finish.get(opening))
     }
 
-    fn distance(&self, lies: Lies<SeamLine>, side: Side, row: Row) -> (f64, TurnedIn) {
-        match (lies, self.finish(lies, side), row) {
-            (_, Some(f), _) => (row.of(&f.lines), f.lines.turned_in),
-            (Lies::Seam(line), None, Row::Cut) => (allowance(&self.plan.seams, line), TurnedIn::No),
-            (_, None, _) => (0.0, TurnedIn::No),
+    fn distance(&self, lies: Lies<SeamLine>, side: Side, row: Row) -> (f64, Beyond) {
+        let of = |lines: &Lines| if lines.is_folded() { Beyond::Folded } else { Beyond::Open };
+        match (lies, self.finish(lies, side)) {
+            (Lies::Seam(line), _) if row == Row::Cut => (allowance(&self.plan.seams, line), beyond(line)),
+            (Lies::Seam(line), _) => (0.0, beyond(line)),
+            (_, finish) => finish.map_or((0.0, Beyond::Open), |f| (row.of(&f.lines), of(&f.lines))),
         }
     }
 
@@ -136,8 +137,8 @@ impl<'a> Pieces<'a> {
     fn drawn_row(&self, piece: &PairPiece, half: Half, row: Row) -> Result<HalfRow, Finding> {
         let side = piece.side(half);
         let net = |(edge, lies): &(EdgeId, Lies<SeamLine>)| {
-            let (distance, turned_in) = self.distance(*lies, side, row);
-            NetEdge { edge: *edge, path: drafted(self.draft, *edge), distance, turned_in }
+            let (distance, beyond) = self.distance(*lies, side, row);
+            NetEdge { edge: *edge, path: drafted(self.draft, *edge), distance, beyond }
         };
         let edges: Vec<NetEdge<'a>> = piece.edges.iter().map(net).collect();
         self.drawn.beside(&edges).map_err(|e| unsewable(piece, side, &e))
@@ -236,6 +237,16 @@ pub(crate) const fn allowance(seams: &SeamPlan, line: SeamLine) -> f64 {
     match line {
         SeamLine::Side => seams.side,
         SeamLine::FrontGusset | SeamLine::BackGusset => seams.gusset,
+    }
+}
+
+/// How a seam goes on where an edge is folded. A side seam can be sewn last, over an edge that lies folded;
+/// it crosses that nearly square, so that its ends hardly bend. A gusset seam is always sewn before, with
+/// its lining, and crosses a leg edge at 45 to 75 degrees.
+const fn beyond(line: SeamLine) -> Beyond {
+    match line {
+        SeamLine::Side => Beyond::SewnAfter,
+        SeamLine::FrontGusset | SeamLine::BackGusset => Beyond::SewnBefore,
     }
 }
 

@@ -69,7 +69,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         lays: Vec::new(),
         strips,
         strips_use: edges::strips_use(speech),
-        setting_up: setting_up(garment, plan),
+        setting_up: setting_up(garment),
         work: with_pictures(steps::parts(garment, speech), plan),
         trial: Opening::ALL.map(|o| o.name().to_owned()).to_vec(),
         cautions: cautions(garment, plan),
@@ -90,17 +90,14 @@ fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> 
     parts.into_iter().map(with).collect()
 }
 
-fn setting_up(garment: &Garment, plan: &Plan) -> Vec<String> {
+fn setting_up(garment: &Garment) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
     let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
-    // What is folded in at an edge is cut as it comes to lie under the seam.
-    let bends = Opening::ALL.into_iter().any(|o| plan.finish.get(o).lines.is_folded()).then(|| BENDS.to_owned());
-    needle.into_iter().chain(ends).chain(bends).collect()
+    needle.into_iter().chain(ends).collect()
 }
 
 const SCRAP: &str = "Try stitches on a scrap.";
-const BENDS: &str = "Pivot a seam where its raw edge bends.";
 const STRETCH: &str = "Never stretch cloth under elastic.";
 const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
 const DIALS: &str = "Stitch settings are those of the dials.";

@@ -1,8 +1,7 @@
 //! Lines that were drawn already: rows and halves share most of them.
 
-use super::{AllowanceError, NetEdge, beside};
+use super::{AllowanceError, Beyond, NetEdge, beside};
 use crate::curve::Path;
-use crate::finish::TurnedIn;
 use std::cell::RefCell;
 use std::rc::Rc;
 
@@ -30,17 +29,17 @@ struct Row<'a> {
 struct Wanted<'a> {
     path: &'a Path,
     distance: f64,
-    turned_in: TurnedIn,
+    beyond: Beyond,
 }
 
 impl<'a> Wanted<'a> {
     fn of(side: &NetEdge<'a>) -> Self {
-        Self { path: side.path, distance: side.distance, turned_in: side.turned_in }
+        Self { path: side.path, distance: side.distance, beyond: side.beyond }
     }
 
     /// The very same edge, not only one of the same shape.
     fn is(&self, side: &NetEdge<'a>) -> bool {
-        std::ptr::eq(self.path, side.path) && self.distance == side.distance && self.turned_in == side.turned_in
+        std::ptr::eq(self.path, side.path) && self.distance == side.distance && self.beyond == side.beyond
     }
 }
 
