@@ -8,7 +8,7 @@ from tally import Tally
 
 # The design: 0.02 mm at points at least twice the allowance from an edge's end, both ways;
 # a folded end lies on the seam's line within 0.05 mm. A gusset seam, which is sewn before an edge is
-# folded, goes straight on as widely as its allowance is, and ends square where its stitches do.
+# finished, goes straight on as widely as its allowance is, and ends square where its stitches do.
 WIDTH, FOLDED = 0.02, 0.05
 POINTS = 15
 # How far a leg's fold is led on along its curvature over a seam, rad; then it runs straight.
@@ -43,8 +43,8 @@ def checks(record, sheet, job):
     outward = Tally("allowances, finished edge to cut line", WIDTH)
     inward = Tally("allowances, cut line to finished edge", WIDTH)
     folded = Tally("folded ends lie on the seam's cut line", FOLDED)
-    straight = Tally("ends of gusset seams go straight on through what is folded, and are square", WIDTH)
-    wanted = expected(record, sheet)
+    straight = Tally("ends of gusset seams go straight on, and are square", WIDTH)
+    wanted, seams = expected(record, sheet), record.seam_edges()
     for name, piece in record.pieces.items():
         finished = [(e, c) for e, c in record.loop(name, "finished") if not is_fold(piece, c)]
         cut = dict(record.loop(name, "cut"))
@@ -57,18 +57,14 @@ def checks(record, sheet, job):
             backward(f"{name} {edge}", cut[edge], net, distance, margin, inward)
             for other, fold in near:
                 where, depth = f"{name}: {edge} at {other}", wanted[name, other][0]
-                if not wanted[name, other][1] or wanted[name, edge][1]:
-                    continue
-                if "gusset" in record.seam_edges()[name.replace("gusset lining", "gusset"), edge]:
+                is_gusset_seam = "gusset" in seams.get((name.replace("gusset lining", "gusset"), edge), "")
+                if is_gusset_seam and "leg" in other:
                     straight_end(where, cut[edge], net, fold, (distance, depth), straight)
-                else:
+                elif wanted[name, other][1] and not wanted[name, edge][1]:
                     fold_end(where, cut[edge], fold, depth, folded)
-    yield from (t.result() for t in (outward, inward))
-    are_folded = [edge for (_, edge), (_, is_folded) in wanted.items() if is_folded]
-    if are_folded:
+    yield from (t.result() for t in (outward, inward, straight))
+    if any(f for _, f in wanted.values()):
         yield folded.result()
-    if any("leg" in edge for edge in are_folded):
-        yield straight.result()
 
 
 def neighbours(piece, edges, i):
@@ -125,8 +121,8 @@ def fold_end(where, seam_cut, fold, depth, tally):
 
 
 def straight_end(where, seam_cut, net, fold, allowance_and_depth, tally):
-    """The seam's cut line beyond the fold: on the tangent of the seam's end, its allowance away, and from
-    there square to the seam itself, where the folded edge's cut line ends."""
+    """The seam's cut line beyond the edge: on the tangent of the seam's end, its allowance away, and from
+    there square to the seam itself, where the edge's cut line ends."""
     allowance, depth = allowance_and_depth
     at_start = min(np.hypot(*(net.start - p)) for p in (fold.start, fold.end)) < 1e-3
     corner, on = (net.start, -net.start_direction()) if at_start else (net.end, net.end_direction())
@@ -134,9 +130,9 @@ def straight_end(where, seam_cut, net, fold, allowance_and_depth, tally):
     out = np.array([-on[1], on[0]]) if at_start else np.array([on[1], -on[0]])
     end, square = (seam_cut.start, seam_cut.segments[0]) if at_start else (seam_cut.end, seam_cut.segments[-1])
     foot = square.at(1.0) if at_start else square.at(0.0)
-    # The fold itself runs on over its seam as the leg opening bends.
+    # The finished edge itself runs on over its seam as the leg opening bends.
     reached = beyond(fold.carried_on(60.0, MOST_TURN), end)
-    tally.add(reached - depth, f"{where}: ends {reached:.3f} of {depth:g} beyond the fold")
+    tally.add(reached - depth, f"{where}: ends {reached:.3f} of {depth:g} beyond the finished edge")
     tally.add((end - corner) @ out, f"{where}: its end beside the stitches")
     tally.add((end - foot) @ on, f"{where}: its end out of square")
     points, _ = seam_cut.samples(0.25)

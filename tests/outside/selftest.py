@@ -179,7 +179,7 @@ HARMS = [
     ("a lay 0.1 mm too short", laid_short, "lay, 1 pair: length and use are those of the outlines"),
     ("a piece off the grain", laid_askew, "lay, 1 pair: every piece is there, along the grain, turned only where it may be"),
     ("a folded end 1 mm off", square_end, "folded ends lie on the seam's cut line"),
-    ("a gusset seam's end 1 mm off", bent_end, "ends of gusset seams go straight on through what is folded, and are square"),
+    ("a gusset seam's end 1 mm off", bent_end, "ends of gusset seams go straight on, and are square"),
 ]
 
 

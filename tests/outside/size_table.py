@@ -121,7 +121,7 @@ def alone(path, folder, record, names, renderer):
         most = max(pages, key=lambda n: pages[n].sum())
         data = hidden_bytes(path, off)
         _, pictures = rendered(renderer, data, [most])
-        strays, inked = apart(pictures[most], ink(pypdfium2.PdfDocument(data)[most]))
+        strays, inked = apart(pictures[most], ink(pypdfium2.PdfDocument(data)[most]), EDGE)
         facts.add(strays == 0 and inked > 1000, f"size {name}, page {most + 1}: {strays} strays of {inked} pixels")
     yield tally.result()
     yield facts.result()

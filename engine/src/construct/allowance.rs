@@ -2,8 +2,8 @@
 //!
 //! Each edge is offset by its own distance. Plain corners meet where the tangents meet. Where an
 //! allowance is folded in at the finished edge, the end of a seam that is sewn after is mirrored in
-//! that fold, so that it lies on the seam once it is turned; one that is sewn before goes straight on
-//! and ends square, so that the ends of both pieces lie on each other.
+//! that fold, so that it lies on the seam once it is turned. One that is sewn before goes straight on and
+//! ends square, so that the ends of both pieces lie on each other.
 
 mod drawn;
 
@@ -133,26 +133,25 @@ const fn is_leg(edge: EdgeId) -> bool {
 }
 
 fn join<'a>(a: &mut CarriedLine<'_, 'a>, b: &mut CarriedLine<'_, 'a>, drawn: &Drawn<'a>) -> Result<(), AllowanceError> {
-    let sewn = |line: &CarriedLine<'_, '_>, other: &CarriedLine<'_, '_>| other.is_folded().then_some(line.side.beyond);
-    match (sewn(a, b), sewn(b, a)) {
-        (_, Some(Beyond::SewnAfter)) => {
+    match (a.side.beyond, b.side.beyond) {
+        (_, Beyond::SewnAfter) if a.is_folded() => {
             let end = mirrored_end(b.side, a.side, &b.long.reversed(), drawn)?;
             a.to = a.long.nearest(end.corner);
             b.from = reverse_place(&b.long, end.on_fold);
             b.before = Some(end.path.reversed());
         }
-        (Some(Beyond::SewnAfter), _) => {
+        (Beyond::SewnAfter, _) if b.is_folded() => {
             let end = mirrored_end(a.side, b.side, &a.long, drawn)?;
             b.from = b.long.nearest(end.corner);
             a.to = end.on_fold;
             a.after = Some(end.path);
         }
-        (_, Some(Beyond::SewnBefore)) => {
+        (_, Beyond::SewnBefore) => {
             let end = square_end(b, a, a.side.path.end())?;
             (a.to, b.from) = (end.on_edge, end.on_seam);
             b.before = end.path.map(|path| path.reversed());
         }
-        (Some(Beyond::SewnBefore), _) => {
+        (Beyond::SewnBefore, _) => {
             let end = square_end(a, b, a.side.path.end())?;
             (b.from, a.to) = (end.on_edge, end.on_seam);
             a.after = end.path;
@@ -181,22 +180,22 @@ fn reverse_place(path: &Path, at: Place) -> Place {
 struct SquareEnd {
     /// Where it ends.
     on_seam: Place,
-    /// Where the folded edge's line ends.
+    /// Where the edge's line ends.
     on_edge: Place,
     /// From the one to the other, where they are apart.
     path: Option<Path>,
 }
 
-/// Square to a seam's line, from where the seam itself meets the line of a folded edge.
+/// Square to a seam's line, from where the seam itself meets an edge's line.
 fn square_end(
     seam: &CarriedLine<'_, '_>,
-    folded: &CarriedLine<'_, '_>,
+    edge: &CarriedLine<'_, '_>,
     corner: Point,
 ) -> Result<SquareEnd, AllowanceError> {
-    let none = || AllowanceError::NoCorner { first: seam.side.edge, second: folded.side.edge };
+    let none = || AllowanceError::NoCorner { first: seam.side.edge, second: edge.side.edge };
     let sewn = carried_on(seam.side, seam.side.path, seam.reach);
-    let (_, on_edge) = nearest_crossing(&sewn, &folded.long, corner).ok_or_else(none)?;
-    let at = folded.long.point(on_edge);
+    let (_, on_edge) = nearest_crossing(&sewn, &edge.long, corner).ok_or_else(none)?;
+    let at = edge.long.point(on_edge);
     let on_seam = seam.long.nearest(at);
     let foot = seam.long.point(on_seam);
     let path = (foot.distance(at) > LEAST).then(|| Path::line(foot, at));

@@ -240,9 +240,9 @@ pub(crate) const fn allowance(seams: &SeamPlan, line: SeamLine) -> f64 {
     }
 }
 
-/// How a seam goes on where an edge is folded. A side seam can be sewn last, over an edge that lies folded;
-/// it crosses that nearly square, so that its ends hardly bend. A gusset seam is always sewn before, with
-/// its lining, and crosses a leg edge at 45 to 75 degrees.
+/// How a seam goes on beyond an edge. A side seam can be sewn last, over an edge that lies folded; it
+/// crosses that nearly square, so that its ends hardly bend. A gusset seam is always sewn before, with its
+/// lining, and crosses a leg edge at 45 to 75 degrees.
 const fn beyond(line: SeamLine) -> Beyond {
     match line {
         SeamLine::Side => Beyond::SewnAfter,

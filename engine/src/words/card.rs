@@ -103,7 +103,7 @@ const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
 const DIALS: &str = "Stitch settings are those of the dials.";
 
 /// What the pictures show, where there are any.
-pub const PICTURES: &str = "Pictures: elastic striped, body below.";
+pub const PICTURES: &str = "Pictures: elastic striped, stitches black, finished edge dashed, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
@@ -134,7 +134,7 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
         .collect()
 }
 
-const TRIAL_FIRST: &str = "Sew a trial / muslin in the same cloth first.";
+const TRIAL_FIRST: &str = "Wash the cloth; sew a trial / muslin of it first.";
 const LATEX: &str = "Rubber latex can cause allergy: ask the wearer, offer latex-free.";
 const CHILD: &str = "For a child: softer, looser, no elastic on the skin; local rules decide.";
 /// What shows that something is too tight, and who asks first.

@@ -73,7 +73,8 @@ const MOST_MEASURED: usize = 100_000_000;
 
 /// How far a cut edge lies from its sewing line: where it is nearest, and in the middle of all places.
 fn allowance(sewing: &EdgeLength, cut: &EdgeLength, left: &mut usize) -> Option<(f64, f64)> {
-    let (sewn, beside) = (sides(sewing), sides(cut));
+    let (sewn, mut beside) = (sides(sewing), sides(cut));
+    without_square_ends(&mut beside);
     let count = |side: &Line| ((side.p1 - side.p0).hypot() / STEP).ceil().max(1.0) as usize;
     let measured = sewn.iter().map(|side| count(side) + 1).sum::<usize>().saturating_mul(beside.len());
     *left = left.checked_sub(measured)?;
@@ -86,6 +87,26 @@ fn allowance(sewing: &EdgeLength, cut: &EdgeLength, left: &mut usize) -> Option<
     all.sort_by(f64::total_cmp);
     let (least, usual) = (all.first()?, all.get(all.len() / 2)?);
     usual.is_finite().then_some((*least, *usual))
+}
+
+/// An allowance may end square to its seam: that side reaches the stitches, and is no part of its width.
+fn without_square_ends(cut: &mut Vec<Line>) {
+    if let [.., last, end] = cut[..]
+        && is_square_end(end, last)
+    {
+        cut.pop();
+    }
+    if let [start, first, ..] = cut[..]
+        && is_square_end(start, first)
+    {
+        cut.remove(0);
+    }
+}
+
+/// Square to a longer side within three degrees.
+fn is_square_end(end: Line, side: Line) -> bool {
+    let (a, b) = (end.p1 - end.p0, side.p1 - side.p0);
+    a.hypot() < b.hypot() && a.dot(b).abs() < 0.05 * a.hypot() * b.hypot()
 }
 
 fn sides(edge: &EdgeLength) -> Vec<Line> {
