@@ -69,7 +69,7 @@ pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
         lays: Vec::new(),
         strips,
         strips_use: edges::strips_use(speech),
-        setting_up: setting_up(garment),
+        setting_up: setting_up(garment, plan),
         work: with_pictures(steps::parts(garment, speech), plan),
         trial: Opening::ALL.map(|o| o.name().to_owned()).to_vec(),
         cautions: cautions(garment, plan),
@@ -90,20 +90,26 @@ fn with_pictures(parts: Vec<(Part, Option<Opening>)>, plan: &Plan) -> Vec<Part> 
     parts.into_iter().map(with).collect()
 }
 
-fn setting_up(garment: &Garment) -> Vec<String> {
+fn setting_up(garment: &Garment, plan: &Plan) -> Vec<String> {
     let needle = garment.order_of_work.iter().find_map(|s| s.needle);
     let needle = needle.map(|needle| format!("Needle: {}.", work::needle(needle)));
     let ends = steps::ends(&garment.order_of_work).map(str::to_owned);
-    needle.into_iter().chain(ends).collect()
+    // At a fold the end of a side seam is cut as it comes to lie: it leans out on one piece, in on the other.
+    let is_folded = |o: Opening| plan.finish.get(o).lines.is_folded();
+    let bends = Opening::ALL.into_iter().any(is_folded).then(|| BENDS.to_owned());
+    needle.into_iter().chain(ends).chain(bends).collect()
 }
 
 const SCRAP: &str = "Try stitches on a scrap.";
 const STRETCH: &str = "Never stretch cloth under elastic.";
+/// What is folded in round a hollow leg is shorter than the edge that its elastic is measured along.
+const SPREADS: &str = "Never stretch cloth under elastic; a hollow raw edge spreads by itself.";
 const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
-const DIALS: &str = "Stitch settings are those of the dials.";
+const DIALS: &str = "Stitch settings are those of the dials; distances run to the middle of a row.";
+const BENDS: &str = "At folds swing raw edges together.";
 
 /// What the pictures show, where there are any.
-pub const PICTURES: &str = "Pictures: elastic striped, stitches black, finished edge dashed, body below.";
+pub const PICTURES: &str = "Pictures: elastic striped, stitches black, edge dashed, body below.";
 
 /// What the steps ask to heed, each once, and what holds for every pair.
 fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
@@ -114,7 +120,7 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
         (
             Caution::Grows,
-            "Before cutting, sew a sample of each elastic: if it comes out longer, have this card made anew.",
+            "Before cutting, sew a measured sample of each elastic: if it comes out longer, have this card made anew.",
         ),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);
@@ -122,7 +128,12 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
     let is_fed = |step: &Step| step.sewing.and_then(|set| set.differential).is_some_and(|feed| feed.to > 1.0);
     let feed = garment.order_of_work.iter().any(is_fed).then_some(FEED);
     let latex = elastics().any(|e| e.elastic.latex == Some(true));
-    [TRIAL_FIRST, SCRAP, STRETCH]
+    let spreads = |o: Opening| {
+        let finish = plan.finish.get(o);
+        o != Opening::Top && finish.lines.is_folded() && finish.elastic.is_some()
+    };
+    let stretch = if Opening::ALL.into_iter().any(spreads) { SPREADS } else { STRETCH };
+    [TRIAL_FIRST, SCRAP, stretch]
         .into_iter()
         .chain(of_steps)
         .chain([DIALS])

@@ -46,7 +46,9 @@ fn cells(walk: &OpeningWalk, plan: &Plan, speech: Speech) -> [String; 5] {
     match (&walk.elastic, &walk.band) {
         (Some(e), _) => {
             let cut = e.in_hand.map_or_else(|| speech.tape(e.cut_length), |_| "after sewing".to_owned());
-            let picot = if plan.finish.get(walk.opening).settings.picot > 0.0 { " with picots (loops)" } else { "" };
+            let picot = plan.finish.get(walk.opening).settings.picot;
+            let loops = || format!(", {} of it picots (loops)", speech.tool(picot));
+            let picot = if picot > 0.0 { loops() } else { String::new() };
             let what = format!("{}{picot}, {}", speech.tool(e.width), e.name);
             [finish, what, cut, ends(e, plan, walk.opening, speech), feel]
         }

@@ -14,7 +14,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             gusset(*panel, *how, &speech.tool(*allowance)) + secured(*ends)
         }
         Doing::RollIn => ROLL_IN.to_owned(),
-        Doing::TurnOut => "draw front and back out at a leg".to_owned(),
+        Doing::TurnOut => "turn out through a leg".to_owned(),
         Doing::Neaten(Neatened::Allowances) => "neaten both allowances together".to_owned(),
         Doing::Neaten(Neatened::LiningEnd) => "neaten the front end of the lining".to_owned(),
         Doing::PressGusset { towards, .. } => format!("press both seams, allowances {}", lies(*towards)),
@@ -22,7 +22,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!("sew both layers {} inside the leg edges", speech.tool(*inside))
+            format!("sew both layers {} inside leg edges; cut off what sticks out", speech.tool(*inside))
         }
         Doing::Align { .. } => "right sides together, notches and finished edges matched; pin".to_owned(),
         Doing::SideSeam { laid, allowance, ends } => {
@@ -34,7 +34,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
         Doing::PressSide { .. } => "press, allowances to the back".to_owned(),
         Doing::TackAllowances { edges, ends } => {
             let chain = if *ends == Ends::ChainTacked { "; cut the chain" } else { "" };
-            format!("sew across them at the {}{chain}", openings(edges))
+            format!("sew across the allowances at the {}{chain}", openings(edges))
         }
         Doing::CutOff { .. } => "cut it off, ends into the allowances".to_owned(),
         Doing::SeamBand { allowance } => format!("seam the ends of the band, {}", speech.tool(*allowance)),
@@ -61,7 +61,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
     }
 }
 
-const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back up \
+const ROLL_IN: &str = "gusset on back, right sides together, double notches matched; roll front and back \
     between, lining round the roll, right side on back's wrong side; pin";
 
 fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
@@ -70,10 +70,10 @@ fn gusset(panel: PieceId, how: Layers, allowance: &str) -> String {
     match how {
         Layers::Single => format!("gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges"),
         Layers::PanelBetween => format!(
-            "gusset on {panel}'s right side, lining on its wrong side, right sides in, {notches}; sew \
-             {allowance} from the edges"
+            "gusset on {panel}, right sides together, lining beneath, right side up, {notches}; sew {allowance} from \
+             the edges"
         ),
-        Layers::AroundRoll => format!("sew all three, {allowance}, the roll free"),
+        Layers::AroundRoll => format!("sew all three, {allowance}, roll free"),
         Layers::LiningAside => {
             format!("lining aside, gusset on {panel}, right sides together, {notches}; sew {allowance} from the edges")
         }
