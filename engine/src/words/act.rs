@@ -75,7 +75,7 @@ fn laid(side: ClothSide, up: Up, meets: Meets) -> Told {
     };
     measured(
         format!("lay the elastic on the {side} side of the cloth, {up}, {meets}"),
-        format!("elastic on the {side} side{up_briefly}, {meets_briefly}"),
+        format!("elastic on {side} side{up_briefly}, {meets_briefly}"),
     )
 }
 
@@ -123,7 +123,7 @@ const fn plainly(act: Act) -> [&'static str; 2] {
         ],
         Act::TurnSoftOnSkin => [
             "turn cloth and elastic to the inside, so that the soft side lies on the skin",
-            "turn it inside, soft side on the skin",
+            "turn it inside, soft side on skin",
         ],
         Act::FoldOverElastic => [
             "fold elastic and cloth to the inside along the inner edge of the elastic, so that the cloth covers it",
@@ -141,7 +141,7 @@ const fn plainly(act: Act) -> [&'static str; 2] {
             ["zigzag along the edge of the elastic that lies towards the garment", "sew along its inner edge"]
         }
         Act::ZigzagInnerEdge(Meets::PlainEdge) => {
-            ["zigzag beside the picots, on the solid part of the elastic", "sew beside the picots"]
+            ["zigzag beside the picots, on the solid part of the elastic", "sew beside picots"]
         }
         Act::ZigzagEdgeOnCloth => {
             ["zigzag along the edge of the elastic that lies on the cloth", "sew along its edge on the cloth"]
