@@ -12,7 +12,7 @@ use crate::finish::task::Caution;
 use crate::garment::{Garment, Source, Step, Value};
 use crate::plan::Plan;
 use crate::terms::Opening;
-use crate::words::{Speech, work};
+use crate::words::{Speech, number, work};
 pub(crate) use cloth::pictured;
 pub use edges::STRIP_ROW;
 
@@ -58,7 +58,9 @@ pub const MEASURES: &str = "Measurements, for the maker's file";
 pub(crate) fn card(garment: &Garment, plan: &Plan) -> Card {
     let speech = Speech(garment.units);
     let (strips, edges) = (edges::strips(garment, speech), edges::table(garment, plan, speech));
-    let about: Vec<String> = garment.date.iter().cloned().chain([plan.cloth.name.clone()]).collect();
+    let stretches = (plan.cloth.stretch_across > 0.0)
+        .then(|| format!("stretching {} round the body", number::percent(100.0 * plan.cloth.stretch_across)));
+    let about: Vec<String> = garment.date.iter().cloned().chain([plan.cloth.name.clone()]).chain(stretches).collect();
     Card {
         title: garment.name.clone(),
         about: about.join(", "),
@@ -106,7 +108,7 @@ const STRETCH: &str = "Never stretch cloth under elastic.";
 const SPREADS: &str = "Never stretch cloth under elastic; a hollow raw edge spreads by itself.";
 const FEED: &str = "Differential feed over 1 keeps a knit from waving.";
 const DIALS: &str = "Stitch settings are those of the dials; distances run to the middle of a row.";
-const BENDS: &str = "At folds swing raw edges together.";
+const BENDS: &str = "Where raw edges bend, swing them together.";
 
 /// What the pictures show, where there are any.
 pub const PICTURES: &str = "Pictures: elastic striped, stitches black, edge dashed, body below.";
@@ -120,7 +122,7 @@ fn cautions(garment: &Garment, plan: &Plan) -> Vec<String> {
         (Caution::Cracks, "Stretch straight seams a little while sewing: on a knit they crack."),
         (
             Caution::Grows,
-            "Before cutting, sew a measured sample of each elastic: if it comes out longer, have this card made anew.",
+            "Before cutting, sew a sample of each elastic, measured before and after: if longer, have this card made anew.",
         ),
     ];
     let of_steps = said.into_iter().filter(|(caution, _)| heeded(*caution)).map(|(_, text)| text);

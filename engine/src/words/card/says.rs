@@ -22,7 +22,7 @@ pub(super) fn does(step: &Step, speech: Speech) -> String {
             "lay the lining over the front seam, tack its end to the allowances: sides and middle".to_owned()
         }
         Doing::HoldLayers { inside } => {
-            format!("sew both layers {} inside leg edges; cut ends level", speech.tool(*inside))
+            format!("sew both layers {} inside leg edges; cut seam ends level", speech.tool(*inside))
         }
         Doing::Align { .. } => "right sides together, notches and finished edges matched; pin".to_owned(),
         Doing::SideSeam { laid, allowance, ends } => {

@@ -176,7 +176,7 @@ pub(super) fn ends(steps: &[Step]) -> Option<&'static str> {
         }
         Doing::GussetSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. }
         | Doing::SideSeam { ends: Ends::ChainCrossed | Ends::ChainTacked, .. } => {
-            Some("Leave chain at overlocked / serged ends.")
+            Some("Leave chain at overlocked ends.")
         }
         _ => None,
     })
