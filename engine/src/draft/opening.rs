@@ -80,6 +80,9 @@ pub(super) fn opening(
 const STEPS: u32 = 7;
 const SEATED: u32 = 2;
 const SCOOPED: u32 = 5;
+/// Steps that do not settle make the curve longer every time, without end: this many times its chords, it is
+/// no leg opening any more.
+const RUN_AWAY: f64 = 20.0;
 
 /// The front leg leaves square to the side seam, but flatter than the way to the gusset corner by at
 /// least this, rad: a steeper one would have to swing over. 17°.
@@ -164,7 +167,10 @@ impl Frame {
             (FRONT_SEAM, set.front_flare),
             (BACK_SEAM, set.back_flare),
         ];
-        solve(lengths, weights, &kept, NARROWEST).ok_or_else(no_curve)
+        let curve = solve(lengths, weights, &kept, NARROWEST).ok_or_else(no_curve)?;
+        let length: f64 = (0..SPANS).map(|span| curve.length(span)).sum();
+        let chords: f64 = self.stations.windows(2).map(|ends| ends[0].distance(ends[1])).sum();
+        if length > RUN_AWAY * chords { Err(no_curve()) } else { Ok(curve) }
     }
 
     /// The curve after all its steps.
