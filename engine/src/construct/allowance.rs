@@ -33,7 +33,7 @@ pub enum Beyond {
     Folded,
     /// It stays as cut.
     Open,
-    /// Sewn to another piece before its neighbours are folded: what is folded then is one strip, and a
+    /// Sewn to another piece before its neighbours are finished: what may be folded then is one strip, and a
     /// seam that crosses it aslant is sewn in one go.
     SewnBefore,
     /// Sewn to another piece after its neighbours are folded: its ends have to lie on the seam by then.

@@ -112,8 +112,9 @@ impl<'a> Pieces<'a> {
     fn distance(&self, lies: Lies<SeamLine>, side: Side, row: Row) -> (f64, Beyond) {
         let of = |lines: &Lines| if lines.is_folded() { Beyond::Folded } else { Beyond::Open };
         match (lies, self.finish(lies, side)) {
-            (Lies::Seam(line), _) if row == Row::Cut => (allowance(&self.plan.seams, line), beyond(line)),
-            (Lies::Seam(line), _) => (0.0, beyond(line)),
+            (Lies::Seam(line), _) => {
+                (if row == Row::Cut { allowance(&self.plan.seams, line) } else { 0.0 }, beyond(line))
+            }
             (_, finish) => finish.map_or((0.0, Beyond::Open), |f| (row.of(&f.lines), of(&f.lines))),
         }
     }
