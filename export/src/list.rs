@@ -181,15 +181,16 @@ impl Flow<'_> {
 
     fn row(&mut self, cells: &[Vec<String>], widths: &[f64], setting: Setting) {
         let mut x = self.room().x0;
+        // Read as one sentence: a part for each cell of a thousand people takes more memory than all else.
+        self.canvas.part(Tag::Paragraph);
         for (lines, width) in cells.iter().zip(widths) {
-            self.canvas.part(Tag::Paragraph);
             for (i, line) in lines.iter().enumerate() {
                 let y = self.y + PAD + setting.size + i as f64 * LEADING * setting.size;
                 self.canvas.text(self.setter, Point::new(x, y), setting, line);
             }
-            self.canvas.done();
             x += width + GUTTER;
         }
+        self.canvas.done();
         self.y += height(cells);
         self.canvas.pen(Pen::Grid);
         self.canvas.line(Point::new(self.room().x0, self.y), Point::new(self.room().x1, self.y));

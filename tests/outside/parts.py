@@ -28,17 +28,15 @@ def parts(title, reader, sheet):
     facts.add(root["/ViewerPreferences"].get("/PickTrayByPDFSize") == True, "the paper's tray is not picked")  # noqa: E712
     tree = root["/StructTreeRoot"]
     elements = list(leaves(tree["/K"]))
-    order, owners = [], {}
+    owners = {}
     for element in elements:
         kind = element["/S"]
         facts.add(kind in {"/H1", "/H2", "/P", "/Figure"}, f"an element {kind}")
         facts.add(kind != "/Figure" or len(str(element.get("/Alt", ""))) > 10, f"a figure without words: {element.get('/Alt')}")
-        for kid in element["/K"]:
-            page = reader.get_page_number(kid["/Pg"].get_object())
-            owners[page, kid["/MCID"]] = element
-            order.append((page, kid["/MCID"]))
+        for spot in spots(reader, element):
+            owners[spot] = element
     facts.add(elements[0]["/S"] in {"/H1", "/H2", "/P", "/Figure"}, "no first element")
-    firsts = [min((reader.get_page_number(k["/Pg"].get_object()), k["/MCID"]) for k in e["/K"]) for e in elements]
+    firsts = [min(spots(reader, e)) for e in elements]
     facts.add(firsts == sorted(firsts), "the tree is not in the order of the pages")
     parents = tree["/ParentTree"]["/Nums"]
     for number, page in enumerate(reader.pages):
@@ -54,11 +52,19 @@ def parts(title, reader, sheet):
     return facts.result()
 
 
+def spots(reader, element):
+    """Where the content of an element is: a number on its page, or a dictionary for each of several pages."""
+    kids = element["/K"]
+    if isinstance(kids, int):
+        return [(reader.get_page_number(element["/Pg"].get_object()), int(kids))]
+    return [(reader.get_page_number(kid["/Pg"].get_object()), int(kid["/MCID"])) for kid in kids]
+
+
 def leaves(element):
     """Elements that hold content, in the order of the tree."""
     element = element.get_object()
     kids = element["/K"]
-    if any("/MCID" in k for k in kids):
+    if not isinstance(kids, list) or any("/MCID" in k for k in kids):
         yield element
     else:
         for kid in kids:

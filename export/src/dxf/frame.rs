@@ -1,13 +1,14 @@
 //! Everything of an R2000 file but its entities: the `dxf` crate's header, tables and blocks, mended.
 
 use super::error::DxfError;
+use super::repair::{self, Bare};
 use super::writer::Writer;
-use super::{layers, named, repair};
-use crate::number::millionth;
+use super::{layers, named};
 use ::dxf::enums::{AcadVersion, DrawingUnits, Units};
 use ::dxf::tables::{AppId, Layer as DxfLayer};
-use ::dxf::{Block, Color, Drawing as DxfDrawing, Point as DxfPoint};
-use kurbo::{Point, Rect};
+use ::dxf::{Block, Color, Drawing as DxfDrawing};
+use kurbo::Rect;
+use std::sync::OnceLock;
 
 /// A file of some extents (mm), with comments on top, round the entities that are drawn; answers with
 /// what the drawing answers.
@@ -19,14 +20,24 @@ pub(super) fn around<T>(
     comments: &[&str],
     draw: impl FnOnce(&mut Writer) -> T,
 ) -> Result<(Vec<u8>, T), DxfError> {
-    let mut raw = Vec::with_capacity(1 << 16);
-    prepared(extents).save(&mut raw)?;
-    let text = std::str::from_utf8(&raw).map_err(|_| DxfError::Repair("its text is not readable"))?;
-    let mended = repair::mended(text, &weights())?;
-    let mut entities = Writer::r2000(&mended.model_space, mended.free);
+    let bare = bare()?;
+    let mut entities = Writer::r2000(&bare.model_space, bare.free);
     let answer = draw(&mut entities);
     let (entities, free) = entities.done();
-    Ok((mended.around(&entities, free, comments)?, answer))
+    Ok((bare.around(&entities, free, extents, comments)?, answer))
+}
+
+/// The file without entities and of no extents: made once, since no drawing changes more of it.
+fn bare() -> Result<&'static Bare, DxfError> {
+    static BARE: OnceLock<Bare> = OnceLock::new();
+    if let Some(bare) = BARE.get() {
+        return Ok(bare);
+    }
+    let mut raw = Vec::with_capacity(1 << 16);
+    prepared().save(&mut raw)?;
+    let text = std::str::from_utf8(&raw).map_err(|_| DxfError::Repair("its text is not readable"))?;
+    let bare = repair::mended(text, &weights())?;
+    Ok(BARE.get_or_init(|| bare))
 }
 
 fn weights() -> Vec<(&'static str, u16)> {
@@ -34,18 +45,11 @@ fn weights() -> Vec<(&'static str, u16)> {
 }
 
 /// Header, layers and spaces.
-fn prepared(extents: Rect) -> DxfDrawing {
+fn prepared() -> DxfDrawing {
     let mut file = DxfDrawing::new();
     file.header.version = AcadVersion::R2000;
     file.header.default_drawing_units = Units::Millimeters;
     file.header.drawing_units = DrawingUnits::Metric;
-    let corner = |p: Point| DxfPoint::new(millionth(p.x), millionth(p.y), 0.0);
-    file.header.minimum_drawing_extents = corner(extents.origin());
-    // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
-    let corner = corner(Point::new(extents.x1, extents.y1));
-    file.header.maximum_drawing_limits = corner.clone();
-    file.header.paperspace_maximum_drawing_limits = corner.clone();
-    file.header.maximum_drawing_extents = corner;
     for look in layers::ALL.map(layers::of) {
         let color = Color::from_index(look.colour);
         file.add_layer(DxfLayer { name: look.name.to_owned(), color, ..DxfLayer::default() });

@@ -6,6 +6,8 @@
 use super::error::DxfError;
 use super::tags::{self, Tag};
 use crate::mark::BLANK;
+use crate::number::digits::push_real;
+use kurbo::Rect;
 use std::collections::BTreeMap;
 
 /// The crate's name for the drawing's own space.
@@ -15,8 +17,12 @@ pub(super) const MODEL_SPACE: &str = "*MODEL_SPACE";
 type Record<'a> = Vec<Tag<'a>>;
 
 /// A file without entities, mended.
-pub(super) struct Mended<'a> {
-    records: Vec<Record<'a>>,
+pub(super) struct Bare {
+    /// What differs from file to file stands in it.
+    header: Record<'static>,
+    /// From there to the entities, and what follows on them.
+    before: Vec<u8>,
+    after: Vec<u8>,
     /// The handle of the drawing's own space, which owns its entities.
     pub(super) model_space: String,
     /// The first handle that is free.
@@ -28,7 +34,7 @@ pub(super) struct Mended<'a> {
 ///
 /// # Errors
 /// Where the tags are not what the crate writes.
-pub(super) fn mended<'a>(text: &'a str, weights: &[(&str, u16)]) -> Result<Mended<'a>, DxfError> {
+pub(super) fn mended(text: &str, weights: &[(&str, u16)]) -> Result<Bare, DxfError> {
     let tags = tags::read(text).map_err(|_| DxfError::Repair("a group code is not a number"))?;
     let mut records = records(tags);
     drop_clock_and_chance(&mut records)?;
@@ -42,29 +48,72 @@ pub(super) fn mended<'a>(text: &'a str, weights: &[(&str, u16)]) -> Result<Mende
     add_root_dictionary(&mut records, &mut handles);
     weigh(&mut records, weights);
     let model_space = spaces.get(MODEL_SPACE).ok_or(DxfError::Repair("it has no model space"))?.clone();
-    Ok(Mended { records, model_space, free: handles.next })
+    let section = |name| move |r: &Record<'_>| kind(r) == "SECTION" && value(r, 2) == Some(name);
+    let entities = records.iter().position(section("ENTITIES")).ok_or(DxfError::Repair("it has no entities"))?;
+    let [header, ..] = records.as_slice() else { return Err(NO_HEADER) };
+    if !section("HEADER")(header) {
+        return Err(NO_HEADER);
+    }
+    let written = |records: &[Record<'_>]| {
+        let mut out = Vec::with_capacity(1 << 15);
+        tags::write(records.iter().flatten(), &mut out);
+        out
+    };
+    Ok(Bare {
+        header: header.iter().map(Tag::owned).collect(),
+        before: written(&records[1..=entities]),
+        after: written(&records[entities + 1..]),
+        model_space,
+        free: handles.next,
+    })
 }
 
-impl Mended<'_> {
-    /// The whole file: comments on top, entities at their place, and the first handle that is free
-    /// after them.
+const NO_HEADER: DxfError = DxfError::Repair("it has no header");
+
+impl Bare {
+    /// The whole file: comments on top, entities of these extents (mm) at their place, and the first handle
+    /// that is free after them.
     ///
     /// # Errors
-    /// Where the crate wrote no section for them.
-    pub(super) fn around(mut self, entities: &[u8], free: u64, comments: &[&str]) -> Result<Vec<u8>, DxfError> {
-        seed(&mut self.records, free)?;
-        let section = self.records.iter().position(|r| kind(r) == "SECTION" && value(r, 2) == Some("ENTITIES"));
-        let (before, after) = self.records.split_at(1 + section.ok_or(DxfError::Repair("it has no entities"))?);
+    /// Where the crate wrote another header.
+    pub(super) fn around(
+        &self,
+        entities: &[u8],
+        free: u64,
+        extents: Rect,
+        comments: &[&str],
+    ) -> Result<Vec<u8>, DxfError> {
+        let mut header = self.header.clone();
+        // Cause: handles were added, so the first free one is another.
+        put(&mut header, "$HANDSEED", [format!("{free:X}")])?;
+        let length = |mm: f64| {
+            let mut digits = Vec::new();
+            push_real(&mut digits, mm);
+            String::from_utf8_lossy(&digits).into_owned()
+        };
+        put(&mut header, "$EXTMIN", [extents.x0, extents.y0].map(length))?;
+        put(&mut header, "$EXTMAX", [extents.x1, extents.y1].map(length))?;
+        // Limits of 12 by 9, meant in inches, would make readers print on a stamp.
+        put(&mut header, "$LIMMAX", [extents.x1, extents.y1].map(length))?;
+        put(&mut header, "$PLIMMAX", [extents.x1, extents.y1].map(length))?;
         // Our mark goes on top as a comment; the crate cannot write one.
-        let head = std::iter::once(&BLANK).chain(comments).map(|c| Tag::new(999, *c));
-        let head: Vec<Tag<'_>> = head.collect();
+        let head: Vec<Tag<'_>> = std::iter::once(&BLANK).chain(comments).map(|c| Tag::new(999, *c)).collect();
         let mut out = Vec::with_capacity(entities.len() + (1 << 16));
-        tags::write(head.iter().chain(before.iter().flatten()), &mut out);
-        out.extend_from_slice(entities);
-        tags::write(after.iter().flatten(), &mut out);
+        tags::write(head.iter().chain(&header), &mut out);
+        [&self.before, entities, &self.after].iter().for_each(|part| out.extend_from_slice(part));
         Ok(out)
     }
 }
+
+/// The values of a variable of the header, from its first.
+fn put<const N: usize>(header: &mut Record<'_>, variable: &str, values: [String; N]) -> Result<(), DxfError> {
+    let at = header.iter().position(|t| t.is(9, variable)).ok_or(NO_VARIABLE)?;
+    let places = header.get_mut(at + 1..=at + N).ok_or(NO_VARIABLE)?;
+    places.iter_mut().zip(values).for_each(|(tag, value)| tag.value = value.into());
+    Ok(())
+}
+
+const NO_VARIABLE: DxfError = DxfError::Repair("its header has no handle seed, or no extents and limits");
 
 fn records(tags: Vec<Tag<'_>>) -> Vec<Record<'_>> {
     let mut out: Vec<Record<'_>> = Vec::new();
@@ -112,7 +161,7 @@ fn drop_clock_and_chance(records: &mut [Record<'_>]) -> Result<(), DxfError> {
 
 fn header<'r, 'a>(records: &'r mut [Record<'a>]) -> Result<&'r mut Record<'a>, DxfError> {
     let found = records.iter_mut().find(|r| kind(r) == "SECTION" && value(r, 2) == Some("HEADER"));
-    found.ok_or(DxfError::Repair("it has no header"))
+    found.ok_or(NO_HEADER)
 }
 
 /// Cause: the crate writes references to nothing (a handle of 0, or no handle at all), which
@@ -234,14 +283,4 @@ fn add_root_dictionary(records: &mut Vec<Record<'_>>, handles: &mut Handles) {
     let mut first = dictionary(&root, "0");
     first.extend([Tag::new(3, "ACAD_GROUP"), Tag::new(350, groups.clone())]);
     records.splice(at + 1..at + 1, [first, dictionary(&groups, &root)]);
-}
-
-/// Cause: handles were added, so the first free one is another.
-fn seed(records: &mut [Record<'_>], free: u64) -> Result<(), DxfError> {
-    let header = header(records)?;
-    let at = header.iter().position(|t| t.is(9, "$HANDSEED")).ok_or(DxfError::Repair("it has no handle seed"))?;
-    if let Some(tag) = header.get_mut(at + 1) {
-        tag.value = format!("{free:X}").into();
-    }
-    Ok(())
 }

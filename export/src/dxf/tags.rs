@@ -18,6 +18,11 @@ impl<'a> Tag<'a> {
         Self { code, value: value.into() }
     }
 
+    /// The same, of nobody's text.
+    pub(crate) fn owned(&self) -> Tag<'static> {
+        Tag::new(self.code, self.value.clone().into_owned())
+    }
+
     /// Is it this very tag?
     pub(crate) fn is(&self, code: i32, value: &str) -> bool {
         self.code == code && self.value == value

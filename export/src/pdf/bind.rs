@@ -76,7 +76,7 @@ impl Bound {
             document.get_object_mut(*page)?.as_dict_mut()?.remove(b"StructParents");
         }
         let stays = |object: &Object| {
-            let kinds: [&[u8]; 6] = [b"Catalog", b"Pages", b"Outlines", b"StructTreeRoot", b"StructElem", b"Metadata"];
+            let kinds: [&[u8]; 5] = [b"Catalog", b"Pages", b"Outlines", b"StructTreeRoot", b"Metadata"];
             object.type_name().is_ok_and(|kind| kinds.contains(&kind))
         };
         whole.objects.extend(document.objects.into_iter().filter(|(_, object)| !stays(object)));

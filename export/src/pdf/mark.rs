@@ -22,8 +22,9 @@ const ID: usize = 32;
 
 /// An id that follows from the content (FNV-1a, twice, with different starts).
 fn fingerprint(bytes: &[u8]) -> String {
-    let hash = |start: u64| bytes.iter().fold(start, |h, b| (h ^ u64::from(*b)).wrapping_mul(0x0100_0000_01b3));
-    format!("{:016X}{:016X}", hash(0xcbf2_9ce4_8422_2325), hash(0x8422_2325_cbf2_9ce4))
+    let starts: [u64; 2] = [0xcbf2_9ce4_8422_2325, 0x8422_2325_cbf2_9ce4];
+    let both = bytes.iter().fold(starts, |h, b| h.map(|h| (h ^ u64::from(*b)).wrapping_mul(0x0100_0000_01b3)));
+    format!("{:016X}{:016X}", both[0], both[1])
 }
 
 /// Puts an id in the place of both blank ones, which stand near the end of the file.

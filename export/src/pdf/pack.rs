@@ -13,13 +13,13 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-use super::layout::{Layout, Score};
+use super::layout::Layout;
 use super::options::Sharing;
 use super::sheet::Sheet;
 use engine::drawing::{Piece, QuarterTurns};
 use kurbo::Rect;
 use shadow::{Crowd, Shadow};
-use table::{Table, Ways};
+use table::{Ground, Table, Ways};
 
 /// With more pieces than this only some orders are tried.
 const EVERY_ORDER: usize = 3;
@@ -39,6 +39,7 @@ pub(super) struct Stand {
 /// The pieces of a drawing, ready to be laid on pages of any kind.
 pub(super) struct Packer {
     pieces: Vec<Ways>,
+    own: usize,
     sharing: Sharing,
 }
 
@@ -46,10 +47,16 @@ impl Packer {
     /// The first pieces, `own` of them, share no page with the others, so that a person can leave
     /// those out.
     pub(super) fn new(pieces: &[Vec<Stand>], own: usize, sharing: Sharing) -> Self {
-        let crowd = |i: usize| if i < own { Crowd::Own } else { Crowd::Others };
-        let way = |i: usize, s: &Stand| (s.turn, Shadow::new(&s.piece, s.text, crowd(i)));
-        let ways = |(i, stands): (usize, &Vec<Stand>)| stands.iter().map(|s| way(i, s)).collect();
-        Self { pieces: pieces.iter().enumerate().map(ways).collect(), sharing }
+        Self { pieces: pieces.iter().map(|_| Ways::new()).collect(), own, sharing }.with(pieces)
+    }
+
+    /// The same with more ways that each piece may lie.
+    pub(super) fn with(mut self, more: &[Vec<Stand>]) -> Self {
+        for (i, (ways, stands)) in self.pieces.iter_mut().zip(more).enumerate() {
+            let crowd = if i < self.own { Crowd::Own } else { Crowd::Others };
+            ways.extend(stands.iter().map(|s| (s.turn, Shadow::new(&s.piece, s.text, crowd))));
+        }
+        self
     }
 
     /// As many pages as all pieces would fill if they could be cut up.
@@ -65,23 +72,32 @@ impl Packer {
         let widest = self.pieces.iter().map(narrowest).fold(0.0, f64::max);
         let least = (widest / core.width).ceil().max(1.0) as usize;
         let columns = least..least + MORE_COLUMNS;
-        let mut tables: Vec<(Score, Table)> = orders(&self.pieces)
-            .iter()
-            .flat_map(|order| columns.clone().map(move |columns| (order, columns)))
-            .map(|(order, columns)| Table::laid_in(&self.pieces, self.sharing, &sheet, columns, order))
-            .map(|table| (table.score(), table))
-            .collect();
-        // A stable sort: of equals, the first order stays first.
-        tables.sort_by_key(|(score, _)| *score);
+        let ground = Ground::new(&self.pieces, self.sharing, &sheet, columns.end - 1);
+        let (orders, mut tables) = (orders(&self.pieces), Vec::new());
+        for columns in columns {
+            // What one order begins with, the next ones begin with as well.
+            let (mut begun, mut last) = (vec![Table::new(&ground, columns)], &[][..]);
+            for (number, order) in orders.iter().enumerate() {
+                let common = order.iter().zip(last).take_while(|(a, b)| a == b).count();
+                begun.truncate(common + 1);
+                for i in &order[common..] {
+                    begun.extend(begun.last().map(|table| table.with(*i)));
+                }
+                tables.extend(begun.last().map(|table| (table.score(), number, table.clone())));
+                last = order;
+            }
+        }
+        // Of equals, the first order stays first.
+        tables.sort_by_key(|(score, number, _)| (*score, *number));
         tables.truncate(BETTERED);
         let mut distinct: Vec<Table> = Vec::with_capacity(BETTERED);
-        for (_, table) in tables {
+        for (_, _, table) in tables {
             if !distinct.iter().any(|known| known.is_laid_like(&table)) {
                 distinct.push(table);
             }
         }
         let best = distinct.into_iter().map(Table::bettered).min_by_key(Table::score);
-        let table = best.unwrap_or_else(|| Table::new(&self.pieces, self.sharing, &sheet, 1));
+        let table = best.unwrap_or_else(|| Table::new(&ground, 1));
         table.layout(sheet)
     }
 }

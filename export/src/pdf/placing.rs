@@ -12,8 +12,7 @@ use crate::font::Face;
 use engine::drawing::{Piece, QuarterTurns};
 use engine::sheet::Paper;
 use kurbo::{Rect, Size, Vec2};
-use std::panic::resume_unwind;
-use std::thread;
+use rayon::prelude::*;
 
 /// Pages, joins through text, and parts of pieces: what there is to put together.
 fn effort(layout: &Layout) -> (usize, usize, usize) {
@@ -35,7 +34,7 @@ pub(super) fn layout(face: &Face, overlay: &Overlay, sizes: Sizes, options: &Opt
     let least = sheets.first().map_or(0, |sheet| packer.least_pages(sheet));
     let mut best = packed(&packer, &sheets).ok_or(PdfError::Empty)?;
     if best.cells.len() > least {
-        let turning = Packer::new(&stands(&QuarterTurns::ALL), overlay.own, options.sharing);
+        let turning = packer.with(&stands(&QuarterTurns::ALL[1..]));
         let turned = packed(&turning, &sheets).filter(|layout| layout.cells.len() < best.cells.len());
         best = turned.unwrap_or(best);
     }
@@ -53,10 +52,10 @@ fn stands(face: &Face, overlay: &Overlay, sizes: Sizes, turns: &[QuarterTurns]) 
         place.shown.iter().all(|s| Block::whole(face, &s.piece.text, s.piece.text_box, sizes).is_some())
     };
     let stands = |(place, piece): (&Place, &Piece)| {
-        let needs_room = turns.len() > 1 && has_room(place);
+        let needs_room = turns != [QuarterTurns::None] && has_room(place);
         let stand = |turn: &QuarterTurns| {
             let place = place.turned(*turn);
-            let is_set = *turn == QuarterTurns::None || !needs_room || has_room(&place);
+            let is_set = !needs_room || has_room(&place);
             is_set.then(|| Stand { turn: *turn, piece: piece.turned(*turn), text: written(face, &place, sizes) })
         };
         turns.iter().filter_map(stand).collect()
@@ -72,12 +71,7 @@ fn written(face: &Face, place: &Place, sizes: Sizes) -> Rect {
 
 /// The best layout for each kind of sheet, side by side; of equals the first, whichever is done first.
 fn packed(packer: &Packer, sheets: &[Sheet]) -> Option<Layout> {
-    let all: Vec<Layout> = thread::scope(|scope| {
-        let running: Vec<_> = sheets.iter().skip(1).map(|sheet| scope.spawn(|| packer.pack(*sheet))).collect();
-        let own = sheets.first().map(|sheet| packer.pack(*sheet));
-        let others = running.into_iter().map(|run| run.join().unwrap_or_else(|panic| resume_unwind(panic)));
-        own.into_iter().chain(others).collect()
-    });
+    let all: Vec<Layout> = sheets.par_iter().map(|sheet| packer.pack(*sheet)).collect();
     all.into_iter().min_by_key(effort)
 }
 

@@ -2,14 +2,11 @@
 
 use flate2::{Compress, Compression, FlushCompress, Status};
 use lopdf::{Document, Object, Stream};
-use std::thread;
 
-/// From 0 to 9. On these files 9 saves 3 % more and takes twice the time.
-const LEVEL: u32 = 5;
+/// From 0 to 9. On these files 5 saves 2 % more and takes a third more time, 9 saves 4 % and takes three times as long.
+const LEVEL: u32 = 3;
 /// A shorter stream does not pay for its filter, bytes.
 const LEAST: usize = 64;
-/// Streams are handed out to so many threads. What becomes of a stream does not depend on it.
-const THREADS: usize = 2;
 
 /// Compresses every stream that is not yet (ISO 32000-1, 7.4.4).
 pub(super) fn streams(document: &mut Document) {
@@ -21,21 +18,14 @@ pub(super) fn streams(document: &mut Document) {
     });
     let mut all: Vec<&mut Stream> = streams.collect();
     all.sort_by_key(|s| std::cmp::Reverse(s.content.len()));
-    let mut hands: Vec<(usize, Vec<&mut Stream>)> = (0..THREADS).map(|_| (0, Vec::new())).collect();
+    // What becomes of a stream does not depend on whose it is.
+    let [mut one, mut other] = [(0, Vec::new()), (0, Vec::new())];
     for stream in all {
-        if let Some((load, hand)) = hands.iter_mut().min_by_key(|(load, _)| *load) {
-            *load += stream.content.len();
-            hand.push(stream);
-        }
+        let (load, hand) = if one.0 <= other.0 { &mut one } else { &mut other };
+        *load += stream.content.len();
+        hand.push(stream);
     }
-    thread::scope(|scope| {
-        let mut hands = hands.into_iter().map(|(_, hand)| hand);
-        let own = hands.next();
-        hands.for_each(|hand| {
-            scope.spawn(|| squeeze(hand));
-        });
-        own.into_iter().for_each(squeeze);
-    });
+    rayon::join(|| squeeze(one.1), || squeeze(other.1));
 }
 
 fn squeeze(streams: Vec<&mut Stream>) {

@@ -87,16 +87,22 @@ fn in_order<'a>(pages: &[(ObjectId, &'a [Tag])]) -> Vec<Element<'a>> {
 }
 
 fn dictionary_of(element: &Element<'_>, pages: &[(ObjectId, &[Tag])], forms: &[Form], parent: ObjectId) -> Dictionary {
-    let kid = |(page, number): &Spot| {
-        let (page, number) = (pages[*page].0, *number as i64);
-        Object::Dictionary(dictionary! { "Type" => "MCR", "Pg" => page, "MCID" => number })
-    };
-    let mut made = dictionary! {
-        "Type" => "StructElem",
-        "S" => element.tag.name(),
-        "P" => parent,
-        "K" => element.spots.iter().map(kid).collect::<Vec<_>>(),
-    };
+    // A list of a thousand people has ten thousand of these: the type, which goes without saying (table 323), and
+    // a dictionary for each place are left out.
+    let mut made = dictionary! { "S" => element.tag.name(), "P" => parent };
+    match element.spots.as_slice() {
+        [(page, number)] => {
+            made.set("Pg", pages[*page].0);
+            made.set("K", *number as i64);
+        }
+        spots => {
+            let kid = |(page, number): &Spot| {
+                let (page, number) = (pages[*page].0, *number as i64);
+                Object::Dictionary(dictionary! { "Type" => "MCR", "Pg" => page, "MCID" => number })
+            };
+            made.set("K", spots.iter().map(kid).collect::<Vec<_>>());
+        }
+    }
     let alt = match element.tag {
         Tag::Figure(words) => Some(words.as_str()),
         Tag::Form(number) => forms.get(*number).map(|form| form.alt.as_str()),

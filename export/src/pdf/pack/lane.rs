@@ -3,6 +3,9 @@
 use super::shadow::Strip;
 use super::span::Span;
 
+/// Nearer than this, two places are one, mm.
+const SAME: f64 = 0.1;
+
 /// A place for the left (or top) of a piece, and what it comes to lie on there.
 pub(super) struct Lane {
     pub(super) at: f64,
@@ -12,8 +15,26 @@ pub(super) struct Lane {
     pub(super) awkward: usize,
 }
 
-pub(super) fn lanes(places: &[f64], page: f64, span: &Span, air: f64, strips: impl Fn(f64) -> Vec<Strip>) -> Vec<Lane> {
-    let covered = |at: f64| strips(at).into_iter().filter(|strip| !strip.is_empty()).collect();
-    let lane = |at: &f64| Lane { at: *at, strips: covered(*at), awkward: span.awkward(*at, page, air) };
-    places.iter().map(lane).collect()
+pub(super) fn lanes(
+    places: impl IntoIterator<Item = f64>,
+    page: f64,
+    span: &Span,
+    air: f64,
+    strips: impl Fn(f64) -> Vec<Strip>,
+) -> Vec<Lane> {
+    let lane = |at: f64| {
+        let mut covered = strips(at);
+        covered.retain(|strip| !strip.is_empty());
+        Lane { at, strips: covered, awkward: span.awkward(at, page, air) }
+    };
+    places.into_iter().map(lane).collect()
+}
+
+/// All of these lanes on which a piece so long ends in time, in order; of those at one place the first.
+pub(super) fn within(lanes: [&[Lane]; 2], length: f64, end: f64) -> Vec<&Lane> {
+    let is_within = |lane: &&Lane| lane.at + length <= end + 1e-6;
+    let mut all: Vec<&Lane> = lanes.into_iter().flatten().filter(is_within).collect();
+    all.sort_by(|a, b| a.at.total_cmp(&b.at));
+    all.dedup_by(|a, b| a.at - b.at < SAME);
+    all
 }

@@ -43,7 +43,9 @@ impl Mask {
     }
 
     fn cell_at(&self, p: Point) -> (isize, isize) {
-        let at = |v: f64, low: f64, size: f64| ((v - low) / size).floor() as isize;
+        // Rounded down, without the call that `floor` is on older processors.
+        let down = |v: f64| v as isize - isize::from(v < (v as isize) as f64);
+        let at = |v: f64, low: f64, size: f64| down((v - low) / size);
         (at(p.y, self.origin.y, self.cell.height), at(p.x, self.origin.x, self.cell.width))
     }
 
@@ -66,18 +68,23 @@ impl Mask {
 
     /// Sets the cells whose middle is inside a closed outline.
     fn fill(&mut self, corners: &[Point]) {
-        for row in 0..self.rows.len() {
-            let y = self.origin.y + (row as f64 + 0.5) * self.cell.height;
-            let sides = corners.iter().zip(corners.iter().cycle().skip(1));
-            let crossing = |(a, b): (&Point, &Point)| {
-                ((a.y > y) != (b.y > y)).then(|| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
-            };
-            let mut xs: Vec<f64> = sides.filter_map(crossing).collect();
-            xs.sort_by(f64::total_cmp);
-            for pair in xs.chunks_exact(2) {
-                let (_, from) = self.cell_at(Point::new(pair[0] + 0.5 * self.cell.width, y));
-                let (_, to) = self.cell_at(Point::new(pair[1] - 0.5 * self.cell.width, y));
-                (from..=to).for_each(|column| self.set((row as isize, column)));
+        let (origin, cell, count) = (self.origin, self.cell, self.rows.len());
+        let middle = |row: usize| origin.y + (row as f64 + 0.5) * cell.height;
+        let row_of = |y: f64| ((y - origin.y) / cell.height).max(0.0) as usize;
+        let mut crossings: Vec<(usize, f64)> = Vec::new();
+        for (a, b) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+            // A row more on either side, for roundings.
+            let rows = row_of(a.y.min(b.y)).saturating_sub(1)..(row_of(a.y.max(b.y)) + 2).min(count);
+            let crossed = rows.map(|row| (row, middle(row))).filter(|(_, y)| (a.y > *y) != (b.y > *y));
+            crossings.extend(crossed.map(|(row, y)| (row, a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))));
+        }
+        crossings.sort_by(|(row, x), (other, y)| row.cmp(other).then(x.total_cmp(y)));
+        for row in crossings.chunk_by(|(a, _), (b, _)| a == b) {
+            for pair in row.chunks_exact(2) {
+                let (number, y) = (pair[0].0, middle(pair[0].0));
+                let (_, from) = self.cell_at(Point::new(pair[0].1 + 0.5 * cell.width, y));
+                let (_, to) = self.cell_at(Point::new(pair[1].1 - 0.5 * cell.width, y));
+                (from..=to).for_each(|column| self.set((number as isize, column)));
             }
         }
     }

@@ -25,15 +25,15 @@ impl Span {
     }
 }
 
-/// How many joins of pages so long lie between two places.
+/// How many joins of pages so long lie between two places, neither left of (or above) the first page.
 fn joins(from: f64, to: f64, page: f64) -> usize {
-    ((to / page).floor() - (from / page).floor()).max(0.0) as usize
+    // Cut off, which is rounded down here.
+    ((to / page) as usize).saturating_sub((from / page) as usize)
 }
 
-/// Places for the left (or top) of a piece on pages `page` long, up to `end`, in order: with one
-/// end on a join, with its text beside a join, or beside another piece; where it is a little longer
-/// than whole pages, also with enough of it over a join.
-pub(super) fn places(page: f64, span: &Span, air: f64, end: f64, beside: &[f64]) -> Vec<f64> {
+/// Places for the left (or top) of a piece on pages `page` long, up to `end`: with one end on a join, with its
+/// text beside a join; where it is a little longer than whole pages, also with enough of it over a join.
+pub(super) fn places(page: f64, span: &Span, air: f64, end: f64) -> Vec<f64> {
     let size = span.length;
     let over = size % page;
     let a_little = over > 1e-6 && over < LEAST && size > page;
@@ -41,11 +41,7 @@ pub(super) fn places(page: f64, span: &Span, air: f64, end: f64, beside: &[f64])
     let usual = |x: f64| [x, x - size, x + air - span.text.0, x - air - span.text.1];
     let of =
         |x: f64| usual(x).into_iter().chain(a_little.then_some([x - LEAST, x + LEAST - size]).into_iter().flatten());
-    let mut all: Vec<f64> = joins.flat_map(of).chain(beside.iter().copied()).collect();
-    all.retain(|x| *x >= 0.0 && x + size <= end + 1e-6);
-    all.sort_by(f64::total_cmp);
-    all.dedup_by(|a, b| *a - *b < 0.1);
-    all
+    joins.flat_map(of).filter(|x| *x >= 0.0 && x + size <= end + 1e-6).collect()
 }
 
 #[cfg(test)]
@@ -60,7 +56,7 @@ mod tests {
         let (page, air) = (sheet.core().width(), sheet.strip + AIR);
         // Wider than a page, with its text in the middle, where the join would run by itself.
         let span = Span { length: 1.7 * page, text: (0.9 * page, 1.2 * page) };
-        let places = places(page, &span, air, 2.0 * page, &[]);
+        let places = places(page, &span, air, 2.0 * page);
         let best = places.iter().min_by_key(|at| span.awkward(**at, page, air)).unwrap();
         assert_eq!(span.awkward(*best, page, air), 0);
         assert!(best + span.text.0 - page >= sheet.strip, "{best}");

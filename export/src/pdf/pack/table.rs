@@ -1,6 +1,6 @@
 //! Pages side by side, and the pieces that lie on them so far.
 
-use super::lane::{Lane, lanes};
+use super::lane::{Lane, lanes, within};
 use super::shadow::{Crowd, GAP, Shadow};
 use super::span::{AIR, places};
 use crate::pdf::layout::{Cell, Layout, Score};
@@ -25,48 +25,88 @@ const BEST: Cost = (0, 0, 1);
 /// Where a piece lies: the number of the way, and what is added to its coordinates.
 type Lies = (usize, Vec2);
 
-/// The pages laid out side by side, and the pieces on them so far.
-pub(super) struct Table<'a> {
+/// What all tables of one kind of page have in common.
+pub(super) struct Ground<'a> {
     pieces: &'a [Ways],
     sharing: Sharing,
     core: Size,
     /// What a text keeps from a join.
     air: f64,
+    /// No piece needs to end lower than this.
+    depth: f64,
+    /// Of every piece in every way: where it may begin by the joins alone, across and down.
+    by_joins: Vec<Vec<[Vec<Lane>; 2]>>,
+}
+
+impl<'a> Ground<'a> {
+    /// For tables of up to so many columns.
+    pub(super) fn new(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
+        let (core, air) = (sheet.core().size(), sheet.strip + AIR);
+        let longest = |ways: &Ways| ways.iter().map(|(_, s)| s.bounds.height()).fold(0.0, f64::max);
+        // All of them under each other, each with a new page begun.
+        let depth = pieces.iter().map(|ways| core.height + longest(ways)).sum();
+        let mut ground = Self { pieces, sharing, core, air, depth, by_joins: Vec::new() };
+        let width = columns as f64 * core.width;
+        let by_joins = |(_, shadow): &(QuarterTurns, Shadow)| {
+            let [across, down] = shadow.spans();
+            let (xs, ys) = (places(core.width, &across, air, width), places(core.height, &down, air, depth));
+            [ground.across(shadow, xs), ground.down(shadow, ys)]
+        };
+        let all = pieces.iter().map(|ways| ways.iter().map(by_joins).collect()).collect();
+        ground.by_joins = all;
+        ground
+    }
+
+    fn across(&self, shadow: &Shadow, xs: impl IntoIterator<Item = f64>) -> Vec<Lane> {
+        let ([across, _], page) = (shadow.spans(), self.core.width);
+        lanes(xs, page, &across, self.air, |x| shadow.columns(x, page))
+    }
+
+    fn down(&self, shadow: &Shadow, ys: impl IntoIterator<Item = f64>) -> Vec<Lane> {
+        let ([_, down], page) = (shadow.spans(), self.core.height);
+        lanes(ys, page, &down, self.air, |y| shadow.rows(y, page))
+    }
+}
+
+/// The pages laid out side by side, and the pieces on them so far.
+#[derive(Clone)]
+pub(super) struct Table<'a> {
+    ground: &'a Ground<'a>,
     columns: usize,
     lies: Vec<Option<Lies>>,
+    /// How often a piece has come to lie elsewhere, and how often when each was last laid.
+    moves: usize,
+    settled: Vec<usize>,
     /// How many pieces each page carries a part of, row by row.
     uses: Vec<[u16; 2]>,
 }
 
 impl<'a> Table<'a> {
-    pub(super) fn new(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
-        let (core, air) = (sheet.core().size(), sheet.strip + AIR);
-        Self { pieces, sharing, core, air, columns, lies: vec![None; pieces.len()], uses: Vec::new() }
+    pub(super) fn new(ground: &'a Ground<'a>, columns: usize) -> Self {
+        let count = ground.pieces.len();
+        Self { ground, columns, lies: vec![None; count], moves: 0, settled: vec![0; count], uses: Vec::new() }
     }
 
-    pub(super) fn laid_in(
-        pieces: &'a [Ways],
-        sharing: Sharing,
-        sheet: &Sheet,
-        columns: usize,
-        order: &[usize],
-    ) -> Self {
-        let mut table = Self::new(pieces, sharing, sheet, columns);
-        order.iter().for_each(|i| table.lay(*i));
+    /// The same with one more piece.
+    pub(super) fn with(&self, i: usize) -> Self {
+        let mut table = self.clone();
+        table.lay(i);
+        table.moved(i);
         table
     }
 
     /// Every piece taken up in turn and laid where it costs less.
     pub(super) fn bettered(mut self) -> Self {
         for _ in 0..ROUNDS {
-            let before = self.lies.clone();
-            (0..self.pieces.len()).for_each(|i| self.lay_again(i));
-            // Another round would do the same again.
-            if self.lies == before {
-                break;
-            }
+            (0..self.lies.len()).for_each(|i| self.lay_again(i));
         }
         self
+    }
+
+    /// A piece has come to lie elsewhere.
+    fn moved(&mut self, i: usize) {
+        self.moves += 1;
+        self.settled[i] = self.moves;
     }
 
     /// Do the pieces lie in the same places?
@@ -80,17 +120,17 @@ impl<'a> Table<'a> {
 
     /// Puts a piece somewhere, or takes it up again.
     fn put(&mut self, i: usize, lies: Option<Lies>) {
-        let ways = &self.pieces[i];
+        let ways = &self.ground.pieces[i];
         let old = std::mem::replace(&mut self.lies[i], lies);
         if let Some((way, offset)) = old {
             let (_, shadow) = &ways[way];
-            for (row, column) in shadow.pages(offset, self.core) {
+            for (row, column) in shadow.pages(offset, self.ground.core) {
                 self.uses[row * self.columns + column][shadow.crowd as usize] -= 1;
             }
         }
         if let Some((way, offset)) = lies {
             let (_, shadow) = &ways[way];
-            for (row, column) in shadow.pages(offset, self.core) {
+            for (row, column) in shadow.pages(offset, self.ground.core) {
                 let at = row * self.columns + column;
                 self.uses.resize(self.uses.len().max(at + 1), [0; 2]);
                 self.uses[at][shadow.crowd as usize] += 1;
@@ -100,19 +140,25 @@ impl<'a> Table<'a> {
 
     fn lay(&mut self, i: usize) {
         let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
-        let under = Vec2::new(0.0, (low / self.core.height).ceil() * self.core.height);
-        let lies = self.best_place(i).unwrap_or_else(|| (0, under - self.pieces[i][0].1.bounds.origin().to_vec2()));
+        let under = Vec2::new(0.0, (low / self.ground.core.height).ceil() * self.ground.core.height);
+        let lies =
+            self.best_place(i).unwrap_or_else(|| (0, under - self.ground.pieces[i][0].1.bounds.origin().to_vec2()));
         self.put(i, Some(lies));
     }
 
     /// Takes a piece up and lays it where it costs less, if there is such a place.
     fn lay_again(&mut self, i: usize) {
+        // Where nothing has moved since, it would come to lie there again.
+        if self.settled[i] == self.moves {
+            return;
+        }
         let (old, before) = (self.lies[i], self.score());
         self.put(i, None);
         self.lay(i);
         if self.score() > before {
             self.put(i, old);
         }
+        if self.lies[i] == old { self.settled[i] = self.moves } else { self.moved(i) }
     }
 
     /// The boxes of the other pieces.
@@ -122,8 +168,8 @@ impl<'a> Table<'a> {
 
     fn best_place(&self, i: usize) -> Option<Lies> {
         let mut best: Option<(Cost, Lies)> = None;
-        for (way, (_, shadow)) in self.pieces[i].iter().enumerate() {
-            let found = self.best_place_of(i, shadow, best.map(|(cost, _)| cost));
+        for way in 0..self.ground.pieces[i].len() {
+            let found = self.best_place_of(i, way, best.map(|(cost, _)| cost));
             best = found.map(|(cost, offset)| (cost, (way, offset))).or(best);
             if best.is_some_and(|(cost, _)| cost == BEST) {
                 break;
@@ -133,19 +179,19 @@ impl<'a> Table<'a> {
     }
 
     /// The best place of a piece in one way, where there is one that costs less than so much.
-    fn best_place_of(&self, i: usize, shadow: &Shadow, under_cost: Option<Cost>) -> Option<(Cost, Vec2)> {
-        let (width, origin) = (self.columns as f64 * self.core.width, shadow.bounds.origin());
+    fn best_place_of(&self, i: usize, way: usize, under_cost: Option<Cost>) -> Option<(Cost, Vec2)> {
+        let (ground, shadow) = (self.ground, &self.ground.pieces[i][way].1);
+        let (size, origin) = (shadow.bounds.size(), shadow.bounds.origin());
+        let width = self.columns as f64 * ground.core.width;
         let low = self.others(i).map(|b| b.y1).fold(0.0, f64::max);
-        let beside: Vec<f64> = self.others(i).map(|b| b.x1 + GAP).collect();
-        let under: Vec<f64> = self.others(i).map(|b| b.y1 + GAP).collect();
-        let [across, down] = shadow.spans();
-        let xs = places(self.core.width, &across, self.air, width, &beside);
-        let depth = low + self.core.height + shadow.bounds.height();
-        let ys = places(self.core.height, &down, self.air, depth, &under);
-        let columns = lanes(&xs, self.core.width, &across, self.air, |x| shadow.columns(x, self.core.width));
-        let rows = lanes(&ys, self.core.height, &down, self.air, |y| shadow.rows(y, self.core.height));
+        let depth = (low + ground.core.height + size.height).min(ground.depth);
+        let beside = ground.across(shadow, self.others(i).map(|b| b.x1 + GAP));
+        let under = ground.down(shadow, self.others(i).map(|b| b.y1 + GAP));
+        let [across, down] = &ground.by_joins[i][way];
+        let columns = within([across, &beside], size.width, width);
+        let rows = within([down, &under], size.height, depth);
         let mut best: Option<(Cost, Vec2)> = None;
-        for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
+        for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (*row, *column))) {
             let most = best.map(|(cost, _)| cost).or(under_cost).unwrap_or((usize::MAX, 0, 0));
             let Some(cost) = self.cost(shadow.crowd, row, column, most) else { continue };
             let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
@@ -172,7 +218,7 @@ impl<'a> Table<'a> {
                 continue;
             }
             let uses = self.uses_of((r.page, c.page));
-            match (uses[crowd as usize] > 0, uses[1 - crowd as usize] > 0, self.sharing) {
+            match (uses[crowd as usize] > 0, uses[1 - crowd as usize] > 0, self.ground.sharing) {
                 (_, true, _) | (true, _, Sharing::Apart) => return None,
                 (true, _, Sharing::Shared) => {}
                 (false, ..) => new += 1,
@@ -196,7 +242,7 @@ impl<'a> Table<'a> {
 
     /// All that are laid but one.
     fn laid_beside(&self, i: usize) -> impl Iterator<Item = (&Shadow, Vec2)> + '_ {
-        let laid = self.pieces.iter().zip(&self.lies).enumerate().filter(move |(k, _)| *k != i);
+        let laid = self.ground.pieces.iter().zip(&self.lies).enumerate().filter(move |(k, _)| *k != i);
         laid.filter_map(|(_, (ways, lies))| lies.map(|(way, offset)| (&ways[way].1, offset)))
     }
 
@@ -210,7 +256,8 @@ impl<'a> Table<'a> {
         let low = self.laid().map(|(s, o)| o.y + s.bounds.y1).fold(0.0, f64::max);
         let awkward = |(s, o): (&Shadow, Vec2)| {
             let ([across, down], at) = (s.spans(), s.bounds.origin() + o);
-            across.awkward(at.x, self.core.width, self.air) + down.awkward(at.y, self.core.height, self.air)
+            across.awkward(at.x, self.ground.core.width, self.ground.air)
+                + down.awkward(at.y, self.ground.core.height, self.ground.air)
         };
         let awkward = self.laid().map(awkward).sum();
         let parts = self.uses.iter().flatten().map(|n| usize::from(*n)).sum();
@@ -220,11 +267,11 @@ impl<'a> Table<'a> {
     fn owners(&self) -> Option<BTreeMap<Cell, BTreeSet<usize>>> {
         let mut owners: BTreeMap<Cell, BTreeSet<usize>> = BTreeMap::new();
         for (i, (shadow, offset)) in self.laid().enumerate() {
-            shadow.pages(offset, self.core).for_each(|page| {
+            shadow.pages(offset, self.ground.core).for_each(|page| {
                 owners.entry(page).or_default().insert(i);
             });
         }
-        (self.sharing == Sharing::Apart).then_some(owners)
+        (self.ground.sharing == Sharing::Apart).then_some(owners)
     }
 
     pub(super) fn layout(&self, sheet: Sheet) -> Layout {
@@ -233,7 +280,7 @@ impl<'a> Table<'a> {
         Layout {
             tiles: None,
             sheet,
-            turns: self.pieces.iter().zip(lies()).map(|(ways, (way, _))| ways[way].0).collect(),
+            turns: self.ground.pieces.iter().zip(lies()).map(|(ways, (way, _))| ways[way].0).collect(),
             offsets: lies().map(|(_, offset)| offset).collect(),
             cells: self.cells().collect(),
             columns,
