@@ -10,9 +10,10 @@ use export::mark::Mark;
 use folder::Folder;
 pub use older::{Older, older};
 use rayon::prelude::*;
+use same_file::Handle;
 use seal::Found;
 use set::Set;
-use std::fs;
+use std::fs::{self, File};
 use std::io::{self, Write};
 use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
@@ -202,24 +203,52 @@ fn look(path: PathBuf, mark: Mark, tag: &str, replace: Replace) -> Result<Place,
     Ok(Place { path, permissions })
 }
 
-/// A file that is whole and on the disk, to be put in its place; `prefix` begins its name.
+/// A file that is whole and on the disk, to be put in its place; `prefix` begins its name. What stopped runs left
+/// in the folder under that prefix is taken away.
 pub(crate) fn put_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<NamedTempFile> {
-    let file = written_beside(dir, prefix, bytes)?;
-    file.as_file().sync_all()?;
-    Ok(file)
+    clear_left(dir, prefix);
+    loop {
+        let mut file = beside(dir, prefix)?;
+        // Whoever clears up leaves it alone from here on; without locks nothing is ever cleared up.
+        let _ = file.as_file().lock();
+        let own = Handle::from_file(file.as_file().try_clone()?)?;
+        if Handle::from_path(file.path()).is_ok_and(|there| there == own) {
+            file.write_all(bytes)?;
+            file.as_file().sync_all()?;
+            return Ok(file);
+        }
+    }
+}
+
+/// Takes away what runs that were stopped had not put in its place yet: whatever nobody holds locked.
+pub(crate) fn clear_left(dir: &Path, prefix: &str) {
+    for entry in fs::read_dir(dir).into_iter().flatten().flatten() {
+        let is_plain = entry.file_type().is_ok_and(|kind| kind.is_file());
+        if is_plain
+            && entry.file_name().to_string_lossy().starts_with(prefix)
+            && let Ok(file) = File::options().write(true).open(entry.path())
+            && file.try_lock().is_ok()
+        {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
 }
 
 /// A file that is whole, but may not be on the disk yet.
 fn written_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let mut file = beside(dir, prefix)?;
+    file.write_all(bytes)?;
+    Ok(file)
+}
+
+fn beside(dir: &Path, prefix: &str) -> io::Result<NamedTempFile> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(prefix);
     // A temporary file is private by default; a pattern is to be shared as the person's other files
     // are, so that the usual mask decides.
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(dir)?;
-    file.write_all(bytes)?;
-    Ok(file)
+    builder.tempfile_in(dir)
 }
 
 #[cfg(test)]

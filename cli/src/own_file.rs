@@ -1,6 +1,6 @@
 //! A person's own file, changed: whole or not at all, one at a time, with one copy to go back to.
 
-use crate::output::put_beside;
+use crate::output::{clear_left, put_beside};
 use same_file::Handle;
 use sha2::{Digest, Sha256};
 use std::ffi::OsString;
@@ -69,7 +69,7 @@ impl OwnFile {
             let own = Handle::from_file(file.try_clone().map_err(io)?).map_err(io)?;
             if Handle::from_path(&path).map_err(io)? == own {
                 let own = Self { path, _lock: file };
-                own.clear_up();
+                clear_left(own.folder(), &own.beside());
                 return Ok(own);
             }
         }
@@ -95,16 +95,6 @@ impl OwnFile {
         let name = self.path.file_name().unwrap_or_default().as_encoded_bytes();
         let digest: String = Sha256::digest(name).iter().take(6).map(|byte| format!("{byte:02x}")).collect();
         format!(".quarterpin-sheet-{digest}-")
-    }
-
-    /// Takes away what a run that was stopped had not put in its place yet.
-    fn clear_up(&self) {
-        let prefix = self.beside();
-        for entry in fs::read_dir(self.folder()).into_iter().flatten().flatten() {
-            if entry.file_name().to_string_lossy().starts_with(&prefix) {
-                let _ = fs::remove_file(entry.path());
-            }
-        }
     }
 
     /// Where the copy lies.

@@ -272,3 +272,18 @@ mod unix {
         assert_eq!((text(&place), text(&other)), ("1".to_owned(), "other".to_owned()), "the link is replaced alone");
     }
 }
+
+#[test]
+fn what_a_stopped_run_left_is_taken_away_but_not_what_another_holds() {
+    let folder = tempfile::tempdir().unwrap();
+    let held = put_beside(folder.path(), ".some-", b"held").unwrap();
+    // A lock goes with the program that had it, and this file's has none.
+    fs::write(folder.path().join(".some-left"), "half").unwrap();
+    fs::write(folder.path().join(".other-left"), "of somebody else").unwrap();
+    put_beside(folder.path(), ".some-", b"whole").unwrap().persist(folder.path().join("whole")).unwrap();
+    let held_name = held.path().file_name().unwrap().to_str().unwrap();
+    assert_eq!(names(folder.path()), [".other-left", held_name, "whole"]);
+    assert_eq!(fs::read(held.path()).unwrap(), b"held");
+    held.persist(folder.path().join("held")).unwrap();
+    assert_eq!(fs::read(folder.path().join("held")).unwrap(), b"held");
+}
