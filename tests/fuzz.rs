@@ -22,6 +22,7 @@ mod worst;
 
 use inputs::Fates;
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 use targets::{TARGETS, Target};
 
@@ -46,6 +47,25 @@ fn some_inputs_of_every_target() {
         }
         // Both sides of the door are used.
         assert!(fates.taken > 0 && fates.refused > 0, "{}: {fates:?}", target.name);
+    }
+}
+
+/// What a guided search kept, each for a branch that no smaller one reaches.
+#[test]
+fn what_was_kept_of_the_guided_search() {
+    for (name, run) in inputs::GUIDED {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/fuzz/kept").join(name);
+        let mut files: Vec<PathBuf> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
+        files.sort();
+        assert!(!files.is_empty(), "nothing is kept of {name}");
+        let mut fates = Fates::default();
+        for file in files {
+            let (bytes, began) = (std::fs::read(&file).unwrap(), Instant::now());
+            let ended = catch_unwind(AssertUnwindSafe(|| run(&bytes, &mut fates)));
+            assert!(ended.is_ok(), "{} panics", file.display());
+            assert!(began.elapsed() < LONGEST, "{} takes {:?}", file.display(), began.elapsed());
+        }
+        assert!(fates.taken > 0 && fates.refused > 0, "{name}: {fates:?}");
     }
 }
 

@@ -50,6 +50,14 @@ impl People {
         Self::of(&read::read(path)?, units)
     }
 
+    /// The same of bytes at hand, of a file that is called so.
+    ///
+    /// # Errors
+    /// As [`People::read`].
+    pub fn of_bytes(path: &Path, bytes: Vec<u8>, units: Units) -> Result<Self, TableError> {
+        Self::of(&read::grids(path, bytes)?, units)
+    }
+
     fn of(grids: &[Grid], units: Units) -> Result<Self, TableError> {
         let (grid, Header { line, columns }) = header::find(grids)?;
         let rows = grid.lines.iter().skip(line + 1).filter(|row| !row.is_empty());

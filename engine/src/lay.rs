@@ -166,15 +166,14 @@ fn distinct(outlines: &[Outline]) -> (Vec<Shape>, Vec<usize>) {
     (shapes, which)
 }
 
-/// The fewest and the most steps for each piece, steps for each pair of pieces between them, and
-/// the most of all: a single pair takes some hundredths of a second, ten pairs some seconds, twenty
-/// people less than half a minute.
-const STEPS_A_PIECE: (u64, u64) = (400, 1000);
-const STEPS_A_PAIR: u64 = 60;
+/// The fewest steps for each piece, what more pieces make of it, and the most of all: a single pair takes some
+/// hundredths of a second, two pairs a second, ten some seconds, twenty people less than half a minute.
+const STEPS_A_PIECE: u64 = 400;
+const STEPS_A_TRIPLE: u64 = 25;
 const MOST_STEPS: u64 = 60_000;
 
 /// As many as is usual for so many pieces.
 fn usual_steps(pieces: usize) -> u64 {
     let n = pieces as u64;
-    MOST_STEPS.min(n * (STEPS_A_PAIR * n).clamp(STEPS_A_PIECE.0, STEPS_A_PIECE.1))
+    (STEPS_A_TRIPLE * n.pow(3)).max(STEPS_A_PIECE * n).min(MOST_STEPS)
 }

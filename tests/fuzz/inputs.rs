@@ -4,6 +4,7 @@ use engine::quantity::Units;
 use export::read::Format;
 use quarterpin::people::People;
 use quarterpin::sheet::Base;
+use std::path::Path;
 use std::sync::LazyLock;
 
 pub const FIRST: &str = include_str!("../../fixtures/first-pair.toml");
@@ -23,6 +24,17 @@ impl Fates {
 
 /// A base that everybody of a table is laid over.
 static BASE: LazyLock<Base> = LazyLock::new(|| Base::of(FIRST, "base.toml", None).unwrap());
+
+/// The ways into the program that a guided search takes, by name; what it found worth keeping lies in a folder of
+/// that name in `kept`.
+pub const GUIDED: [(&str, fn(&[u8], &mut Fates)); 5] = [
+    // Making takes a hundred times as long as reading.
+    ("sheet", |bytes, fates| sheet(bytes, bytes.len() % 8 == 0, fates)),
+    ("people", |bytes, fates| table(bytes, false, fates)),
+    ("sizes", |bytes, fates| table(bytes, true, fates)),
+    ("dxf", dxf),
+    ("svg", svg),
+];
 
 /// Text of a sheet: read, and made where that is wanted and can be.
 pub fn sheet(bytes: &[u8], is_made: bool, fates: &mut Fates) {
@@ -46,9 +58,7 @@ pub fn sheet(bytes: &[u8], is_made: bool, fates: &mut Fates) {
 
 /// A table of people, or of sizes: everybody is laid over a base, the first made.
 pub fn table(bytes: &[u8], is_of_sizes: bool, fates: &mut Fates) {
-    let file = tempfile::NamedTempFile::new().unwrap();
-    std::fs::write(file.path(), bytes).unwrap();
-    let read = People::read(file.path(), Units::Cm);
+    let read = People::of_bytes(Path::new("people.csv"), bytes.to_vec(), Units::Cm);
     fates.count(read.is_ok());
     let People { columns, persons, .. } = match read {
         Ok(people) => people,
