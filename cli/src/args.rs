@@ -245,7 +245,7 @@ fn files_help() -> String {
             Written::Always => String::new(),
             Written::With(choice) => format!(", with --{}", choice.name()),
         };
-        let flags: Vec<String> = exporter.follows.iter().map(|f| format!("--{}", f.choice.name())).collect();
+        let flags: Vec<String> = exporter.follows().map(|f| format!("--{}", f.choice.name())).collect();
         let followed = if flags.is_empty() { String::new() } else { format!("    {}\n", flags.join(" ")) };
         format!("  {}: {}{asked}\n{followed}", exporter.file("NAME"), exporter.purpose)
     };

@@ -39,8 +39,8 @@ pub struct Exporter {
     pub part: Part,
     /// Is it always written?
     pub written: Written,
-    /// The choices that change it.
-    pub follows: &'static [Follows],
+    /// The choices that change it, some of them with all of their kind.
+    follows: &'static [&'static [Follows]],
     /// What to look at where it cannot be made.
     pub advice: &'static str,
     write: fn(&Pattern<'_>, &Options) -> Result<Made, ExportError>,
@@ -90,7 +90,33 @@ pub enum ExportError {
 }
 
 const PRINT: &str = "look at [print] in the sheet, and at the flags for the print in `quarterpin draft --help`";
-const CUTTER: &str = "look at the sheet, and at the flags for cutters in `quarterpin draft --help`";
+const CUTTER: &str = "look at the flags for cutters in `quarterpin draft --help`, and at the sheet";
+
+/// What all files to cut by follow.
+const CUT: &[Follows] = &[
+    always(Kerf),
+    always(Notches),
+    always(Halves),
+    always(Pairs),
+    always(CutWidth),
+    always(StartOffCorner),
+    always(Lay),
+    always(Gap),
+    unless(LaySteps, &BOXES),
+];
+/// What drawings of the lay follow.
+const LAID: &[Follows] = &[always(Lay), always(Pairs), always(Gap), always(LaySteps), always(CutWidth), always(Kerf)];
+/// The same of files that tell of it beside other things.
+const TOLD: &[Follows] = &[
+    unless(Lay, &TOLD_ANYWAY),
+    always(Pairs),
+    always(Gap),
+    always(LaySteps),
+    unless(CutWidth, &BOXES),
+    unless(Kerf, &BOXES),
+];
+/// What both forms of the card follow.
+const CARD: &[Follows] = &[always(Choice::Only), always(Measures)];
 
 /// Every kind, in the order that they are listed. A new one is a row here, and a file that writes it.
 pub static EXPORTERS: &[Exporter] = &[
@@ -100,7 +126,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::PdfComment,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[
+        follows: &[&[
             always(Paper),
             always(Margin),
             always(Overlap),
@@ -108,7 +134,7 @@ pub static EXPORTERS: &[Exporter] = &[
             always(KeepApart),
             always(OnePage),
             always(Choice::Only),
-        ],
+        ]],
         advice: PRINT,
         write: |pattern, options| Ok(pdf::print(pattern.drawing, &options.print)?.into()),
     },
@@ -118,17 +144,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::PdfComment,
         part: Part::Card,
         written: Written::Always,
-        follows: &[
-            always(Paper),
-            always(Choice::Only),
-            always(Measures),
-            unless(Lay, &TOLD_ANYWAY),
-            always(Pairs),
-            always(Gap),
-            always(LaySteps),
-            unless(CutWidth, &BOXES),
-            unless(Kerf, &BOXES),
-        ],
+        follows: &[&[always(Paper)], CARD, TOLD],
         advice: "look at the sheet",
         write: |pattern, options| Ok(card::pdf(pattern.drawing, options.print.setup.paper, options.measures)?.into()),
     },
@@ -138,16 +154,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::MarkdownComment,
         part: Part::Card,
         written: Written::Always,
-        follows: &[
-            always(Choice::Only),
-            always(Measures),
-            unless(Lay, &TOLD_ANYWAY),
-            always(Pairs),
-            always(Gap),
-            always(LaySteps),
-            unless(CutWidth, &BOXES),
-            unless(Kerf, &BOXES),
-        ],
+        follows: &[CARD, TOLD],
         advice: "look at the sheet",
         write: |pattern, options| Ok(card::markdown(pattern.drawing, options.measures).into_bytes().into()),
     },
@@ -157,20 +164,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::DxfComment,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[
-            always(DxfVersion),
-            always(Curves),
-            unless(Tolerance, &EXACT),
-            always(Kerf),
-            always(Notches),
-            always(Halves),
-            always(Pairs),
-            always(CutWidth),
-            always(StartOffCorner),
-            always(Lay),
-            always(Gap),
-            unless(LaySteps, &BOXES),
-        ],
+        follows: &[&[always(DxfVersion), always(Curves), unless(Tolerance, &EXACT)], CUT],
         advice: CUTTER,
         write: |pattern, options| {
             let file = dxf::cut(pattern.drawing, &options.cut)?;
@@ -183,18 +177,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::SvgComment,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[
-            always(Kerf),
-            always(Notches),
-            always(Halves),
-            always(Pairs),
-            always(CutWidth),
-            always(StartOffCorner),
-            always(Lay),
-            always(Gap),
-            unless(LaySteps, &BOXES),
-            always(PenLines),
-        ],
+        follows: &[CUT, &[always(PenLines)]],
         advice: CUTTER,
         write: |pattern, options| Ok(svg::cut(pattern.drawing, &options.cut.cutting, options.pen)?.into_bytes().into()),
     },
@@ -204,7 +187,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::DxfComment,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[always(Notches)],
+        follows: &[&[always(Notches)]],
         advice: CUTTER,
         write: |pattern, options| Ok(dxf::pieces(pattern.drawing, options.cut.cutting.notches)?.into()),
     },
@@ -234,7 +217,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::SvgComment,
         part: Part::Pattern,
         written: Written::With(Lay),
-        follows: &[always(Lay), always(Pairs), always(Gap), always(LaySteps), always(CutWidth), always(Kerf)],
+        follows: &[LAID],
         advice: "look at the sheet",
         write: |pattern, _| {
             let Garment { lays, units, .. } = pattern.garment;
@@ -247,15 +230,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::PdfComment,
         part: Part::Pattern,
         written: Written::With(Lay),
-        follows: &[
-            always(Paper),
-            always(Lay),
-            always(Pairs),
-            always(Gap),
-            always(LaySteps),
-            always(CutWidth),
-            always(Kerf),
-        ],
+        follows: &[&[always(Paper)], LAID],
         advice: "look at the sheet",
         write: |pattern, options| {
             let Garment { lays, units, .. } = pattern.garment;
@@ -268,14 +243,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::JsonProgram,
         part: Part::Pattern,
         written: Written::Always,
-        follows: &[
-            unless(Lay, &TOLD_ANYWAY),
-            always(Pairs),
-            always(Gap),
-            always(LaySteps),
-            unless(CutWidth, &BOXES),
-            unless(Kerf, &BOXES),
-        ],
+        follows: &[TOLD],
         advice: "look at the sheet",
         write: |pattern, _| Ok(record::file(pattern.garment)?.into_bytes().into()),
     },
@@ -285,19 +253,7 @@ pub static EXPORTERS: &[Exporter] = &[
         mark: Mark::HpglLabel,
         part: Part::Pattern,
         written: Written::With(Plotter),
-        follows: &[
-            always(Tolerance),
-            always(Kerf),
-            always(Notches),
-            always(Halves),
-            always(Pairs),
-            always(CutWidth),
-            always(StartOffCorner),
-            always(Lay),
-            always(Gap),
-            unless(LaySteps, &BOXES),
-            always(Plotter),
-        ],
+        follows: &[&[always(Tolerance)], CUT, &[always(Plotter)]],
         advice: CUTTER,
         write: |pattern, options| Ok(hpgl::hpgl(pattern.drawing, &options.cut.cutting)?.into()),
     },
@@ -323,9 +279,14 @@ impl Exporter {
         (self.write)(pattern, options)
     }
 
+    /// The choices that change it.
+    pub fn follows(&self) -> impl Iterator<Item = &'static Follows> + use<> {
+        self.follows.iter().copied().flatten()
+    }
+
     /// Is there something in it that is known only when the pieces are laid on the cloth?
     pub fn waits_for_lay(&self, given: &[Choice]) -> bool {
-        self.follows.iter().any(|f| f.choice == LaySteps && (f.unless.is_none() || given.contains(&Lay)))
+        self.follows().any(|f| f.choice == LaySteps && (f.unless.is_none() || given.contains(&Lay)))
     }
 
     fn is_written(&self, given: &[Choice], only: Only) -> bool {
@@ -379,7 +340,7 @@ impl Unfollowed {
 /// The first [`Unfollowed`].
 pub fn check(given: &[Choice], options: &Options) -> Result<(), Unfollowed> {
     let is_followed = |choice: &Choice| {
-        let all = written(given, options).into_iter().flat_map(|e| e.follows).filter(|f| f.choice == *choice);
+        let all = written(given, options).into_iter().flat_map(Exporter::follows).filter(|f| f.choice == *choice);
         all.into_iter().any(|f| !f.unless.is_some_and(|case| (case.holds)(given, options)))
     };
     match given.iter().find(|choice| !is_followed(choice)) {
@@ -391,7 +352,7 @@ pub fn check(given: &[Choice], options: &Options) -> Result<(), Unfollowed> {
 fn unfollowed(choice: Choice, given: &[Choice], only: Only) -> Unfollowed {
     let mut because = String::new();
     let mut by = Vec::new();
-    let rows = EXPORTERS.iter().flat_map(|e| e.follows.iter().map(move |f| (e, f)));
+    let rows = EXPORTERS.iter().flat_map(|e| e.follows().map(move |f| (e, f)));
     for (exporter, follows) in rows.filter(|(_, f)| f.choice == choice) {
         let asked = match exporter.written {
             Written::With(other) if !given.contains(&other) => Some(format!("--{}", other.name())),

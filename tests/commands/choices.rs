@@ -71,7 +71,7 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
         };
         let after = files(&flags);
         for exporter in EXPORTERS {
-            let follows = exporter.follows.iter().any(|f| f.choice == choice);
+            let follows = exporter.follows().any(|f| f.choice == choice);
             let changes = before.get(exporter.ending) != after.get(exporter.ending);
             assert_eq!(changes, follows, "--{name} and {}", exporter.ending);
         }
@@ -110,7 +110,7 @@ fn a_file_to_cut_by_records_the_choices_that_made_it() {
     for exporter in EXPORTERS.iter().filter(is_marked) {
         let text = String::from_utf8_lossy(&files[exporter.ending]);
         for (choice, value) in chosen {
-            let follows = exporter.follows.iter().any(|f| f.choice == choice);
+            let follows = exporter.follows().any(|f| f.choice == choice);
             assert_eq!(text.contains(&format!(" {}=", choice.name())), follows, "{choice:?} in {}", exporter.ending);
             let told = [" ", "\n"].iter().any(|end| {
                 text.replace(['\r', '\u{3}', '<'], "\n").contains(&format!("{}={value}{end}", choice.name()))

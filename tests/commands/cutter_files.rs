@@ -239,6 +239,53 @@ fn a_file_of_cut_lines_says_so() {
     }
 }
 
+/// Another program took millimetres for points, or for inches.
+#[test]
+fn a_drawing_of_another_size_is_told() {
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let svg = fs::read_to_string(folder.path(CUT_SVG)).unwrap();
+    let width = svg.split("width=\"").nth(1).unwrap().split("mm\"").next().unwrap();
+    let smaller = format!("width=\"{}mm\"", 0.75 * width.parse::<f64>().unwrap());
+    fs::write(folder.path(CUT_SVG), svg.replacen(&format!("width=\"{width}mm\""), &smaller, 1)).unwrap();
+    let run = folder.run(&["walk", CUT_SVG]);
+    assert!(run.out.contains("[walk-scaled]") && run.out.contains("75.0 % of the size"), "{}", run.out);
+    let dxf = fs::read_to_string(folder.path(CUT)).unwrap();
+    let inches = dxf.replacen("$INSUNITS\r\n 70\r\n     4", "$INSUNITS\r\n 70\r\n     1", 1);
+    assert_ne!(dxf, inches);
+    fs::write(folder.path(CUT), inches).unwrap();
+    let run = folder.run(&["walk", CUT]);
+    assert!(run.out.contains("[walk-size]") && run.out.contains("nobody's size"), "{}", run.out);
+    assert_eq!(folder.run(&["walk", CUT, "--strict"]).code, 1, "warnings stop there");
+}
+
+/// The outline of a half runs along its fold: a slit there would be cut twice, and seen by nobody.
+#[test]
+fn a_half_has_no_slit_along_its_fold() {
+    let slits = |flags: &[&str]| {
+        let folder = Folder::with_sheet(SHEET);
+        let run = draft(&folder, &[&["--notches", "slits", "--kerf", "0.2"], flags].concat());
+        assert!(run.code == 0 && run.out.contains("kerf 0.2 mm: outlines are grown by 0.1 mm"), "{}", run.out);
+        let svg = fs::read_to_string(folder.path(CUT_SVG)).unwrap();
+        let group = svg.split("id=\"slits\"").nth(1).unwrap().split("</g>").next().unwrap().to_owned();
+        group.split(" d=\"").skip(1).map(|d| d.split('"').next().unwrap().matches('M').count()).sum::<usize>()
+    };
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let record: Value = serde_json::from_slice(&fs::read(folder.path("out/first-pair.json")).unwrap()).unwrap();
+    let count = |is_counted: &dyn Fn(&Value, &Value) -> bool| {
+        let of = |piece: &Value| {
+            piece["notches"].as_array().unwrap().iter().filter(|notch| is_counted(piece, notch)).count()
+        };
+        record["pieces"].as_array().unwrap().iter().map(of).sum::<usize>()
+    };
+    // The fold of a half is the y axis of its piece.
+    let at_fold = count(&|piece, notch| piece["on_fold"] == true && mm(&notch["at"][0]).abs() < 1e-6);
+    let (whole, halves) = (slits(&[]), slits(&["--halves"]));
+    assert!(at_fold > 0 && whole > halves, "{at_fold} at a fold, {whole} slits, {halves} of halves");
+    assert_eq!(halves, count(&|_, _| true) - at_fold);
+}
+
 #[test]
 fn what_is_walked_is_known_by_how_it_begins() {
     let folder = Folder::with_sheet(SHEET);

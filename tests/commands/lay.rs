@@ -31,6 +31,16 @@ fn the_cloth_to_buy_is_told_and_the_lay_drawn_when_asked() {
 }
 
 #[test]
+fn a_lay_wider_than_the_cloth_is_told() {
+    let folder = Folder::with_sheet(wide());
+    let told = |width: &str| draft(&folder, &["--lay", "--cut-width", width]);
+    assert!(told("1600").out.contains("pieces may lie off it"));
+    assert!(!told("1500").out.contains("pieces may lie off it"));
+    let narrow = told("100");
+    assert!(narrow.code != 0 && narrow.err.contains("give a larger --cut-width"), "{}", narrow.err);
+}
+
+#[test]
 fn a_nap_lets_nothing_be_turned() {
     let turned = |sheet: String| {
         let folder = Folder::with_sheet(sheet);

@@ -67,7 +67,7 @@ fn a_mistaken_choice_is_told_in_words() {
     let told = page.get("/api/file/first-pair.pdf?margin=1/2");
     let trouble = told.json()["trouble"].clone();
     assert_eq!((told.status, &trouble["text"]), (422, &json!("“1/2” is nothing for margin")));
-    assert_eq!(trouble["next"], "write a number, such as 0.15");
+    assert_eq!(trouble["next"], "write a number without a unit, such as 0.15; lengths are in mm");
 }
 
 /// Measures in centimetres typed into a sheet in inches: the button reads them so, and leaves the elastics as wide,

@@ -25,9 +25,12 @@ impl Fates {
 /// A base that everybody of a table is laid over.
 static BASE: LazyLock<Base> = LazyLock::new(|| Base::of(FIRST, "base.toml", None).unwrap());
 
+/// Tries one input.
+pub type Try = fn(&[u8], &mut Fates);
+
 /// The ways into the program that a guided search takes, by name; what it found worth keeping lies in a folder of
 /// that name in `kept`.
-pub const GUIDED: [(&str, fn(&[u8], &mut Fates)); 5] = [
+pub const GUIDED: [(&str, Try); 5] = [
     // Making takes a hundred times as long as reading.
     ("sheet", |bytes, fates| sheet(bytes, bytes.len() % 8 == 0, fates)),
     ("people", |bytes, fates| table(bytes, false, fates)),

@@ -3,7 +3,7 @@
 use super::words::{number, words};
 use clap::Args;
 use clap::builder::TypedValueParser;
-use export::cutter::{Copies, CutExtent, Cutting, Notches, Start};
+use export::cutter::{Copies, CutExtent, Cutting, MOST_PAIRS, Notches, Start};
 use export::dxf::{Curves, Options, Version};
 use export::svg::PenLines;
 use std::num::NonZeroU32;
@@ -42,14 +42,14 @@ pub(super) struct CutterArgs {
     /// Draw sewing lines and arrows for a pen into NAME-cut.svg; a machine that is told nothing cuts them
     #[arg(long)]
     pen_lines: bool,
-    /// Write NAME.plt as well: HP-GL for pen plotters and older cutters
+    /// Write NAME.plt as well: HP-GL for pen plotters and older cutters, X across the width and Y along it
     #[arg(long)]
     #[allow(dead_code, reason = "what counts is whether it was typed")]
     plotter: bool,
 }
 
 fn pairs() -> impl TypedValueParser<Value = NonZeroU32> {
-    clap::value_parser!(u32).range(1..).try_map(NonZeroU32::try_from)
+    clap::value_parser!(u32).range(1..=i64::from(MOST_PAIRS)).try_map(NonZeroU32::try_from)
 }
 
 impl CutterArgs {

@@ -11,7 +11,7 @@ pub(super) fn named<T: Copy>(table: &[(&str, T)], word: &str, first: T) -> T {
 pub(super) fn number(typed: &str) -> Result<f64, String> {
     let typed = typed.trim();
     let with_point = if typed.contains('.') { typed.to_owned() } else { typed.replacen(',', ".", 1) };
-    with_point.parse().map_err(|_| "write a number, such as 0.15".to_owned())
+    with_point.parse().map_err(|_| "write a number without a unit, such as 0.15; lengths are in mm".to_owned())
 }
 
 /// One of a table's words, as its value.

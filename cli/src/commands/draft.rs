@@ -33,7 +33,9 @@ fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> St
     // Files for cutters that are not laid like the cloth are of another width and length.
     let is_apart = !choices.given.contains(&Choice::Lay);
     let apart = choices.cut.cutting.sheet_width.filter(|_| is_apart).zip(files.cut.map(|cut| cut.length));
-    let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), apart, read.sheet.units);
+    let wider = choices.cut.cutting.sheet_width.filter(|_| !is_apart).zip(read.sheet.fabric.width.map(|w| w.mm()));
+    let wider = wider.filter(|(width, cloth)| width > cloth);
+    let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), apart, wider, read.sheet.units);
     summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cloth + &cut
 }
 

@@ -59,7 +59,8 @@ pub(super) fn find(read: &Read, choices: &FileChoices) -> Result<Found, Stop> {
         Ok(lays) => Ok(Found { lays, untold: None }),
         Err(error) if is_asked => {
             let (what, next) = Speech(read.sheet.units).not_laid(&error);
-            Err(Stop::plain(&what, next))
+            let by_flag = "give a larger --cut-width, or none: then the sheet's width of cloth holds";
+            Err(Stop::plain(&what, if is_given(Choice::CutWidth) { by_flag } else { next }))
         }
         Err(error) => Ok(Found { lays: Vec::new(), untold: Some(error) }),
     }

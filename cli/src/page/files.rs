@@ -25,7 +25,7 @@ pub(super) fn list(desk: &Desk) -> Answer {
             "purpose": exporter.purpose,
             "always": with.is_none(),
             "with": with,
-            "follows": exporter.follows.iter().map(|f| f.choice.name()).collect::<Vec<_>>(),
+            "follows": exporter.follows().map(|f| f.choice.name()).collect::<Vec<_>>(),
         })
     };
     let choice = |c: ChoiceHelp| json!({ "name": c.name, "takes": c.takes, "words": c.words, "default": c.default, "help": c.help, "group": c.group });

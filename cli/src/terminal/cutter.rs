@@ -5,6 +5,7 @@ use engine::quantity::Units;
 use engine::words::{Fineness, Speech};
 use export::cutter::LASER;
 use export::dxf::{Curves, CutReport, Options};
+use export::number::decimal;
 
 /// A line about the outlines, then the cautions.
 pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
@@ -19,10 +20,22 @@ pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
     let exact = match options.curves {
         Curves::Splines => "exactly the curve".to_owned(),
         Curves::Polylines | Curves::Arcs => {
-            format!("within {} of the curve", say.with_unit(options.cutting.tolerance, Fineness::Exact))
+            format!("within {} mm of the curve", decimal(options.cutting.tolerance, 3))
         }
     };
     let first = format!("{outlines} outlines of {count} {parts}, {exact}, on {width} x {height}");
-    let lines = std::iter::once(first.as_str()).chain(LASER);
+    let kerf = kerf(options.cutting.kerf);
+    let lines = std::iter::once(first.as_str()).chain(kerf.as_deref()).chain(LASER);
     heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
+}
+
+/// Lasers and knives take away more than this, mm (common practice: 0.1 to 0.3).
+const LEAST_KERF: f64 = 0.05;
+
+/// What the kerf makes of the outlines; nothing where none was given.
+fn kerf(mm: f64) -> Option<String> {
+    let grown = format!("kerf {} mm: outlines are grown by {} mm all round", decimal(mm, 3), decimal(0.5 * mm, 4));
+    let is_small = mm < LEAST_KERF;
+    let doubt = if is_small { "; that is little for any tool: the flag is in mm" } else { "" };
+    (mm > 0.0).then(|| grown + doubt)
 }

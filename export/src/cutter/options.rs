@@ -119,8 +119,8 @@ const KERFS: std::ops::RangeInclusive<f64> = 0.0..=3.0;
 /// mm.
 const WIDTHS: std::ops::RangeInclusive<f64> = 50.0..=20_000.0;
 
-/// A run of more than this is a mistake of typing.
-const MOST_PAIRS: u32 = 200;
+/// A run of more pairs than this is a mistake of typing.
+pub const MOST_PAIRS: u32 = 200;
 
 /// A choice that makes no sense.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]

@@ -1,5 +1,6 @@
 //! The layers of the file to cut by: warm colours for the blade, cold ones for the needle, dull
-//! ones for the eye; the heavier a line, the more it matters.
+//! ones for the eye; the heavier a line, the more it matters. Where a colour stands for what a machine does,
+//! it is that of the SVG: cuts red, slits orange, notches that are only marked blue.
 
 use crate::cutter::Layer;
 
@@ -18,10 +19,10 @@ const fn look(name: &'static str, colour: u8, weight: u16) -> Look {
 pub(super) const fn of(layer: Layer) -> Look {
     match layer {
         Layer::Cut => look("CUT", 1, 50),
-        Layer::Slit => look("SLIT", 20, 35),
-        Layer::Notch => look("NOTCH", 30, 35),
-        Layer::Sewing => look("SEWING", 5, 25),
-        Layer::SecondRow => look("SECOND_ROW", 4, 18),
+        Layer::Slit => look("SLIT", 30, 35),
+        Layer::Notch => look("NOTCH", 5, 35),
+        Layer::Sewing => look("SEWING", 4, 25),
+        Layer::SecondRow => look("SECOND_ROW", 134, 18),
         Layer::Finished => look("FINISHED", 3, 18),
         Layer::Fold => look("FOLD", 94, 25),
         Layer::Grain => look("GRAIN", 8, 18),

@@ -48,7 +48,7 @@ pub enum ReadError {
     NotSvg(String),
     /// No outlines.
     #[error(
-        "there are no outlines in it: polylines or splines on the layers CUT and SEWING, or on layer 1 and 14 of blocks, or paths in an SVG"
+        "there are no outlines in it: polylines or splines on the layers CUT and SEWING, or on layer 1 and 14 of blocks, or paths in an SVG under the names that ours have (data-line, or ids such as front-cut)"
     )]
     NoOutlines,
 }
@@ -75,4 +75,6 @@ pub struct Outlines {
     pub lines: Vec<ReadLine>,
     /// What was not taken, or taken with a doubt.
     pub notes: Vec<String>,
+    /// How many millimetres are drawn for one of ours, where the file tells: our SVGs have one unit for each.
+    pub scale: Option<f64>,
 }

@@ -155,6 +155,9 @@ fn take(node: Node<'_, '_>, around: &Around, found: &mut Found) -> Result<(), Re
     };
     found.paths.segments(path.elements().len())?;
     let names = named(node, around.to_mm)?;
+    if !names.is_empty() && found.out.scale.is_none() {
+        found.out.scale = Some(around.to_mm.determinant().abs().sqrt());
+    }
     for part in subpaths(&(around.to_mm * path)) {
         found.add(part, &names, line, around.piece.as_deref());
     }

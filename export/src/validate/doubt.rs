@@ -89,6 +89,8 @@ const fn about(fact: &Fact) -> (&'static str, Level) {
         Fact::Mirror => ("dxf-mirror", Level::Refusal),
         Fact::ValidationLong(_) => ("dxf-validation-long", Level::Note),
         Fact::Validation { .. } => ("dxf-validation", Level::Warning),
+        Fact::Scaled(_) => ("walk-scaled", Level::Warning),
+        Fact::NobodysSize { .. } => ("walk-size", Level::Warning),
         Fact::SeamDiffers { .. } => ("walk-seam-differs", Level::Warning),
         Fact::CutLinesOnly => ("walk-cut-lines-only", Level::Note),
         Fact::AllowanceNarrow { .. } => ("walk-allowance-narrow", Level::Warning),

@@ -11,6 +11,12 @@ pub(super) const VALIDATION_OFF: f64 = 0.1;
 /// Sides of a seam that differ by more are not from rounding or chords, mm.
 pub(super) const SEAM_DIFFERS: f64 = 0.1;
 
+/// Another size than that at which a file was written: more than roundings make of it.
+pub(super) const SCALED: f64 = 1e-3;
+
+/// Nobody's openings are shorter or longer, mm: a file that has such ones is drawn in other units than it says.
+pub(super) const SOMEBODYS: std::ops::RangeInclusive<f64> = 150.0..=3000.0;
+
 /// So much of an allowance is there all along its edge: where rows are trued at seams it is less than
 /// elsewhere, on our own files 0.86 of it at least.
 pub(super) const ALLOWANCE_LEFT: f64 = 0.7;
@@ -88,6 +94,15 @@ pub enum Fact {
         layers: Layers,
         /// The furthest apart.
         off: f64,
+    },
+    /// A file of ours that is drawn at another size: so many times its own.
+    Scaled(f64),
+    /// An opening as long as nobody has it, mm.
+    NobodysSize {
+        /// On which lines.
+        line: String,
+        /// All round.
+        length: f64,
     },
     /// The two sides of a seam, with their lengths.
     SeamDiffers {

@@ -1,6 +1,6 @@
 //! What to doubt in a file that was walked.
 
-use super::fact::{ALLOWANCE_LEFT, Fact, SEAM_DIFFERS};
+use super::fact::{ALLOWANCE_LEFT, Fact, SCALED, SEAM_DIFFERS, SOMEBODYS};
 use super::{Doubt, Place};
 use crate::read::{EdgeLength, Found, LINES, Outlines, ReadLine, SeamLengths, Walked, all_openings, all_seams};
 use kurbo::{Line, ParamCurve, ParamCurveNearest, Point};
@@ -15,6 +15,11 @@ pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Doubt> {
         return Vec::new();
     }
     let (seams, openings) = (all_seams(), all_openings());
+    let scaled = found.scale.filter(|scale| (scale - 1.0).abs() > SCALED);
+    let scaled = scaled.map(|scale| Doubt::new(Place::Drawing, Fact::Scaled(scale)));
+    let nobodys = walked.openings.iter().filter(|ring| !SOMEBODYS.contains(&ring.length)).map(|ring| {
+        Doubt::new(Place::named(&ring.name), Fact::NobodysSize { line: ring.line.clone(), length: ring.length })
+    });
     let differ = walked.seams.iter().filter(|s| s.line == LINES[0]).filter_map(differing);
     let lost_seams = seams.iter().filter(|(name, _)| !walked.seams.iter().any(|s| s.name == *name));
     let is_measured = |name: &str, line: &str| walked.openings.iter().any(|o| o.name == name && o.line == line);
@@ -26,7 +31,15 @@ pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Doubt> {
     let lost_seams = lost_seams.map(|(name, pieces)| lost(name, LINES[0], pieces));
     let is_cut_only = !walked.seams.is_empty() && !walked.seams.iter().any(SeamLengths::is_sewn);
     let cut_only = is_cut_only.then(|| Doubt::new(Place::Drawing, Fact::CutLinesOnly));
-    differ.chain(cut_only).chain(narrow(found)).chain(lost_seams).chain(lost_openings).collect()
+    scaled
+        .into_iter()
+        .chain(nobodys)
+        .chain(differ)
+        .chain(cut_only)
+        .chain(narrow(found))
+        .chain(lost_seams)
+        .chain(lost_openings)
+        .collect()
 }
 
 fn differing(s: &SeamLengths) -> Option<Doubt> {

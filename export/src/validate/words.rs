@@ -54,6 +54,12 @@ fn text(fact: &Fact) -> String {
         Fact::Validation { layers: Layers { line, curves }, off } => {
             format!("layer {line} and its validation curves on layer {curves} are up to {off:.2} mm apart")
         }
+        Fact::Scaled(scale) => {
+            format!("it is drawn at {:.1} % of the size at which it was written", 100.0 * scale)
+        }
+        Fact::NobodysSize { line, length } => {
+            format!("it is {length:.0} mm all round on the {line} lines, which is nobody's size")
+        }
         Fact::SeamDiffers { a: (a, length_a), b: (b, length_b) } => format!(
             "{a} is {length_a:.3} mm long and {b} {length_b:.3} mm, which is {:.3} mm apart",
             (length_a - length_b).abs()
@@ -99,6 +105,12 @@ fn next(fact: &Fact) -> String {
         Fact::Mirror => "draw the LINE on layer 6 along the fold, corner to corner",
         Fact::ValidationLong(_) => "draw them with fewer vertices",
         Fact::Validation { .. } => "draw both from the same curve, or leave layer 84 to 87 out",
+        Fact::Scaled(_) => {
+            "cut nothing by it: set the size of the drawing back in the program that saved it, or draft it again"
+        }
+        Fact::NobodysSize { .. } => {
+            "cut nothing by it: the units that the file names are not those that it is drawn in"
+        }
         Fact::SeamDiffers { .. } => "make both sides equally long, or ease one to the other knowingly",
         Fact::CutLinesOnly => "seams are compared on their sewing lines: walk NAME-pieces.dxf",
         Fact::AllowanceNarrow { .. } => "move the cut line back, or move the sewing line and its seam with it",

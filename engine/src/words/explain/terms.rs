@@ -161,6 +161,30 @@ pub(super) const ENTRIES: &[Entry] = &[
         "`kind = \"tunnel\"`.",
     ),
     entry(
+        "kerf",
+        "The width that a laser or a knife takes away.",
+        "Outlines are grown by half of it, so that the piece keeps its size.",
+        "Set by `--kerf`, in mm; let the machine add none.",
+    ),
+    entry(
+        "lay",
+        "How whole pieces lie on the width of the cloth, and how long a piece of it they take.",
+        "By their outlines, along the grain; some turned by half a turn where the cloth allows it.",
+        "Told by `draft`; `--lay` draws it and lays the cutter files like it.",
+    ),
+    entry(
+        "slit",
+        "A short cut inwards from the edge, in place of a notch that is only marked.",
+        "On the edge at the place of the notch, within the allowance.",
+        "Set by `--notches slits`; cut before the outlines.",
+    ),
+    entry(
+        "template",
+        "A piece in card to draw round.",
+        "Half of it where it lies on the fold of the cloth.",
+        "Set by `--halves`.",
+    ),
+    entry(
         "notch",
         "A mark on the cut line.",
         "On the edge at the place it is matched with.",

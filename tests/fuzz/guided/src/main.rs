@@ -9,7 +9,7 @@
 //! FUZZ_TARGET=sheet target/*/release/guided FOUND SEEDS -timeout=2 -rss_limit_mb=2000
 //! ```
 //!
-//! `FUZZ_TARGET` is `sheet`, `people`, `sizes`, `dxf` or `svg`; SEEDS is a folder of such files, FOUND one for
+//! `FUZZ_TARGET` is `sheet`, `people`, `sizes`, `dxf` or `svg`, or `numbers`, which wants no seeds; SEEDS is a folder of such files, FOUND one for
 //! what is found. What stops it is an input that panics, takes over 2 s or too much memory: it becomes a
 //! test by name. What reaches most of the program, `-merge=1` finds in FOUND: the small ones of these are kept
 //! in `tests/fuzz/kept/`, and replayed by `cargo test`.
@@ -19,14 +19,27 @@
 
 #[path = "../../inputs.rs"]
 mod inputs;
+#[path = "../../numbers.rs"]
+#[allow(dead_code, reason = "the tests use more of it")]
+mod numbers;
 
-use inputs::{Fates, GUIDED};
+use fastrand::Rng;
+use inputs::{Fates, GUIDED, Try};
 use libfuzzer_sys::fuzz_target;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::LazyLock;
 
-static TARGET: LazyLock<fn(&[u8], &mut Fates)> = LazyLock::new(|| {
+/// Here nothing leads but chance: what the bytes come to is its seed.
+const BY_CHANCE: [(&str, Try); 1] = [("numbers", |bytes, fates| {
+    let mut seed = DefaultHasher::new();
+    bytes.hash(&mut seed);
+    numbers::run(&mut Rng::with_seed(seed.finish()), fates);
+})];
+
+static TARGET: LazyLock<Try> = LazyLock::new(|| {
     let wanted = std::env::var("FUZZ_TARGET").expect("FUZZ_TARGET is not said");
-    GUIDED.iter().find(|(name, _)| *name == wanted).expect("there is no such target").1
+    let mut all = GUIDED.iter().chain(&BY_CHANCE);
+    all.find(|(name, _)| *name == wanted).expect("there is no such target").1
 });
 
 fuzz_target!(|bytes: &[u8]| TARGET(bytes, &mut Fates::default()));
