@@ -290,7 +290,7 @@ fn a_half_has_no_slit_along_its_fold() {
 fn what_is_walked_is_known_by_how_it_begins() {
     let folder = Folder::with_sheet(SHEET);
     assert_eq!(draft(&folder, &["--plotter"]).code, 0);
-    for file in ["out/first-pair.plt", "out/first-pair.json"] {
+    for file in ["out/first-pair.plt", "out/first-pair.json", "out/first-pair.pdf"] {
         let run = folder.run(&["walk", file]);
         assert_eq!(run.code, 2, "{}", run.out);
         assert!(run.err.contains("and no sheet") && run.err.lines().count() < 5, "{}", run.err);
@@ -299,6 +299,9 @@ fn what_is_walked_is_known_by_how_it_begins() {
         let piped = folder.run_piped(&["walk", "-"], &fs::read(folder.path(file)).unwrap());
         assert_eq!((piped.code, &piped.out), (0, &folder.run(&["walk", file]).out), "{file}: {}", piped.err);
     }
+    // A wrong ending does no harm.
+    fs::copy(folder.path(CUT), folder.path("cut.svg")).unwrap();
+    assert_eq!(folder.run(&["walk", "cut.svg"]).out, folder.run(&["walk", CUT]).out);
 }
 
 #[test]

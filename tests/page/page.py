@@ -89,6 +89,10 @@ class Means:
             program.wait()
 
 
+# The browser's own pages, such as the one it starts with: none of them is asked for elsewhere.
+ITS_OWN = ("chrome:", "chrome-extension:", "chrome-untrusted:")
+
+
 class Page:
     def __init__(self, means, address, width, height, media):
         self.means = means
@@ -257,9 +261,7 @@ class Page:
             message = json.loads(entry["message"])["message"]
             if message["method"] == "Network.requestWillBeSent":
                 url = message["params"]["request"]["url"]
-                assert url.startswith(
-                    ("http://127.0.0.1:", "data:", "blob:", "chrome:", "chrome-extension:", "about:")
-                ), url
+                assert url.startswith(("http://127.0.0.1:", "data:", "blob:", "about:", *ITS_OWN)), url
 
     def fits(self, width):
         """Nothing is wider than the window."""

@@ -1,5 +1,6 @@
 //! Files that were drawn already: read back, measured, looked over.
 
+use super::input::Kind;
 use super::stop::Stop;
 use super::{input, record};
 use crate::answer::{Answer, End};
@@ -27,6 +28,11 @@ pub(super) fn format(file: &Path) -> Option<Format> {
 
 /// `walk` on a file: every outline's edges, seams against each other, openings added up.
 pub(super) fn walk(reading: &Reading, format: Format, bytes: &[u8]) -> Result<Answer, Stop> {
+    // How it begins tells more than how it is called.
+    let format = match Kind::of(bytes) {
+        Some(Kind::Drawn(seen)) => seen,
+        _ => format,
+    };
     let found = export::read::read(bytes, format).map_err(|e| unreadable(&reading.sheet, &e))?;
     let walked = export::read::walk(&found);
     let doubts = export::validate::doubts(&found, &walked);

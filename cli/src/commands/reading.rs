@@ -48,11 +48,15 @@ fn from(file: &Path) -> Result<(String, Sheet), ReadError> {
 
 /// Of a file that plainly is none, that alone is said: what is wrong with its lines helps nobody.
 fn unread(e: &ReadError) -> Stop {
-    let ReadError::Sheet { source_text, path_label, .. } = e else { return Stop::unread(e) };
-    let Some(kind) = Kind::of(source_text.as_bytes()) else { return Stop::unread(e) };
+    let (text, name) = match e {
+        ReadError::Sheet { source_text, path_label, .. } => (source_text, plain(path_label)),
+        ReadError::NotUtf8 { begins, path, .. } => (begins, plain(&path.display().to_string())),
+        _ => return Stop::unread(e),
+    };
+    let Some(kind) = Kind::of(text.as_bytes()) else { return Stop::unread(e) };
     let next = "give the sheet that it was made from (.toml); `walk` takes NAME-pieces.dxf, NAME-cut.dxf and \
                 NAME-cut.svg as well";
-    Stop::plain(&format!("{} is {}, and no sheet", plain(path_label), kind.name()), next)
+    Stop::plain(&format!("{name} is {}, and no sheet", kind.name()), next)
 }
 
 /// The sheet of one of its variants.

@@ -8,6 +8,8 @@ use std::path::{Path, PathBuf};
 
 /// No sheet is larger than this, in bytes.
 pub const MAX_BYTES: usize = 1 << 20;
+/// By so much of it one tells what a file is that is no text, bytes.
+const BEGINNING: usize = 64;
 
 /// Why a file could not be read as a sheet. All of these are wrong input (exit code 2).
 #[derive(Debug, thiserror::Error)]
@@ -39,6 +41,8 @@ pub enum ReadError {
         path: PathBuf,
         /// The first line that cannot be read.
         line: usize,
+        /// How it begins, as far as that is text.
+        begins: String,
     },
     /// Text, but not a sheet that can be used.
     #[error("{problems}")]
@@ -86,7 +90,8 @@ pub(super) fn text_from(from: impl Read, name: &Path) -> Result<String, ReadErro
     String::from_utf8(bytes).map_err(|bad| {
         let good = bad.utf8_error().valid_up_to();
         let line = bad.as_bytes().iter().take(good).filter(|b| **b == b'\n').count() + 1;
-        ReadError::NotUtf8 { path: name.to_owned(), line }
+        let begins = String::from_utf8_lossy(&bad.as_bytes()[..good.min(BEGINNING)]).into_owned();
+        ReadError::NotUtf8 { path: name.to_owned(), line, begins }
     })
 }
 

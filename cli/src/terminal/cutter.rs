@@ -15,7 +15,8 @@ pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
         Curves::Arcs => "arcs and lines",
         Curves::Splines => "cubics",
     };
-    let (width, height) = (say.bare(report.size.0, Fineness::Tape), say.tape(report.size.1));
+    let (width, length) = (say.bare(report.size.0, Fineness::Tape), say.tape(report.length));
+    let height = say.tape(report.size.1);
     let CutReport { outlines, parts: count, .. } = report;
     let exact = match options.curves {
         Curves::Splines => "exactly the curve".to_owned(),
@@ -23,7 +24,9 @@ pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
             format!("within {} mm of the curve", decimal(options.cutting.tolerance, 3))
         }
     };
-    let first = format!("{outlines} outlines of {count} {parts}, {exact}, on {width} x {height}");
+    let first = format!(
+        "{outlines} outlines of {count} {parts}, {exact}, on {width} x {length}; with the notes in the DXF {height} high"
+    );
     let kerf = kerf(options.cutting.kerf);
     let lines = std::iter::once(first.as_str()).chain(kerf.as_deref()).chain(LASER);
     heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
