@@ -24,6 +24,7 @@ use export::table;
 use indicatif::{ProgressBar, ProgressStyle};
 use journal::Journal;
 use make::Maker;
+use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use total::Total;
 
@@ -113,6 +114,9 @@ fn end(entries: &[Entry]) -> End {
     if entries.iter().all(|e| e.status == Status::Done) { End::Done } else { End::Refused }
 }
 
+/// While one person's files are waited for until they are on the disk, the next ones are made.
+const THREADS_A_CORE: usize = 2;
+
 /// Everybody, on all cores, in the order of the table.
 fn everybody(
     maker: &Maker<'_>,
@@ -129,7 +133,12 @@ fn everybody(
         bar.inc(1);
         entry
     };
-    let made = persons.par_iter().zip(folders).zip(chosen).map(one).collect::<Vec<_>>();
+    let all = || persons.par_iter().zip(folders).zip(chosen).map(one).collect::<Vec<_>>();
+    let threads = THREADS_A_CORE * rayon::current_num_threads();
+    let made = match ThreadPoolBuilder::new().num_threads(threads).build() {
+        Ok(pool) => pool.install(all),
+        Err(_) => all(),
+    };
     bar.finish_and_clear();
     made.into_iter().flatten().collect()
 }
