@@ -15,21 +15,13 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 
+from kill_runs import HEAD, named, tree
+
 # Whatever changes a folder, a file, or what of it is on the disk.
 CALLS = [
     "openat", "write", "fsync", "ftruncate", "fchmod", "mkdir", "rmdir",
     "rename", "renameat", "renameat2", "link", "linkat", "unlink", "unlinkat", "flock",
 ]
-HEAD = "name,waist,hips,waist to hip,crotch length,front crotch,thigh\n"
-
-
-def tree(root):
-    return {str(p.relative_to(root)): p.read_bytes() for p in sorted(root.rglob("*")) if p.is_file()}
-
-
-def seen(files):
-    """Without the hidden ones: a folder as a person sees it."""
-    return {name: data for name, data in files.items() if not Path(name).name.startswith(".")}
 
 
 class Case:
@@ -39,10 +31,10 @@ class Case:
         self.program, self.name, self.args, self.prepare = program, name, args, prepare
         self.at = scratch / name
         self.begin()
-        self.old = seen(tree(self.at))
+        self.old = named(tree(self.at))
         run = self.run()
         assert run.returncode == 0, run.stderr.decode()
-        self.new = seen(tree(self.at))
+        self.new = named(tree(self.at))
         assert self.new != self.old
 
     def begin(self):
@@ -71,20 +63,20 @@ class Case:
     def check(self, call, number, tally):
         where = f"{self.name} killed at {call} {number}"
         files = tree(self.at)
-        for name, data in seen(files).items():
+        for name, data in named(files).items():
             assert data in (self.old.get(name), self.new.get(name)), f"{where}: {name} is neither old nor new"
         lost = self.old.keys() - files.keys()
         assert not lost, f"{where}: {lost} are lost"
-        moved = {name for name, data in seen(files).items() if data != self.old.get(name)}
+        moved = {name for name, data in named(files).items() if data != self.old.get(name)}
         changing = {name for name in self.new if self.new[name] != self.old.get(name)}
         tally[self.name, "some files moved, some not"] += bool(moved) and moved != changing
-        tally[self.name, "hidden files left"] += len(files) > len(seen(files))
+        tally[self.name, "hidden files left"] += len(files) > len(named(files))
         run = self.run()
         assert run.returncode == 0 or self.name in ("new", "trial"), f"{where}: {run.stderr.decode()}"
         if run.returncode == 0 and self.name != "trial":
             left = tree(self.at)
-            assert seen(left) == self.new, f"{where}: the next run leaves something else"
-            assert left.keys() == seen(left).keys(), f"{where}: the next run leaves {left.keys() - seen(left).keys()}"
+            assert named(left) == self.new, f"{where}: the next run leaves something else"
+            assert left.keys() == named(left).keys(), f"{where}: the next run leaves {left.keys() - named(left).keys()}"
 
 
 def cases(program, scratch, base):
