@@ -50,7 +50,7 @@ fn some_inputs_of_every_target() {
     }
 }
 
-/// What a guided search kept, each for a branch that no smaller one reaches.
+/// Some of what a guided search found, each small, and for something in the program that others do not reach.
 #[test]
 fn what_was_kept_of_the_guided_search() {
     for (name, run) in inputs::GUIDED {

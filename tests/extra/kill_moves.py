@@ -27,8 +27,9 @@ CALLS = [
 class Case:
     """A command in a folder `old`, which it makes `new`."""
 
-    def __init__(self, program, scratch, name, args, prepare):
+    def __init__(self, program, scratch, name, args, prepare, is_repeatable=True):
         self.program, self.name, self.args, self.prepare = program, name, args, prepare
+        self.is_repeatable = is_repeatable
         self.at = scratch / name
         self.begin()
         self.old = named(tree(self.at))
@@ -51,9 +52,9 @@ class Case:
             while True:
                 number += 1
                 self.begin()
-                # Where a call is missing on a system, strace says so and ends with 1.
-                inject = f"inject={call}:signal=SIGKILL:when={number}"
-                run = self.run("strace", "-f", "-qq", "-o", "/dev/null", "-e", f"trace={call}", "-e", inject)
+                # Not every system has all of them.
+                inject = f"inject=?{call}:signal=SIGKILL:when={number}"
+                run = self.run("strace", "-f", "-qq", "-o", "/dev/null", "-e", f"trace=?{call}", "-e", inject)
                 if run.returncode == 0:
                     break
                 assert run.returncode == -9 or run.returncode == 137, (call, number, run.returncode, run.stderr[-300:])
@@ -71,12 +72,13 @@ class Case:
         changing = {name for name in self.new if self.new[name] != self.old.get(name)}
         tally[self.name, "some files moved, some not"] += bool(moved) and moved != changing
         tally[self.name, "hidden files left"] += len(files) > len(named(files))
-        run = self.run()
-        assert run.returncode == 0 or self.name in ("new", "trial"), f"{where}: {run.stderr.decode()}"
-        if run.returncode == 0 and self.name != "trial":
-            left = tree(self.at)
-            assert named(left) == self.new, f"{where}: the next run leaves something else"
-            assert left.keys() == named(left).keys(), f"{where}: the next run leaves {left.keys() - named(left).keys()}"
+        # What was done already, `new` refuses to do again, and `trial` would count twice.
+        if named(files) != self.new or self.is_repeatable:
+            run = self.run()
+            assert run.returncode == 0, f"{where}: {run.stderr.decode()}"
+        left = tree(self.at)
+        assert named(left) == self.new, f"{where}: the next run leaves something else"
+        assert left.keys() == named(left).keys(), f"{where}: the next run leaves {left.keys() - named(left).keys()}"
 
 
 def cases(program, scratch, base):
@@ -99,8 +101,9 @@ def cases(program, scratch, base):
     draft = ["draft", "sheet.toml", "-o", "out"]
     yield Case(program, scratch, "draft into a new folder", draft, alone)
     yield Case(program, scratch, "draft over an older set", draft, drafted)
-    yield Case(program, scratch, "trial", ["trial", "sheet.toml", "--left", "right", "--date", "2026-03-02"], alone)
-    yield Case(program, scratch, "new", ["new", "new.toml"], lambda at: None)
+    trial = ["trial", "sheet.toml", "--left", "right", "--date", "2026-03-02"]
+    yield Case(program, scratch, "trial", trial, alone, is_repeatable=False)
+    yield Case(program, scratch, "new", ["new", "new.toml"], lambda at: None, is_repeatable=False)
     yield Case(program, scratch, "class", ["class", "people.csv", "--sheet", "sheet.toml", "-o", "out"], people)
 
 

@@ -15,7 +15,7 @@ pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
         Curves::Arcs => "arcs and lines",
         Curves::Splines => "cubics",
     };
-    let (width, length) = (say.bare(report.size.0, Fineness::Tape), say.tape(report.length));
+    let (width, length) = (say.bare(report.pieces.width, Fineness::Tape), say.tape(report.pieces.height));
     let height = say.tape(report.size.1);
     let CutReport { outlines, parts: count, .. } = report;
     let exact = match options.curves {

@@ -76,8 +76,13 @@ fn edge_of(edges: &[Edge], p: Point) -> Option<usize> {
 }
 
 fn is_on(edge: &Edge, fold: Line) -> bool {
+    [edge.path.start(), edge.path.end()].iter().all(|p| lies_on(*p, fold))
+}
+
+/// Within a thousandth of a millimetre.
+pub(super) fn lies_on(p: Point, fold: Line) -> bool {
     let along = fold.p1 - fold.p0;
-    [edge.path.start(), edge.path.end()].iter().all(|p| (*p - fold.p0).cross(along).abs() < 1e-3 * along.hypot())
+    (p - fold.p0).cross(along).abs() < 1e-3 * along.hypot()
 }
 
 /// The part of a path from one length to another.

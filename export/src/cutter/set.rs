@@ -7,14 +7,12 @@ use super::{notches, start};
 use crate::outline::{finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Drawing, Edge, Notch, Open, Piece, Role, TextLine, TextStyle};
-use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
+use engine::drawing::{Drawing, Edge, Open, Piece, Role, TextLine, TextStyle};
+use kurbo::{Line, Point, Rect, Vec2};
 
 /// Length of an arrow's barbs, and the em of the word at an arrow, mm.
 const BARB: f64 = 4.0;
 const LABEL: f64 = 3.0;
-/// Nearer to the fold than this is on it, mm.
-const ON_FOLD: f64 = 1e-3;
 
 /// One piece's lines and words, in its own coordinates, y down.
 pub(super) struct Set {
@@ -103,8 +101,8 @@ fn marked_and_cut(piece: &Piece, cutting: &Cutting) -> Result<(Vec<Stroke>, Vec<
     for notch in &piece.notches {
         match cutting.notches {
             Notches::Marks => out.push(straight(piece, Layer::Notch, notches::mark(notch))),
-            // The outline runs along it.
-            Notches::Slits if is_on_fold(notch, piece) => {}
+            // The outline of a half runs along it.
+            Notches::Slits if piece.mirror.is_some_and(|fold| notches::lies_on(notch.at, fold)) => {}
             Notches::Slits => out.push(straight(piece, Layer::Slit, notches::slit(notch, half_kerf))),
             Notches::Vees => match notches::vee(&edges, notch, piece.mirror) {
                 Some(cut) => edges = cut,
@@ -115,11 +113,6 @@ fn marked_and_cut(piece: &Piece, cutting: &Cutting) -> Result<(Vec<Stroke>, Vec<
     let grown = kerf::grown(&edges, half_kerf);
     let edges = grown.map_err(|edge| CutterError::Kerf { piece: piece.name.clone(), edge })?;
     Ok((out, edges))
-}
-
-/// Does a notch lie on the fold of a half?
-fn is_on_fold(notch: &Notch, piece: &Piece) -> bool {
-    piece.mirror.is_some_and(|fold| fold.nearest(notch.at, 1e-9).distance_sq < ON_FOLD * ON_FOLD)
 }
 
 /// A line and two barbs at either end.

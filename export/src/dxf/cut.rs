@@ -9,7 +9,7 @@ use crate::cutter::trace::{self, Trace};
 use crate::cutter::{self, Closing, CutterError, LASER, Layer, OptionError, Plane, Stroke, in_force};
 use crate::plain::{one_line, seven_bit};
 use engine::drawing::Drawing;
-use kurbo::{Line, PathSeg, Point, Rect};
+use kurbo::{Line, PathSeg, Point, Rect, Size};
 
 /// Capital letters stand so high, of the em: the format measures text by its capitals.
 const CAPITALS: f64 = 0.7;
@@ -32,8 +32,8 @@ pub struct CutReport {
     pub parts: usize,
     /// Width and height of everything on the plane, mm.
     pub size: (f64, f64),
-    /// How long a piece of cloth the pieces lie on, without the notes under them, mm.
-    pub length: f64,
+    /// Round the pieces alone, without the notes under them, mm.
+    pub pieces: Size,
 }
 
 /// For a plotter or laser: one closed outline per piece on the layer `CUT`, everything else on
@@ -50,7 +50,7 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
     let (bytes, parts) = write(&plane, options)?;
     Ok(CutFile {
         bytes,
-        report: CutReport { outlines: plane.outlines, parts, size: plane.size, length: plane.pieces.height() },
+        report: CutReport { outlines: plane.outlines, parts, size: plane.size, pieces: plane.pieces.size() },
     })
 }
 

@@ -45,7 +45,7 @@ impl<'a> Ground<'a> {
         let longest = |ways: &Ways| ways.iter().map(|(_, s)| s.bounds.height()).fold(0.0, f64::max);
         // All of them under each other, each with a new page begun.
         let depth = pieces.iter().map(|ways| core.height + longest(ways)).sum();
-        let mut ground = Self { pieces, sharing, core, air, depth, by_joins: Vec::new() };
+        let ground = Self { pieces, sharing, core, air, depth, by_joins: Vec::new() };
         let width = columns as f64 * core.width;
         let by_joins = |(_, shadow): &(QuarterTurns, Shadow)| {
             let [across, down] = shadow.spans();
@@ -53,8 +53,7 @@ impl<'a> Ground<'a> {
             [ground.across(shadow, xs), ground.down(shadow, ys)]
         };
         let all = pieces.iter().map(|ways| ways.iter().map(by_joins).collect()).collect();
-        ground.by_joins = all;
-        ground
+        Self { by_joins: all, ..ground }
     }
 
     fn across(&self, shadow: &Shadow, xs: impl IntoIterator<Item = f64>) -> Vec<Lane> {

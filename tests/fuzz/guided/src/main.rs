@@ -9,10 +9,10 @@
 //! FUZZ_TARGET=sheet target/*/release/guided FOUND SEEDS -timeout=2 -rss_limit_mb=2000
 //! ```
 //!
-//! `FUZZ_TARGET` is `sheet`, `people`, `sizes`, `dxf` or `svg`, or `numbers`, which wants no seeds; SEEDS is a folder of such files, FOUND one for
-//! what is found. What stops it is an input that panics, takes over 2 s or too much memory: it becomes a
-//! test by name. What reaches most of the program, `-merge=1` finds in FOUND: the small ones of these are kept
-//! in `tests/fuzz/kept/`, and replayed by `cargo test`.
+//! `FUZZ_TARGET` is `sheet`, `people`, `sizes`, `dxf` or `svg`, or `numbers`, which wants no seeds; SEEDS is a
+//! folder of such files, FOUND one for what is found. What stops it is an input that panics, takes over 2 s or too much memory: it becomes a
+//! test by name. Of those that `-set_cover_merge=1` chooses in FOUND some small ones are kept in
+//! `tests/fuzz/kept/`, and replayed by `cargo test`.
 
 #![no_main]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what cannot go on has failed")]
