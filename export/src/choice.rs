@@ -81,6 +81,12 @@ pub enum Choice {
     Pairs,
     /// The width that the cutter can use.
     CutWidth,
+    /// The length that it can use.
+    CutLength,
+    /// Pieces turned by a quarter where they lie better.
+    QuarterTurns,
+    /// Only the lines that are cut.
+    CutAlone,
     /// Outlines begin away from corners.
     StartOffCorner,
     /// Pieces as they lie on the cloth.
@@ -101,7 +107,7 @@ pub enum Choice {
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 22] = [
+    pub const NAMED: [(&'static str, Self); 25] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -116,6 +122,9 @@ impl Choice {
         ("halves", Self::Halves),
         ("pairs", Self::Pairs),
         ("cut-width", Self::CutWidth),
+        ("cut-length", Self::CutLength),
+        ("quarter-turns", Self::QuarterTurns),
+        ("cut-alone", Self::CutAlone),
         ("start-off-corner", Self::StartOffCorner),
         ("lay", Self::Lay),
         ("gap", Self::Gap),
@@ -175,6 +184,20 @@ pub(crate) static BOXES: Moot = Moot {
     holds: |given, _| !given.contains(&Choice::Lay),
     because: "pieces are set apart by their boxes",
     instead: "--lay",
+};
+
+/// Without an end, a row has room for everything.
+pub(crate) static ROW: Moot = Moot {
+    holds: |given, _| !given.contains(&Choice::CutWidth) && !given.contains(&Choice::Lay),
+    because: "pieces lie in one row",
+    instead: "--cut-width",
+};
+
+/// Boxes on a width are turned, nothing else.
+pub(crate) static KEPT: Moot = Moot {
+    holds: |given, _| !given.contains(&Choice::CutWidth) || given.contains(&Choice::Lay),
+    because: "pieces are turned only where they are set apart on a width: cloth has a grain",
+    instead: "--cut-width, and without --lay",
 };
 
 /// The card and the record tell the cloth in any case, by its own width.

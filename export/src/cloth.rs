@@ -1,7 +1,7 @@
 //! How much cloth pieces take, laid box by box on its width: grain kept, nothing turned.
 
-pub use crate::layout::TooWide;
-use crate::layout::{Box as Room, on_sheet};
+pub use crate::layout::TooLarge;
+use crate::layout::{Bed, Box as Room, on_beds};
 use engine::drawing::Drawing;
 
 /// Between pieces, mm.
@@ -38,8 +38,9 @@ pub fn parts(drawing: &Drawing) -> Vec<Part> {
 /// The length of cloth of this width that all parts take, mm.
 ///
 /// # Errors
-/// [`TooWide`] where one of them does not go on it.
-pub fn length(parts: &[&Part], width: f64) -> Result<f64, TooWide> {
+/// [`TooLarge`] where one of them does not go on it.
+pub fn length(parts: &[&Part], width: f64) -> Result<f64, TooLarge> {
     let boxes: Vec<Room<'_>> = parts.iter().map(|p| Room { name: &p.name, width: p.width, height: p.height }).collect();
-    on_sheet(&boxes, width, GAP).map(|laid| laid.height)
+    let bed = Bed { width, length: None, gap: GAP, may_turn: false };
+    on_beds(&boxes, bed).map(|laid| laid.height)
 }

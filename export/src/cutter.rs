@@ -20,7 +20,7 @@ pub(crate) use lay::lay;
 pub(crate) use notches::{VEE, mouth};
 pub use notes::LASER;
 pub(crate) use notes::{layered, told};
-pub use options::{Copies, CutExtent, Cutting, MOST_PAIRS, Notches, OptionError, Start};
+pub use options::{Copies, CutExtent, Cutting, Lines, MOST_PAIRS, Notches, OptionError, Start, Turns};
 pub(crate) use options::{in_force, named};
 pub(crate) use plane::{Closing, Layer, Plane, Stroke, Words};
 pub use set::taken;

@@ -4,7 +4,7 @@
 //! (40 units to the millimetre, 1016 to the inch), y points up.
 
 use crate::cutter::trace::{self, Trace};
-use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Notches, Stroke, Words, in_force};
+use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Lines, Notches, Stroke, Words, in_force};
 use crate::fit;
 use crate::mark::BLANK;
 use crate::number::decimal;
@@ -58,21 +58,28 @@ const PENS: [(u8, &str); 8] = [
 /// # Errors
 /// [`CutterError`] as for the file to cut by.
 pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError> {
-    let plane = cutter::lay(drawing, cutting, &notes(drawing, cutting))?;
-    // No pen is held while the mark is written: it tells programs whose file this is.
+    let is_all = cutting.lines == Lines::All;
+    let notes = if is_all { notes(drawing, cutting) } else { Vec::new() };
+    let plane = cutter::lay(drawing, cutting, &notes)?;
+    // It tells programs whose file this is: no pen is held while it is written, and where a machine has
+    // one tool and never lays it down, all of it is smaller than a unit.
     let mut out = b"IN;\nSP0;\n".to_vec();
-    label(&Words { at: Point::new(5.0, 5.0), size: 2.0, text: BLANK.to_owned() }, &mut out);
-    let _ = writeln!(out, "SP{};", pen(Layer::Text));
-    plane.words.iter().for_each(|words| label(words, &mut out));
+    label(&Words { at: Point::ZERO, size: UNSEEN, text: BLANK.to_owned() }, &mut out);
     let mut strokes: Vec<&Stroke> = plane.strokes.iter().collect();
     // A pen is taken once; the order of pieces stays within it.
     strokes.sort_by_key(|s| s.layer);
-    let mut held = Layer::Text;
+    let mut held = None;
+    if is_all {
+        held = Some(pen(Layer::Text));
+        let _ = writeln!(out, "SP{};", pen(Layer::Text));
+        plane.words.iter().for_each(|words| label(words, &mut out));
+    }
     for stroke in strokes {
-        if pen(stroke.layer) != pen(held) {
+        let own = Some(pen(stroke.layer));
+        if own != held {
             let _ = writeln!(out, "PU;SP{};", pen(stroke.layer));
         }
-        held = stroke.layer;
+        held = own;
         line(&trace::chords(stroke, cutting.tolerance - ROUNDING), stroke.closing, &mut out);
     }
     out.extend_from_slice(b"PU;SP0;\n");
@@ -92,6 +99,9 @@ fn notes(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
     notes
 }
 
+/// The em of letters that take no room, mm; the format gives sizes in centimetres, by decimals.
+const UNSEEN: f64 = 0.01;
+
 /// Half the diagonal of a unit is lost in rounding, mm.
 const ROUNDING: f64 = 0.018;
 
@@ -100,7 +110,7 @@ fn label(w: &Words, out: &mut Vec<u8>) {
     let (width, height) = (0.1 * w.size * fit::LETTER / ADVANCE, 0.1 * w.size * CAPITALS);
     let text = seven_bit(&w.text);
     let (x, y) = units(w.at);
-    let _ = writeln!(out, "SI{},{};PU{x},{y};LB{text}{END_OF_TEXT}", decimal(width, 3), decimal(height, 3));
+    let _ = writeln!(out, "SI{},{};PU{x},{y};LB{text}{END_OF_TEXT}", decimal(width, 4), decimal(height, 4));
 }
 
 fn units(p: Point) -> (i64, i64) {
@@ -168,6 +178,18 @@ mod tests {
         for pen in marks.split("SP").skip(1).filter_map(|rest| rest.split(';').next()?.parse::<u8>().ok()) {
             assert!(pen == 0 || PENS.iter().any(|(told, _)| *told == pen), "{pen}");
         }
+    }
+
+    /// The mark is written whatever is chosen, smaller than a unit.
+    #[test]
+    fn a_machine_with_one_tool_gets_no_pen_and_no_words() {
+        let cutting = Cutting { lines: Lines::CutAlone, notches: Notches::Slits, ..Cutting::default() };
+        let text = String::from_utf8(hpgl(&sample::drawing(), &cutting).unwrap()).unwrap();
+        let pens: Vec<&str> = text.split("SP").skip(1).filter_map(|rest| rest.split(';').next()).collect();
+        assert_eq!(pens, ["0", "2", "1", "0"]);
+        assert_eq!(text.matches("LB").count(), 1);
+        let size = text.split("SI").nth(1).and_then(|rest| rest.split(';').next()).unwrap();
+        assert!(size.split(',').all(|cm| (0.0..1.0).contains(&(10.0 * UNITS * cm.parse::<f64>().unwrap()))), "{size}");
     }
 
     #[test]

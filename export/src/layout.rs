@@ -1,8 +1,8 @@
-//! Boxes set apart: in a row, or on a sheet of given width.
+//! Boxes set apart: in a row, or on beds of given width and perhaps length.
 //!
-//! Nothing is turned: the grain of every piece stays as drawn.
+//! Nothing is turned, so that the grain of every piece stays as drawn, but where quarter turns are allowed.
 
-use kurbo::Point;
+use kurbo::{Point, Size};
 
 /// A piece's box.
 #[derive(Clone, Copy, Debug)]
@@ -15,86 +15,176 @@ pub(crate) struct Box<'a> {
     pub(crate) height: f64,
 }
 
-/// Where boxes lie: lower left corners, y up, in the order of the boxes.
+/// What boxes are set apart on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Bed {
+    /// mm.
+    pub(crate) width: f64,
+    /// mm; what does not go on it comes on a further bed. Without it there is one, as long as need be.
+    pub(crate) length: Option<f64>,
+    /// Between two boxes, mm.
+    pub(crate) gap: f64,
+    /// May a box be turned by a quarter?
+    pub(crate) may_turn: bool,
+}
+
+/// Where a box lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Spot {
+    /// Its lower left corner on its bed, y up.
+    pub(crate) corner: Point,
+    /// Which bed, from nought.
+    pub(crate) bed: usize,
+    /// Is it turned by a quarter?
+    pub(crate) is_turned: bool,
+}
+
+/// Where boxes lie, in their order.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Laid {
-    pub(crate) corners: Vec<Point>,
-    /// Round all of them, mm.
+    pub(crate) spots: Vec<Spot>,
+    /// How many beds there are.
+    pub(crate) beds: usize,
+    /// Round all of them on a bed, mm.
     pub(crate) width: f64,
     pub(crate) height: f64,
 }
 
-/// A piece that does not go on the sheet.
+/// A piece that does not go on the bed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error(
-    "piece `{piece}` is {needs:.0} mm wide and the width to cut on {width:.0} mm: give a larger --cut-width{or_halves}"
-)]
-pub struct TooWide {
+#[error("piece `{piece}` is {}: give {}", does_not_go(*.needs, *.bed), .remedies.join(" or "))]
+pub struct TooLarge {
     /// Which.
     pub piece: String,
-    /// Its own width, mm.
-    pub needs: f64,
-    /// The sheet's, mm.
-    pub width: f64,
-    /// ` or --halves` where that would help.
-    pub(crate) or_halves: &'static str,
+    /// Its own size, mm.
+    pub needs: Size,
+    /// The bed's, mm; without an end it has no length.
+    pub bed: Size,
+    /// Every flag that helps, with what has to be said of it.
+    pub(crate) remedies: Vec<&'static str>,
+}
+
+/// How large it is, and why that is too large.
+fn does_not_go(needs: Size, bed: Size) -> String {
+    if bed.height.is_infinite() {
+        return format!("{:.0} mm wide and the width to cut on {:.0} mm", needs.width, bed.width);
+    }
+    let [width, height] = [needs.width, needs.height];
+    format!("{width:.0} by {height:.0} mm and does not go on {:.0} by {:.0} mm", bed.width, bed.height)
 }
 
 /// Side by side, tops level.
 pub(crate) fn in_a_row(boxes: &[Box<'_>], gap: f64) -> Laid {
     let height = boxes.iter().map(|b| b.height).fold(0.0, f64::max);
     let mut left = 0.0;
-    let mut corners = Vec::with_capacity(boxes.len());
+    let mut spots = Vec::with_capacity(boxes.len());
     for b in boxes {
-        corners.push(Point::new(left, height - b.height));
+        spots.push(Spot { corner: Point::new(left, height - b.height), bed: 0, is_turned: false });
         left += b.width + gap;
     }
-    Laid { corners, width: (left - gap).max(0.0), height }
+    Laid { spots, beds: 1, width: (left - gap).max(0.0), height }
 }
 
-/// Tall boxes first, each as low as it goes and then as far left; the sheet is as long as need be.
+impl Bed {
+    fn size(&self) -> Size {
+        Size::new(self.width, self.length.unwrap_or(f64::INFINITY))
+    }
+
+    /// The ways round in which a box goes on it.
+    fn ways(&self, b: &Box<'_>) -> Vec<Way> {
+        let drawn = Way { size: Size::new(b.width, b.height), is_turned: false };
+        let turned = Way { size: Size::new(b.height, b.width), is_turned: true };
+        let all = std::iter::once(drawn).chain(self.may_turn.then_some(turned));
+        all.filter(|way| goes_on(way.size, self.size())).collect()
+    }
+
+    /// A box that goes on no bed of this size.
+    fn refuse(&self, b: &Box<'_>) -> TooLarge {
+        let needs = Size::new(b.width, b.height).ceil();
+        let size = self.size();
+        let mut remedies = vec![match (needs.width > size.width, needs.height > size.height) {
+            (true, true) => "a larger --cut-width and --cut-length",
+            (true, false) => "a larger --cut-width",
+            (false, _) => "a larger --cut-length",
+        }];
+        if !self.may_turn && goes_on(Size::new(b.height, b.width), size) {
+            remedies.push("--quarter-turns for card, which has no grain,");
+        }
+        TooLarge { piece: b.name.to_owned(), needs, bed: size, remedies }
+    }
+}
+
+fn goes_on(what: Size, bed: Size) -> bool {
+    what.width <= bed.width && what.height <= bed.height
+}
+
+/// A box, one way round.
+#[derive(Clone, Copy)]
+struct Way {
+    size: Size,
+    is_turned: bool,
+}
+
+/// Tall boxes first, each as low as it goes and then as far left, on the first bed that has room for it.
 ///
 /// # Errors
-/// [`TooWide`] for the first box that is wider than the sheet.
-pub(crate) fn on_sheet(boxes: &[Box<'_>], width: f64, gap: f64) -> Result<Laid, TooWide> {
-    if let Some(b) = boxes.iter().find(|b| b.width > width) {
-        return Err(TooWide { piece: b.name.to_owned(), needs: b.width.ceil(), width, or_halves: "" });
+/// [`TooLarge`] for the first box that goes on no bed of this size.
+pub(crate) fn on_beds(boxes: &[Box<'_>], on: Bed) -> Result<Laid, TooLarge> {
+    let gap = on.gap;
+    let ways: Vec<Vec<Way>> = boxes.iter().map(|b| on.ways(b)).collect();
+    if let Some((b, _)) = boxes.iter().zip(&ways).find(|(_, ways)| ways.is_empty()) {
+        return Err(on.refuse(b));
     }
+    let tall = |b: &Box<'_>| if on.may_turn { b.height.max(b.width) } else { b.height };
     let mut order: Vec<usize> = (0..boxes.len()).collect();
     order.sort_by(|a, b| {
         let (a, b) = (&boxes[*a], &boxes[*b]);
-        b.height.total_cmp(&a.height).then(b.width.total_cmp(&a.width))
+        tall(b).total_cmp(&tall(a)).then(b.width.total_cmp(&a.width))
     });
     // A gap to the right of and above every box; the last in a row may lose its gap at the edge.
-    let mut skyline = Skyline::new(width + gap);
-    let mut corners = vec![Point::ZERO; boxes.len()];
+    let new = || Skyline::new(on.width + gap, on.size().height + gap);
+    let mut beds: Vec<Skyline> = vec![new()];
+    let mut spots = vec![Spot { corner: Point::ZERO, bed: 0, is_turned: false }; boxes.len()];
+    let mut height: f64 = 0.0;
     for i in order {
-        corners[i] = skyline.put(boxes[i].width + gap, boxes[i].height + gap);
+        let on_one = |bed: &Skyline| {
+            let found = ways[i].iter().filter_map(|way| Some((*way, bed.lowest(way.size + Size::new(gap, gap))?)));
+            found.min_by(|(a, p), (b, q)| {
+                (p.y + a.size.height).total_cmp(&(q.y + b.size.height)).then(p.x.total_cmp(&q.x))
+            })
+        };
+        let found = beds.iter().enumerate().find_map(|(n, bed)| Some((n, on_one(bed)?)));
+        // It goes on an empty one: that was looked at first.
+        let (bed, (way, corner)) = found.unwrap_or_else(|| {
+            beds.push(new());
+            (beds.len() - 1, (ways[i][0], Point::ZERO))
+        });
+        beds[bed].raise(corner, way.size + Size::new(gap, gap));
+        spots[i] = Spot { corner, bed, is_turned: way.is_turned };
+        height = height.max(corner.y + way.size.height);
     }
-    let tops = corners.iter().zip(boxes).map(|(c, b)| c.y + b.height);
-    Ok(Laid { height: tops.fold(0.0, f64::max), corners, width })
+    Ok(Laid { spots, beds: beds.len(), width: on.width, height })
 }
 
 /// The upper edge of what is there: steps from left to right, each (left, height).
 struct Skyline {
     width: f64,
+    /// Nothing goes higher.
+    most: f64,
     steps: Vec<(f64, f64)>,
 }
 
 impl Skyline {
-    fn new(width: f64) -> Self {
-        Self { width, steps: vec![(0.0, 0.0)] }
+    fn new(width: f64, most: f64) -> Self {
+        Self { width, most, steps: vec![(0.0, 0.0)] }
     }
 
-    /// Puts a box where it lies lowest, then leftmost. It has to be narrower than the sheet.
-    fn put(&mut self, width: f64, height: f64) -> Point {
-        let lefts = self.steps.iter().map(|(left, _)| *left).filter(|left| left + width <= self.width + 1e-9);
-        let spots = lefts.map(|left| Point::new(left, self.top_over(left, left + width)));
-        let best = spots.min_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)));
-        // The left end is always among the steps, so there is one.
-        let at = best.unwrap_or(Point::ZERO);
-        self.raise(at.x, at.x + width, at.y + height);
-        at
+    /// Where a box lies lowest, then leftmost.
+    fn lowest(&self, size: Size) -> Option<Point> {
+        let lefts = self.steps.iter().map(|(left, _)| *left).filter(|left| left + size.width <= self.width + 1e-9);
+        let spots = lefts.map(|left| Point::new(left, self.top_over(left, left + size.width)));
+        let below = spots.filter(|at| at.y + size.height <= self.most + 1e-9);
+        below.min_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)))
     }
 
     fn end(&self, step: usize) -> f64 {
@@ -106,7 +196,9 @@ impl Skyline {
         under.map(|i| self.steps[i].1).fold(0.0, f64::max)
     }
 
-    fn raise(&mut self, from: f64, to: f64, top: f64) {
+    /// Puts a box at a place that was found for it.
+    fn raise(&mut self, at: Point, size: Size) {
+        let (from, to, top) = (at.x, at.x + size.width, at.y + size.height);
         let after =
             (0..self.steps.len()).find(|i| self.steps[*i].0 <= to && self.end(*i) > to).map(|i| self.steps[i].1);
         self.steps.retain(|(left, _)| *left < from || *left > to);
@@ -132,37 +224,73 @@ mod tests {
         (0..count).map(|_| Box { name: "any", width: next(), height: next() }).collect()
     }
 
+    fn bed(width: f64) -> Bed {
+        Bed { width, length: None, gap: 10.0, may_turn: false }
+    }
+
     #[test]
-    fn boxes_on_a_sheet_stay_on_it_and_apart() {
+    fn boxes_on_beds_stay_on_them_and_apart() {
         for width in [420.0, 600.0, 1500.0] {
-            let boxes = boxes(60);
-            let laid = on_sheet(&boxes, width, 10.0).unwrap();
-            for (i, (a, p)) in boxes.iter().zip(&laid.corners).enumerate() {
-                assert!(p.x >= 0.0 && p.y >= 0.0 && p.x + a.width <= width + 1e-9, "{i} at {p:?}");
-                for (b, q) in boxes.iter().zip(&laid.corners).take(i) {
-                    let apart_x = p.x + a.width + 10.0 <= q.x + 1e-9 || q.x + b.width + 10.0 <= p.x + 1e-9;
-                    let apart_y = p.y + a.height + 10.0 <= q.y + 1e-9 || q.y + b.height + 10.0 <= p.y + 1e-9;
-                    assert!(apart_x || apart_y, "{a:?} at {p:?} and {b:?} at {q:?}");
+            for length in [None, Some(420.0), Some(900.0)] {
+                for may_turn in [false, true] {
+                    let on = Bed { length, may_turn, ..bed(width) };
+                    let boxes = boxes(60);
+                    let laid = on_beds(&boxes, on).unwrap();
+                    let lie: Vec<(Spot, Size)> = (laid.spots.iter().zip(&boxes))
+                        .map(|(s, b)| (*s, Size::new(b.width, b.height), Size::new(b.height, b.width)))
+                        .map(|(s, drawn, turned)| (s, if s.is_turned { turned } else { drawn }))
+                        .collect();
+                    for (i, (a, s)) in lie.iter().enumerate() {
+                        assert!(may_turn || !a.is_turned);
+                        let p = a.corner;
+                        assert!(p.x >= 0.0 && p.y >= 0.0 && p.x + s.width <= width + 1e-9, "{i} at {a:?}");
+                        assert!(length.is_none_or(|length| p.y + s.height <= length + 1e-9), "{i} at {a:?}");
+                        for (b, t) in lie.iter().take(i).filter(|(b, _)| b.bed == a.bed) {
+                            let q = b.corner;
+                            let apart_x = p.x + s.width + 10.0 <= q.x + 1e-9 || q.x + t.width + 10.0 <= p.x + 1e-9;
+                            let apart_y = p.y + s.height + 10.0 <= q.y + 1e-9 || q.y + t.height + 10.0 <= p.y + 1e-9;
+                            assert!(apart_x || apart_y, "{s:?} at {a:?} and {t:?} at {b:?}");
+                        }
+                    }
+                    let used: f64 = boxes.iter().map(|b| b.width * b.height).sum();
+                    let of = width * length.map_or(laid.height, |length| length * laid.beds as f64);
+                    assert!(used / of > 0.5, "{} of {on:?}", used / of);
+                    assert!((0..laid.beds).all(|n| laid.spots.iter().any(|s| s.bed == n)), "none is empty");
+                    assert!(length.is_some() || laid.beds == 1);
+                    assert_eq!(laid, on_beds(&boxes, on).unwrap());
                 }
             }
-            let used: f64 = boxes.iter().map(|b| b.width * b.height).sum();
-            assert!(used / (width * laid.height) > 0.6, "{} of the sheet", used / (width * laid.height));
-            assert_eq!(laid, on_sheet(&boxes, width, 10.0).unwrap());
         }
     }
 
     #[test]
-    fn a_box_as_wide_as_the_sheet_goes_on_it_and_a_wider_one_does_not() {
+    fn a_box_as_large_as_the_sheet_goes_on_it_and_a_larger_one_does_not() {
         let b = Box { name: "back", width: 500.0, height: 100.0 };
-        assert!(on_sheet(&[b], 500.0, 10.0).is_ok());
-        let refused = on_sheet(&[b], 499.0, 10.0).unwrap_err();
-        assert!(refused.to_string().contains("`back`") && refused.to_string().contains("larger --cut-width"));
+        let told = |on: Bed| on_beds(&[b], on).map_err(|e| e.to_string());
+        assert!(told(bed(500.0)).is_ok());
+        assert!(told(Bed { length: Some(100.0), ..bed(500.0) }).is_ok());
+        let narrow = told(bed(499.0)).unwrap_err();
+        assert!(narrow.contains("`back`") && narrow.contains("a larger --cut-width or --quarter-turns"), "{narrow}");
+        let short = told(Bed { length: Some(99.0), ..bed(500.0) }).unwrap_err();
+        assert!(
+            short.ends_with("500 by 100 mm and does not go on 500 by 99 mm: give a larger --cut-length"),
+            "{short}"
+        );
+    }
+
+    #[test]
+    fn a_box_is_turned_where_it_goes_on_no_other_way() {
+        let b = Box { name: "back", width: 500.0, height: 100.0 };
+        let laid = on_beds(&[b], Bed { may_turn: true, ..bed(499.0) }).unwrap();
+        assert!(laid.spots[0].is_turned && laid.height == 500.0);
+        let wide = on_beds(&[b], Bed { may_turn: true, ..bed(600.0) }).unwrap();
+        assert!(!wide.spots[0].is_turned && wide.height == 100.0);
     }
 
     #[test]
     fn a_row_is_level_on_top() {
         let laid = in_a_row(&boxes(3), 20.0);
-        let tops: Vec<f64> = laid.corners.iter().zip(boxes(3)).map(|(c, b)| c.y + b.height).collect();
+        let tops: Vec<f64> = laid.spots.iter().zip(boxes(3)).map(|(s, b)| s.corner.y + b.height).collect();
         assert!(tops.iter().all(|t| (t - laid.height).abs() < 1e-9));
     }
 }

@@ -2,10 +2,10 @@
 
 use crate::card;
 use crate::choice::Choice::{
-    Curves, CutWidth, DxfVersion, Gap, Halves, KeepApart, Kerf, Lay, LaySteps, Margin, Measures, Notches, OnePage,
-    Overlap, Pairs, Paper, PenLines, Plotter, StartOffCorner, Tolerance, Turn,
+    Curves, CutAlone, CutLength, CutWidth, DxfVersion, Gap, Halves, KeepApart, Kerf, Lay, LaySteps, Margin, Measures,
+    Notches, OnePage, Overlap, Pairs, Paper, PenLines, Plotter, QuarterTurns, StartOffCorner, Tolerance, Turn,
 };
-use crate::choice::{BOXES, Choice, EXACT, Follows, Only, Options, ROLL, TOLD_ANYWAY, always, unless};
+use crate::choice::{BOXES, Choice, EXACT, Follows, KEPT, Only, Options, ROLL, ROW, TOLD_ANYWAY, always, unless};
 use crate::cutter::CutterError;
 use crate::dxf::{self, CutReport, DxfError};
 use crate::hpgl;
@@ -99,6 +99,9 @@ const CUT: &[Follows] = &[
     always(Halves),
     always(Pairs),
     always(CutWidth),
+    unless(CutLength, &ROW),
+    unless(QuarterTurns, &KEPT),
+    always(CutAlone),
     always(StartOffCorner),
     always(Lay),
     always(Gap),

@@ -24,6 +24,9 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Halves => &["--halves"],
         Choice::Pairs => &["--pairs", "3"],
         Choice::CutWidth => &["--cut-width", "900"],
+        Choice::CutLength => &["--cut-length", "300"],
+        Choice::QuarterTurns => &["--quarter-turns"],
+        Choice::CutAlone => &["--cut-alone"],
         Choice::StartOffCorner => &["--start-off-corner"],
         Choice::Lay => &["--lay"],
         Choice::Gap => &["--gap", "30"],
@@ -56,7 +59,8 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     let many = ["--plotter", "--lay", "--pairs", "4", "--cut-width", "600"];
     let of_many = files(&many);
     // Without a width of its own a lay is on the card in any case.
-    let of_boxes = files(&["--plotter", "--pairs", "4", "--cut-width", "600"]);
+    let of_boxes_flags = ["--plotter", "--pairs", "4", "--cut-width", "600"];
+    let of_boxes = files(&of_boxes_flags);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
@@ -64,6 +68,7 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
             Choice::Gap => (&of_several, [&several[..], other(choice)].concat()),
             Choice::Kerf => (&of_many, [&many[..], &["--kerf", "3"]].concat()),
             Choice::Lay => (&of_boxes, many.to_vec()),
+            Choice::CutLength | Choice::QuarterTurns => (&of_boxes, [&of_boxes_flags[..], other(choice)].concat()),
             Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::LaySteps => {
                 (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
             }
@@ -100,6 +105,8 @@ fn a_file_to_cut_by_records_the_choices_that_made_it() {
         (Choice::Halves, "yes"),
         (Choice::Pairs, "3"),
         (Choice::CutWidth, "900"),
+        (Choice::CutLength, "300"),
+        (Choice::QuarterTurns, "yes"),
         (Choice::StartOffCorner, "yes"),
         (Choice::PenLines, "yes"),
     ];

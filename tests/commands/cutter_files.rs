@@ -164,6 +164,27 @@ fn parts(run: &Run) -> usize {
     run.out[at + " outlines of ".len()..].split(' ').next().unwrap().parse().unwrap()
 }
 
+/// A laser has a bed: what it takes is told, and each bed can be taken by itself.
+#[test]
+fn a_bed_of_given_length_makes_several() {
+    let folder = Folder::with_sheet(SHEET);
+    let bed = ["--cut-width", "600", "--cut-length", "300", "--pairs", "3"];
+    let run = draft(&folder, &bed);
+    assert!(run.code == 0 && run.out.contains(" beds of 60.0 x 30.0 cm"), "{}", run.out);
+    let svg = fs::read_to_string(folder.path(CUT_SVG)).unwrap();
+    let count = svg.matches("<g id=\"bed-").count() - svg.matches("<g id=\"bed-1-").count();
+    assert!(svg.contains("<title>bed 2 of ") && count >= 2, "{svg}");
+    let alone = draft(&folder, &[&bed[..], &["--cut-alone"]].concat());
+    assert!(alone.out.contains("without notches: marks are left out"), "{}", alone.out);
+    let dxf = fs::read_to_string(folder.path(CUT)).unwrap();
+    let parts: Vec<&str> = dxf.lines().map(str::trim).collect();
+    let has = |pair: [&str; 2]| parts.windows(2).any(|two| two == pair);
+    assert!(has(["8", "CUT"]) && !has(["0", "TEXT"]) && !has(["8", "SEWING"]) && dxf.contains("Laser: never PVC"));
+    // Whatever reads them finds the outlines as before.
+    let walk = folder.run(&["walk", CUT]);
+    assert_eq!(walk.code, 0, "{}", walk.err);
+}
+
 #[test]
 fn arcs_are_far_fewer_than_chords() {
     let folder = Folder::with_sheet(SHEET);
@@ -181,6 +202,12 @@ fn choices_that_cannot_be_are_refused() {
         (&["--tolerance", "0"], "0.005 to 1 mm"),
         (&["--curves", "steps"], "polylines"),
         (&["--pairs", "0"], "--pairs"),
+        (&["--cut-width", "900", "--cut-length", "100"], "give a larger --cut-length"),
+        (&["--cut-width", "900", "--cut-length", "10"], "from 50 to 20000 mm"),
+        (&["--cut-length", "300"], "pieces lie in one row"),
+        (&["--cut-width", "900", "--lay", "--cut-length", "200"], "lay fewer pairs at a time"),
+        (&["--quarter-turns", "--cut-width", "900", "--lay"], "cloth has a grain"),
+        (&["--cut-alone", "--pen-lines"], "cannot be used with"),
     ] {
         let run = draft(&folder, flags);
         assert_eq!(run.code, 2, "{flags:?}");

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import allowance
 import alternatives
+import beds
 import card
 import compared
 import crossings
@@ -47,7 +48,7 @@ ON_RECORD = [lengths, crossings, loops, outlines, allowance, draft, lines, lay]
 # What is checked in one go; the parts of `Part` in outside.rs.
 PARTS = {
     "files": [*ON_RECORD, drawing_files, picture, paper, parts, written, schema, card],
-    "forms": [cutter_files, lay_forms],
+    "forms": [cutter_files, lay_forms, beds],
     "prints": [prints, sizes],
     "mixes": [mixes],
     "renderer": [other_renderer, form, terminal],

@@ -3,7 +3,7 @@
 use super::words::{number, words};
 use clap::Args;
 use clap::builder::TypedValueParser;
-use export::cutter::{Copies, CutExtent, Cutting, MOST_PAIRS, Notches, Start};
+use export::cutter::{Copies, CutExtent, Cutting, Lines, MOST_PAIRS, Notches, Start, Turns};
 use export::dxf::{Curves, Options, Version};
 use export::svg::PenLines;
 use std::num::NonZeroU32;
@@ -36,6 +36,17 @@ pub(super) struct CutterArgs {
     /// Width that the cutter can use, from 50 to 20000; pieces are set apart on it
     #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
     cut_width: Option<f64>,
+    /// Length that the cutter can use, from 50 to 20000; what has no room there lies on a further bed,
+    /// drawn below, and with --lay a longer lay is refused
+    #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
+    cut_length: Option<f64>,
+    /// Turn pieces by a quarter where they lie better: templates of card, which has no grain; never cloth
+    #[arg(long)]
+    quarter_turns: bool,
+    /// Leave out every line that is not cut, and all text: for a machine with one tool. Marks of notches
+    /// are left out with them, slits and Vs stay
+    #[arg(long, conflicts_with = "pen_lines")]
+    cut_alone: bool,
     /// Start each outline in the middle of its longest edge
     #[arg(long)]
     start_off_corner: bool,
@@ -65,6 +76,9 @@ impl CutterArgs {
             notches: self.notches,
             copies: self.pairs.map_or(Copies::OnceEach, Copies::Pairs),
             sheet_width: self.cut_width,
+            sheet_length: self.cut_length,
+            turns: if self.quarter_turns { Turns::ByQuarters } else { Turns::AsDrawn },
+            lines: if self.cut_alone { Lines::CutAlone } else { Lines::All },
             gap: None,
             start: if self.start_off_corner { Start::AwayFromCorners } else { Start::AsDrawn },
             lays: Vec::new(),

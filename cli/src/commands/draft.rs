@@ -32,7 +32,8 @@ fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> St
     let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut, read.sheet.units)).unwrap_or_default();
     // Files for cutters that are not laid like the cloth are of another width and length.
     let is_apart = !choices.given.contains(&Choice::Lay);
-    let apart = choices.cut.cutting.sheet_width.filter(|_| is_apart).zip(files.cut.map(|cut| cut.pieces.height));
+    let in_one = files.cut.filter(|cut| cut.beds == 1);
+    let apart = choices.cut.cutting.sheet_width.filter(|_| is_apart).zip(in_one.map(|cut| cut.pieces.height));
     let wider = choices.cut.cutting.sheet_width.filter(|_| !is_apart).zip(read.sheet.fabric.width.map(|w| w.mm()));
     let wider = wider.filter(|(width, cloth)| width > cloth);
     let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), apart, wider, read.sheet.units);

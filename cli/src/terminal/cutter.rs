@@ -3,7 +3,7 @@
 use super::{heading, wrapped};
 use engine::quantity::Units;
 use engine::words::{Fineness, Speech};
-use export::cutter::LASER;
+use export::cutter::{Cutting, LASER, Lines, Notches};
 use export::dxf::{Curves, CutReport, Options};
 use export::number::decimal;
 
@@ -24,12 +24,27 @@ pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
             format!("within {} mm of the curve", decimal(options.cutting.tolerance, 3))
         }
     };
-    let first = format!(
-        "{outlines} outlines of {count} {parts}, {exact}, on {width} x {length}; with the notes in the DXF {height} high"
-    );
-    let kerf = kerf(options.cutting.kerf);
-    let lines = std::iter::once(first.as_str()).chain(kerf.as_deref()).chain(LASER);
+    let all = match report.size.1 > report.pieces.height {
+        true => format!("; with the notes in the DXF {height} high"),
+        false => String::new(),
+    };
+    let first = format!("{outlines} outlines of {count} {parts}, {exact}, on {width} x {length}{all}");
+    let further = [beds(report, &options.cutting, &say), left_out(&options.cutting), kerf(options.cutting.kerf)];
+    let lines = std::iter::once(first.as_str()).chain(further.iter().flatten().map(String::as_str)).chain(LASER);
     heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
+}
+
+/// How many beds it takes, where there is more than one.
+fn beds(report: &CutReport, cutting: &Cutting, say: &Speech) -> Option<String> {
+    let (width, length) = cutting.sheet_width.zip(cutting.sheet_length).filter(|_| report.beds > 1)?;
+    let (width, length) = (say.bare(width, Fineness::Tape), say.tape(length));
+    Some(format!("{} beds of {width} x {length}, one below the other in the files: cut each on its own", report.beds))
+}
+
+/// What a machine with one tool does not get.
+fn left_out(cutting: &Cutting) -> Option<String> {
+    let is_without = cutting.lines == Lines::CutAlone && cutting.notches == Notches::Marks;
+    is_without.then(|| "without notches: marks are left out; --notches slits or vees cuts them".to_owned())
 }
 
 /// Lasers and knives take away more than this, mm (common practice: 0.1 to 0.3).

@@ -4,7 +4,7 @@ use super::options::Cutting;
 use super::plane::{Layer, Plane, Stroke, Words};
 use super::set::Set;
 use crate::fit;
-use crate::layout::{self, Box as Room, TooWide};
+use crate::layout::{self, Bed, Box as Room, TooLarge};
 use engine::drawing::Edge;
 use engine::lay::{Lay, Turn};
 use kurbo::{Point, Rect, Vec2};
@@ -18,6 +18,9 @@ const SHEET_GAP: f64 = 10.0;
 /// The em of what is written beside the pieces, and from line to line, mm.
 const NOTE: f64 = 5.0;
 const NOTE_LINE: f64 = 7.5;
+
+/// From a bed to the word over it, mm.
+const OVER: f64 = 4.0;
 
 /// What lies beyond the cloth by less than this lies on its edge, mm.
 const ON: f64 = 1e-3;
@@ -42,34 +45,49 @@ pub(super) struct Arranged<'a> {
     height: f64,
     /// Free round it, mm.
     edge: f64,
-    /// Notes under it are broken at this width, mm.
+    /// Notes over it are broken at this width, mm.
     notes: f64,
+    /// The beds where there is more than one, the first on top.
+    beds: Vec<Rect>,
 }
 
-/// In a row, or on a sheet of given width, set apart by their boxes.
+/// In a row, or on beds of given width, set apart by their boxes; `turned` are the same sets turned by a
+/// quarter, and none where that is not allowed.
 ///
 /// # Errors
-/// A piece that does not go on the sheet.
-pub(super) fn boxes<'a>(sets: &'a [Set], cutting: &Cutting) -> Result<Arranged<'a>, TooWide> {
-    let copies: Vec<&Set> = sets.iter().flat_map(|s| std::iter::repeat_n(s, s.times as usize)).collect();
-    let rooms: Vec<Room> =
-        copies.iter().map(|s| Room { name: &s.name, width: s.bounds.width(), height: s.bounds.height() }).collect();
+/// A piece that does not go on the bed.
+pub(super) fn boxes<'a>(sets: &'a [Set], turned: &'a [Set], cutting: &Cutting) -> Result<Arranged<'a>, TooLarge> {
+    let copies: Vec<usize> =
+        sets.iter().enumerate().flat_map(|(i, s)| std::iter::repeat_n(i, s.times as usize)).collect();
+    let room = |s: &'a Set| Room { name: &s.name, width: s.bounds.width(), height: s.bounds.height() };
+    let rooms: Vec<Room> = copies.iter().map(|i| room(&sets[*i])).collect();
     let wide = cutting.sheet_width;
     let (laid, edge) = match wide {
-        Some(width) => (layout::on_sheet(&rooms, width, cutting.gap.unwrap_or(SHEET_GAP))?, 0.0),
+        Some(width) => {
+            let (length, gap) = (cutting.sheet_length, cutting.gap.unwrap_or(SHEET_GAP));
+            (layout::on_beds(&rooms, Bed { width, length, gap, may_turn: !turned.is_empty() })?, 0.0)
+        }
         None => (layout::in_a_row(&rooms, cutting.gap.unwrap_or(ROW_GAP)), ROW_GAP),
     };
-    let origin = |(set, corner): (&'a Set, &Point)| Copy {
-        set,
-        at: Vec2::new(corner.x - set.bounds.x0, corner.y + set.bounds.y1),
-        cloth: None,
+    // Several beds are seen whole, one has no end where nothing lies.
+    let length = cutting.sheet_length.filter(|_| laid.beds > 1).unwrap_or(laid.height);
+    let bottom = |bed: usize| (laid.beds - 1 - bed) as f64 * (length + ROW_GAP);
+    // By beds, so that each is cut to its end before the next.
+    let mut placed: Vec<_> = copies.iter().zip(&laid.spots).collect();
+    placed.sort_by_key(|(_, spot)| spot.bed);
+    let place = |(i, spot): (&usize, &layout::Spot)| {
+        let set = if spot.is_turned { &turned[*i] } else { &sets[*i] };
+        let at = Vec2::new(spot.corner.x - set.bounds.x0, bottom(spot.bed) + spot.corner.y + set.bounds.y1);
+        Copy { set, at, cloth: None }
     };
+    let bed = |n| Rect::new(0.0, bottom(n), laid.width, bottom(n) + length);
     Ok(Arranged {
-        copies: copies.into_iter().zip(&laid.corners).map(origin).collect(),
+        copies: placed.into_iter().map(place).collect(),
         width: wide.unwrap_or(laid.width),
-        height: laid.height,
+        height: bottom(0) + length,
         edge,
         notes: wide.unwrap_or(NOTE_WIDTH) - 2.0 * edge,
+        beds: (0..laid.beds).filter(|_| laid.beds > 1).map(bed).collect(),
     })
 }
 
@@ -93,29 +111,36 @@ pub(super) fn laid<'a>(sets: &'a [Set], turned: &'a [Set], lays: &[Lay]) -> Arra
     let height = (down - ROW_GAP).max(0.0);
     let up = Vec2::new(0.0, height);
     let raised = |c: Copy<'a>| Copy { at: c.at + up, cloth: c.cloth.map(|cloth| cloth + up), ..c };
-    Arranged { copies: copies.into_iter().map(raised).collect(), width, height, edge: 0.0, notes: width }
+    let copies = copies.into_iter().map(raised).collect();
+    Arranged { copies, width, height, edge: 0.0, notes: width, beds: Vec::new() }
 }
 
 impl Arranged<'_> {
-    /// All of it on the plane, notes under it.
+    /// All of it on the plane, notes over it: what is cut begins at the corner that a cutter begins at.
     pub(super) fn plane(self, notes: &[String]) -> Plane {
-        let Self { copies, width, height, edge, notes: wrap } = self;
+        let Self { copies, width, height, edge, notes: wrap, beds } = self;
         let lines = broken(notes, wrap);
-        let foot = ROW_GAP + lines.len() as f64 * NOTE_LINE;
-        let (width, height) = (width + 2.0 * edge, foot + height + edge);
+        let pieces = Rect::new(0.0, 0.0, width + 2.0 * edge, height + 2.0 * edge);
+        let head = pieces.height() - edge + ROW_GAP + lines.len() as f64 * NOTE_LINE;
+        let off = Vec2::new(edge, edge);
         let mut plane = Plane {
             strokes: Vec::new(),
             words: Vec::new(),
-            size: (width, height),
-            pieces: Rect::new(0.0, foot - edge, width, height),
+            size: (pieces.width(), if lines.is_empty() { pieces.height() } else { head }),
+            pieces,
+            beds: beds.into_iter().map(|bed| bed + off).collect(),
             outlines: copies.len(),
         };
-        let off = Vec2::new(edge, foot);
         for copy in copies {
             place(&Copy { at: copy.at + off, cloth: copy.cloth.map(|cloth| cloth + off), ..copy }, &mut plane);
         }
+        let of = plane.beds.len();
+        for (i, bed) in plane.beds.iter().enumerate().filter(|_| !lines.is_empty()) {
+            let at = Point::new(bed.x0, bed.y1 + OVER);
+            plane.words.push(Words { at, size: NOTE, text: format!("bed {} of {of}", i + 1) });
+        }
         for (i, text) in lines.into_iter().enumerate() {
-            let at = Point::new(edge, foot - NOTE_LINE * (i as f64 + 1.0));
+            let at = Point::new(edge, head - NOTE_LINE * (i as f64 + 1.0));
             plane.words.push(Words { at, size: NOTE, text });
         }
         plane

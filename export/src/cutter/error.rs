@@ -1,7 +1,7 @@
 //! What cannot be laid out for a cutter.
 
 use super::options::OptionError;
-use crate::layout::TooWide;
+use crate::layout::TooLarge;
 use crate::outline::Flaw;
 
 /// What cannot be laid out for a cutter.
@@ -15,7 +15,7 @@ pub enum CutterError {
     Option(#[from] OptionError),
     /// A piece does not go on the sheet.
     #[error(transparent)]
-    TooWide(#[from] TooWide),
+    TooLarge(#[from] TooLarge),
     /// A hollow is narrower than the kerf.
     #[error(
         "piece `{piece}`, edge `{edge}`: the outline is too tight to be grown by half the kerf: give a smaller one"

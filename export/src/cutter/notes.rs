@@ -1,6 +1,6 @@
 //! What is written beside the pieces, and said by the program: what the lines are, and cautions.
 
-use super::options::{Copies, CutExtent, Cutting, Notches, Start};
+use super::options::{Copies, CutExtent, Cutting, Lines, Notches, Start};
 use crate::number::decimal;
 use engine::drawing::Drawing;
 use engine::lay::Lay;
@@ -27,6 +27,7 @@ pub(crate) fn told(drawing: &Drawing, cutting: &Cutting, lines: &str) -> Vec<Str
     let title = format!("{}{date}: {extent}, at true size, in millimetres", drawing.name);
     let mut out = vec![title, quantities(drawing, cutting)];
     out.extend(cutting.lays.iter().map(laid));
+    out.extend(beds(cutting));
     out.extend([lines.to_owned(), course(cutting)]);
     out.push(kerf(cutting));
     out.extend(LASER.iter().map(|l| (*l).to_owned()));
@@ -54,8 +55,20 @@ fn laid(lay: &Lay) -> String {
     format!("Laid on {}, {width} mm wide: {length} mm long, {used} % of it used, {gap} mm apart at least.", cloth.name)
 }
 
+/// Where pieces may go on more than one bed.
+fn beds(cutting: &Cutting) -> Option<String> {
+    let (width, length) = cutting.sheet_width.zip(cutting.sheet_length)?;
+    let [width, length] = [width, length].map(|mm| decimal(mm, 1));
+    cutting.lays.is_empty().then(|| {
+        format!("Set apart on {width} x {length} mm; what has no room there lies on a further bed of that size below, cut on its own.")
+    })
+}
+
 const fn layers(cutting: &Cutting) -> &'static str {
     match cutting.notches {
+        _ if matches!(cutting.lines, Lines::CutAlone) => {
+            "Every line is to be cut; notches that are marks are left out."
+        }
         Notches::Marks | Notches::Vees => {
             "Only the layer CUT is to be cut; other lines and text are for a pen or the lowest marking power."
         }

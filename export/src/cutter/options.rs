@@ -70,6 +70,26 @@ pub enum Start {
     AwayFromCorners,
 }
 
+/// Which way round a piece lies.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Turns {
+    /// As drawn: cloth has a grain and a stretch.
+    #[default]
+    AsDrawn,
+    /// By a quarter where it lies better: card and board have no grain.
+    ByQuarters,
+}
+
+/// Which lines there are.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Lines {
+    /// All, each kind on its own layer.
+    #[default]
+    All,
+    /// Only what is cut, and no text: for a machine with one tool.
+    CutAlone,
+}
+
 /// Everything that can be chosen, whatever the file.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cutting {
@@ -85,6 +105,12 @@ pub struct Cutting {
     pub copies: Copies,
     /// The width that can be used, mm; without it all pieces lie in one row.
     pub sheet_width: Option<f64>,
+    /// The length of it, mm; what does not go on it comes on a further one.
+    pub sheet_length: Option<f64>,
+    /// May pieces be turned on it?
+    pub turns: Turns,
+    /// Which lines there are.
+    pub lines: Lines,
     /// Between the boxes of pieces, mm; without it as far as is usual.
     pub gap: Option<f64>,
     /// Where outlines start.
@@ -103,6 +129,9 @@ impl Default for Cutting {
             notches: Notches::Marks,
             copies: Copies::OnceEach,
             sheet_width: None,
+            sheet_length: None,
+            turns: Turns::AsDrawn,
+            lines: Lines::All,
             gap: None,
             start: Start::AsDrawn,
             lays: Vec::new(),
@@ -117,7 +146,7 @@ const TOLERANCES: std::ops::RangeInclusive<f64> = 0.005..=1.0;
 const KERFS: std::ops::RangeInclusive<f64> = 0.0..=3.0;
 
 /// mm.
-const WIDTHS: std::ops::RangeInclusive<f64> = 50.0..=20_000.0;
+const LENGTHS: std::ops::RangeInclusive<f64> = 50.0..=20_000.0;
 
 /// A run of more pairs than this is a mistake of typing.
 pub const MOST_PAIRS: u32 = 200;
@@ -134,6 +163,14 @@ pub enum OptionError {
     /// A sheet width out of range.
     #[error("a width of {0} mm makes no sense: give the width that the cutter can use, from 50 to 20000 mm")]
     Width(f64),
+    /// A sheet length out of range.
+    #[error("a length of {0} mm makes no sense: give the length that the cutter can use, from 50 to 20000 mm")]
+    Length(f64),
+    /// A lay that does not go on the cutter.
+    #[error(
+        "the lay is {0:.0} mm long and the length to cut on {1:.0} mm: lay fewer pairs at a time, or leave out --cut-length where the cloth is fed on"
+    )]
+    LongLay(f64, f64),
     /// Too many pairs.
     #[error("{0} pairs in one file are too many: give at most 200")]
     Pairs(u32),
@@ -160,9 +197,19 @@ impl Cutting {
         if !self.lays.is_empty() && self.extent == CutExtent::Half {
             return Err(OptionError::LaidHalves);
         }
-        match (self.sheet_width, self.copies) {
-            (Some(width), _) if !WIDTHS.contains(&width) => Err(OptionError::Width(width)),
-            (_, Copies::Pairs(pairs)) if pairs.get() > MOST_PAIRS => Err(OptionError::Pairs(pairs.get())),
+        if let Some(width) = self.sheet_width.filter(|width| !LENGTHS.contains(width)) {
+            return Err(OptionError::Width(width));
+        }
+        if let Some(length) = self.sheet_length {
+            if !LENGTHS.contains(&length) {
+                return Err(OptionError::Length(length));
+            }
+            if let Some(lay) = self.lays.iter().find(|lay| lay.length > length) {
+                return Err(OptionError::LongLay(lay.length.ceil(), length));
+            }
+        }
+        match self.copies {
+            Copies::Pairs(pairs) if pairs.get() > MOST_PAIRS => Err(OptionError::Pairs(pairs.get())),
             _ => Ok(()),
         }
     }
@@ -170,6 +217,7 @@ impl Cutting {
     /// Every choice but the tolerance, which not every format has a use for, by its name.
     pub(crate) fn in_force(&self) -> Vec<(&'static str, String)> {
         let yes_no = |is: bool| if is { "yes" } else { "no" }.to_owned();
+        let length = |mm: Option<f64>| mm.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3));
         let pairs = match self.copies {
             Copies::OnceEach => NONE.to_owned(),
             Copies::Pairs(pairs) => pairs.to_string(),
@@ -179,7 +227,10 @@ impl Cutting {
             self.notches.in_force(),
             ("halves", yes_no(self.extent == CutExtent::Half)),
             ("pairs", pairs),
-            ("cut-width", self.sheet_width.map_or_else(|| NONE.to_owned(), |mm| decimal(mm, 3))),
+            ("cut-width", length(self.sheet_width)),
+            ("cut-length", length(self.sheet_length)),
+            ("quarter-turns", yes_no(self.turns == Turns::ByQuarters)),
+            ("cut-alone", yes_no(self.lines == Lines::CutAlone)),
             ("start-off-corner", yes_no(self.start == Start::AwayFromCorners)),
             ("lay", yes_no(!self.lays.is_empty())),
             ("gap", self.gap_in_force()),

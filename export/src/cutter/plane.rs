@@ -37,6 +37,11 @@ impl Layer {
             _ => None,
         }
     }
+
+    /// Does the tool go through along it?
+    pub(crate) const fn is_cut(self) -> bool {
+        matches!(self, Self::Slit | Self::Cut)
+    }
 }
 
 /// One line to draw or cut, head to tail, y up.
@@ -67,8 +72,10 @@ pub(crate) struct Plane {
     pub(crate) words: Vec<Words>,
     /// From the origin to the far corner, mm.
     pub(crate) size: (f64, f64),
-    /// The part of it that the pieces lie on, with the margin round them; the notes lie under it.
+    /// The part of it that the pieces lie on, with the margin round them; the notes lie over it.
     pub(crate) pieces: Rect,
+    /// The beds that pieces are set apart on where there is more than one, the first on top.
+    pub(crate) beds: Vec<Rect>,
     /// How many outlines there are.
     pub(crate) outlines: usize,
 }

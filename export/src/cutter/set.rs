@@ -1,7 +1,7 @@
 //! What is cut and marked of one piece, before it has its place.
 
 use super::error::CutterError;
-use super::options::{Cutting, Notches, Start};
+use super::options::{Cutting, Lines, Notches, Start};
 use super::plane::{Closing, Layer, Stroke, Words};
 use super::{notches, start};
 use crate::outline::{finished_apart, stitched};
@@ -26,13 +26,20 @@ pub(super) struct Set {
 
 impl Set {
     pub(super) fn of(piece: &Piece, cutting: &Cutting) -> Result<Self, CutterError> {
-        let mut strokes = marks(piece);
-        strokes.extend(sewn(piece));
-        strokes.extend(cut(piece, cutting)?);
+        let is_all = cutting.lines == Lines::All;
+        let mut strokes = if is_all { [marks(piece), sewn(piece)].concat() } else { Vec::new() };
+        let cut = cut(piece, cutting)?;
+        strokes.extend(cut.into_iter().filter(|s| is_all || s.layer.is_cut()));
         let boxes = strokes.iter().flat_map(|s| &s.edges).map(|e| e.path.bounds());
         let bounds = boxes.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
         let times = cutting.times(piece.quantity);
-        Ok(Self { name: piece.name.clone(), strokes, words: words(piece), bounds, times })
+        Ok(Self {
+            name: piece.name.clone(),
+            strokes,
+            words: if is_all { words(piece) } else { Vec::new() },
+            bounds,
+            times,
+        })
     }
 }
 

@@ -40,6 +40,40 @@ fn marks_inside_a_piece_come_before_its_outline() {
     }
 }
 
+/// With a length, what has no room comes on a further bed below; what is drawn of one bed is drawn before
+/// anything of the next.
+#[test]
+fn pieces_go_on_as_many_beds_as_they_need() {
+    let cutting =
+        Cutting { copies: pairs(3), sheet_width: Some(700.0), sheet_length: Some(400.0), ..Cutting::default() };
+    let plane = laid(&cutting);
+    assert!(plane.beds.len() > 1 && plane.outlines == 9);
+    let on = |s: &Stroke| {
+        plane.beds.iter().position(|bed| bed.inflate(1e-6, 1e-6).union(bounds(s)) == bed.inflate(1e-6, 1e-6))
+    };
+    let which: Vec<usize> = outlines(&plane).iter().map(|s| on(s).unwrap()).collect();
+    assert!(which.is_sorted() && which.last() == Some(&(plane.beds.len() - 1)), "{which:?}");
+    assert!(plane.beds.windows(2).all(|two| two[0].y0 > two[1].y1) && plane.beds.last().unwrap().y0 == 0.0);
+    let told: Vec<&str> = plane.words.iter().map(|w| w.text.as_str()).filter(|t| t.starts_with("bed ")).collect();
+    assert_eq!(told.len(), plane.beds.len(), "{told:?}");
+    let one = laid(&Cutting { sheet_length: Some(20_000.0), ..cutting.clone() });
+    let endless = laid(&Cutting { sheet_length: None, ..cutting });
+    assert!(one.beds.is_empty() && one.pieces == endless.pieces);
+}
+
+/// For a machine with one tool there is nothing else on the plane, which begins at its corner.
+#[test]
+fn what_is_cut_can_stand_alone() {
+    for (notches, layers) in [(Notches::Marks, &[Layer::Cut][..]), (Notches::Slits, &[Layer::Slit, Layer::Cut])] {
+        let cutting = Cutting { lines: Lines::CutAlone, notches, sheet_width: Some(900.0), ..Cutting::default() };
+        let plane = lay(&sample::drawing(), &cutting, &[]).unwrap();
+        assert!(plane.words.is_empty() && plane.strokes.iter().all(|s| layers.contains(&s.layer)));
+        assert_eq!(plane.outlines, 2);
+        let all = plane.extents();
+        assert!(all.x0.abs() < 1e-9 && all.y0.abs() < 1e-9 && (all.y1 - plane.size.1).abs() < 1e-9, "{all:?}");
+    }
+}
+
 #[test]
 fn pairs_come_by_quantity_and_stay_on_the_sheet() {
     let cutting = Cutting { copies: pairs(3), sheet_width: Some(700.0), ..Cutting::default() };

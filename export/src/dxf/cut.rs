@@ -6,7 +6,7 @@ use super::options::{Curves, Options, Version};
 use super::writer::Writer;
 use super::{frame, layers};
 use crate::cutter::trace::{self, Trace};
-use crate::cutter::{self, Closing, CutterError, LASER, Layer, OptionError, Plane, Stroke, in_force};
+use crate::cutter::{self, Closing, CutterError, LASER, Layer, Lines, OptionError, Plane, Stroke, in_force};
 use crate::plain::{one_line, seven_bit};
 use engine::drawing::Drawing;
 use kurbo::{Line, PathSeg, Point, Rect, Size};
@@ -32,8 +32,10 @@ pub struct CutReport {
     pub parts: usize,
     /// Width and height of everything on the plane, mm.
     pub size: (f64, f64),
-    /// Round the pieces alone, without the notes under them, mm.
+    /// Round the pieces alone, without the notes over them, mm.
     pub pieces: Size,
+    /// On so many beds.
+    pub beds: usize,
 }
 
 /// For a plotter or laser: one closed outline per piece on the layer `CUT`, everything else on
@@ -46,11 +48,20 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
     if (options.version, options.curves) == (Version::R12, Curves::Splines) {
         return Err(CutterError::from(OptionError::SplinesInR12).into());
     }
-    let plane = cutter::lay(drawing, &options.cutting, &cutter::layered(drawing, &options.cutting))?;
+    // A machine with one tool would cut the notes; the cautions stand in comments all the same.
+    let is_all = options.cutting.lines == Lines::All;
+    let notes = if is_all { cutter::layered(drawing, &options.cutting) } else { Vec::new() };
+    let plane = cutter::lay(drawing, &options.cutting, &notes)?;
     let (bytes, parts) = write(&plane, options)?;
     Ok(CutFile {
         bytes,
-        report: CutReport { outlines: plane.outlines, parts, size: plane.size, pieces: plane.pieces.size() },
+        report: CutReport {
+            outlines: plane.outlines,
+            parts,
+            size: plane.size,
+            pieces: plane.pieces.size(),
+            beds: plane.beds.len().max(1),
+        },
     })
 }
 

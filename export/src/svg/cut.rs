@@ -6,11 +6,12 @@
 
 use super::shape::{closed, open, started};
 use super::{document, ids, shape};
-use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Notches, Plane, Stroke, in_force};
+use crate::cutter::{self, Closing, CutterError, Cutting, Layer, Lines, Notches, Plane, Stroke, in_force};
 use crate::outline;
 use engine::curve::Path as Curve;
 use engine::drawing::{Drawing, Edge};
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
+use svg::Document;
 use svg::node::element::{Group, Path, Title};
 
 /// Are there lines that a pen draws inside the pieces?
@@ -48,6 +49,9 @@ static KINDS: [Kind; 4] = [
 /// As thin as is still seen, mm: a wide line can be taken for an area with two outlines.
 const HAIRLINE: &str = "0.1";
 
+/// A point this near a bed lies on it, mm.
+const ON: f64 = 1e-3;
+
 /// The outlines as a document of its own; width, height and view box in millimetres.
 ///
 /// Each copy of a piece has an outline, one closed path that says where its edges start, and one path
@@ -57,23 +61,45 @@ const HAIRLINE: &str = "0.1";
 /// [`CutterError`] as for the DXF to cut by.
 pub fn cut(drawing: &Drawing, cutting: &Cutting, pen: PenLines) -> Result<String, CutterError> {
     let plane = cutter::lay(drawing, cutting, &[])?;
-    let description = cutter::told(drawing, cutting, lines(cutting.notches, pen)).join("\n");
+    let description = cutter::told(drawing, cutting, lines(cutting, pen)).join("\n");
     let choices = choices(cutting, pen);
     let copies = copies(&plane);
     let ids = ids::of(copies.iter().map(|strokes| strokes[0].piece.as_str()));
     let mut document = document::begin(drawing, &description, Some(&choices), plane.pieces.size());
-    for kind in KINDS.iter().filter(|kind| kind.id != "pen" || pen == PenLines::Drawn) {
-        let paths: Vec<Path> =
-            copies.iter().zip(&ids).flat_map(|(strokes, id)| kind.paths(&plane, strokes, id)).collect();
-        if !paths.is_empty() {
-            document = document.add(paths.into_iter().fold(kind.group(), Group::add));
-        }
+    let own: Vec<(&[Stroke], &str)> = copies.into_iter().zip(ids.iter().map(String::as_str)).collect();
+    if plane.beds.is_empty() {
+        document = groups(&plane, &own, pen, "").into_iter().fold(document, Document::add);
+    }
+    // One bed is worked to its end before the next is looked at.
+    for (i, bed) in plane.beds.iter().enumerate() {
+        let on_it: Vec<_> = own.iter().filter(|(copy, _)| lies_on(copy, *bed)).copied().collect();
+        let id = format!("bed-{}", i + 1);
+        let title = Title::new(format!("bed {} of {}", i + 1, plane.beds.len()));
+        let group = Group::new().set("id", id.as_str()).add(title);
+        document = document.add(groups(&plane, &on_it, pen, &format!("{id}-")).into_iter().fold(group, Group::add));
     }
     Ok(document::written(&document))
 }
 
-const fn lines(notches: Notches, pen: PenLines) -> &'static str {
-    match (notches, pen) {
+/// A group for each kind of line that these copies have, its id after `before`.
+fn groups(plane: &Plane, copies: &[(&[Stroke], &str)], pen: PenLines, before: &str) -> Vec<Group> {
+    let drawn = KINDS.iter().filter(|kind| kind.id != "pen" || pen == PenLines::Drawn);
+    let group = |kind: &Kind| {
+        let paths: Vec<Path> = copies.iter().flat_map(|(strokes, id)| kind.paths(plane, strokes, id)).collect();
+        (!paths.is_empty()).then(|| paths.into_iter().fold(kind.group(before), Group::add))
+    };
+    drawn.filter_map(group).collect()
+}
+
+fn lies_on(copy: &[Stroke], bed: Rect) -> bool {
+    copy.last().and_then(|outline| outline.edges.first()).is_some_and(|e| bed.inflate(ON, ON).contains(e.path.start()))
+}
+
+const fn lines(cutting: &Cutting, pen: PenLines) -> &'static str {
+    if matches!(cutting.lines, Lines::CutAlone) {
+        return "Every line is cut, orange ones before red ones; notches that are marks are left out.";
+    }
+    match (cutting.notches, pen) {
         (Notches::Slits, PenLines::Left) => "Orange lines are slits, cut before the red outlines.",
         (Notches::Slits, PenLines::Drawn) => {
             "Orange lines are slits, cut before the red outlines; green ones are for a pen: never cut them."
@@ -98,8 +124,8 @@ fn copies(plane: &Plane) -> Vec<&[Stroke]> {
 }
 
 impl Kind {
-    fn group(&self) -> Group {
-        Group::new().set("id", self.id).add(Title::new(self.title))
+    fn group(&self, before: &str) -> Group {
+        Group::new().set("id", format!("{before}{}", self.id)).add(Title::new(self.title))
     }
 
     /// A copy's lines: each that is read back by its name has a path of its own, the others share one.

@@ -182,7 +182,13 @@ pub(super) const ENTRIES: &[Entry] = &[
         "template",
         "A piece in card to draw round.",
         "Half of it where it lies on the fold of the cloth.",
-        "Set by `--halves`.",
+        "Set by `--halves`; `--quarter-turns` turns it where it lies better.",
+    ),
+    entry(
+        "bed",
+        "The surface that a laser or a cutter works on.",
+        "Pieces are set apart on it; what has no room there lies on a further one.",
+        "Set by `--cut-width` and `--cut-length`, in mm.",
     ),
     entry(
         "notch",
