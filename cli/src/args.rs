@@ -30,7 +30,7 @@ use export::choice::Choice;
 use export::table::{EXPORTERS, Exporter, Written};
 use std::ffi::OsString;
 use std::path::PathBuf;
-use words::words;
+use words::{folder, words};
 
 const EXIT_CODES: &str = "\
 Exit codes:
@@ -143,7 +143,7 @@ struct DraftArgs {
     #[command(flatten)]
     reading: SheetArgs,
     /// The folder for the files; it is made if it is not there
-    #[arg(short, long, value_name = "DIR")]
+    #[arg(short, long, value_name = "DIR", value_parser = folder())]
     out: PathBuf,
     /// Replace files that this program did not write
     #[arg(long)]

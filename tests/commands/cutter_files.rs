@@ -164,6 +164,20 @@ fn parts(run: &Run) -> usize {
     run.out[at + " outlines of ".len()..].split(' ').next().unwrap().parse().unwrap()
 }
 
+/// Who wants one file of many says so by its name.
+#[test]
+fn a_folder_that_is_called_like_a_file_is_asked_about() {
+    let folder = Folder::with_sheet(SHEET);
+    for name in ["out.dxf", "new/pair.PDF"] {
+        let run = folder.run(&["draft", "sheet.toml", "-o", name]);
+        assert!(run.code == 2 && run.err.contains("all the files go into a folder"), "{}", run.err);
+    }
+    assert_eq!(folder.names("."), ["sheet.toml"]);
+    fs::create_dir(folder.path("kept.svg")).unwrap();
+    assert_eq!(folder.run(&["draft", "sheet.toml", "-o", "kept.svg"]).code, 0, "it is a folder");
+    assert_eq!(folder.run(&["draft", "sheet.toml", "-o", "size.38"]).code, 0);
+}
+
 /// A laser has a bed: what it takes is told, and each bed can be taken by itself.
 #[test]
 fn a_bed_of_given_length_makes_several() {

@@ -4,7 +4,7 @@ use super::cutter::CutterArgs;
 use super::lay::LayArgs;
 use super::paper::PaperArgs;
 use super::request::{AnswerAs, ClassRequest, Redo, Warnings};
-use super::words::words;
+use super::words::{folder, words};
 use super::{FileChoices, files};
 use crate::output::Replace;
 use clap::Args;
@@ -21,7 +21,7 @@ pub(super) struct ClassArgs {
     #[arg(long, value_name = "BASE")]
     sheet: PathBuf,
     /// The folder for the class: one inside it for each person; it is made if it is not there
-    #[arg(short, long, value_name = "DIR", required_unless_present = "check")]
+    #[arg(short, long, value_name = "DIR", value_parser = folder(), required_unless_present = "check")]
     out: Option<PathBuf>,
     /// The unit of the table, where no row, column or cell says its own [default: the base's]
     #[arg(long, value_parser = words(&Units::ALL))]

@@ -4,7 +4,7 @@ use super::cutter::CutterArgs;
 use super::files;
 use super::paper::PaperArgs;
 use super::request::{AnswerAs, SizesRequest, Warnings};
-use super::words::words;
+use super::words::{folder, words};
 use crate::output::Replace;
 use clap::Args;
 use engine::quantity::Units;
@@ -21,7 +21,7 @@ pub(super) struct SizesArgs {
     #[arg(long, value_name = "BASE")]
     sheet: PathBuf,
     /// The folder for the files: one inside it for each size; it is made if it is not there
-    #[arg(short, long, value_name = "DIR")]
+    #[arg(short, long, value_name = "DIR", value_parser = folder())]
     out: PathBuf,
     /// The unit of the table, where no row, column or cell says its own [default: the base's]
     #[arg(long, value_parser = words(&Units::ALL))]

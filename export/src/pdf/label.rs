@@ -1,7 +1,7 @@
 //! Words beside a line, where they touch no other line and no text.
 
 use engine::drawing::{Piece, Role};
-use kurbo::{Line, Point, Rect, Shape, Vec2};
+use kurbo::{Line, Point, Rect, Vec2};
 
 /// Air round words, mm.
 const AIR: f64 = 0.8;
@@ -16,9 +16,25 @@ const PLACES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85];
 pub(super) struct Field {
     points: Near,
     boxes: Vec<[Point; 4]>,
-    inside: kurbo::BezPath,
+    inside: Ring,
     /// What lies between the lines of stitches.
-    sewn: kurbo::BezPath,
+    sewn: Ring,
+}
+
+/// A closed polygon. It is asked so often that its sides are not handed to what solves curves.
+struct Ring(Vec<Point>);
+
+impl Ring {
+    /// By the sides that a ray to the right crosses, each counted by the way it runs.
+    fn contains(&self, p: Point) -> bool {
+        let crossed = |(a, b): (&Point, &Point)| match (a.y <= p.y, b.y <= p.y) {
+            (true, false) if (*b - *a).cross(p - *a) > 0.0 => 1,
+            (false, true) if (*b - *a).cross(p - *a) < 0.0 => -1,
+            _ => 0,
+        };
+        let sides = self.0.iter().zip(self.0.iter().cycle().skip(1));
+        sides.map(crossed).sum::<i32>() != 0
+    }
 }
 
 /// Where words stand: the middle of their base line.
@@ -41,7 +57,7 @@ impl Field {
         }
         let outline = |role: Role| {
             let edges = piece.loops.iter().filter(|l| l.role == role).flat_map(|l| &l.edges);
-            crate::outline::polygon(&edges.flat_map(|e| e.path.flatten(0.5)).collect::<Vec<_>>())
+            Ring(edges.flat_map(|e| e.path.flatten(0.5)).collect())
         };
         Self { points: Near::of(&points), boxes: Vec::new(), inside: outline(Role::Cut), sewn: outline(Role::Sewing) }
     }
@@ -258,6 +274,27 @@ mod tests {
             field.boxes.pop();
             assert_eq!(field.touched(&corners, reading(line.p1 - line.p0), usize::MAX), Some(0));
             field.boxes.push(corners);
+        }
+    }
+
+    /// kurbo solves for the crossings itself.
+    #[test]
+    fn a_ring_contains_what_kurbo_says() {
+        use kurbo::Shape as _;
+        let piece = &sample::drawing("x").pieces[0];
+        let field = Field::new(piece);
+        for ring in [&field.inside, &field.sewn] {
+            let path = crate::outline::polygon(&ring.0);
+            let area = path.bounding_box().inset(5.0);
+            let places = (0..5_000).map(|i| {
+                let (x, y) = (f64::from(i % 71) / 70.3, f64::from(i / 71) / 70.7);
+                area.origin() + Vec2::new(x * area.width(), y * area.height())
+            });
+            let inside = places.filter(|p| {
+                assert_eq!(ring.contains(*p), path.contains(*p), "{p:?}");
+                ring.contains(*p)
+            });
+            assert!((1_000..4_500).contains(&inside.count()));
         }
     }
 
