@@ -18,13 +18,34 @@ impl Buffer {
         self.digits[self.from] = byte;
     }
 
-    fn whole(&mut self, mut rest: u64) {
-        loop {
+    /// The last two digits of a number; answers with what is left of it.
+    fn two(&mut self, rest: u64) -> u64 {
+        let pair = 2 * (rest % 100) as usize;
+        self.from -= 2;
+        self.digits[self.from..self.from + 2].copy_from_slice(&PAIRS[pair..pair + 2]);
+        rest / 100
+    }
+
+    /// So many digits, zeros before them; answers with what is left of the number.
+    fn places(&mut self, mut rest: u64, places: u32) -> u64 {
+        for _ in 0..places / 2 {
+            rest = self.two(rest);
+        }
+        if places % 2 == 1 {
             self.put(b'0' + (rest % 10) as u8);
             rest /= 10;
-            if rest == 0 {
-                break;
-            }
+        }
+        rest
+    }
+
+    fn whole(&mut self, mut rest: u64) {
+        while rest >= 100 {
+            rest = self.two(rest);
+        }
+        if rest >= 10 {
+            self.two(rest);
+        } else {
+            self.put(b'0' + rest as u8);
         }
     }
 
@@ -32,6 +53,21 @@ impl Buffer {
         out.extend_from_slice(&self.digits[self.from..]);
     }
 }
+
+/// All pairs of digits, one after the other.
+const PAIRS: [u8; 200] = {
+    let mut pairs = [b'0'; 200];
+    let mut i = 0;
+    while i < 100 {
+        pairs[2 * i] += (i / 10) as u8;
+        pairs[2 * i + 1] += (i % 10) as u8;
+        i += 1;
+    }
+    pairs
+};
+
+/// The powers of ten that numbers are multiplied by, by their decimals.
+const POWERS: [f64; 13] = [1.0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12];
 
 /// A whole number.
 pub(crate) fn push_whole(out: &mut Vec<u8>, value: i64) {
@@ -65,25 +101,31 @@ pub(crate) fn push_short(out: &mut Vec<u8>, value: f64, places: u32) {
 }
 
 fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
-    let parts = (value * 10_u64.pow(places) as f64).round();
-    let parts = if parts.abs() < 9e15 { parts as i64 } else { 0 };
+    let mut rest = nearest(value.abs() * POWERS[places as usize]);
+    let is_negative = value < 0.0 && rest > 0;
     let mut buffer = Buffer::new();
     // By ten each time: a division by what is not known when the program is built takes many times as long.
-    let mut rest = parts.unsigned_abs();
     while places > 1 && rest % 10 == 0 {
         rest /= 10;
         places -= 1;
     }
-    for _ in 0..places {
-        buffer.put(b'0' + (rest % 10) as u8);
-        rest /= 10;
-    }
+    let rest = buffer.places(rest, places);
     buffer.put(b'.');
     buffer.whole(rest);
-    if parts < 0 {
+    if is_negative {
         buffer.put(b'-');
     }
     buffer.push(out);
+}
+
+/// The nearest whole number, from a half on the larger one, as `round` does without its call; nought where it
+/// is too large to be exact.
+fn nearest(parts: f64) -> u64 {
+    if !(parts < 9e15) {
+        return 0;
+    }
+    let below = parts as u64;
+    below + u64::from(parts - below as f64 >= 0.5)
 }
 
 #[cfg(test)]
@@ -118,8 +160,25 @@ mod tests {
         for (value, want) in [(0.0, "0"), (-0.000_04, "0"), (1.5, "1.5"), (-12.345_678, "-12.3457"), (100.0, "100")] {
             assert_eq!(pushed(|out| push_short(out, value, 4)), want);
         }
-        for value in [0, 7, -40, 1016, i64::MAX, i64::MIN] {
+        for value in [0, 7, 10, -40, 99, 100, 1016, i64::MAX, i64::MIN] {
             assert_eq!(pushed(|out| push_whole(out, value)), value.to_string());
         }
+    }
+
+    /// The standard library rounds and formats by itself.
+    #[test]
+    fn numbers_are_those_of_the_standard_library() {
+        let mut state = 17_u64;
+        for i in 0..200_000 {
+            // Lehmer's generator, multiplier 48271; halves and whole numbers among them.
+            state = state * 48_271 % 0x7fff_ffff;
+            let value = [state as f64 / 1e5, state as f64 / 2e6, -(state as f64) / 3e7, (state % 9_000) as f64 / 64.0];
+            let value = value[i % 4];
+            let rounded = (value * 1e4).round() / 1e4;
+            let want = if rounded == 0.0 { "0".to_owned() } else { format!("{rounded}") };
+            assert_eq!(pushed(|out| push_short(out, value, 4)), want, "{value:?}");
+        }
+        assert_eq!(nearest(0.499_999_999_999_999_94), 0);
+        assert_eq!((nearest(0.5), nearest(1.5), nearest(8_999_999_999_999_998.5)), (1, 2, 8_999_999_999_999_998));
     }
 }

@@ -65,25 +65,26 @@ impl Packer {
         (area / sheet.core().area()).ceil() as usize
     }
 
-    /// Lays the pieces on pages like this one.
-    pub(super) fn pack(&self, sheet: Sheet) -> Layout {
+    /// Lays the pieces on pages like this one; none where all that was tried takes more than so many pages before
+    /// it is bettered.
+    pub(super) fn pack(&self, sheet: Sheet, most: usize) -> Option<Layout> {
         let core = sheet.core().size();
         let narrowest = |ways: &Ways| ways.iter().map(|(_, s)| s.bounds.width()).fold(f64::INFINITY, f64::min);
         let widest = self.pieces.iter().map(narrowest).fold(0.0, f64::max);
         let least = (widest / core.width).ceil().max(1.0) as usize;
         let columns = least..least + MORE_COLUMNS;
-        let ground = Ground::new(&self.pieces, self.sharing, &sheet, columns.end - 1);
+        let ground = Ground::new(&self.pieces, self.sharing, &sheet, (columns.end - 1, most));
         let (orders, mut tables) = (orders(&self.pieces), Vec::new());
         for columns in columns {
             // What one order begins with, the next ones begin with as well.
-            let (mut begun, mut last) = (vec![Table::new(&ground, columns)], &[][..]);
+            let (mut begun, mut last) = (vec![Some(Table::new(&ground, columns))], &[][..]);
             for (number, order) in orders.iter().enumerate() {
                 let common = order.iter().zip(last).take_while(|(a, b)| a == b).count();
                 begun.truncate(common + 1);
                 for i in &order[common..] {
-                    begun.extend(begun.last().map(|table| table.with(*i)));
+                    begun.push(begun.last().and_then(|table| table.as_ref()?.with(*i)));
                 }
-                tables.extend(begun.last().map(|table| (table.score(), number, table.clone())));
+                tables.extend(begun.last().into_iter().flatten().map(|table| (table.score(), number, table.clone())));
                 last = order;
             }
         }
@@ -96,9 +97,7 @@ impl Packer {
                 distinct.push(table);
             }
         }
-        let best = distinct.into_iter().map(Table::bettered).min_by_key(Table::score);
-        let table = best.unwrap_or_else(|| Table::new(&ground, 1));
-        table.layout(sheet)
+        distinct.into_iter().map(Table::bettered).min_by_key(Table::score).map(|table| table.layout(sheet))
     }
 }
 

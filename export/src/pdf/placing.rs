@@ -32,10 +32,12 @@ pub(super) fn layout(face: &Face, overlay: &Overlay, sizes: Sizes, options: &Opt
     let stands = |turns: &[QuarterTurns]| stands(face, overlay, sizes, turns);
     let packer = Packer::new(&stands(&[QuarterTurns::None]), overlay.own, options.sharing);
     let least = sheets.first().map_or(0, |sheet| packer.least_pages(sheet));
-    let mut best = packed(&packer, &sheets).ok_or(PdfError::Empty)?;
-    if best.cells.len() > least {
+    let mut best = packed(&packer, &sheets, usize::MAX).ok_or(PdfError::Empty)?;
+    let pages = best.cells.len();
+    if pages > least {
         let turning = packer.with(&stands(&QuarterTurns::ALL[1..]));
-        let turned = packed(&turning, &sheets).filter(|layout| layout.cells.len() < best.cells.len());
+        // One page may be saved where the pieces are laid again, two at once hardly.
+        let turned = packed(&turning, &sheets, pages).filter(|layout| layout.cells.len() < pages);
         best = turned.unwrap_or(best);
     }
     if matches!(setup.paper, Paper::Roll(_)) && best.rows == 1 {
@@ -70,9 +72,9 @@ fn written(face: &Face, place: &Place, sizes: Sizes) -> Rect {
 }
 
 /// The best layout for each kind of sheet, side by side; of equals the first, whichever is done first.
-fn packed(packer: &Packer, sheets: &[Sheet]) -> Option<Layout> {
-    let all: Vec<Layout> = sheets.par_iter().map(|sheet| packer.pack(*sheet)).collect();
-    all.into_iter().min_by_key(effort)
+fn packed(packer: &Packer, sheets: &[Sheet], most: usize) -> Option<Layout> {
+    let all: Vec<Option<Layout>> = sheets.par_iter().map(|sheet| packer.pack(*sheet, most)).collect();
+    all.into_iter().flatten().min_by_key(effort)
 }
 
 /// The same layout, all of its pages as one.

@@ -1,7 +1,7 @@
 //! The garment on the body, as a picture: soft tones that stay apart in black and white, and lines.
 
 use super::document;
-use super::shape::{centred, closed, number, open};
+use super::shape::{centred, data, number};
 use engine::drawing::Drawing;
 use engine::drawing::on_body::{Ink, Shape, View};
 use kurbo::{Point, Size, Vec2};
@@ -12,6 +12,8 @@ const MARGIN: f64 = 30.0;
 const GAP: f64 = 50.0;
 /// A picture, not a pattern: so much smaller than the body.
 const SCALE: f64 = 0.25;
+/// A hundredth of a millimetre on the body is a quarter of that in the picture.
+const DECIMALS: u32 = 2;
 /// Words under the views, mm on the body.
 const WORDS: f64 = 16.0;
 const LINE: f64 = 26.0;
@@ -58,10 +60,11 @@ const fn look(ink: Ink) -> (&'static str, &'static str) {
 
 fn drawn(shape: &Shape, shift: Vec2) -> Path {
     let (colour, width) = look(shape.ink);
+    let line = data(&shape.path, shift, DECIMALS);
     if shape.ink.is_tone() {
-        return Path::new().set("d", closed(&shape.path, shift)).set("fill", colour).set("stroke", "none");
+        return Path::new().set("d", line + " Z").set("fill", colour).set("stroke", "none");
     }
-    let path = Path::new().set("d", open(&shape.path, shift)).set("fill", "none").set("stroke", colour);
+    let path = Path::new().set("d", line).set("fill", "none").set("stroke", colour);
     let path = path.set("stroke-width", width).set("stroke-linecap", "round").set("stroke-linejoin", "round");
     if shape.ink == Ink::Seam { path.set("stroke-dasharray", "6 4") } else { path }
 }

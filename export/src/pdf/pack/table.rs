@@ -34,18 +34,20 @@ pub(super) struct Ground<'a> {
     air: f64,
     /// No piece needs to end lower than this.
     depth: f64,
+    /// A table of more pages is not looked at any further.
+    most: usize,
     /// Of every piece in every way: where it may begin by the joins alone, across and down.
     by_joins: Vec<Vec<[Vec<Lane>; 2]>>,
 }
 
 impl<'a> Ground<'a> {
-    /// For tables of up to so many columns.
-    pub(super) fn new(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, columns: usize) -> Self {
+    /// For tables of up to so many columns, and of so many pages at most.
+    pub(super) fn new(pieces: &'a [Ways], sharing: Sharing, sheet: &Sheet, (columns, most): (usize, usize)) -> Self {
         let (core, air) = (sheet.core().size(), sheet.strip + AIR);
         let longest = |ways: &Ways| ways.iter().map(|(_, s)| s.bounds.height()).fold(0.0, f64::max);
         // All of them under each other, each with a new page begun.
         let depth = pieces.iter().map(|ways| core.height + longest(ways)).sum();
-        let ground = Self { pieces, sharing, core, air, depth, by_joins: Vec::new() };
+        let ground = Self { pieces, sharing, core, air, depth, most, by_joins: Vec::new() };
         let width = columns as f64 * core.width;
         let by_joins = |(_, shadow): &(QuarterTurns, Shadow)| {
             let [across, down] = shadow.spans();
@@ -86,12 +88,12 @@ impl<'a> Table<'a> {
         Self { ground, columns, lies: vec![None; count], moves: 0, settled: vec![0; count], uses: Vec::new() }
     }
 
-    /// The same with one more piece.
-    pub(super) fn with(&self, i: usize) -> Self {
+    /// The same with one more piece, where that is not too many pages.
+    pub(super) fn with(&self, i: usize) -> Option<Self> {
         let mut table = self.clone();
         table.lay(i);
         table.moved(i);
-        table
+        (table.cells().count() <= self.ground.most).then_some(table)
     }
 
     /// Every piece taken up in turn and laid where it costs less.
@@ -167,8 +169,10 @@ impl<'a> Table<'a> {
 
     fn best_place(&self, i: usize) -> Option<Lies> {
         let mut best: Option<(Cost, Lies)> = None;
+        let more = self.ground.most.saturating_sub(self.cells().count());
+        let too_much = (more.saturating_add(1), 0, 0);
         for way in 0..self.ground.pieces[i].len() {
-            let found = self.best_place_of(i, way, best.map(|(cost, _)| cost));
+            let found = self.best_place_of(i, way, best.map_or(too_much, |(cost, _)| cost));
             best = found.map(|(cost, offset)| (cost, (way, offset))).or(best);
             if best.is_some_and(|(cost, _)| cost == BEST) {
                 break;
@@ -178,7 +182,7 @@ impl<'a> Table<'a> {
     }
 
     /// The best place of a piece in one way, where there is one that costs less than so much.
-    fn best_place_of(&self, i: usize, way: usize, under_cost: Option<Cost>) -> Option<(Cost, Vec2)> {
+    fn best_place_of(&self, i: usize, way: usize, too_much: Cost) -> Option<(Cost, Vec2)> {
         let (ground, shadow) = (self.ground, &self.ground.pieces[i][way].1);
         let (size, origin) = (shadow.bounds.size(), shadow.bounds.origin());
         let width = self.columns as f64 * ground.core.width;
@@ -191,7 +195,7 @@ impl<'a> Table<'a> {
         let rows = within([down, &under], size.height, depth);
         let mut best: Option<(Cost, Vec2)> = None;
         for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (*row, *column))) {
-            let most = best.map(|(cost, _)| cost).or(under_cost).unwrap_or((usize::MAX, 0, 0));
+            let most = best.map_or(too_much, |(cost, _)| cost);
             let Some(cost) = self.cost(shadow.crowd, row, column, most) else { continue };
             let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
             if self.is_free(i, shadow, offset) {

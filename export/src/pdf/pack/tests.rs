@@ -21,7 +21,7 @@ fn pack(pieces: &[Piece], sharing: Sharing) -> Layout {
 fn pack_turning(pieces: &[Piece], sharing: Sharing, turns: &[QuarterTurns]) -> Layout {
     let stand = |p: &Piece, turn: QuarterTurns| Stand { turn, piece: p.turned(turn), text: turn.rect(p.text_box) };
     let stands: Vec<Vec<Stand>> = pieces.iter().map(|p| turns.iter().map(|t| stand(p, *t)).collect()).collect();
-    Packer::new(&stands, pieces.len(), sharing).pack(a4())
+    Packer::new(&stands, pieces.len(), sharing).pack(a4(), usize::MAX).unwrap()
 }
 
 fn outline(piece: &Piece) -> Vec<Point> {
