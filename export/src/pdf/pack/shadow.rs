@@ -33,20 +33,23 @@ pub(super) enum Crowd {
 struct Mask {
     origin: Point,
     cell: Size,
+    /// Cells to the millimetre: a division takes several times as long.
+    per_mm: Size,
     rows: Vec<Row>,
 }
 
 impl Mask {
     /// None of the cells of this grid.
     fn empty(origin: Point, cell: Size, rows: usize) -> Self {
-        Self { origin, cell, rows: vec![[0; WORDS]; rows] }
+        let per_mm = Size::new(cell.width.recip(), cell.height.recip());
+        Self { origin, cell, per_mm, rows: vec![[0; WORDS]; rows] }
     }
 
     fn cell_at(&self, p: Point) -> (isize, isize) {
         // Rounded down, without the call that `floor` is on older processors.
         let down = |v: f64| v as isize - isize::from(v < (v as isize) as f64);
-        let at = |v: f64, low: f64, size: f64| down((v - low) / size);
-        (at(p.y, self.origin.y, self.cell.height), at(p.x, self.origin.x, self.cell.width))
+        let from = p - self.origin;
+        (down(from.y * self.per_mm.height), down(from.x * self.per_mm.width))
     }
 
     fn set(&mut self, (row, column): (isize, isize)) {
@@ -62,7 +65,7 @@ impl Mask {
             return false;
         }
         // Cut off, which is rounded down here.
-        let (row, column) = ((from.y / self.cell.height) as usize, (from.x / self.cell.width) as usize);
+        let (row, column) = ((from.y * self.per_mm.height) as usize, (from.x * self.per_mm.width) as usize);
         column < WORDS * 64 && self.rows.get(row).is_some_and(|r| r[column / 64] >> (column % 64) & 1 == 1)
     }
 
