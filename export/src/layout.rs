@@ -125,28 +125,38 @@ struct Way {
     is_turned: bool,
 }
 
-/// Tall boxes first, each as low as it goes and then as far left, on the first bed that has room for it.
+/// What boxes are taken by, the largest first.
+const ORDERS: [fn(&Box<'_>) -> f64; 4] = [|b| b.height, |b| b.height.max(b.width), |b| b.height * b.width, |b| b.width];
+
+/// On the fewest beds, and of those as low as one of some orders gives; of equals the first.
 ///
 /// # Errors
 /// [`TooLarge`] for the first box that goes on no bed of this size.
 pub(crate) fn on_beds(boxes: &[Box<'_>], on: Bed) -> Result<Laid, TooLarge> {
-    let gap = on.gap;
     let ways: Vec<Vec<Way>> = boxes.iter().map(|b| on.ways(b)).collect();
     if let Some((b, _)) = boxes.iter().zip(&ways).find(|(_, ways)| ways.is_empty()) {
         return Err(on.refuse(b));
     }
-    let tall = |b: &Box<'_>| if on.may_turn { b.height.max(b.width) } else { b.height };
-    let mut order: Vec<usize> = (0..boxes.len()).collect();
-    order.sort_by(|a, b| {
-        let (a, b) = (&boxes[*a], &boxes[*b]);
-        tall(b).total_cmp(&tall(a)).then(b.width.total_cmp(&a.width))
-    });
+    let by = |key: fn(&Box<'_>) -> f64| {
+        let mut order: Vec<usize> = (0..boxes.len()).collect();
+        let largest = |a: &Box<'_>, b: &Box<'_>| key(b).total_cmp(&key(a)).then(b.width.total_cmp(&a.width));
+        order.sort_by(|a, b| largest(&boxes[*a], &boxes[*b]));
+        in_order(&order, &ways, on)
+    };
+    let (first, others) = (by(ORDERS[0]), ORDERS[1..].iter().map(|key| by(*key)));
+    let is_better = |a: &Laid, b: &Laid| (a.beds, a.height) < (b.beds, b.height);
+    Ok(others.fold(first, |best, laid| if is_better(&laid, &best) { laid } else { best }))
+}
+
+/// Each as low as it goes and then as far left, on the first bed that has room for it.
+fn in_order(order: &[usize], ways: &[Vec<Way>], on: Bed) -> Laid {
+    let gap = on.gap;
     // A gap to the right of and above every box; the last in a row may lose its gap at the edge.
     let new = || Skyline::new(on.width + gap, on.size().height + gap);
     let mut beds: Vec<Skyline> = vec![new()];
-    let mut spots = vec![Spot { corner: Point::ZERO, bed: 0, is_turned: false }; boxes.len()];
+    let mut spots = vec![Spot { corner: Point::ZERO, bed: 0, is_turned: false }; ways.len()];
     let mut height: f64 = 0.0;
-    for i in order {
+    for i in order.iter().copied() {
         let on_one = |bed: &Skyline| {
             let found = ways[i].iter().filter_map(|way| Some((*way, bed.lowest(way.size + Size::new(gap, gap))?)));
             found.min_by(|(a, p), (b, q)| {
@@ -163,7 +173,7 @@ pub(crate) fn on_beds(boxes: &[Box<'_>], on: Bed) -> Result<Laid, TooLarge> {
         spots[i] = Spot { corner, bed, is_turned: way.is_turned };
         height = height.max(corner.y + way.size.height);
     }
-    Ok(Laid { spots, beds: beds.len(), width: on.width, height })
+    Laid { spots, beds: beds.len(), width: on.width, height }
 }
 
 /// The upper edge of what is there: steps from left to right, each (left, height).
@@ -258,6 +268,10 @@ mod tests {
                     assert!((0..laid.beds).all(|n| laid.spots.iter().any(|s| s.bed == n)), "none is empty");
                     assert!(length.is_some() || laid.beds == 1);
                     assert_eq!(laid, on_beds(&boxes, on).unwrap());
+                    let all: Vec<usize> = (0..boxes.len()).collect();
+                    let ways: Vec<Vec<Way>> = boxes.iter().map(|b| on.ways(b)).collect();
+                    let as_they_come = in_order(&all, &ways, on);
+                    assert!((laid.beds, laid.height) <= (as_they_come.beds, as_they_come.height));
                 }
             }
         }
