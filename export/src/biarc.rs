@@ -213,6 +213,16 @@ impl Pair {
     }
 }
 
+/// How long a part is, mm.
+pub(crate) fn length(start: Point, arc: Arc) -> f64 {
+    let chord = arc.to.distance(start);
+    if arc.bulge == 0.0 || chord == 0.0 {
+        return chord;
+    }
+    let (_, radius) = circle(start, arc);
+    4.0 * radius * float::atan(arc.bulge).abs()
+}
+
 /// Centre and radius of a round arc.
 pub(crate) fn circle(start: Point, arc: Arc) -> (Point, f64) {
     let chord = arc.to - start;

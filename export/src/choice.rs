@@ -83,6 +83,8 @@ pub enum Choice {
     CutWidth,
     /// The length that it can use.
     CutLength,
+    /// One bed of several.
+    Bed,
     /// Pieces turned by a quarter where they lie better.
     QuarterTurns,
     /// Only the lines that are cut.
@@ -107,7 +109,7 @@ pub enum Choice {
 
 impl Choice {
     /// Every choice with its name.
-    pub const NAMED: [(&'static str, Self); 25] = [
+    pub const NAMED: [(&'static str, Self); 26] = [
         ("paper", Self::Paper),
         ("margin", Self::Margin),
         ("overlap", Self::Overlap),
@@ -123,6 +125,7 @@ impl Choice {
         ("pairs", Self::Pairs),
         ("cut-width", Self::CutWidth),
         ("cut-length", Self::CutLength),
+        ("bed", Self::Bed),
         ("quarter-turns", Self::QuarterTurns),
         ("cut-alone", Self::CutAlone),
         ("start-off-corner", Self::StartOffCorner),
@@ -191,6 +194,15 @@ pub(crate) static ROW: Moot = Moot {
     holds: |given, _| !given.contains(&Choice::CutWidth) && !given.contains(&Choice::Lay),
     because: "pieces lie in one row",
     instead: "--cut-width",
+};
+
+/// There is one bed, or none.
+pub(crate) static ENDLESS: Moot = Moot {
+    holds: |given, _| {
+        [Choice::CutWidth, Choice::CutLength].iter().any(|it| !given.contains(it)) || given.contains(&Choice::Lay)
+    },
+    because: "there is one bed",
+    instead: "--cut-width and --cut-length, and without --lay",
 };
 
 /// Boxes on a width are turned, nothing else.

@@ -18,7 +18,7 @@ pub(crate) mod trace;
 pub use error::CutterError;
 pub(crate) use lay::lay;
 pub(crate) use notches::{VEE, mouth};
-pub use notes::LASER;
+pub use notes::{LASER, has_halves};
 pub(crate) use notes::{layered, told};
 pub use options::{Copies, CutExtent, Cutting, Lines, MOST_PAIRS, Notches, OptionError, Start, Turns};
 pub(crate) use options::{in_force, named};

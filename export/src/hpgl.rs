@@ -1,6 +1,7 @@
 //! A drawing as HP-GL, for pen plotters and older cutters: a pen for each kind of line.
 //!
-//! Written by hand: IN, SP, PU, PD, SI and LB are all there is to it. One unit is 0.025 mm
+//! Written by hand: IN, SP, PU, PD, SI and LB are all there is to it, and CO where nothing may be drawn that is
+//! not cut. One unit is 0.025 mm
 //! (40 units to the millimetre, 1016 to the inch), y points up.
 
 use crate::cutter::trace::{self, Trace};
@@ -61,25 +62,28 @@ pub fn hpgl(drawing: &Drawing, cutting: &Cutting) -> Result<Vec<u8>, CutterError
     let is_all = cutting.lines == Lines::All;
     let notes = if is_all { notes(drawing, cutting) } else { Vec::new() };
     let plane = cutter::lay(drawing, cutting, &notes)?;
-    // It tells programs whose file this is: no pen is held while it is written, and where a machine has
-    // one tool and never lays it down, all of it is smaller than a unit.
-    let mut out = b"IN;\nSP0;\n".to_vec();
-    label(&Words { at: Point::ZERO, size: UNSEEN, text: BLANK.to_owned() }, &mut out);
+    let mut out = b"IN;\n".to_vec();
+    // It tells programs whose file this is. A pen plotter holds no pen while it is written; a machine that never
+    // lays its one tool down gets a comment (HP-GL/2), which older ones pass over up to its semicolon.
+    if is_all {
+        out.extend_from_slice(b"SP0;\n");
+        label(&Words { at: Point::ZERO, size: UNSEEN, text: BLANK.to_owned() }, &mut out);
+    } else {
+        let _ = writeln!(out, "CO\"{BLANK}\";\nSP{};", pen(Layer::Cut));
+    }
     let mut strokes: Vec<&Stroke> = plane.strokes.iter().collect();
     // A pen is taken once; the order of pieces stays within it.
     strokes.sort_by_key(|s| s.layer);
-    let mut held = None;
+    let mut held = Layer::Text;
     if is_all {
-        held = Some(pen(Layer::Text));
         let _ = writeln!(out, "SP{};", pen(Layer::Text));
         plane.words.iter().for_each(|words| label(words, &mut out));
     }
     for stroke in strokes {
-        let own = Some(pen(stroke.layer));
-        if own != held {
+        if is_all && pen(stroke.layer) != pen(held) {
             let _ = writeln!(out, "PU;SP{};", pen(stroke.layer));
         }
-        held = own;
+        held = stroke.layer;
         line(&trace::chords(stroke, cutting.tolerance - ROUNDING), stroke.closing, &mut out);
     }
     out.extend_from_slice(b"PU;SP0;\n");
@@ -148,6 +152,7 @@ fn line(trace: &Trace, closing: Closing, out: &mut Vec<u8>) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::mark::Mark;
     use crate::sample;
 
     #[test]
@@ -180,15 +185,22 @@ mod tests {
         }
     }
 
-    /// The mark is written whatever is chosen, smaller than a unit.
+    /// The mark of the others is smaller than a unit.
     #[test]
-    fn a_machine_with_one_tool_gets_no_pen_and_no_words() {
-        let cutting = Cutting { lines: Lines::CutAlone, notches: Notches::Slits, ..Cutting::default() };
-        let text = String::from_utf8(hpgl(&sample::drawing(), &cutting).unwrap()).unwrap();
+    fn a_machine_with_one_tool_gets_one_pen_and_no_words() {
+        let made = |lines| {
+            let cutting = Cutting { lines, notches: Notches::Slits, ..Cutting::default() };
+            String::from_utf8(hpgl(&sample::drawing(), &cutting).unwrap()).unwrap()
+        };
+        let text = made(Lines::CutAlone);
         let pens: Vec<&str> = text.split("SP").skip(1).filter_map(|rest| rest.split(';').next()).collect();
-        assert_eq!(pens, ["0", "2", "1", "0"]);
-        assert_eq!(text.matches("LB").count(), 1);
-        let size = text.split("SI").nth(1).and_then(|rest| rest.split(';').next()).unwrap();
+        assert_eq!(pens, ["1", "0"]);
+        assert!(!text.contains("LB") && Mark::HpglLabel.is_in(text.as_bytes()));
+        // Whoever passes over what is no instruction it knows finds nothing else but lines.
+        let words = text.split(';').map(|it| it.trim().get(..2).unwrap_or_default());
+        assert!(words.into_iter().all(|word| ["", "IN", "CO", "SP", "PU", "PD"].contains(&word)), "{text}");
+        let size = made(Lines::All);
+        let size = size.split("SI").nth(1).and_then(|rest| rest.split(';').next()).unwrap();
         assert!(size.split(',').all(|cm| (0.0..1.0).contains(&(10.0 * UNITS * cm.parse::<f64>().unwrap()))), "{size}");
     }
 

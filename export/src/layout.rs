@@ -2,6 +2,7 @@
 //!
 //! Nothing is turned, so that the grain of every piece stays as drawn, but where quarter turns are allowed.
 
+use crate::number::decimal;
 use kurbo::{Point, Size};
 
 /// A piece's box.
@@ -50,27 +51,42 @@ pub(crate) struct Laid {
     pub(crate) height: f64,
 }
 
-/// A piece that does not go on the bed.
+/// Pieces that do not go on the bed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("piece `{piece}` is {}: give {}", does_not_go(*.needs, *.bed), .remedies.join(" or "))]
+#[error("{}: give {}", self.what(), self.remedies())]
 pub struct TooLarge {
-    /// Which.
-    pub piece: String,
-    /// Its own size, mm.
-    pub needs: Size,
+    /// Each that does not, with its own size, mm.
+    pub pieces: Vec<(String, Size)>,
     /// The bed's, mm; without an end it has no length.
     pub bed: Size,
-    /// Every flag that helps, with what has to be said of it.
-    pub(crate) remedies: Vec<&'static str>,
+    /// What else helps than a larger bed.
+    pub(crate) others: Vec<&'static str>,
 }
 
-/// How large it is, and why that is too large.
-fn does_not_go(needs: Size, bed: Size) -> String {
-    if bed.height.is_infinite() {
-        return format!("{:.0} mm wide and the width to cut on {:.0} mm", needs.width, bed.width);
+impl TooLarge {
+    fn what(&self) -> String {
+        let has_end = self.bed.height.is_finite();
+        let size = |it: Size| {
+            // As they are told, one that is larger is not as large.
+            let [width, height] = [it.width, it.height].map(|mm| decimal((10.0 * mm).ceil() / 10.0, 1));
+            if has_end { format!("{width} by {height} mm") } else { format!("{width} mm wide") }
+        };
+        let pieces: Vec<String> =
+            self.pieces.iter().map(|(name, own)| format!("piece `{name}` ({})", size(*own))).collect();
+        let (does, bed) = (if pieces.len() == 1 { "does" } else { "do" }, size(self.bed));
+        format!("{} {does} not go on {bed}", pieces.join(" and "))
     }
-    let [width, height] = [needs.width, needs.height];
-    format!("{width:.0} by {height:.0} mm and does not go on {:.0} by {:.0} mm", bed.width, bed.height)
+
+    /// A larger bed first, as large as they need it.
+    fn remedies(&self) -> String {
+        let most = |side: fn(Size) -> f64| self.pieces.iter().map(|(_, own)| side(*own)).fold(0.0, f64::max);
+        let sides =
+            [("--cut-width", most(|s| s.width), self.bed.width), ("--cut-length", most(|s| s.height), self.bed.height)];
+        let larger = sides.iter().filter(|(_, needs, has)| needs > has);
+        let larger = larger.map(|(flag, needs, _)| format!("a larger {flag} ({} at least)", needs.ceil()));
+        let larger = larger.collect::<Vec<_>>().join(" and ");
+        std::iter::once(larger.as_str()).chain(self.others.iter().copied()).collect::<Vec<_>>().join(", or ")
+    }
 }
 
 /// Side by side, tops level.
@@ -97,21 +113,6 @@ impl Bed {
         let all = std::iter::once(drawn).chain(self.may_turn.then_some(turned));
         all.filter(|way| goes_on(way.size, self.size())).collect()
     }
-
-    /// A box that goes on no bed of this size.
-    fn refuse(&self, b: &Box<'_>) -> TooLarge {
-        let needs = Size::new(b.width, b.height).ceil();
-        let size = self.size();
-        let mut remedies = vec![match (needs.width > size.width, needs.height > size.height) {
-            (true, true) => "a larger --cut-width and --cut-length",
-            (true, false) => "a larger --cut-width",
-            (false, _) => "a larger --cut-length",
-        }];
-        if !self.may_turn && goes_on(Size::new(b.height, b.width), size) {
-            remedies.push("--quarter-turns for card, which has no grain,");
-        }
-        TooLarge { piece: b.name.to_owned(), needs, bed: size, remedies }
-    }
 }
 
 fn goes_on(what: Size, bed: Size) -> bool {
@@ -131,11 +132,17 @@ const ORDERS: [fn(&Box<'_>) -> f64; 4] = [|b| b.height, |b| b.height.max(b.width
 /// On the fewest beds, and of those as low as one of some orders gives; of equals the first.
 ///
 /// # Errors
-/// [`TooLarge`] for the first box that goes on no bed of this size.
+/// [`TooLarge`] with every box that goes on no bed of this size.
 pub(crate) fn on_beds(boxes: &[Box<'_>], on: Bed) -> Result<Laid, TooLarge> {
     let ways: Vec<Vec<Way>> = boxes.iter().map(|b| on.ways(b)).collect();
-    if let Some((b, _)) = boxes.iter().zip(&ways).find(|(_, ways)| ways.is_empty()) {
-        return Err(on.refuse(b));
+    let mut pieces: Vec<(String, Size)> = Vec::new();
+    for (b, _) in boxes.iter().zip(&ways).filter(|(_, ways)| ways.is_empty()) {
+        if !pieces.iter().any(|(name, _)| name == b.name) {
+            pieces.push((b.name.to_owned(), Size::new(b.width, b.height)));
+        }
+    }
+    if !pieces.is_empty() {
+        return Err(TooLarge { pieces, bed: on.size(), others: Vec::new() });
     }
     let by = |key: fn(&Box<'_>) -> f64| {
         let mut order: Vec<usize> = (0..boxes.len()).collect();
@@ -284,12 +291,17 @@ mod tests {
         assert!(told(bed(500.0)).is_ok());
         assert!(told(Bed { length: Some(100.0), ..bed(500.0) }).is_ok());
         let narrow = told(bed(499.0)).unwrap_err();
-        assert!(narrow.contains("`back`") && narrow.contains("a larger --cut-width or --quarter-turns"), "{narrow}");
-        let short = told(Bed { length: Some(99.0), ..bed(500.0) }).unwrap_err();
-        assert!(
-            short.ends_with("500 by 100 mm and does not go on 500 by 99 mm: give a larger --cut-length"),
-            "{short}"
+        assert_eq!(
+            narrow,
+            "piece `back` (500 mm wide) does not go on 499 mm wide: give a larger --cut-width (500 at least)"
         );
+        let short = told(Bed { length: Some(99.96), ..bed(500.0) }).unwrap_err();
+        assert!(short.ends_with("does not go on 500 by 100 mm: give a larger --cut-length (100 at least)"), "{short}");
+        let c = Box { name: "front", width: 510.02, height: 90.0 };
+        let both = on_beds(&[c, b, c], Bed { length: Some(95.0), ..bed(499.0) }).unwrap_err().to_string();
+        let pieces = "piece `front` (510.1 by 90 mm) and piece `back` (500 by 100 mm) do not go on 499 by 95 mm";
+        let larger = "a larger --cut-width (511 at least) and a larger --cut-length (100 at least)";
+        assert_eq!(both, format!("{pieces}: give {larger}"));
     }
 
     #[test]

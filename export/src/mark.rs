@@ -14,7 +14,7 @@ pub enum Mark {
     SvgComment,
     /// The key `program` of a JSON object.
     JsonProgram,
-    /// The first label of a plotter file.
+    /// The first label of a plotter file, or the comment that it begins with.
     HpglLabel,
     /// The first line of a table, of which nobody else's is the same.
     Head(&'static str),
@@ -88,7 +88,9 @@ fn is_in_svg(bytes: &[u8]) -> bool {
 }
 
 fn is_in_hpgl(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"IN;") && head(bytes).split("LB").nth(1).is_some_and(|label| label.starts_with(PROGRAM))
+    let head = head(bytes);
+    let label = head.strip_prefix("IN;\nCO\"").or_else(|| head.split("LB").nth(1));
+    bytes.starts_with(b"IN;") && label.is_some_and(|label| label.starts_with(PROGRAM))
 }
 
 /// A key of the object itself, as it is written here: on a line of its own, indented once.
@@ -110,6 +112,7 @@ mod tests {
         assert!(Mark::SvgComment.is_in(b"<svg xmlns=\"http://www.w3.org/2000/svg\">\n<!-- quarterpin sheet -->"));
         assert!(Mark::HpglLabel.is_in(b"IN;\nSP8;\nSI0.1,0.1;PU1,1;LBquarterpin\x03\n"));
         assert!(!Mark::HpglLabel.is_in(b"IN;SP1;LBmine\x03LBquarterpin\x03"));
+        assert!(Mark::HpglLabel.is_in(b"IN;\nCO\"quarterpin sheet\";\nSP1;\n"));
         assert!(Mark::MarkdownComment.is_in(b"<!-- quarterpin sheet -->\n\n# a pair\n"));
         assert!(!Mark::MarkdownComment.is_in(b"# mine\n<!-- quarterpin -->\n"));
         assert!(Mark::RoffComment.is_in(b".\\\" quarterpin sheet\n.TH"));

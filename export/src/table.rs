@@ -2,10 +2,13 @@
 
 use crate::card;
 use crate::choice::Choice::{
-    Curves, CutAlone, CutLength, CutWidth, DxfVersion, Gap, Halves, KeepApart, Kerf, Lay, LaySteps, Margin, Measures,
-    Notches, OnePage, Overlap, Pairs, Paper, PenLines, Plotter, QuarterTurns, StartOffCorner, Tolerance, Turn,
+    Bed, Curves, CutAlone, CutLength, CutWidth, DxfVersion, Gap, Halves, KeepApart, Kerf, Lay, LaySteps, Margin,
+    Measures, Notches, OnePage, Overlap, Pairs, Paper, PenLines, Plotter, QuarterTurns, StartOffCorner, Tolerance,
+    Turn,
 };
-use crate::choice::{BOXES, Choice, EXACT, Follows, KEPT, Only, Options, ROLL, ROW, TOLD_ANYWAY, always, unless};
+use crate::choice::{
+    BOXES, Choice, ENDLESS, EXACT, Follows, KEPT, Only, Options, ROLL, ROW, TOLD_ANYWAY, always, unless,
+};
 use crate::cutter::CutterError;
 use crate::dxf::{self, CutReport, DxfError};
 use crate::hpgl;
@@ -100,6 +103,7 @@ const CUT: &[Follows] = &[
     always(Pairs),
     always(CutWidth),
     unless(CutLength, &ROW),
+    unless(Bed, &ENDLESS),
     unless(QuarterTurns, &KEPT),
     always(CutAlone),
     always(StartOffCorner),

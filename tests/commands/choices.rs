@@ -25,6 +25,7 @@ fn other(choice: Choice) -> &'static [&'static str] {
         Choice::Pairs => &["--pairs", "3"],
         Choice::CutWidth => &["--cut-width", "900"],
         Choice::CutLength => &["--cut-length", "300"],
+        Choice::Bed => &["--bed", "1"],
         Choice::QuarterTurns => &["--quarter-turns"],
         Choice::CutAlone => &["--cut-alone"],
         Choice::StartOffCorner => &["--start-off-corner"],
@@ -61,6 +62,8 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
     // Without a width of its own a lay is on the card in any case.
     let of_boxes_flags = ["--plotter", "--pairs", "4", "--cut-width", "600"];
     let of_boxes = files(&of_boxes_flags);
+    let of_beds_flags = [&of_boxes_flags[..], &["--cut-length", "300"]].concat();
+    let of_beds = files(&of_beds_flags);
     // Which files are written at all is told below.
     for (name, choice) in Choice::NAMED.into_iter().filter(|(_, choice)| *choice != Choice::Only) {
         let (before, flags) = match choice {
@@ -69,6 +72,7 @@ fn a_choice_changes_the_files_that_follow_it_and_no_others() {
             Choice::Kerf => (&of_many, [&many[..], &["--kerf", "3"]].concat()),
             Choice::Lay => (&of_boxes, many.to_vec()),
             Choice::CutLength | Choice::QuarterTurns => (&of_boxes, [&of_boxes_flags[..], other(choice)].concat()),
+            Choice::Bed => (&of_beds, [&of_beds_flags[..], other(choice)].concat()),
             Choice::Paper | Choice::Pairs | Choice::CutWidth | Choice::LaySteps => {
                 (&laid, [&["--plotter", "--lay"][..], other(choice)].concat())
             }
@@ -106,6 +110,7 @@ fn a_file_to_cut_by_records_the_choices_that_made_it() {
         (Choice::Pairs, "3"),
         (Choice::CutWidth, "900"),
         (Choice::CutLength, "300"),
+        (Choice::Bed, "1"),
         (Choice::QuarterTurns, "yes"),
         (Choice::StartOffCorner, "yes"),
         (Choice::PenLines, "yes"),

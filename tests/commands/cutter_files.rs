@@ -184,16 +184,35 @@ fn a_bed_of_given_length_makes_several() {
     let folder = Folder::with_sheet(SHEET);
     let bed = ["--cut-width", "600", "--cut-length", "300", "--pairs", "3"];
     let run = draft(&folder, &bed);
-    assert!(run.code == 0 && run.out.contains(" beds of 60.0 x 30.0 cm"), "{}", run.out);
+    assert!(run.code == 0 && run.out.contains(" beds of 600 x 300 mm, bed 1: "), "{}", run.out);
     let svg = fs::read_to_string(folder.path(CUT_SVG)).unwrap();
-    let count = svg.matches("<g id=\"bed-").count() - svg.matches("<g id=\"bed-1-").count();
-    assert!(svg.contains("<title>bed 2 of ") && count >= 2, "{svg}");
+    assert!(svg.contains("<title>bed 1 of "));
+    assert!(svg.contains("<title>bed 2 of "), "{svg}");
     let alone = draft(&folder, &[&bed[..], &["--cut-alone"]].concat());
     assert!(alone.out.contains("without notches: marks are left out"), "{}", alone.out);
+    // Without what lies beside it a piece may take less room.
+    let count = fs::read_to_string(folder.path(CUT_SVG)).unwrap().matches("<title>bed ").count();
     let dxf = fs::read_to_string(folder.path(CUT)).unwrap();
     let parts: Vec<&str> = dxf.lines().map(str::trim).collect();
     let has = |pair: [&str; 2]| parts.windows(2).any(|two| two == pair);
     assert!(has(["8", "CUT"]) && !has(["0", "TEXT"]) && !has(["8", "SEWING"]) && dxf.contains("Laser: never PVC"));
+    // Each by itself begins at the corner, and together they have every outline once.
+    let outlines = |flags: &[&str]| {
+        assert_eq!(draft(&folder, &[&bed[..], flags, &["--cut-alone", "--plotter"]].concat()).code, 0);
+        let text = |path: &str| fs::read_to_string(folder.path(path)).unwrap();
+        let plot = text("out/first-pair.plt");
+        let lines = plot.lines().filter(|line| line.starts_with("PU") && line.contains("PD"));
+        let places = lines.clone().flat_map(|line| line.split([';', ',']).skip(1).step_by(2));
+        let highest = places.filter_map(|y| y.trim_matches(|c: char| c.is_alphabetic()).parse::<i64>().ok()).max();
+        (lines.count(), text(CUT_SVG).matches("data-line=\"cut\"").count(), highest.unwrap())
+    };
+    let all = outlines(&[]);
+    let each: Vec<_> = (1..=count).map(|n| outlines(&["--bed", &n.to_string()])).collect();
+    let sum = |of: fn(&(usize, usize, i64)) -> usize| each.iter().map(of).sum::<usize>();
+    assert_eq!((sum(|it| it.0), sum(|it| it.1)), (all.0, all.1), "{each:?}");
+    assert!(all.2 > 300 * 40 && each.iter().all(|it| it.2 <= 300 * 40), "{each:?}");
+    let beyond = draft(&folder, &[&bed[..], &["--bed", "90", "--cut-alone"]].concat());
+    assert!(beyond.code == 2 && beyond.err.contains(&format!("no bed 90: the pieces take {count}")), "{}", beyond.err);
     // Whatever reads them finds the outlines as before.
     let walk = folder.run(&["walk", CUT]);
     assert_eq!(walk.code, 0, "{}", walk.err);
@@ -215,9 +234,11 @@ fn choices_that_cannot_be_are_refused() {
         (&["--kerf=-1"], "from 0 to 3 mm"),
         (&["--tolerance", "0"], "0.005 to 1 mm"),
         (&["--curves", "steps"], "polylines"),
-        (&["--pairs", "0"], "--pairs"),
+        (&["--pairs", "0"], "a whole number, from 1 to 200"),
+        (&["--pairs", "1.5"], "a whole number, from 1 to 200"),
+        (&["--bed", "1"], "there is one bed"),
         (&["--cut-width", "900", "--cut-length", "100"], "give a larger --cut-length"),
-        (&["--cut-width", "900", "--cut-length", "10"], "from 50 to 20000 mm"),
+        (&["--cut-width", "900", "--cut-length", "10"], "in mm, from 50 to 20000"),
         (&["--cut-length", "300"], "pieces lie in one row"),
         (&["--cut-width", "900", "--lay", "--cut-length", "200"], "lay fewer pairs at a time"),
         (&["--quarter-turns", "--cut-width", "900", "--lay"], "cloth has a grain"),
@@ -242,6 +263,23 @@ fn a_piece_that_is_too_wide_is_told_with_what_would_help() {
         assert_eq!(run.code, 2, "{flags:?}");
         let is_told = run.err.contains("larger --cut-width") && !run.err.contains("halves");
         assert!(is_told, "{flags:?}: {}", run.err);
+    }
+    // What is told would do, each of it.
+    for (bed, told, remedies) in [
+        (["--cut-width", "300", "--cut-length", "300"], ", or --halves\n", &[&["--halves"][..]][..]),
+        (["--cut-width", "290", "--cut-length", "500"], "--quarter-turns (card has no grain)", &[&["--quarter-turns"]]),
+        (
+            ["--cut-width", "285", "--cut-length", "240"],
+            "--halves with --quarter-turns",
+            &[&["--halves", "--quarter-turns"]],
+        ),
+    ] {
+        let run = folder.run(&[&["draft", "sheet.toml", "-o", "out"], &bed[..]].concat());
+        assert!(run.code == 2 && run.err.contains(told), "{bed:?}: {}", run.err);
+        for remedy in remedies {
+            let run = folder.run(&[&["draft", "sheet.toml", "-o", "out"], &bed[..], *remedy].concat());
+            assert_eq!(run.code, 0, "{bed:?}: {}", run.err);
+        }
     }
 }
 
@@ -298,6 +336,45 @@ fn a_drawing_of_another_size_is_told() {
     let run = folder.run(&["walk", CUT]);
     assert!(run.out.contains("[walk-size]") && run.out.contains("nobody's size"), "{}", run.out);
     assert_eq!(folder.run(&["walk", CUT, "--strict"]).code, 1, "warnings stop there");
+}
+
+/// As a program leaves a DXF that scales every entity of it, extended data by their kinds; and one that inserts
+/// the pieces of a file to exchange at another size.
+#[test]
+fn a_dxf_whose_lines_were_scaled_is_told() {
+    for flags in [&["--dxf-version", "r12", "--tolerance", "1"][..], &["--curves", "arcs"], &["--curves", "splines"]] {
+        let folder = Folder::with_sheet(SHEET);
+        assert_eq!(draft(&folder, flags).code, 0);
+        let dxf = fs::read_to_string(folder.path(CUT)).unwrap();
+        assert!(!folder.run(&["walk", CUT]).out.contains("[walk-scaled]"), "{flags:?}");
+        for (by, told) in [(1.016, "101.6 %"), (0.98, "98.0 %")] {
+            fs::write(folder.path("scaled.dxf"), scaled(&dxf, by)).unwrap();
+            let run = folder.run(&["walk", "scaled.dxf"]);
+            assert!(run.out.contains("[walk-scaled]") && run.out.contains(told), "{flags:?}, {by}: {}", run.out);
+        }
+    }
+    let folder = Folder::with_sheet(SHEET);
+    assert_eq!(draft(&folder, &[]).code, 0);
+    let pieces = fs::read_to_string(folder.path(PIECES)).unwrap();
+    assert!(!folder.run(&["walk", PIECES]).out.contains("[walk-scaled]"));
+    let larger = pieces.replace("\r\nINSERT\r\n", "\r\nINSERT\r\n 41\r\n1.1\r\n 42\r\n1.1\r\n");
+    assert_ne!(larger, pieces);
+    fs::write(folder.path(PIECES), larger).unwrap();
+    let run = folder.run(&["walk", PIECES]);
+    assert!(run.out.contains("[walk-scaled]") && run.out.contains("110.0 %"), "{}", run.out);
+}
+
+/// Every place in the entities of a DXF times a number.
+fn scaled(dxf: &str, by: f64) -> String {
+    let (head, entities) = dxf.split_at(dxf.find("\nENTITIES").unwrap());
+    let lines: Vec<&str> = entities.split("\r\n").collect();
+    let pairs = lines[1..].chunks(2).map(|pair| {
+        let value = pair.get(1).copied().unwrap_or_default();
+        let is_place = ["10", "20", "11", "21", "1011", "1021"].contains(&pair[0].trim());
+        let value = if is_place { (by * value.trim().parse::<f64>().unwrap()).to_string() } else { value.to_owned() };
+        format!("{}\r\n{value}", pair[0])
+    });
+    [head.to_owned() + lines[0]].into_iter().chain(pairs).collect::<Vec<_>>().join("\r\n")
 }
 
 /// The outline of a half runs along its fold: a slit there would be cut twice, and seen by nobody.
@@ -479,7 +556,7 @@ fn a_file_that_was_cut_off_is_refused() {
 fn wrong_use_is_answered_in_words() {
     let folder = Folder::with_sheet(SHEET);
     for (flags, says) in [
-        (&["--pairs", "0"][..], "0 is not in 1.."),
+        (&["--pairs", "0"][..], "give a whole number, from 1 to 200"),
         (&["--kerf", "-1"], "a kerf of -1 mm makes no sense"),
         (&["--tolerance", "-1"], "-1"),
         (&["--margin", "-3"], "give a length of 0 or more"),

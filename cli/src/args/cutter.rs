@@ -2,7 +2,6 @@
 
 use super::words::{number, words};
 use clap::Args;
-use clap::builder::TypedValueParser;
 use export::cutter::{Copies, CutExtent, Cutting, Lines, MOST_PAIRS, Notches, Start, Turns};
 use export::dxf::{Curves, Options, Version};
 use export::svg::PenLines;
@@ -31,7 +30,7 @@ pub(super) struct CutterArgs {
     #[arg(long)]
     halves: bool,
     /// Every piece as often as so many pairs of knickers need it, up to 200
-    #[arg(long, value_name = "N", value_parser = pairs())]
+    #[arg(long, value_name = "N", value_parser = pairs)]
     pairs: Option<NonZeroU32>,
     /// Width that the cutter can use, from 50 to 20000; pieces are set apart on it
     #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
@@ -40,6 +39,9 @@ pub(super) struct CutterArgs {
     /// drawn below, and with --lay a longer lay is refused
     #[arg(long, value_name = "MM", value_parser = number, allow_negative_numbers = true)]
     cut_length: Option<f64>,
+    /// Draw this bed alone, from 1, where the pieces take several
+    #[arg(long, value_name = "N", value_parser = whole)]
+    bed: Option<NonZeroU32>,
     /// Turn pieces by a quarter where they lie better: templates of card, which has no grain; never cloth
     #[arg(long)]
     quarter_turns: bool,
@@ -59,8 +61,13 @@ pub(super) struct CutterArgs {
     plotter: bool,
 }
 
-fn pairs() -> impl TypedValueParser<Value = NonZeroU32> {
-    clap::value_parser!(u32).range(1..=i64::from(MOST_PAIRS)).try_map(NonZeroU32::try_from)
+fn whole(typed: &str) -> Result<NonZeroU32, String> {
+    typed.trim().parse().map_err(|_| "give a whole number, from 1".to_owned())
+}
+
+fn pairs(typed: &str) -> Result<NonZeroU32, String> {
+    let number = whole(typed).ok().filter(|number| number.get() <= MOST_PAIRS);
+    number.ok_or_else(|| format!("give a whole number, from 1 to {MOST_PAIRS}"))
 }
 
 impl CutterArgs {
@@ -77,6 +84,7 @@ impl CutterArgs {
             copies: self.pairs.map_or(Copies::OnceEach, Copies::Pairs),
             sheet_width: self.cut_width,
             sheet_length: self.cut_length,
+            bed: self.bed,
             turns: if self.quarter_turns { Turns::ByQuarters } else { Turns::AsDrawn },
             lines: if self.cut_alone { Lines::CutAlone } else { Lines::All },
             gap: None,

@@ -10,6 +10,7 @@ use crate::output::{Older, Ready, Replace, older, stem, write_of};
 use crate::terminal;
 use crate::terminal::{cloth, cutter, summary};
 use export::choice::Choice;
+use export::cutter::{CutExtent, has_halves};
 use serde_json::json;
 use std::path::Path;
 
@@ -29,15 +30,17 @@ pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &Fi
 fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> String {
     let names = files.ready.iter().map(|file| file.name.as_str());
     let listed: Vec<_> = names.zip(files.what.iter().copied()).collect();
-    let cut = files.cut.map(|cut| cutter::render(&cut, &choices.cut, read.sheet.units)).unwrap_or_default();
+    let has_halves = has_halves(&read.made.drawing);
+    let cut = files.cut.as_ref();
+    let told = cut.map(|cut| cutter::render(cut, &choices.cut, has_halves, read.sheet.units)).unwrap_or_default();
     // Files for cutters that are not laid like the cloth are of another width and length.
     let is_apart = !choices.given.contains(&Choice::Lay);
-    let in_one = files.cut.filter(|cut| cut.beds == 1);
-    let apart = choices.cut.cutting.sheet_width.filter(|_| is_apart).zip(in_one.map(|cut| cut.pieces.height));
+    let for_cloth = cut.filter(|cut| cut.beds.len() == 1 && choices.cut.cutting.extent == CutExtent::Full);
+    let apart = choices.cut.cutting.sheet_width.filter(|_| is_apart).zip(for_cloth.map(|cut| cut.pieces.height));
     let wider = choices.cut.cutting.sheet_width.filter(|_| !is_apart).zip(read.sheet.fabric.width.map(|w| w.mm()));
     let wider = wider.filter(|(width, cloth)| width > cloth);
     let cloth = cloth::render(&read.made.garment, files.untold.as_ref(), apart, wider, read.sheet.units);
-    summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cloth + &cut
+    summary::render(&read.made.garment, read.sheet.units, into, &listed) + &cloth + &told
 }
 
 /// The whole record, then where its files are and what older ones lie beside them.

@@ -52,6 +52,10 @@ pub(super) fn inspect(reading: &Reading) -> Result<Answer, Stop> {
         return Err(Stop::plain("an SVG is not laid out after ASTM D6673", "inspect a DXF; `walk` takes an SVG"));
     }
     let bytes = contents(&reading.sheet)?;
+    if let Some(other @ (Kind::Other(_) | Kind::Drawn(Format::Svg))) = Kind::of(&bytes) {
+        let what = format!("{} is {}, and is not laid out after ASTM D6673", name(&reading.sheet), other.name());
+        return Err(Stop::plain(&what, "inspect a DXF"));
+    }
     let findings = export::validate::exchange(&bytes).map_err(|e| unreadable(&reading.sheet, &e))?;
     let out = match reading.answer {
         AnswerAs::Json => record::doubts(&name(&reading.sheet), &findings)?,

@@ -3,12 +3,12 @@
 use super::{heading, wrapped};
 use engine::quantity::Units;
 use engine::words::{Fineness, Speech};
-use export::cutter::{Cutting, LASER, Lines, Notches};
+use export::cutter::{CutExtent, Cutting, LASER, Lines, Notches};
 use export::dxf::{Curves, CutReport, Options};
 use export::number::decimal;
 
-/// A line about the outlines, then the cautions.
-pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
+/// A line about the outlines, what there is to say of beds and choices, then the cautions.
+pub fn render(report: &CutReport, options: &Options, has_halves: bool, units: Units) -> String {
     let say = Speech(units);
     let parts = match options.curves {
         Curves::Polylines => "chords and lines",
@@ -28,23 +28,46 @@ pub fn render(report: &CutReport, options: &Options, units: Units) -> String {
         true => format!("; with the notes in the DXF {height} high"),
         false => String::new(),
     };
-    let first = format!("{outlines} outlines of {count} {parts}, {exact}, on {width} x {length}{all}");
-    let further = [beds(report, &options.cutting, &say), left_out(&options.cutting), kerf(options.cutting.kerf)];
-    let lines = std::iter::once(first.as_str()).chain(further.iter().flatten().map(String::as_str)).chain(LASER);
+    let s = if *outlines == 1 { "" } else { "s" };
+    let first = format!("{outlines} outline{s} of {count} {parts}, {exact}, on {width} x {length}{all}");
+    let further = [beds(report, &options.cutting), kerf(options.cutting.kerf)];
+    let further = further.into_iter().chain(left_out(&options.cutting, has_halves)).flatten().collect::<Vec<_>>();
+    let lines = std::iter::once(first.as_str()).chain(further.iter().map(String::as_str)).chain(LASER);
     heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
 }
 
-/// How many beds it takes, where there is more than one.
-fn beds(report: &CutReport, cutting: &Cutting, say: &Speech) -> Option<String> {
-    let (width, length) = cutting.sheet_width.zip(cutting.sheet_length).filter(|_| report.beds > 1)?;
-    let (width, length) = (say.bare(width, Fineness::Tape), say.tape(length));
-    Some(format!("{} beds of {width} x {length}, one below the other in the files: cut each on its own", report.beds))
+/// What lies on which bed, where there is more than one.
+fn beds(report: &CutReport, cutting: &Cutting) -> Option<String> {
+    let (width, length) = cutting.sheet_width.zip(cutting.sheet_length).filter(|_| report.beds.len() > 1)?;
+    let [width, length] = [width, length].map(|mm| decimal(mm, 1));
+    let on = |(i, pieces): (usize, &Vec<String>)| format!("bed {}: {}", i + 1, counted(pieces));
+    let each: Vec<String> = report.beds.iter().enumerate().map(on).collect();
+    let next = match cutting.bed {
+        None => "in the files one lies below the other; --bed N draws one alone".to_owned(),
+        Some(bed) => format!("the files have bed {bed} alone"),
+    };
+    Some(format!("{} beds of {width} x {length} mm, {}; {next}", report.beds.len(), each.join("; ")))
 }
 
-/// What a machine with one tool does not get.
-fn left_out(cutting: &Cutting) -> Option<String> {
-    let is_without = cutting.lines == Lines::CutAlone && cutting.notches == Notches::Marks;
-    is_without.then(|| "without notches: marks are left out; --notches slits or vees cuts them".to_owned())
+/// Pieces of one name are told once.
+fn counted(pieces: &[String]) -> String {
+    let count = |name: &String| pieces.iter().filter(|other| *other == name).count();
+    let is_first = |i: usize| !pieces[..i].contains(&pieces[i]);
+    let each = pieces.iter().enumerate().filter(|(i, _)| is_first(*i)).map(|(_, name)| match count(name) {
+        1 => name.clone(),
+        n => format!("{n} {name}"),
+    });
+    each.collect::<Vec<_>>().join(", ")
+}
+
+/// What was chosen, and is not there.
+fn left_out(cutting: &Cutting, has_halves: bool) -> [Option<String>; 2] {
+    let no_marks = cutting.lines == Lines::CutAlone && cutting.notches == Notches::Marks;
+    let no_halves = cutting.extent == CutExtent::Half && !has_halves;
+    [
+        no_marks.then(|| "without notches: marks are left out; --notches slits or vees cuts them".to_owned()),
+        no_halves.then(|| "no piece is a half: both sides differ, so that --halves changes nothing".to_owned()),
+    ]
 }
 
 /// Lasers and knives take away more than this, mm (common practice: 0.1 to 0.3).

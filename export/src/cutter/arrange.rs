@@ -1,10 +1,11 @@
 //! Where copies of pieces lie on the plane: by their boxes, or as they were laid on the cloth.
 
-use super::options::Cutting;
+use super::error::CutterError;
+use super::options::{Cutting, OptionError};
 use super::plane::{Layer, Plane, Stroke, Words};
 use super::set::Set;
 use crate::fit;
-use crate::layout::{self, Bed, Box as Room, TooLarge};
+use crate::layout::{self, Bed, Box as Room};
 use engine::drawing::Edge;
 use engine::lay::{Lay, Turn};
 use kurbo::{Point, Rect, Vec2};
@@ -49,14 +50,16 @@ pub(super) struct Arranged<'a> {
     notes: f64,
     /// The beds where there is more than one, the first on top.
     beds: Vec<Rect>,
+    /// Which pieces lie on each, drawn or not.
+    on_beds: Vec<Vec<String>>,
 }
 
 /// In a row, or on beds of given width, set apart by their boxes; `turned` are the same sets turned by a
 /// quarter, and none where that is not allowed.
 ///
 /// # Errors
-/// A piece that does not go on the bed.
-pub(super) fn boxes<'a>(sets: &'a [Set], turned: &'a [Set], cutting: &Cutting) -> Result<Arranged<'a>, TooLarge> {
+/// A piece that does not go on the bed, or a bed that is not needed.
+pub(super) fn boxes<'a>(sets: &'a [Set], turned: &'a [Set], cutting: &Cutting) -> Result<Arranged<'a>, CutterError> {
     let copies: Vec<usize> =
         sets.iter().enumerate().flat_map(|(i, s)| std::iter::repeat_n(i, s.times as usize)).collect();
     let room = |s: &'a Set| Room { name: &s.name, width: s.bounds.width(), height: s.bounds.height() };
@@ -69,12 +72,19 @@ pub(super) fn boxes<'a>(sets: &'a [Set], turned: &'a [Set], cutting: &Cutting) -
         }
         None => (layout::in_a_row(&rooms, cutting.gap.unwrap_or(ROW_GAP)), ROW_GAP),
     };
+    let is_wanted = |bed: usize| cutting.bed.is_none_or(|wanted| bed + 1 == wanted.get() as usize);
+    if let Some(wanted) = cutting.bed.filter(|_| !(0..laid.beds).any(is_wanted)) {
+        return Err(OptionError::NoBed(wanted.get(), laid.beds).into());
+    }
     // Several beds are seen whole, one has no end where nothing lies.
-    let length = cutting.sheet_length.filter(|_| laid.beds > 1).unwrap_or(laid.height);
-    let bottom = |bed: usize| (laid.beds - 1 - bed) as f64 * (length + ROW_GAP);
+    let several = laid.beds > 1 && cutting.bed.is_none();
+    let length = cutting.sheet_length.filter(|_| several).unwrap_or(laid.height);
+    let bottom = |bed: usize| if several { (laid.beds - 1 - bed) as f64 * (length + ROW_GAP) } else { 0.0 };
     // By beds, so that each is cut to its end before the next.
-    let mut placed: Vec<_> = copies.iter().zip(&laid.spots).collect();
+    let mut placed: Vec<_> = copies.iter().zip(&laid.spots).filter(|(_, spot)| is_wanted(spot.bed)).collect();
     placed.sort_by_key(|(_, spot)| spot.bed);
+    let of_bed = |n: usize| copies.iter().zip(&laid.spots).filter(move |(_, spot)| spot.bed == n);
+    let on_beds = (0..laid.beds).map(|n| of_bed(n).map(|(i, _)| sets[*i].name.clone()).collect()).collect();
     let place = |(i, spot): (&usize, &layout::Spot)| {
         let set = if spot.is_turned { &turned[*i] } else { &sets[*i] };
         let at = Vec2::new(spot.corner.x - set.bounds.x0, bottom(spot.bed) + spot.corner.y + set.bounds.y1);
@@ -87,7 +97,8 @@ pub(super) fn boxes<'a>(sets: &'a [Set], turned: &'a [Set], cutting: &Cutting) -
         height: bottom(0) + length,
         edge,
         notes: wide.unwrap_or(NOTE_WIDTH) - 2.0 * edge,
-        beds: (0..laid.beds).filter(|_| laid.beds > 1).map(bed).collect(),
+        beds: (0..laid.beds).filter(|_| several).map(bed).collect(),
+        on_beds,
     })
 }
 
@@ -112,13 +123,13 @@ pub(super) fn laid<'a>(sets: &'a [Set], turned: &'a [Set], lays: &[Lay]) -> Arra
     let up = Vec2::new(0.0, height);
     let raised = |c: Copy<'a>| Copy { at: c.at + up, cloth: c.cloth.map(|cloth| cloth + up), ..c };
     let copies = copies.into_iter().map(raised).collect();
-    Arranged { copies, width, height, edge: 0.0, notes: width, beds: Vec::new() }
+    Arranged { copies, width, height, edge: 0.0, notes: width, beds: Vec::new(), on_beds: Vec::new() }
 }
 
 impl Arranged<'_> {
     /// All of it on the plane, notes over it: what is cut begins at the corner that a cutter begins at.
     pub(super) fn plane(self, notes: &[String]) -> Plane {
-        let Self { copies, width, height, edge, notes: wrap, beds } = self;
+        let Self { copies, width, height, edge, notes: wrap, beds, on_beds } = self;
         let lines = broken(notes, wrap);
         let pieces = Rect::new(0.0, 0.0, width + 2.0 * edge, height + 2.0 * edge);
         let head = pieces.height() - edge + ROW_GAP + lines.len() as f64 * NOTE_LINE;
@@ -129,6 +140,7 @@ impl Arranged<'_> {
             size: (pieces.width(), if lines.is_empty() { pieces.height() } else { head }),
             pieces,
             beds: beds.into_iter().map(|bed| bed + off).collect(),
+            on_beds,
             outlines: copies.len(),
         };
         for copy in copies {

@@ -21,8 +21,8 @@ pub(crate) fn layered(drawing: &Drawing, cutting: &Cutting) -> Vec<String> {
 pub(crate) fn told(drawing: &Drawing, cutting: &Cutting, lines: &str) -> Vec<String> {
     let date = drawing.date.iter().map(|d| format!(", {d}")).collect::<String>();
     let extent = match cutting.extent {
-        CutExtent::Full => "every piece whole",
-        CutExtent::Half => "symmetric pieces as halves, templates to lay on the fold",
+        CutExtent::Half if has_halves(drawing) => "symmetric pieces as halves, templates to lay on the fold",
+        CutExtent::Full | CutExtent::Half => "every piece whole",
     };
     let title = format!("{}{date}: {extent}, at true size, in millimetres", drawing.name);
     let mut out = vec![title, quantities(drawing, cutting)];
@@ -32,6 +32,11 @@ pub(crate) fn told(drawing: &Drawing, cutting: &Cutting, lines: &str) -> Vec<Str
     out.push(kerf(cutting));
     out.extend(LASER.iter().map(|l| (*l).to_owned()));
     out
+}
+
+/// Is any piece a half?
+pub fn has_halves(drawing: &Drawing) -> bool {
+    drawing.pieces.iter().any(|piece| piece.mirror.is_some())
 }
 
 fn quantities(drawing: &Drawing, cutting: &Cutting) -> String {
@@ -59,9 +64,11 @@ fn laid(lay: &Lay) -> String {
 fn beds(cutting: &Cutting) -> Option<String> {
     let (width, length) = cutting.sheet_width.zip(cutting.sheet_length)?;
     let [width, length] = [width, length].map(|mm| decimal(mm, 1));
-    cutting.lays.is_empty().then(|| {
-        format!("Set apart on {width} x {length} mm; what has no room there lies on a further bed of that size below, cut on its own.")
-    })
+    let further = match cutting.bed {
+        None => "what has no room there lies on a further bed of that size below, cut on its own".to_owned(),
+        Some(bed) => format!("this is bed {bed} alone"),
+    };
+    cutting.lays.is_empty().then(|| format!("Set apart on {width} x {length} mm: {further}."))
 }
 
 const fn layers(cutting: &Cutting) -> &'static str {

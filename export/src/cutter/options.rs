@@ -107,6 +107,8 @@ pub struct Cutting {
     pub sheet_width: Option<f64>,
     /// The length of it, mm; what does not go on it comes on a further one.
     pub sheet_length: Option<f64>,
+    /// The one of them that is wanted, from 1; without it all are drawn.
+    pub bed: Option<NonZeroU32>,
     /// May pieces be turned on it?
     pub turns: Turns,
     /// Which lines there are.
@@ -130,6 +132,7 @@ impl Default for Cutting {
             copies: Copies::OnceEach,
             sheet_width: None,
             sheet_length: None,
+            bed: None,
             turns: Turns::AsDrawn,
             lines: Lines::All,
             gap: None,
@@ -161,16 +164,21 @@ pub enum OptionError {
     #[error("a kerf of {0} mm makes no sense: give the width of the cut, from 0 to 3 mm")]
     Kerf(f64),
     /// A sheet width out of range.
-    #[error("a width of {0} mm makes no sense: give the width that the cutter can use, from 50 to 20000 mm")]
+    #[error("a width of {0} mm makes no sense: give the width that the cutter can use in mm, from 50 to 20000")]
     Width(f64),
     /// A sheet length out of range.
-    #[error("a length of {0} mm makes no sense: give the length that the cutter can use, from 50 to 20000 mm")]
+    #[error("a length of {0} mm makes no sense: give the length that the cutter can use in mm, from 50 to 20000")]
     Length(f64),
     /// A lay that does not go on the cutter.
     #[error(
-        "the lay is {0:.0} mm long and the length to cut on {1:.0} mm: lay fewer pairs at a time, or leave out --cut-length where the cloth is fed on"
+        "the lay is {0:.0} mm long and the length to cut on {1:.0} mm: leave out --lay, so that pieces go on several beds, or lay fewer pairs at a time, or leave out --cut-length where the cloth is fed on"
     )]
     LongLay(f64, f64),
+    /// A bed beyond the last.
+    #[error(
+        "there is no bed {0}: the pieces take {1}, so give --bed with a number up to that, or leave it out for all"
+    )]
+    NoBed(u32, usize),
     /// Too many pairs.
     #[error("{0} pairs in one file are too many: give at most 200")]
     Pairs(u32),
@@ -229,6 +237,7 @@ impl Cutting {
             ("pairs", pairs),
             ("cut-width", length(self.sheet_width)),
             ("cut-length", length(self.sheet_length)),
+            ("bed", self.bed.map_or_else(|| "all".to_owned(), |n| n.to_string())),
             ("quarter-turns", yes_no(self.turns == Turns::ByQuarters)),
             ("cut-alone", yes_no(self.lines == Lines::CutAlone)),
             ("start-off-corner", yes_no(self.start == Start::AwayFromCorners)),

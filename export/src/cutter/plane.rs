@@ -76,6 +76,8 @@ pub(crate) struct Plane {
     pub(crate) pieces: Rect,
     /// The beds that pieces are set apart on where there is more than one, the first on top.
     pub(crate) beds: Vec<Rect>,
+    /// Which pieces lie on each bed, also on those that are not drawn.
+    pub(crate) on_beds: Vec<Vec<String>>,
     /// How many outlines there are.
     pub(crate) outlines: usize,
 }

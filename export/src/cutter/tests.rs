@@ -91,7 +91,7 @@ fn pairs_come_by_quantity_and_stay_on_the_sheet() {
     let refused =
         lay(&sample::drawing(), &Cutting { sheet_width: Some(300.0), ..Cutting::default() }, &[]).unwrap_err();
     assert!(
-        refused.to_string().contains("`front`") && refused.to_string().contains("larger --cut-width or --halves"),
+        refused.to_string().contains("`front`") && refused.to_string().contains("at least), or --halves"),
         "{refused}"
     );
 }

@@ -24,7 +24,7 @@ pub struct CutFile {
 }
 
 /// What there is to say about a file to cut by.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CutReport {
     /// How many outlines there are to cut.
     pub outlines: usize,
@@ -34,8 +34,8 @@ pub struct CutReport {
     pub size: (f64, f64),
     /// Round the pieces alone, without the notes over them, mm.
     pub pieces: Size,
-    /// On so many beds.
-    pub beds: usize,
+    /// Which pieces lie on each bed, also on those that are not drawn; of a lay there are none.
+    pub beds: Vec<Vec<String>>,
 }
 
 /// For a plotter or laser: one closed outline per piece on the layer `CUT`, everything else on
@@ -60,7 +60,7 @@ pub fn cut(drawing: &Drawing, options: &Options) -> Result<CutFile, DxfError> {
             parts,
             size: plane.size,
             pieces: plane.pieces.size(),
-            beds: plane.beds.len().max(1),
+            beds: plane.on_beds,
         },
     })
 }
@@ -115,22 +115,24 @@ fn entities(plane: &Plane, options: &Options, file: &mut Writer) -> usize {
 fn draw(stroke: &Stroke, options: &Options, file: &mut Writer) -> usize {
     let layer = layers::of(stroke.layer).name;
     if let Some(l) = straight(stroke) {
-        file.line(layer, l, names(stroke, &[0]).as_ref());
+        file.line(layer, l, names(stroke, l.length(), &[0]).as_ref());
         return 1;
     }
     if options.curves == Curves::Splines {
         let (points, starts) = control_points(stroke);
-        file.spline(layer, &points, names(stroke, &starts).as_ref());
+        let length = stroke.edges.iter().map(|e| e.path.length()).sum();
+        file.spline(layer, &points, names(stroke, length, &starts).as_ref());
         return stroke.edges.iter().map(|e| e.path.segments().len()).sum();
     }
     let trace = traced(stroke, options);
-    file.polyline(layer, &trace.vertices, stroke.closing, names(stroke, &trace.starts).as_ref());
+    let length = named::length(&trace.vertices, stroke.closing);
+    file.polyline(layer, &trace.vertices, stroke.closing, names(stroke, length, &trace.starts).as_ref());
     trace.vertices.len()
 }
 
-fn names(stroke: &Stroke, starts: &[usize]) -> Option<Names> {
+fn names(stroke: &Stroke, length: f64, starts: &[usize]) -> Option<Names> {
     let line = stroke.layer.line()?;
-    Some(named::names(&stroke.piece, line, &stroke.edges, starts))
+    Some(named::names(&stroke.piece, line, length, &stroke.edges, starts))
 }
 
 /// A stroke that is one straight line.

@@ -1,8 +1,11 @@
 //! The names of pieces and edges, as extended data of the entities that draw them.
 //!
 //! Programs that do not know them leave them alone, and carry the places along when an outline is
-//! moved or turned, so that a file that was edited can be read back.
+//! moved or turned, so that a file that was edited can be read back. The length of a line stays as it
+//! was written, so that a drawing of another size is known by it.
 
+use crate::biarc::{self, Arc};
+use crate::cutter::Closing;
 use crate::plain::one_line;
 use engine::drawing::Edge;
 use kurbo::Point;
@@ -19,6 +22,8 @@ pub(super) struct Names {
     pub(super) piece: String,
     /// `line=cut`
     pub(super) line: String,
+    /// As it is drawn, mm.
+    pub(super) length: f64,
     pub(super) edges: Vec<Start>,
 }
 
@@ -31,8 +36,14 @@ pub(super) struct Start {
     pub(super) vertex: usize,
 }
 
-/// Piece and line, then each edge: its name, where it starts, and at which vertex.
-pub(super) fn names(piece: &str, line: &str, edges: &[Edge], vertices: &[usize]) -> Names {
+/// How long a polyline is, mm: by its vertices, each with the bulge of what follows.
+pub(super) fn length(vertices: &[(Point, f64)], closing: Closing) -> f64 {
+    let ends = vertices.iter().skip(1).chain(vertices.first().filter(|_| closing == Closing::Closed));
+    vertices.iter().zip(ends).map(|((from, bulge), (to, _))| biarc::length(*from, Arc { to: *to, bulge: *bulge })).sum()
+}
+
+/// Piece and line with its length, then each edge: its name, where it starts, and at which vertex.
+pub(super) fn names(piece: &str, line: &str, length: f64, edges: &[Edge], vertices: &[usize]) -> Names {
     let text = |key: &str, value: &str| shortened(format!("{key}={}", one_line(value)));
     let start = |(edge, vertex): (&Edge, &usize)| Start {
         name: text("edge", &edge.name),
@@ -42,6 +53,7 @@ pub(super) fn names(piece: &str, line: &str, edges: &[Edge], vertices: &[usize])
     Names {
         piece: text("piece", piece),
         line: text("line", line),
+        length,
         edges: edges.iter().zip(vertices).map(start).collect(),
     }
 }

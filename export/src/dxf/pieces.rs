@@ -212,7 +212,8 @@ impl Named<'_> {
     fn draw(&self, edges: &[Edge], layer: &str, file: &mut Writer) {
         let edges = raised(edges);
         let trace = trace::straight(&edges, self.closing, CHORD_TOLERANCE);
-        let names = named::names(&self.piece.name, self.line, &edges, &trace.starts);
+        let length = named::length(&trace.vertices, self.closing);
+        let names = named::names(&self.piece.name, self.line, length, &edges, &trace.starts);
         file.polyline(layer, &trace.vertices, self.closing, Some(&names));
     }
 }

@@ -169,11 +169,12 @@ impl Writer {
         }
     }
 
-    /// Extended data: piece, line, then each edge with its start, as a place and as a vertex.
+    /// Extended data: piece, line and its length, then each edge with its start, as a place and as a vertex. A
+    /// length under 1041 would be scaled together with the line.
     fn names(&mut self, names: Option<&Names>) {
         let Some(names) = names else { return };
         self.tag(1001, super::named::APPLICATION);
-        self.tag(1000, &escaped(&names.piece)).tag(1000, &escaped(&names.line));
+        self.tag(1000, &escaped(&names.piece)).tag(1000, &escaped(&names.line)).reals(&[(1040, names.length)]);
         for edge in &names.edges {
             self.tag(1000, &escaped(&edge.name));
             self.reals(&[(1011, edge.start.x), (1021, edge.start.y), (1031, 0.0)]).whole(1071, edge.vertex);

@@ -105,7 +105,7 @@ fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
     let is_negative = value < 0.0 && rest > 0;
     let mut buffer = Buffer::new();
     // By ten each time: a division by what is not known when the program is built takes many times as long.
-    while places > 1 && rest % 10 == 0 {
+    while places > 1 && rest.is_multiple_of(10) {
         rest /= 10;
         places -= 1;
     }
@@ -121,7 +121,7 @@ fn push_decimals(out: &mut Vec<u8>, value: f64, mut places: u32) {
 /// The nearest whole number, from a half on the larger one, as `round` does without its call; nought where it
 /// is too large to be exact.
 fn nearest(parts: f64) -> u64 {
-    if !(parts < 9e15) {
+    if parts.is_nan() || parts >= 9e15 {
         return 0;
     }
     let below = parts as u64;

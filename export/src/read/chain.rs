@@ -1,6 +1,6 @@
 //! A line as read: vertices, and between them parts with a length and directions.
 
-use crate::biarc::{Arc, circle};
+use crate::biarc::{Arc, length};
 use engine::curve::float;
 use engine::curve::{LENGTH_ACCURACY, segment_direction};
 use kurbo::{ParamCurve, ParamCurveArclen, PathSeg, Point, Vec2};
@@ -138,12 +138,11 @@ fn arc_part(from: Point, arc: Arc) -> Part {
     if arc.bulge == 0.0 || chord.hypot() == 0.0 {
         return Part { length: chord.hypot(), out: unit(chord), into: unit(chord) };
     }
-    let (_, radius) = circle(from, arc);
     let half = 2.0 * float::atan(arc.bulge);
     let turned = |a: f64| {
         Vec2::new(chord.x * float::cos(a) - chord.y * float::sin(a), chord.x * float::sin(a) + chord.y * float::cos(a))
     };
-    Part { length: 2.0 * radius * half.abs(), out: unit(turned(-half)), into: unit(turned(half)) }
+    Part { length: length(from, arc), out: unit(turned(-half)), into: unit(turned(half)) }
 }
 
 fn segment_part(s: &PathSeg) -> Part {

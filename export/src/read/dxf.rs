@@ -12,6 +12,7 @@ use super::spline;
 use crate::dxf::named::APPLICATION;
 use crate::dxf::tags;
 use kurbo::{PathSeg, Point};
+use std::collections::BTreeMap;
 
 /// Splits a file, and looks at it; what stands in no section is left out.
 ///
@@ -48,10 +49,20 @@ pub(crate) struct Drawn {
     names: Names,
 }
 
+impl Drawn {
+    /// How large it is drawn, of what it was written as; where the file says that.
+    fn size(&self) -> Option<f64> {
+        let written = self.names.length.filter(|length| *length > 0.0)?;
+        Some(self.chain.length() / written).filter(|size| size.is_finite() && *size > 0.0)
+    }
+}
+
 #[derive(Default)]
 struct Names {
     piece: Option<String>,
     line: Option<String>,
+    /// As it was written, mm.
+    length: Option<f64>,
     edges: Vec<Named>,
 }
 
@@ -133,6 +144,7 @@ fn names(record: &Record<'_>, scale: f64) -> Names {
                 }
                 _ => {}
             },
+            (1040, None, Some(_)) => out.length = number(&tag.value),
             (1011, Some(edge), Some(x)) => edge.start.x = x,
             (1021, Some(edge), Some(y)) => edge.start.y = y,
             (1071, Some(edge), _) => edge.vertex = tag.value.trim().parse().ok(),
@@ -189,16 +201,41 @@ pub(super) fn outlines(file: &File<'_>) -> Outlines {
         out.notes.push(note);
         1.0
     });
+    let mut sizes = Vec::new();
     for d in drawn(&file.entities, scale) {
+        sizes.extend(d.size());
         out.lines.extend(line(d, None));
     }
+    let inserted = inserted(file);
     for block in file.piece_blocks() {
         let name = piece_name(block).unwrap_or_else(|| block.name.to_owned());
-        out.lines.extend(drawn(&block.records, scale).into_iter().filter_map(|d| line(d, Some(&name))));
+        let inserted = inserted.get(block.name).copied().unwrap_or(1.0);
+        for d in drawn(&block.records, scale) {
+            sizes.extend(d.size().map(|size| size * inserted));
+            out.lines.extend(line(d, Some(&name)));
+        }
     }
+    out.scale = common(sizes);
     number_nameless(&mut out.lines);
     out.notes.extend(left_out(file));
     out
+}
+
+/// The size at which each block is put into the drawing.
+fn inserted<'t>(file: &File<'t>) -> BTreeMap<&'t str, f64> {
+    let inserts = file.entities.iter().filter(|r| r.kind() == "INSERT");
+    inserts.filter_map(|r| Some((r.text(2)?, r.number(41).map_or(1.0, f64::abs)))).collect()
+}
+
+/// Lines agree on their size when they are as near as this.
+const AGREE: f64 = 5e-4;
+
+/// The size that more than half of the lines have; one alone may have been edited.
+fn common(mut sizes: Vec<f64>) -> Option<f64> {
+    sizes.sort_by(f64::total_cmp);
+    let middle = *sizes.get(sizes.len() / 2)?;
+    let agree = sizes.iter().filter(|size| (*size / middle - 1.0).abs() <= AGREE).count();
+    (agree > 1 && 2 * agree > sizes.len()).then_some(middle)
 }
 
 /// `Piece Name: front`

@@ -75,6 +75,7 @@ pub struct Outlines {
     pub lines: Vec<ReadLine>,
     /// What was not taken, or taken with a doubt.
     pub notes: Vec<String>,
-    /// How many millimetres are drawn for one of ours, where the file tells: our SVGs have one unit for each.
+    /// How many millimetres are drawn for one of ours, where the file tells: our SVGs have one unit for each,
+    /// lines of our DXFs say how long they were written.
     pub scale: Option<f64>,
 }

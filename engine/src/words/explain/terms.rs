@@ -188,7 +188,19 @@ pub(super) const ENTRIES: &[Entry] = &[
         "bed",
         "The surface that a laser or a cutter works on.",
         "Pieces are set apart on it; what has no room there lies on a further one.",
-        "Set by `--cut-width` and `--cut-length`, in mm.",
+        "Set by `--cut-width` and `--cut-length`, in mm; `--bed` draws one alone.",
+    ),
+    entry(
+        "grain",
+        "The way along which a knit is steady, by its ribs; the arrow on a piece lies on it.",
+        "The greatest stretch runs across it, round the body (common practice).",
+        "Kept by every lay; only `--quarter-turns`, for card, takes no heed of it.",
+    ),
+    entry(
+        "plotter",
+        "A machine that draws or cuts along lines, on a roll or a table.",
+        "HP-GL: units of 0.025 mm, a pen for each kind of line.",
+        "`--plotter` writes NAME.plt; `--cut-alone` leaves it only what is cut.",
     ),
     entry(
         "notch",
