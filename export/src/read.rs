@@ -21,7 +21,7 @@ mod walk;
 pub use edges::{EdgeLength, Found};
 pub use outlines::{Format, Outlines, ReadError, ReadLine};
 pub use walk::{BandLengths, Ring, SeamLengths, Walked, walk};
-pub(crate) use walk::{LINES, all_openings, all_seams};
+pub(crate) use walk::{LINES, Lying, all_openings, all_seams};
 
 /// Larger files are not read, bytes: a pattern of ours has less than one million.
 pub const LARGEST: u64 = 20_000_000;

@@ -213,6 +213,12 @@ fn a_bed_of_given_length_makes_several() {
     assert!(all.2 > 300 * 40 && each.iter().all(|it| it.2 <= 300 * 40), "{each:?}");
     let beyond = draft(&folder, &[&bed[..], &["--bed", "90", "--cut-alone"]].concat());
     assert!(beyond.code == 2 && beyond.err.contains(&format!("no bed 90: the pieces take {count}")), "{}", beyond.err);
+    // What is on another bed is told once.
+    assert_eq!(draft(&folder, &[&bed[..], &["--bed", "1"]].concat()).code, 0);
+    let walk = folder.run(&["walk", CUT, "--json"]).json();
+    let codes: Vec<&str> = walk["checks"].as_array().unwrap().iter().map(|c| c["code"].as_str().unwrap()).collect();
+    assert_eq!(codes, ["walk-piece-missing"], "{walk:#}");
+    assert_eq!(draft(&folder, &bed).code, 0);
     // Whatever reads them finds the outlines as before.
     let walk = folder.run(&["walk", CUT]);
     assert_eq!(walk.code, 0, "{}", walk.err);

@@ -94,6 +94,7 @@ const fn about(fact: &Fact) -> (&'static str, Level) {
         Fact::SeamDiffers { .. } => ("walk-seam-differs", Level::Warning),
         Fact::CutLinesOnly => ("walk-cut-lines-only", Level::Note),
         Fact::AllowanceNarrow { .. } => ("walk-allowance-narrow", Level::Warning),
+        Fact::PiecesMissing(_) => ("walk-piece-missing", Level::Warning),
         Fact::NotMeasured { .. } => ("walk-not-measured", Level::Warning),
     }
 }

@@ -122,6 +122,8 @@ pub enum Fact {
         /// Along most of the edge, mm.
         usual: f64,
     },
+    /// Pieces that are not in the file, so that nothing that they have a part in is measured.
+    PiecesMissing(Vec<&'static str>),
     /// A seam or an opening whose edges are not found.
     NotMeasured {
         /// Sewing, cut or finished lines.

@@ -2,7 +2,7 @@
 
 use super::fact::{ALLOWANCE_LEFT, Fact, SCALED, SEAM_DIFFERS, SOMEBODYS};
 use super::{Doubt, Place};
-use crate::read::{EdgeLength, Found, LINES, Outlines, ReadLine, SeamLengths, Walked, all_openings, all_seams};
+use crate::read::{EdgeLength, Found, LINES, Lying, Outlines, ReadLine, SeamLengths, Walked, all_openings, all_seams};
 use kurbo::{Line, ParamCurve, ParamCurveNearest, Point};
 use std::collections::BTreeMap;
 
@@ -20,11 +20,15 @@ pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Doubt> {
     let nobodys = walked.openings.iter().filter(|ring| !SOMEBODYS.contains(&ring.length)).map(|ring| {
         Doubt::new(Place::named(&ring.name), Fact::NobodysSize { line: ring.line.clone(), length: ring.length })
     });
+    let missing = missing(found, &seams);
+    let is_here = |pieces: &[&'static str]| !pieces.iter().any(|piece| missing.contains(piece));
     let differ = walked.seams.iter().filter(|s| s.line == LINES[0]).filter_map(differing);
     let lost_seams = seams.iter().filter(|(name, _)| !walked.seams.iter().any(|s| s.name == *name));
+    let lost_seams = lost_seams.filter(|(_, pieces)| is_here(pieces));
     let is_measured = |name: &str, line: &str| walked.openings.iter().any(|o| o.name == name && o.line == line);
     let is_drawn = |line: &str| found.lines.iter().any(|l| l.line == line);
-    let lost_openings = openings.iter().flat_map(|(name, pieces)| {
+    let openings = openings.iter().filter(|(_, pieces)| is_here(pieces));
+    let lost_openings = openings.flat_map(|(name, pieces)| {
         let lines = LINES.into_iter().filter(|line| is_drawn(line) && !is_measured(name, line));
         lines.map(move |line| lost(name, line, pieces))
     });
@@ -37,9 +41,21 @@ pub fn doubts(found: &Outlines, walked: &Walked) -> Vec<Doubt> {
         .chain(differ)
         .chain(cut_only)
         .chain(narrow(found))
+        .chain((!missing.is_empty()).then(|| Doubt::new(Place::Drawing, Fact::PiecesMissing(missing.clone()))))
         .chain(lost_seams)
         .chain(lost_openings)
         .collect()
+}
+
+/// The pieces of seams that the file has no line of.
+fn missing(found: &Outlines, seams: &[Lying]) -> Vec<&'static str> {
+    let mut missing = Vec::new();
+    for piece in seams.iter().flat_map(|(_, pieces)| pieces) {
+        if !missing.contains(piece) && !found.lines.iter().any(|line| line.piece == *piece) {
+            missing.push(*piece);
+        }
+    }
+    missing
 }
 
 fn differing(s: &SeamLengths) -> Option<Doubt> {

@@ -71,6 +71,14 @@ fn text(fact: &Fact) -> String {
             "along {edge} the cut line comes as near as {least:.1} mm to the sewing line, which lies {usual:.1} mm inside \
              it elsewhere"
         ),
+        Fact::PiecesMissing(pieces) => format!(
+            "{} not in it: seams and openings that {} a part in are not measured",
+            match pieces.as_slice() {
+                [one] => format!("{one} is"),
+                several => format!("{} are", several.join(" and ")),
+            },
+            if pieces.len() == 1 { "it has" } else { "they have" }
+        ),
         Fact::NotMeasured { line, pieces } => format!(
             "it cannot be measured: on the {line} lines of {}, its edges are not there under their names, or were moved \
              too far",
@@ -114,6 +122,7 @@ fn next(fact: &Fact) -> String {
         Fact::SeamDiffers { .. } => "make both sides equally long, or ease one to the other knowingly",
         Fact::CutLinesOnly => "seams are compared on their sewing lines: walk NAME-pieces.dxf",
         Fact::AllowanceNarrow { .. } => "move the cut line back, or move the sewing line and its seam with it",
+        Fact::PiecesMissing(_) => "walk a file with all pieces, such as NAME-pieces.dxf",
         Fact::NotMeasured { .. } => "measure it by hand, or draft the file again and edit less at a time",
     };
     next.to_owned()
