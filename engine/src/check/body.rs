@@ -34,7 +34,7 @@ pub(super) fn published(s: &Subject<'_>) -> Vec<Finding> {
 /// What is unlike published bodies. Asked for a refused sheet too: a mistaken number or unit is
 /// the usual cause.
 pub(super) fn unlike_published(plan: &Plan, units: Units) -> Vec<Finding> {
-    suspected_units(&plan.body, units).map_or_else(|| out_of_range(&plan.body), |found| vec![found.into()])
+    suspected_units(&plan.body, units).map_or_else(|| out_of_range(&plan.body, units), |found| vec![found.into()])
 }
 
 /// The unit that makes the most of the unlikely numbers ordinary, if there is one. A single number
@@ -48,15 +48,18 @@ fn suspected_units(body: &BodyPlan, units: Units) -> Option<BodyFact> {
     (count > 1).then(|| BodyFact::OtherUnits { written: units, likely, odd: odd() })
 }
 
-/// Is a measure unlike published bodies, whatever the unit?
-fn out_of_range(body: &BodyPlan) -> Vec<Finding> {
+/// Is a measure unlike published bodies? In another unit it may be as her others let expect it.
+fn out_of_range(body: &BodyPlan, units: Units) -> Vec<Finding> {
     let outside = |r: &&Range| !r.holds(value(body, r.measure));
+    let expected = expectations(body);
     PUBLISHED
         .iter()
         .filter(outside)
         .map(|r| {
             let odd = odd(body, r.measure);
-            BodyFact::UnlikePublished { odd, limit: r.nearest(odd.mm) }.into()
+            let spread = expected.iter().find(|(other, _)| other.measure == r.measure).map(|(_, spread)| spread);
+            let likely = spread.and_then(|spread| mended(units, odd, |mm| spread.is_ordinary(mm)));
+            BodyFact::UnlikePublished { odd, limit: r.nearest(odd.mm), likely }.into()
         })
         .collect()
 }
@@ -182,7 +185,7 @@ mod tests {
         let hips = PUBLISHED.iter().find(|r| r.measure == Measure::HipGirth).unwrap();
         let found = of_body(|body| body.hip = 2000.0, published);
         let odd = Odd { measure: Measure::HipGirth, mm: 2000.0 };
-        assert_eq!(found, [BodyFact::UnlikePublished { odd, limit: hips.nearest(2000.0) }]);
+        assert_eq!(found, [BodyFact::UnlikePublished { odd, limit: hips.nearest(2000.0), likely: None }]);
     }
 
     /// All of it in inches on a sheet in centimetres; one such number alone is not that.
@@ -200,6 +203,15 @@ mod tests {
         );
         let found = of_body(|body| body.hip /= 2.54, published);
         assert!(matches!(&found[..], [BodyFact::UnlikePublished { .. }]), "{found:?}");
+    }
+
+    /// Inches on a sheet in centimetres are those of an ordinary hip.
+    #[test]
+    fn a_number_outside_published_bodies_is_read_in_another_unit() {
+        let found = of_body(|body| body.hip /= 2.54, published);
+        let is_inches = |likely: &Likely| matches!(likely.misread, Misread::MeasuredIn(Units::In));
+        let told = matches!(&found[..], [BodyFact::UnlikePublished { likely: Some(likely), .. }] if is_inches(likely));
+        assert!(told, "{found:?}");
     }
 
     /// A front of half its length on a body that is ordinary else.

@@ -50,6 +50,8 @@ pub enum BodyFact {
         odd: Odd,
         /// The nearest that is published, mm.
         limit: f64,
+        /// What makes it an ordinary one, if there is something.
+        likely: Option<Likely>,
     },
     /// One number was most likely measured in another unit.
     OneInAnotherUnit {
@@ -133,10 +135,11 @@ impl BodyFact {
             Self::OtherUnits { written, likely, .. } => {
                 warning("body.units", head::UNITS).help(Help::SetUnits { written: *written, likely: *likely })
             }
-            Self::UnlikePublished { odd, limit } => warning("body.unlike_published", odd.measure.key())
-                .measured(odd.mm, *limit, Unit::Mm)
-                .help(Help::Measure(odd.measure.key()))
-                .help(Do::LetStandForAChild),
+            Self::UnlikePublished { odd, limit, likely } => {
+                let about = warning("body.unlike_published", odd.measure.key()).measured(odd.mm, *limit, Unit::Mm);
+                let about = likely.iter().fold(about, |about, likely| about.help(likely.help()));
+                about.help(Help::Measure(odd.measure.key())).help(Do::LetStandForAChild)
+            }
             Self::OneInAnotherUnit { odd, deviations, likely, .. } => {
                 warning("body.one_in_another_unit", odd.measure.key())
                     .measured(*deviations, RARE, Unit::Deviations)

@@ -18,8 +18,10 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
                 unit(*likely)
             )
         }
-        BodyFact::UnlikePublished { odd, .. } => {
-            format!("a {} of {} lies outside the range of published bodies", name(odd.measure), say.tape(odd.mm))
+        BodyFact::UnlikePublished { odd, likely, .. } => {
+            let meant = likely.iter().map(|it| format!("; {} it would be an ordinary one", read(it.misread)));
+            let (name, tape) = (name(odd.measure), say.tape(odd.mm));
+            format!("a {name} of {tape} lies outside the range of published bodies{}", meant.collect::<String>())
         }
         BodyFact::OneInAnotherUnit { odd, deviations, study, likely } => format!(
             "{}; {} it would be an ordinary one",
