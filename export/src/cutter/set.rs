@@ -7,7 +7,7 @@ use super::{notches, start};
 use crate::outline::{finished_apart, stitched};
 use crate::{fit, kerf};
 use engine::curve::Path;
-use engine::drawing::{Drawing, Edge, Open, Piece, Role, TextLine, TextStyle};
+use engine::drawing::{Drawing, Edge, Notch, Open, Piece, Role, TextLine, TextStyle};
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// Length of an arrow's barbs, and the em of the word at an arrow, mm.
@@ -105,17 +105,26 @@ fn marked_and_cut(piece: &Piece, cutting: &Cutting) -> Result<(Vec<Stroke>, Vec<
     let half_kerf = 0.5 * cutting.kerf;
     let mut edges: Vec<Edge> = piece.cut().map(|l| l.edges.clone()).unwrap_or_default();
     let mut out = Vec::new();
+    let mark = |notch: &Notch| Some(straight(piece, Layer::Notch, notches::mark(notch)));
+    let slit = |notch: &Notch| {
+        // The outline of a half runs along it.
+        let is_on_fold = piece.mirror.is_some_and(|fold| notches::lies_on(notch.at, fold));
+        (!is_on_fold).then(|| straight(piece, Layer::Slit, notches::slit(notch, half_kerf)))
+    };
     for notch in &piece.notches {
-        match cutting.notches {
-            Notches::Marks => out.push(straight(piece, Layer::Notch, notches::mark(notch))),
-            // The outline of a half runs along it.
-            Notches::Slits if piece.mirror.is_some_and(|fold| notches::lies_on(notch.at, fold)) => {}
-            Notches::Slits => out.push(straight(piece, Layer::Slit, notches::slit(notch, half_kerf))),
-            Notches::Vees => match notches::vee(&edges, notch, piece.mirror) {
-                Some(cut) => edges = cut,
-                None => out.push(straight(piece, Layer::Notch, notches::mark(notch))),
+        out.extend(match cutting.notches {
+            Notches::Marks => mark(notch),
+            Notches::Slits => slit(notch),
+            Notches::Vees => match (notches::vee(&edges, notch, piece.mirror), cutting.lines) {
+                (Some(cut), _) => {
+                    edges = cut;
+                    None
+                }
+                (None, Lines::All) => mark(notch),
+                // Where there is no room for a V, what is not cut is not there.
+                (None, Lines::CutAlone) => slit(notch),
             },
-        }
+        });
     }
     let grown = kerf::grown(&edges, half_kerf);
     let edges = grown.map_err(|edge| CutterError::Kerf { piece: piece.name.clone(), edge })?;

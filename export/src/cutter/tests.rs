@@ -1,7 +1,7 @@
 use super::*;
 use crate::outline::joined;
 use crate::sample;
-use engine::drawing::{Edge, Loop, Role};
+use engine::drawing::{Edge, Loop, Role, Vertex};
 use engine::lay::{Cloth, Rules, Wanted, Ways, on_cloth};
 use kurbo::{Line, ParamCurve, ParamCurveNearest, Point, Rect, Shape};
 use std::num::NonZeroU32;
@@ -59,6 +59,27 @@ fn pieces_go_on_as_many_beds_as_they_need() {
     let one = laid(&Cutting { sheet_length: Some(20_000.0), ..cutting.clone() });
     let endless = laid(&Cutting { sheet_length: None, ..cutting });
     assert!(one.beds.is_empty() && one.pieces == endless.pieces);
+}
+
+/// A corner has no room for a V: its notch is a mark where there are marks, else a slit; none is lost.
+#[test]
+fn a_notch_without_room_for_a_v_is_cut_where_nothing_is_drawn() {
+    let mut drawing = sample::drawing();
+    let front = &mut drawing.pieces[0];
+    let corners: Vec<Point> =
+        front.cut().unwrap().edges.iter().filter(|e| e.start == Vertex::Turn).map(|e| e.path.start()).collect();
+    // Off the fold, which a half is whole without.
+    let corner =
+        corners.into_iter().find(|p| front.mirror.is_none_or(|fold| fold.nearest(*p, 1e-9).distance_sq > 100.0));
+    front.notches[0].at = corner.unwrap();
+    let on = |lines, layer| {
+        let cutting = Cutting { notches: Notches::Vees, lines, ..Cutting::default() };
+        let plane = lay(&drawing, &cutting, &[]).unwrap();
+        plane.strokes.iter().filter(|s| s.piece == "front" && s.layer == layer).count()
+    };
+    let marks = on(Lines::All, Layer::Notch);
+    assert!(marks > 0 && on(Lines::All, Layer::Slit) == 0);
+    assert_eq!((on(Lines::CutAlone, Layer::Slit), on(Lines::CutAlone, Layer::Notch)), (marks, 0));
 }
 
 /// For a machine with one tool there is nothing else on the plane, which begins at its corner.
