@@ -69,3 +69,8 @@ impl Form {
 /// skirt's waist at the side by no more than 10 to 15 mm (common practice), about this share of the rise
 /// of an ordinary body. So no reason holds for another share by stretch.
 pub const RIGID_SHARE: f64 = 0.62;
+
+/// How far a place is from one end of a stretch to the other, 0 to 1; at its beginning where both ends are one.
+pub(crate) fn part(at: f64, from: f64, to: f64) -> f64 {
+    if to > from { ((at - from) / (to - from)).clamp(0.0, 1.0) } else { 0.0 }
+}

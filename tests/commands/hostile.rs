@@ -173,3 +173,81 @@ fn a_draft_that_is_killed_is_put_right_by_the_next() {
         assert!(files() == *new, "run {i}: the next run leaves something else");
     }
 }
+
+/// Nobody's body, found by chance: its hip level lies so near its waist level that the centre runs level from one
+/// side seam to the other. What is accepted is drawn, with numbers.
+#[test]
+fn a_centre_that_runs_level_to_the_side_seam_is_drawn() {
+    let folder = Folder::empty();
+    folder.write("sheet.toml", LEVEL);
+    let run = folder.run(&["draft", "sheet.toml", "-o", "out"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let picture = fs::read_to_string(folder.path("out/first-pair-on-body.svg")).unwrap();
+    assert!(picture.contains("<path") && !picture.contains("NaN"));
+}
+
+const LEVEL: &str = r#"
+[body]
+crotch_length = 72
+crotch_length_front = 32.5
+hip_girth = 257.921
+thigh_girth = 200.0
+waist_girth = 72.5
+waist_level = "navel"
+waist_to_hip = 2.0
+
+[elastic."soft 12"]
+latex = false
+picot = 0.2
+stretch = 110
+width = 1.2
+
+[elastic."soft 8"]
+latex = false
+stretch = 100
+width = 0.8
+
+[fabric]
+kind = "knit"
+name = "cotton jersey, grey"
+nap = false
+stretch_across = 180.273
+stretch_along = 30
+width = 150
+
+[finish.legs]
+elastic = "soft 8"
+kind = "trim"
+overlap = 9.213
+put_on = "round"
+reduction = -15.94
+
+[finish.legs.sections]
+back = 8
+
+[finish.right_leg]
+overlap = 14.593
+
+[finish.top]
+elastic = "soft 12"
+kind = "turned"
+marks = "quarters"
+put_on = "flat"
+reduction = -20.0
+
+[gusset]
+layers = 2
+lining = "enclosed"
+
+[seams]
+kind = "overlock"
+
+[sheet]
+name = "first pair"
+units = "cm"
+version = 1
+
+[style]
+base = "brief"
+front_scoop = 0.824
+"#;

@@ -1,7 +1,7 @@
 //! Below the hip: the crotch, where the tape between the legs puts it, and two thighs.
 
-use super::Form;
 use super::section::{Half, STEPS};
+use super::{Form, part};
 use crate::curve::float;
 use crate::plan::parts::BodyPlan;
 use kurbo::Vec2;
@@ -89,7 +89,7 @@ impl Lower {
         let path = &self.paths[if half == Half::Front { 0 } else { 1 }];
         let i = path.partition_point(|(at, _)| *at < level).clamp(1, path.len() - 1);
         let ((a, from), (b, to)) = (path[i - 1], path[i]);
-        from + (to - from) * ((level - a) / (b - a)).clamp(0.0, 1.0)
+        from + (to - from) * part(level, a, b)
     }
 
     /// Where the centre lies at a level, y to the front.

@@ -8,7 +8,7 @@
 //! top, and 3 % under to 8 % over them at the legs, where those come from the draft; a girth that was
 //! measured moves no line.
 
-use crate::body::{Form, Half, Lower, RIGID_SHARE};
+use crate::body::{Form, Half, Lower, RIGID_SHARE, part};
 use crate::curve::Path;
 use crate::curve::float;
 use crate::draft::{Draft, Panel, before_washing};
@@ -80,7 +80,7 @@ const GUSSET_POINTS: usize = 16;
 fn width_at(leg: &[Point], y: f64) -> f64 {
     let i = leg.partition_point(|p| p.y < y).clamp(1, leg.len() - 1);
     let (a, b) = (leg[i - 1], leg[i]);
-    a.x + (b.x - a.x) * ((y - a.y) / (b.y - a.y)).clamp(0.0, 1.0)
+    a.x + (b.x - a.x) * part(y, a.y, b.y)
 }
 
 /// Points of a path, so many a segment.
@@ -171,7 +171,8 @@ impl Skin<'_> {
         let (strip, turned) = self.strip(level, x);
         // Where the centre runs level the strip is all there is, from the front and from the back alike:
         // that is where both halves of the gusset meet.
-        let weight = float::pow(turned, 1.0 / ((1.0 - share) * (1.0 - share)));
+        // There the power, which has no end at the side seam, would be no number.
+        let weight = if turned < 1.0 { float::pow(turned, 1.0 / ((1.0 - share) * (1.0 - share))) } else { 1.0 };
         let mean = |a: f64, b: f64| a + (b - a) * weight;
         Place { x: mean(on.x, strip.x), y: mean(on.y, strip.y), z: mean(z, strip.z), outside: along >= arcs.outside }
     }
@@ -242,6 +243,6 @@ impl Arcs {
     fn at(&self, along: f64) -> Vec2 {
         let i = self.points.partition_point(|(at, _)| *at < along).clamp(1, self.points.len() - 1);
         let ((a, from), (b, to)) = (self.points[i - 1], self.points[i]);
-        from.lerp(to, ((along - a) / (b - a)).clamp(0.0, 1.0))
+        from.lerp(to, part(along, a, b))
     }
 }
