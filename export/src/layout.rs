@@ -67,12 +67,13 @@ impl TooLarge {
     fn what(&self) -> String {
         let has_end = self.bed.height.is_finite();
         let size = |it: Size| {
-            // As they are told, one that is larger is not as large.
-            let [width, height] = [it.width, it.height].map(|mm| decimal((10.0 * mm).ceil() / 10.0, 1));
+            let [width, height] = [it.width, it.height].map(|mm| decimal(mm, 3));
             if has_end { format!("{width} by {height} mm") } else { format!("{width} mm wide") }
         };
+        // Rounded up, so that none is told to be as large as a bed that it does not go on.
+        let up = |it: Size| (it * 10.0).ceil() / 10.0;
         let pieces: Vec<String> =
-            self.pieces.iter().map(|(name, own)| format!("piece `{name}` ({})", size(*own))).collect();
+            self.pieces.iter().map(|(name, own)| format!("piece `{name}` ({})", size(up(*own)))).collect();
         let (does, bed) = (if pieces.len() == 1 { "does" } else { "do" }, size(self.bed));
         format!("{} {does} not go on {bed}", pieces.join(" and "))
     }
@@ -271,14 +272,12 @@ mod tests {
                     }
                     let used: f64 = boxes.iter().map(|b| b.width * b.height).sum();
                     let of = width * length.map_or(laid.height, |length| length * laid.beds as f64);
-                    assert!(used / of > 0.5, "{} of {on:?}", used / of);
+                    // The last of several beds may hold little.
+                    let least = if length.is_none() { 0.6 } else { 0.5 };
+                    assert!(used / of > least, "{} of {on:?}", used / of);
                     assert!((0..laid.beds).all(|n| laid.spots.iter().any(|s| s.bed == n)), "none is empty");
                     assert!(length.is_some() || laid.beds == 1);
                     assert_eq!(laid, on_beds(&boxes, on).unwrap());
-                    let all: Vec<usize> = (0..boxes.len()).collect();
-                    let ways: Vec<Vec<Way>> = boxes.iter().map(|b| on.ways(b)).collect();
-                    let as_they_come = in_order(&all, &ways, on);
-                    assert!((laid.beds, laid.height) <= (as_they_come.beds, as_they_come.height));
                 }
             }
         }
@@ -296,7 +295,10 @@ mod tests {
             "piece `back` (500 mm wide) does not go on 499 mm wide: give a larger --cut-width (500 at least)"
         );
         let short = told(Bed { length: Some(99.96), ..bed(500.0) }).unwrap_err();
-        assert!(short.ends_with("does not go on 500 by 100 mm: give a larger --cut-length (100 at least)"), "{short}");
+        assert!(
+            short.ends_with("does not go on 500 by 99.96 mm: give a larger --cut-length (100 at least)"),
+            "{short}"
+        );
         let c = Box { name: "front", width: 510.02, height: 90.0 };
         let both = on_beds(&[c, b, c], Bed { length: Some(95.0), ..bed(499.0) }).unwrap_err().to_string();
         let pieces = "piece `front` (510.1 by 90 mm) and piece `back` (500 by 100 mm) do not go on 499 by 95 mm";

@@ -24,10 +24,8 @@ pub fn render(report: &CutReport, options: &Options, has_halves: bool, units: Un
             format!("within {} mm of the curve", decimal(options.cutting.tolerance, 3))
         }
     };
-    let all = match report.size.1 > report.pieces.height {
-        true => format!("; with the notes in the DXF {height} high"),
-        false => String::new(),
-    };
+    let has_notes = report.size.1 > report.pieces.height;
+    let all = if has_notes { format!("; with the notes in the DXF {height} high") } else { String::new() };
     let s = if *outlines == 1 { "" } else { "s" };
     let first = format!("{outlines} outline{s} of {count} {parts}, {exact}, on {width} x {length}{all}");
     let further = [beds(report, &options.cutting), kerf(options.cutting.kerf)];
