@@ -31,6 +31,8 @@ mod lay;
 mod open;
 #[path = "commands/program.rs"]
 mod program;
+#[path = "commands/read_back.rs"]
+mod read_back;
 #[path = "commands/sizes.rs"]
 mod sizes;
 #[path = "support/sources.rs"]
