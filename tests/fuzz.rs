@@ -7,6 +7,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
 
+#[path = "fuzz/files.rs"]
+mod files;
 #[path = "fuzz/inputs.rs"]
 mod inputs;
 #[path = "fuzz/mutate.rs"]

@@ -92,6 +92,13 @@ fn the_outlines_for_home_cutters_are_walked_by_their_names() {
 }
 
 /// Bands are pieces of their own: a file tells by their names which opening each goes on.
+/// It ends square to the seam, by sides longer than half of it.
+#[test]
+fn an_allowance_may_be_wider_than_its_seam_is_long() {
+    let (_, walk) = walked_of(&SHEET.replace("[seams]", "[seams]\ngusset = 4"), &[], CUT);
+    assert!(walk["checks"].as_array().unwrap().is_empty(), "{}", walk["checks"]);
+}
+
 #[test]
 fn bands_are_walked_against_their_openings() {
     let strip = "kind = \"band\"\nreduction = 12\n";

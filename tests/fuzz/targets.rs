@@ -2,7 +2,7 @@
 
 use super::inputs::{self, FIRST, Fates};
 use super::mutate::mutated;
-use super::{numbers, page};
+use super::{files, numbers, page};
 use engine::quantity::Units;
 use fastrand::Rng;
 use std::sync::LazyLock;
@@ -24,6 +24,7 @@ pub const TARGETS: &[Target] = &[
     Target { name: "dxf", replayed: 60, run: dxf },
     Target { name: "svg", replayed: 60, run: svg },
     Target { name: "numbers", replayed: 60, run: numbers::run },
+    Target { name: "files", replayed: 30, run: files::run },
     Target { name: "page", replayed: 40, run: page::run },
 ];
 

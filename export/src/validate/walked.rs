@@ -103,7 +103,7 @@ const MOST_MEASURED: usize = 100_000_000;
 /// How far a cut edge lies from its sewing line: where it is nearest, and in the middle of all places.
 fn allowance(sewing: &EdgeLength, cut: &EdgeLength, left: &mut usize) -> Option<(f64, f64)> {
     let (sewn, mut beside) = (sides(sewing), sides(cut));
-    without_square_ends(&mut beside);
+    without_square_ends(&mut beside, &sewn);
     let count = |side: &Line| ((side.p1 - side.p0).hypot() / STEP).ceil().max(1.0) as usize;
     let measured = sewn.iter().map(|side| count(side) + 1).sum::<usize>().saturating_mul(beside.len());
     *left = left.checked_sub(measured)?;
@@ -119,23 +119,28 @@ fn allowance(sewing: &EdgeLength, cut: &EdgeLength, left: &mut usize) -> Option<
 }
 
 /// An allowance may end square to its seam: that side reaches the stitches, and is no part of its width.
-fn without_square_ends(cut: &mut Vec<Line>) {
+fn without_square_ends(cut: &mut Vec<Line>, sewn: &[Line]) {
     if let [.., last, end] = cut[..]
-        && is_square_end(end, last)
+        && is_square_end(end, last, sewn)
     {
         cut.pop();
     }
     if let [start, first, ..] = cut[..]
-        && is_square_end(start, first)
+        && is_square_end(start, first, sewn)
     {
         cut.remove(0);
     }
 }
 
-/// Square to a longer side within three degrees.
-fn is_square_end(end: Line, side: Line) -> bool {
-    let (a, b) = (end.p1 - end.p0, side.p1 - side.p0);
-    a.hypot() < b.hypot() && a.dot(b).abs() < 0.05 * a.hypot() * b.hypot()
+/// Square to the side beside it within three degrees, and to an end of the seam as well, which may be drawn in chords.
+fn is_square_end(end: Line, side: Line, sewn: &[Line]) -> bool {
+    is_square(end, side, 0.05) && [sewn.first(), sewn.last()].into_iter().flatten().any(|s| is_square(end, *s, 0.2))
+}
+
+/// Within an angle of this sine.
+fn is_square(one: Line, other: Line, off: f64) -> bool {
+    let (a, b) = (one.p1 - one.p0, other.p1 - other.p0);
+    a.dot(b).abs() < off * a.hypot() * b.hypot()
 }
 
 fn sides(edge: &EdgeLength) -> Vec<Line> {
