@@ -29,6 +29,8 @@ mod hostile;
 mod lay;
 #[path = "commands/open.rs"]
 mod open;
+#[path = "commands/pictures.rs"]
+mod pictures;
 #[path = "commands/program.rs"]
 mod program;
 #[path = "commands/read_back.rs"]

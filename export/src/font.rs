@@ -58,6 +58,9 @@ impl Face {
     /// space as plain blanks, and every letter that the face lacks as a visible [`REPLACEMENT`]. Little pictures
     /// that it lacks are left out, unless they are all there is.
     pub fn settable(&self, text: &str) -> String {
+        if text.bytes().all(|b| (b' '..=b'~').contains(&b)) {
+            return text.to_owned();
+        }
         if text.chars().all(|c| c < FIRST_MARK) {
             return self.set(text.chars());
         }
@@ -266,6 +269,10 @@ mod tests {
         let face = Face::sans().unwrap();
         assert_eq!(face.settable("Ż漢\tl\u{301}"), format!("Ż{REPLACEMENT} ĺ"));
         assert_ne!(face.glyph(REPLACEMENT), GlyphId(0));
+        // Texts of these alone are set as they are.
+        let plain: String = (' '..='~').collect();
+        assert!(plain.chars().all(|c| face.index(c).is_some()));
+        assert_eq!(face.settable(&plain), plain);
     }
 
     /// A flower behind a name says nothing on paper; a name that is only that still shows that there is one.

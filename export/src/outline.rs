@@ -98,8 +98,7 @@ fn check_piece(piece: &Piece) -> Result<(), Flaw> {
     }
     piece.loops.iter().try_for_each(|l| check_loop(name, l))?;
     for open in &piece.lines {
-        let what = format!("{} along `{}`", role_words(open.role), open.edge);
-        check_path(name, &what, &open.path)?;
+        check_path(name, || format!("{} along `{}`", role_words(open.role), open.edge), &open.path)?;
     }
     check_marks(piece)?;
     if piece.extent == Extent::HalfOnFold && piece.mirror.is_none() {
@@ -115,7 +114,7 @@ fn check_loop(piece: &str, l: &Loop) -> Result<(), Flaw> {
         return Err(Flaw::Empty { piece: piece.to_owned(), what: what.to_owned() });
     }
     for edge in &l.edges {
-        check_path(piece, &format!("{what}, edge `{}`", edge.name), &edge.path)?;
+        check_path(piece, || format!("{what}, edge `{}`", edge.name), &edge.path)?;
     }
     for (edge, next) in neighbours(&l.edges) {
         let gap = (next.path.start() - edge.path.end()).hypot();
@@ -131,38 +130,40 @@ fn neighbours(edges: &[Edge]) -> impl Iterator<Item = (&Edge, &Edge)> {
     edges.iter().zip(edges.iter().cycle().skip(1))
 }
 
-fn check_path(piece: &str, what: &str, path: &Path) -> Result<(), Flaw> {
+/// What it is, is put into words only where it is wrong.
+fn check_path(piece: &str, what: impl Fn() -> String, path: &Path) -> Result<(), Flaw> {
     if path.segments().is_empty() {
-        return Err(Flaw::Empty { piece: piece.to_owned(), what: what.to_owned() });
+        return Err(Flaw::Empty { piece: piece.to_owned(), what: what() });
     }
-    let sound = path.segments().iter().flat_map(control_points).all(is_sound);
-    sound_or(piece, what, sound)
+    sound_or(piece, what, every_point(path, is_sound))
 }
 
 fn check_marks(piece: &Piece) -> Result<(), Flaw> {
     for notch in &piece.notches {
         let sound = is_sound(notch.at) && is_sound(notch.inward.to_point()) && is_sound(Point::new(notch.depth, 0.0));
-        sound_or(&piece.name, &format!("notch `{}`", notch.id), sound)?;
+        sound_or(&piece.name, || format!("notch `{}`", notch.id), sound)?;
     }
     let lines =
         [("the grain line", Some(piece.grain)), ("the stretch line", Some(piece.stretch)), ("the fold", piece.mirror)];
     for (what, line) in lines {
-        sound_or(&piece.name, what, line.is_none_or(is_sound_line))?;
+        sound_or(&piece.name, || what.to_owned(), line.is_none_or(is_sound_line))?;
     }
     let b = piece.text_box;
-    sound_or(&piece.name, "the text box", is_sound(Point::new(b.x0, b.y0)) && is_sound(Point::new(b.x1, b.y1)))
+    let what = || "the text box".to_owned();
+    sound_or(&piece.name, what, is_sound(Point::new(b.x0, b.y0)) && is_sound(Point::new(b.x1, b.y1)))
 }
 
-fn sound_or(piece: &str, what: &str, sound: bool) -> Result<(), Flaw> {
-    if sound { Ok(()) } else { Err(Flaw::Number { piece: piece.to_owned(), what: what.to_owned() }) }
+fn sound_or(piece: &str, what: impl Fn() -> String, sound: bool) -> Result<(), Flaw> {
+    if sound { Ok(()) } else { Err(Flaw::Number { piece: piece.to_owned(), what: what() }) }
 }
 
-fn control_points(segment: &PathSeg) -> Vec<Point> {
-    match *segment {
-        PathSeg::Line(l) => vec![l.p0, l.p1],
-        PathSeg::Quad(q) => vec![q.p0, q.p1, q.p2],
-        PathSeg::Cubic(c) => vec![c.p0, c.p1, c.p2, c.p3],
-    }
+/// Does this hold of every control point of a path?
+fn every_point(path: &Path, is_so: impl Fn(Point) -> bool) -> bool {
+    path.segments().iter().all(|segment| match *segment {
+        PathSeg::Line(l) => [l.p0, l.p1].into_iter().all(&is_so),
+        PathSeg::Quad(q) => [q.p0, q.p1, q.p2].into_iter().all(&is_so),
+        PathSeg::Cubic(c) => [c.p0, c.p1, c.p2, c.p3].into_iter().all(&is_so),
+    })
 }
 
 fn is_sound_line(line: Line) -> bool {
@@ -228,7 +229,7 @@ fn lies_on(path: &Path, line: Line) -> bool {
     let along = line.p1 - line.p0;
     let length = along.hypot();
     let off = |p: Point| (p - line.p0).cross(along).abs() / length;
-    length > 0.0 && path.segments().iter().flat_map(control_points).all(|p| off(p) <= JOIN_TOLERANCE)
+    length > 0.0 && every_point(path, |p| off(p) <= JOIN_TOLERANCE)
 }
 
 /// The parts of the finished edge that are worth a line of their own: those that do not run along

@@ -1,6 +1,6 @@
 //! What is seen of body and garment from each side.
 
-use super::spline::{closed, mirrored, through};
+use super::spline::{closed, mirrored, thinned, through};
 use super::worn::{Edges, Place, Worn};
 use crate::body::{Form, Lower};
 use crate::curve::Path;
@@ -61,7 +61,7 @@ fn from_below(p: &Place) -> Point {
 }
 
 fn seen(places: &[Place], by: fn(&Place) -> Point) -> Vec<Point> {
-    places.iter().map(by).collect()
+    thinned(&places.iter().map(by).collect::<Vec<_>>())
 }
 
 fn reversed(points: &[Point]) -> Vec<Point> {
@@ -116,10 +116,10 @@ impl Scene<'_> {
     /// From the front or the back: the half to the right of the middle, and its mirror image.
     fn upright(&self, from: Seen, slices: &[Slice], edges: &Edges) -> View {
         let mut view = View::of(from);
-        let outer: Vec<Point> = self.apart_from_crotch(slices).map(Slice::side).collect();
+        let outer = thinned(&self.apart_from_crotch(slices).map(Slice::side).collect::<Vec<_>>());
         let crotch = Point::new(0.0, self.form.torso.height(self.lower.crotch));
         let legs = slices.iter().filter(|s| s.level > self.lower.crotch + 2.0).map(Slice::inside);
-        let inner: Vec<Point> = std::iter::once(crotch).chain(legs).collect();
+        let inner = thinned(&std::iter::once(crotch).chain(legs).collect::<Vec<_>>());
         let top = [Point::new(0.0, outer[0].y), outer[0]];
         view.add(Ink::Skin, mirrored(&[&top, &outer, &reversed(&inner)]));
         if from == Seen::Back {
@@ -152,15 +152,18 @@ impl Scene<'_> {
 
     fn side(&self, slices: &[Slice]) -> View {
         let mut view = View::of(Seen::Side);
-        let front: Vec<Point> = self.apart_from_crotch(slices).map(Slice::front).collect();
-        let back: Vec<Point> = self.apart_from_crotch(slices).map(Slice::back).collect();
+        let every_front: Vec<Point> = self.apart_from_crotch(slices).map(Slice::front).collect();
+        let every_back: Vec<Point> = self.apart_from_crotch(slices).map(Slice::back).collect();
+        let (front, back) = (thinned(&every_front), thinned(&every_back));
         view.add(Ink::Skin, closed(&[&front, &reversed(&back)]));
         let (before, behind) = (&self.worn.front, &self.worn.back);
         let top: Vec<Point> = before.top.iter().chain(behind.top.iter().rev().skip(1)).map(sideways).collect();
+        let top = thinned(&top);
         let legs = [outer_part(&before.leg), outer_part(&behind.leg)];
         let leg: Vec<Point> = reversed(&legs[1]).into_iter().chain(legs[0].iter().skip(1).copied()).collect();
-        let down = contour(&back, top.last(), leg.first());
-        let up = reversed(&contour(&front, top.first(), leg.last()));
+        let leg = thinned(&leg);
+        let down = thinned(&contour(&every_back, top.last(), leg.first()));
+        let up = reversed(&thinned(&contour(&every_front, top.first(), leg.last())));
         view.add(Ink::Cloth, closed(&[&top, &down, &leg, &up]));
         view.add(Ink::Contour, through(&front));
         view.add(Ink::Contour, through(&back));
@@ -180,11 +183,13 @@ impl Scene<'_> {
         if let Some(last) = whole.last_mut() {
             last.y = hull.back;
         }
+        let whole = thinned(&whole);
         view.add(Ink::Cloth, mirrored(&[&whole]));
         view.add_both(Ink::Contour, &through(&whole));
         let (front, back) = (&self.worn.front, &self.worn.back);
         // The halves of the gusset meet at its lowest point.
         let opening: Vec<Point> = front.leg.iter().chain(back.leg.iter().rev().skip(1)).map(from_below).collect();
+        let opening = thinned(&opening);
         view.add_both(Ink::Skin, &closed(&[&opening]));
         for seam in [&front.gusset_seam, &back.gusset_seam] {
             view.add(Ink::Seam, across(&reversed(&seen(seam, from_below))));

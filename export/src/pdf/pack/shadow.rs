@@ -153,9 +153,13 @@ impl Shadow {
         let points: Vec<Point> = cuts.iter().flat_map(|corners| dense(corners)).collect();
         let mut mask = Mask::empty(bounds.origin(), cell, rows as usize);
         cuts.iter().for_each(|corners| mask.fill(corners));
-        for (p, d) in points.iter().flat_map(|p| [-STEP, STEP].map(|d| (*p, d))) {
-            mask.set(mask.cell_at(p + Vec2::new(d, d)));
-            mask.set(mask.cell_at(p + Vec2::new(d, -d)));
+        let mut last = None;
+        for p in &points {
+            let [from, to] = [-STEP, STEP].map(|d| mask.cell_at(*p + Vec2::new(d, d)));
+            // Most points lie in the same cell as the one before.
+            if last.replace((from, to)) != Some((from, to)) {
+                [from, (from.0, to.1), (to.0, from.1), to].into_iter().for_each(|cell| mask.set(cell));
+            }
         }
         let near = near(&mask, cell);
         let outline = scattered(points.into_iter().step_by(SPARSE).collect());
