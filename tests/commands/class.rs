@@ -336,6 +336,22 @@ fn rare_measures_and_rows_of_sums_are_told() {
     }
 }
 
+/// Where a whole column is odd, as one in another unit is, the summary has it row by row; a check tells it all.
+#[test]
+fn what_is_odd_of_very_many_is_told_of_some() {
+    let folder = class_of(&(0..15).map(|i| format!("P{i},1{i:02},88,20,71,32,57,\n")).collect::<String>());
+    let told = |ran: Run| ran.out.matches("over a hip girth of 88.0 cm").count();
+    let ran = run(&folder, &[]);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("P3, P4, P5, P6, P7, P8, P9, P10 and 4 more: the same with other numbers"), "{said}");
+    assert_eq!(told(ran), 3);
+    assert_eq!(
+        fs::read_to_string(folder.path("out/summary.csv")).unwrap().matches("over a hip girth of 88.0 cm").count(),
+        15
+    );
+    assert_eq!(told(folder.run(&["class", "people.csv", "--sheet", "sheet.toml", "--check"])), 15);
+}
+
 #[test]
 fn a_base_without_a_body_is_a_base() {
     let folder = class_of(THREE);

@@ -32,7 +32,8 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     let mut out: String = head(entries, total, shown).iter().map(|line| format!("{line}\n")).collect();
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
-    let odd = odd(entries, "everybody");
+    let rest = if shown.into.is_some() { Rest::InSummary } else { Rest::Here };
+    let odd = odd(entries, "everybody", rest);
     if !odd.is_empty() {
         out += &heading("Odd, to look at");
         out.extend(odd.iter().map(|line| format!("  {}\n", wrapped(line, 4))));
@@ -113,7 +114,7 @@ pub(crate) fn told(title: &str, entries: &[Entry], status: Status) -> String {
 }
 
 /// What is odd of those who were made, once for all of whom it is said.
-pub(crate) fn odd(entries: &[Entry], all_of_them: &str) -> Vec<String> {
+pub(crate) fn odd(entries: &[Entry], all_of_them: &str, rest: Rest) -> Vec<String> {
     let mut said: Vec<(&Reason, Vec<&Entry>)> = Vec::new();
     for entry in entries.iter().filter(|e| e.status == Status::Done) {
         for reason in &entry.reasons {
@@ -123,21 +124,51 @@ pub(crate) fn odd(entries: &[Entry], all_of_them: &str) -> Vec<String> {
             }
         }
     }
-    let of = |(reason, of): (&Reason, Vec<&Entry>)| {
+    let names = |all: &[&Entry]| {
+        let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
+        let more = all.len().saturating_sub(NAMED);
+        let more = if more == 0 { String::new() } else { format!(" and {more} more") };
+        format!("{}{more}", names.join(", "))
+    };
+    let of = |(reason, of): &(&Reason, Vec<&Entry>)| {
         let who = match of.as_slice() {
             [one] => format!("{}, {}", one.name, reason.place),
             all if all.len() == entries.len() => all_of_them.to_owned(),
-            all => {
-                let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
-                let more = all.len().saturating_sub(NAMED);
-                let more = if more == 0 { String::new() } else { format!(" and {more} more") };
-                format!("{}{more}", names.join(", "))
-            }
+            all => names(all),
         };
         format!("{who}: {}", reason.text)
     };
-    said.into_iter().map(of).collect()
+    let mut out = Vec::new();
+    let mut codes: Vec<&str> = Vec::new();
+    for (reason, _) in &said {
+        if !codes.contains(&reason.code.as_str()) {
+            codes.push(&reason.code);
+        }
+    }
+    for code in codes {
+        let alike: Vec<_> = said.iter().filter(|(reason, _)| reason.code == code).collect();
+        let told = if rest == Rest::InSummary && alike.len() > ALIKE { WHOLE } else { alike.len() };
+        out.extend(alike[..told].iter().map(|one| of(one)));
+        let others: Vec<&Entry> = alike[told..].iter().flat_map(|(_, of)| of.iter().copied()).collect();
+        if !others.is_empty() {
+            out.push(format!("{}: the same with other numbers; summary.csv has them all", names(&others)));
+        }
+    }
+    out
 }
+
+/// Where what is odd in one way, but each time with other numbers, is told to the end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Rest {
+    /// Here.
+    Here,
+    /// In the summary, where there is much of it: a column in another unit makes every row odd.
+    InSummary,
+}
+
+/// More than so many alike are much, and then so many are told whole.
+const ALIKE: usize = 12;
+const WHOLE: usize = 3;
 
 /// So many are named of whom the same is said; the others stand in the summary.
 const NAMED: usize = 8;

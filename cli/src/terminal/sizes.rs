@@ -1,6 +1,6 @@
 //! What came of a table of sizes.
 
-use super::class::{odd, told};
+use super::class::{Rest, odd, told};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{heading, plain, wrapped};
@@ -27,7 +27,7 @@ pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String]) -> String
             out += &format!("  {BOTH_SIDES}\n");
         }
     }
-    let odd = odd(&entries, "every size");
+    let odd = odd(&entries, "every size", Rest::Here);
     if !odd.is_empty() {
         out += &heading("Odd, to look at");
         out.extend(odd.iter().map(|line| format!("  {}\n", wrapped(line, 4))));

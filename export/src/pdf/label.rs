@@ -93,7 +93,10 @@ impl Field {
 struct Near {
     origin: Point,
     columns: usize,
-    squares: Vec<Vec<Point>>,
+    /// Square by square, row by row.
+    points: Vec<Point>,
+    /// Where each square begins among them, and where the last one ends.
+    starts: Vec<usize>,
 }
 
 /// The side of a square, mm: about as long as a word.
@@ -104,29 +107,40 @@ impl Near {
         let first = points.first().copied().unwrap_or_default();
         let bounds = points.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
         let count = |length: f64| (length / SQUARE) as usize + 1;
-        let columns = count(bounds.width());
-        let mut near =
-            Self { origin: bounds.origin(), columns, squares: vec![Vec::new(); columns * count(bounds.height())] };
+        let (columns, rows) = (count(bounds.width()), count(bounds.height()));
+        let number = |p: &Point| {
+            let (column, row) = square(*p, bounds.origin());
+            row * columns + column
+        };
+        let mut starts = vec![0; columns * rows + 1];
+        points.iter().for_each(|p| starts[number(p) + 1] += 1);
+        (0..columns * rows).for_each(|square| starts[square + 1] += starts[square]);
+        let (mut free, mut sorted) = (starts.clone(), vec![Point::ZERO; points.len()]);
         for p in points {
-            let (column, row) = near.square(*p);
-            near.squares[row * columns + column].push(*p);
+            let place = &mut free[number(p)];
+            sorted[*place] = *p;
+            *place += 1;
         }
-        near
-    }
-
-    /// The square of a place, the nearest where it lies to the left of all or above them.
-    fn square(&self, p: Point) -> (usize, usize) {
-        let from = p - self.origin;
-        ((from.x / SQUARE) as usize, (from.y / SQUARE) as usize)
+        Self { origin: bounds.origin(), columns, points: sorted, starts }
     }
 
     /// All that lie in a box, and some beside it.
     fn within(&self, area: Rect) -> impl Iterator<Item = &Point> {
-        let (first, top) = self.square(area.origin());
-        let (last, low) = self.square(Point::new(area.x1, area.y1));
-        let rows = self.squares.chunks(self.columns).skip(top).take(low + 1 - top.min(low + 1));
-        rows.flat_map(move |row| row.iter().skip(first).take(last + 1 - first.min(last + 1)).flatten())
+        let (first, top) = square(area.origin(), self.origin);
+        let (last, low) = square(Point::new(area.x1, area.y1), self.origin);
+        let rows = (self.starts.len() - 1) / self.columns;
+        let [from, to] = [first, last + 1].map(|column| column.min(self.columns));
+        (top..(low + 1).min(rows)).flat_map(move |row| {
+            let [from, to] = [from, to].map(|column| self.starts[row * self.columns + column]);
+            &self.points[from..to]
+        })
     }
+}
+
+/// The column and the row of a place, the nearest where it lies to the left of all or above them.
+fn square(p: Point, origin: Point) -> (usize, usize) {
+    let from = p - origin;
+    ((from.x / SQUARE) as usize, (from.y / SQUARE) as usize)
 }
 
 /// Do two rectangles, however turned, share a part? By the axis that would part them.

@@ -3,7 +3,7 @@
 use super::entry::{Entry, Pair, Status};
 use super::total::Total;
 use crate::commands::stop::Stop;
-use crate::terminal::class::{cloth, odd};
+use crate::terminal::class::{Rest, cloth, odd};
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use engine::words::number::Fineness;
@@ -29,7 +29,7 @@ pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, pa
         units.name()
     );
     let mut parts = vec![Part::Paragraph(about), Part::Paragraph(HERS.to_owned()), Part::Table(people(entries, units))];
-    let odd = odd(entries, "everybody");
+    let odd = odd(entries, "everybody", Rest::InSummary);
     if !odd.is_empty() {
         parts.push(Part::Heading("Odd, to look at".to_owned(), Start::Here));
         parts.extend(odd.into_iter().map(Part::Paragraph));

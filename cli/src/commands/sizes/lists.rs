@@ -2,7 +2,7 @@
 
 use super::made::{Made, Size};
 use crate::commands::stop::Stop;
-use crate::terminal::class::odd;
+use crate::terminal::class::{Rest, odd};
 use engine::growth::{Growth, Line, What};
 use engine::quantity::Units;
 use engine::sheet::Paper;
@@ -68,7 +68,7 @@ impl Lists<'_> {
         parts.push(Part::Heading("From size to size".to_owned(), Start::NewPage));
         parts.push(Part::Paragraph(GROWTH.to_owned()));
         parts.push(Part::Table(self.steps()));
-        let odd = odd(&self.sizes.iter().map(|s| s.entry.clone()).collect::<Vec<_>>(), "every size");
+        let odd = odd(&self.sizes.iter().map(|s| s.entry.clone()).collect::<Vec<_>>(), "every size", Rest::Here);
         if !odd.is_empty() {
             parts.push(Part::Heading("Odd, to look at".to_owned(), Start::Here));
             parts.extend(odd.into_iter().map(Part::Paragraph));

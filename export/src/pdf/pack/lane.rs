@@ -33,7 +33,8 @@ pub(super) fn lanes(
 /// All of these lanes on which a piece so long ends in time, in order; of those at one place the first.
 pub(super) fn within(lanes: [&[Lane]; 2], length: f64, end: f64) -> Vec<&Lane> {
     let is_within = |lane: &&Lane| lane.at + length <= end + 1e-6;
-    let mut all: Vec<&Lane> = lanes.into_iter().flatten().filter(is_within).collect();
+    let mut all: Vec<&Lane> = Vec::with_capacity(lanes[0].len() + lanes[1].len());
+    all.extend(lanes.into_iter().flatten().filter(is_within));
     all.sort_by(|a, b| a.at.total_cmp(&b.at));
     all.dedup_by(|a, b| a.at - b.at < SAME);
     all
