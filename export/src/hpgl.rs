@@ -16,7 +16,7 @@ use kurbo::Point;
 use std::io::Write;
 
 /// Units to the millimetre.
-const UNITS: f64 = 40.0;
+pub const UNITS: f64 = 40.0;
 
 /// So many points to an instruction: the buffers of old plotters are short.
 const POINTS: usize = 40;

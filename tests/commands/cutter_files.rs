@@ -202,6 +202,20 @@ fn a_plotter_file_is_written_on_request_and_replaced() {
     assert!(run.code == 2 && run.err.contains("first-pair.plt"), "{}", run.err);
 }
 
+/// Some count in 16 bits, and draw what lies further on at the edge.
+#[test]
+fn a_plot_beyond_the_numbers_of_older_plotters_is_told() {
+    let folder = Folder::with_sheet(SHEET);
+    let told = |flags: &[&str]| {
+        let ran = draft(&folder, flags);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        ran.out.split_whitespace().collect::<Vec<_>>().join(" ").contains("beyond 81.9 cm, where older plotters stop")
+    };
+    assert!(told(&["--plotter"]) && !told(&[]));
+    let beds = ["--plotter", "--cut-width", "600", "--cut-length", "500"];
+    assert!(told(&beds) && !told(&[&beds[..], &["--bed", "1"]].concat()));
+}
+
 #[test]
 fn every_form_has_the_same_bytes_in_any_time_zone() {
     let folder = Folder::with_sheet(SHEET);

@@ -32,7 +32,8 @@ fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> St
     let listed: Vec<_> = names.zip(files.what.iter().copied()).collect();
     let has_halves = has_halves(&read.made.drawing);
     let cut = files.cut.as_ref();
-    let told = cut.map(|cut| cutter::render(cut, &choices.cut, has_halves, read.sheet.units)).unwrap_or_default();
+    let has = (has_halves, choices.given.contains(&Choice::Plotter));
+    let told = cut.map(|cut| cutter::render(cut, &choices.cut, has, read.sheet.units)).unwrap_or_default();
     // Files for cutters that are not laid like the cloth are of another width and length.
     let is_apart = !choices.given.contains(&Choice::Lay);
     let for_cloth = cut.filter(|cut| cut.beds.len() == 1 && choices.cut.cutting.extent == CutExtent::Full);

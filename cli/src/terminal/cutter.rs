@@ -5,10 +5,11 @@ use engine::quantity::Units;
 use engine::words::{Fineness, Speech};
 use export::cutter::{CutExtent, Cutting, LASER, Lines, Notches};
 use export::dxf::{Curves, CutReport, Options};
+use export::hpgl::UNITS;
 use export::number::decimal;
 
 /// A line about the outlines, what there is to say of beds and choices, then the cautions.
-pub fn render(report: &CutReport, options: &Options, has_halves: bool, units: Units) -> String {
+pub fn render(report: &CutReport, options: &Options, (has_halves, plots): (bool, bool), units: Units) -> String {
     let say = Speech(units);
     let parts = match options.curves {
         Curves::Polylines => "chords and lines",
@@ -28,10 +29,24 @@ pub fn render(report: &CutReport, options: &Options, has_halves: bool, units: Un
     let all = if has_notes { format!("; with the notes in the DXF {height} high") } else { String::new() };
     let s = if *outlines == 1 { "" } else { "s" };
     let first = format!("{outlines} outline{s} of {count} {parts}, {exact}, on {width} x {length}{all}");
-    let further = [beds(report, &options.cutting), kerf(options.cutting.kerf)];
+    let beyond = plots.then(|| beyond_old_plotters(report, &options.cutting, say)).flatten();
+    let further = [beds(report, &options.cutting), beyond, kerf(options.cutting.kerf)];
     let further = further.into_iter().chain(left_out(&options.cutting, has_halves)).flatten().collect::<Vec<_>>();
     let lines = std::iter::once(first.as_str()).chain(further.iter().map(String::as_str)).chain(LASER);
     heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
+}
+
+/// What older plotters count up to (a signed number of 16 bits, from memory), mm.
+const OLD_PLOTTERS: f64 = 32767.0 / UNITS;
+
+/// A plot that an older plotter would end at the edge of its numbers.
+fn beyond_old_plotters(report: &CutReport, cutting: &Cutting, say: Speech) -> Option<String> {
+    let remedy = match (report.beds.len() > 1, cutting.bed) {
+        (true, None) => "--bed N draws one bed alone",
+        _ => "--cut-width and --cut-length keep within it",
+    };
+    let is_beyond = report.size.0.max(report.size.1) > OLD_PLOTTERS;
+    is_beyond.then(|| format!("the plot goes beyond {}, where older plotters stop; {remedy}", say.tape(OLD_PLOTTERS)))
 }
 
 /// What lies on which bed, where there is more than one.
@@ -59,12 +74,15 @@ fn counted(pieces: &[String]) -> String {
 }
 
 /// What was chosen, and is not there.
-fn left_out(cutting: &Cutting, has_halves: bool) -> [Option<String>; 2] {
+fn left_out(cutting: &Cutting, has_halves: bool) -> [Option<String>; 3] {
     let no_marks = cutting.lines == Lines::CutAlone && cutting.notches == Notches::Marks;
-    let no_halves = cutting.extent == CutExtent::Half && !has_halves;
+    let are_halves = cutting.extent == CutExtent::Half;
+    let no_slits = are_halves && has_halves && cutting.notches == Notches::Slits;
     [
         no_marks.then(|| "without notches: marks are left out; --notches slits or vees cuts them".to_owned()),
-        no_halves.then(|| "no piece is a half: both sides differ, so that --halves changes nothing".to_owned()),
+        no_slits.then(|| "halves have no slit at their fold: mark it where the cloth is folded".to_owned()),
+        (are_halves && !has_halves)
+            .then(|| "no piece is a half: both sides differ, so that --halves changes nothing".to_owned()),
     ]
 }
 
