@@ -68,7 +68,7 @@ const CHECKS: &[Check] = &[
 pub(crate) fn suspected(plan: &Plan, units: Units) -> Vec<Finding> {
     [
         body::unlike_published(plan, units),
-        body::in_another_unit(plan, units),
+        body::unusual_of(plan, units),
         body::hip_level_of(plan),
         body::waist_over_hip_of(plan, units),
         units::of_plan(plan, units),

@@ -46,6 +46,11 @@ pub trait Finish: Sync {
     /// The word in a sheet.
     fn name(&self) -> &'static str;
 
+    /// What others call it.
+    fn also(&self) -> &'static [&'static str] {
+        &[]
+    }
+
     /// One line for help and for the piece: what happens to the edge.
     fn summary(&self) -> &'static str;
 
@@ -64,6 +69,11 @@ pub trait Finish: Sync {
     /// How much shorter than its line what goes onto the edge is to start with.
     fn reductions(&self) -> Reductions {
         Reductions::SEWN_DOWN
+    }
+
+    /// Is the elastic itself folded along its middle?
+    fn folds_elastic(&self) -> bool {
+        false
     }
 
     /// What it demands of the cloth.

@@ -99,16 +99,23 @@ impl Growth {
         left.is_some_and(|left| self.lines.iter().any(|other| other.what.is(&left) && other.is_as_long(line)))
     }
 
-    /// How every step of a length goes; none where a size has no such length.
+    /// How every step of a length goes; none where a size has no such length, and where the hip girth itself
+    /// goes the other way than between most sizes: that is told of it alone.
     pub fn steps(&self, line: &Line) -> Vec<Option<Step>> {
-        let hip = What::Measure(Key::from(body::HIP_GIRTH));
-        let hips = self.lines.iter().find(|line| line.what == hip).map(Line::growth).unwrap_or_default();
+        let hip_girth = What::Measure(Key::from(body::HIP_GIRTH));
+        let hips = self.lines.iter().find(|line| line.what == hip_girth).map(Line::growth).unwrap_or_default();
+        let way = median(hips.iter().flatten().copied().collect()).unwrap_or_default();
+        let is_back = |hip: f64| hip * way < 0.0 && hip.abs() > SAME;
         let own = line.growth();
-        let rates = own.iter().zip(&hips).filter_map(|(own, hip)| own.zip(hip.filter(|hip| hip.abs() > SAME)));
-        let usual = median(rates.map(|(own, hip)| own / hip).collect());
+        let both = || own.iter().zip(&hips).filter_map(|(own, hip)| own.zip(hip.filter(|hip| !is_back(*hip))));
+        let rates = both().filter(|(_, hip)| hip.abs() > SAME).map(|(own, hip)| own / hip);
+        let usual = (median(rates.collect()), median(both().map(|(own, _)| own).collect()));
         let step = |(own, hip): (&Option<f64>, &Option<f64>)| {
             let (own, hip) = own.as_ref().zip(hip.as_ref())?;
-            Some(judged(*own, *hip, usual?))
+            match (is_back(*hip), line.what == hip_girth) {
+                (true, is_hip) => is_hip.then_some(Step::Against),
+                (false, _) => Some(judged(*own, *hip, (usual.0?, usual.1?))),
+            }
         };
         own.iter().zip(&hips).map(step).collect()
     }
@@ -129,14 +136,15 @@ impl Line {
     }
 }
 
-fn judged(own: f64, hip: f64, usual: f64) -> Step {
-    let expected = usual * hip;
+/// By what is usual: so much to a millimetre of the hip, or so much from each size to the next.
+fn judged(own: f64, hip: f64, (rate, each): (f64, f64)) -> Step {
+    let is_as = |expected: f64| (own - expected).abs() <= (UNEVEN.0 * expected.abs()).max(UNEVEN.1);
     if own * hip < 0.0 && own.abs() > SAME {
         Step::Against
-    } else if (own - expected).abs() > (UNEVEN.0 * expected.abs()).max(UNEVEN.1) {
-        Step::Uneven
-    } else {
+    } else if is_as(rate * hip) || is_as(each) {
         Step::Even
+    } else {
+        Step::Uneven
     }
 }
 

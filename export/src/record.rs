@@ -115,7 +115,7 @@ fn filled<'g>(garment: &'g Garment, wanted: &[Part]) -> Result<Record<'g>, Recor
         record.order_of_work = Some(list(&garment.order_of_work, &root.key("order_of_work"))?);
     }
     if wanted.contains(&Part::Shopping) {
-        let buy = Shopping::of([&Needs::of(garment)], Units::Mm);
+        let buy = Shopping::of([&Needs::of(garment)], garment.units);
         record.shopping = Some(shopping(&buy, Speech(garment.units))?);
     }
     if wanted.contains(&Part::Alternatives) && !garment.variants.is_empty() {

@@ -162,6 +162,37 @@ fn everybody_is_laid_on_one_cloth() {
     assert_eq!((lay["people"].as_array().unwrap().len(), lay["pairs"].as_u64()), (2, Some(2)));
     let [by_outlines, by_boxes] = [&record, &beside].map(|r| r["shopping"]["cloth"][0]["length_mm"].as_f64().unwrap());
     assert!(by_outlines < by_boxes && by_outlines >= lay["length_mm"].as_f64().unwrap(), "{by_outlines} {by_boxes}");
+    // Without it, what lies there is of another day.
+    let said = |ran: Run| ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let ran = said(run(&folder, &[]));
+    let old = "lay-cotton-jersey-1500-cut.dxf, lay-cotton-jersey-1500-cut.svg, lay-cotton-jersey-1500.pdf, \
+               lay-cotton-jersey-1500.plt, lay-cotton-jersey-1500.svg";
+    assert!(ran.contains(&format!("Of the lay of an earlier run, with the pieces of then: {old}.")), "{ran}");
+    let ran = said(run(&folder, &["--lay", "--lay-steps", "10", "--plotter"]));
+    assert!(!ran.contains("an earlier run"), "{ran}");
+}
+
+/// Several pairs for everybody are bought, laid and cut.
+#[test]
+fn what_is_bought_is_for_as_many_pairs_as_are_made() {
+    let folder = class_of(THREE);
+    folder.write("sheet.toml", edited("fabric", "width", Some("150")));
+    let bought = |flags: &[&str]| {
+        let ran = run(&folder, flags);
+        assert_eq!(ran.code, 1, "{}{}", ran.out, ran.err);
+        let shopping = record(&folder)["shopping"].clone();
+        let elastic = &shopping["elastic"][0];
+        let pairs = (elastic["pairs"].as_u64().unwrap(), shopping["cloth"][0]["pairs"].as_u64().unwrap());
+        let mm = |value: &Value| value.as_f64().unwrap();
+        (pairs, mm(&elastic["cut_mm"]), mm(&shopping["thread"][0]["sewn_mm"]), mm(&shopping["cloth"][0]["length_mm"]))
+    };
+    let (one, two) = (bought(&[]), bought(&["--pairs", "2"]));
+    assert_eq!((one.0, two.0), ((2, 2), (4, 4)));
+    assert!((two.1 - 2.0 * one.1).abs() < 1e-3 && (two.2 - 2.0 * one.2).abs() < 1e-3, "{one:?} {two:?}");
+    assert!(two.3 > 1.5 * one.3, "{one:?} {two:?}");
+    bought(&["--pairs", "2", "--lay", "--lay-steps", "100"]);
+    let lay = &record(&folder)["lays"][0];
+    assert_eq!((lay["pairs"].as_u64(), lay["placed"].as_array().unwrap().len()), (Some(4), 16));
 }
 
 #[test]
@@ -268,6 +299,35 @@ fn people_of_one_name_are_told_apart() {
         text.lines().find(|line| line.starts_with('#')).unwrap().to_owned()
     });
     assert_eq!(titles, ["# Anna – first pair", "# anna 3 – first pair"]);
+    let ran = run(&folder, &["--only", "anna 3"]);
+    assert!(ran.code == 0 && ran.out.contains("People: 3 of 3 done"), "{}{}", ran.out, ran.err);
+}
+
+/// Lists of a part of the class say so, and who is not in them.
+#[test]
+fn who_is_left_out_is_named() {
+    let folder = class_of(THREE);
+    run(&folder, &[]);
+    folder.write("people.csv", format!("{HEAD}{}", THREE.replace("74,98", "76,98")));
+    let ran = run(&folder, &["--only", "Cleo"]);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let told = "This is a part of the class: not in it, and not in what to buy, are Anna, Bea";
+    assert!(said.contains("1 of 1 done") && said.contains(told), "{said}");
+    assert_eq!(record(&folder)["left_out"], serde_json::json!(["Anna", "Bea"]));
+    assert!(!run(&folder, &[]).out.contains("a part of the class"));
+}
+
+/// A column that nobody has is one mistake, and not one of everybody.
+#[test]
+fn a_column_that_is_missing_is_told_once() {
+    let folder = Folder::with_sheet(SHEET);
+    folder.write("people.csv", "name,waist,Bum,Leg finish\nAnna,74,98,bound\nCleo,70,95,hem\n");
+    let ran = folder.run(&["class", "people.csv", "--sheet", "sheet.toml", "--check", "-o", "out"]);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Columns that are not used: C (Bum)") && ran.code == 1, "{said}{}", ran.err);
+    assert_eq!(said.matches("`hip_girth` is missing").count(), 1, "{said}");
+    assert!(said.contains("all of them: no column of the table is for it: `hip_girth` is missing"), "{said}");
+    assert!(said.contains("did you mean \"binding\"?") && !folder.path("out").exists(), "{said}");
 }
 
 /// Who leaves the table leaves a folder with all that was made of her.

@@ -42,6 +42,41 @@ fn every_size_has_its_folder_and_all_are_nested_in_one_print() {
     }
 }
 
+/// Who leaves the table leaves a folder.
+#[test]
+fn folders_of_sizes_that_are_gone_are_told() {
+    let folder = table_of(FOUR);
+    run(&folder, &[]);
+    folder.write("sizes.csv", FOUR.replace("\n48,", "\n50,"));
+    for _ in 0..2 {
+        let said = run(&folder, &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            said.contains("Folders of sizes that are not in the table any more, with all that is in them: 48."),
+            "{said}"
+        );
+    }
+    fs::remove_dir_all(folder.path("out/48")).unwrap();
+    assert!(!run(&folder, &[]).out.contains("any more"));
+}
+
+/// One size smaller than the one before is told of the hip, and of nothing that follows from it.
+#[test]
+fn a_hip_that_goes_back_is_told_alone() {
+    let folder = table_of(
+        "size,waist,hips,waist to hip,crotch length\nS,66,95,20,68\nM,72,101,20,70\nL,78,96,20,72\nXL,84,113,20,74\n",
+    );
+    run(&folder, &[]);
+    let record = record(&folder);
+    let odd = |name: &str| {
+        let line = record["lengths"].as_array().unwrap().iter().find(|line| line["name"] == name).unwrap();
+        line["grows"].as_array().unwrap().iter().map(|word| word.as_str().unwrap_or("").to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(odd("hip girth"), ["even", "the other way", "even"], "{record}");
+    for name in ["waist girth", "crotch length"] {
+        assert_eq!(odd(name), ["even", "", "even"], "{name}");
+    }
+}
+
 /// What is estimated is no measure of anybody, and the record of the size says so.
 #[test]
 fn estimates_are_listed_as_estimates() {

@@ -226,6 +226,12 @@ pub static CASES: &[Case] = &[
         &[("body", "child", "true"), ("finish.top", "kind", "\"encased\""), ("finish.legs", "kind", "\"encased\"")],
     ),
     case(
+        "elastic.picots_folded",
+        Warning,
+        &[("finish.top", "kind", "\"binding\""), ("elastic.soft", "picot", "0.2")],
+        &[("finish.top", "kind", "\"turned\""), ("elastic.soft", "picot", "0.2")],
+    ),
+    case(
         "elastic.cannot_reach_edge",
         Refusal,
         &[("finish.top", "reduction", "52")],

@@ -43,6 +43,10 @@ fn an_inch_sheet_and_its_centimetre_twin_give_the_same_garment() {
         let text = export::record::json(&made.garment).expect("a record");
         let mut record: Value = serde_json::from_str(&text).expect("JSON");
         without_texts(&mut record);
+        // Shops sell by the tenth of a metre, or by the eighth of a yard.
+        for elastic in record["shopping"]["elastic"].as_array_mut().expect("elastics") {
+            assert!(elastic.as_object_mut().expect("an object").remove("length_mm").is_some());
+        }
         let drawing = &made.drawing;
         let cut = export::dxf::cut(drawing, &export::dxf::Options::default()).expect("a cutter file");
         let plotted = export::hpgl::hpgl(drawing, &export::cutter::Cutting::default()).expect("a plotter file");

@@ -32,8 +32,8 @@ pub(super) struct ClassArgs {
     /// Make the files of those anew who have not changed since the last time
     #[arg(long)]
     again: bool,
-    /// Tell what is odd, and write nothing
-    #[arg(long, conflicts_with_all = ["out", "again"])]
+    /// Tell what is odd, and write nothing, wherever -o points
+    #[arg(long, conflicts_with = "again")]
     check: bool,
     /// Replace files that this program did not write
     #[arg(long)]

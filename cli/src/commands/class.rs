@@ -55,10 +55,12 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
         (Some(into), Some(journal)) => journal.gone(into, &folders),
         _ => Vec::new(),
     };
-    let text = record::json(&entries, &gone, &total, &laid, base.units())?;
+    let left_out = left_out(&people.persons, &entries);
+    let text = record::json(&entries, (&gone, &left_out), &total, &laid, base.units())?;
+    let mut older = Vec::new();
     if let (Some(into), Some(journal)) = (&request.into, journal) {
         let paper = options.print.setup.paper;
-        let list = list::pdf(base.name(), &entries, &total, base.units(), paper)?;
+        let list = list::pdf(base.name(), &entries, &left_out, &total, base.units(), paper)?;
         let mut files = vec![
             Ready { name: record::NAME.to_owned(), mark: record::MARK, bytes: text.as_bytes().to_vec() },
             Ready {
@@ -71,6 +73,7 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
         for laid in &laid {
             files.extend(laid.files(&request.files, &options, base.units())?);
         }
+        older = lay::older(into, &files);
         write_all(into, &files, request.replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
         journal.done();
     }
@@ -83,13 +86,20 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
         paper: options.print.setup.paper,
         unused: &unused,
         gone: &gone,
-        left_out: people.persons.len() - entries.len(),
+        older: &older,
+        left_out: &left_out,
     };
     let (listed, end) = (class::render(&entries, &total, &shown), end(&entries));
     Ok(match request.answer {
         AnswerAs::Text => Answer { out: listed, err: String::new(), end },
         AnswerAs::Json => Answer { out: text, err: String::new(), end },
     })
+}
+
+/// Those who are not wanted this time, and have no files that hold.
+fn left_out(persons: &[Person], entries: &[Entry]) -> Vec<String> {
+    let is_there = |person: &&Person| entries.iter().any(|entry| entry.row == person.row);
+    persons.iter().filter(|person| !is_there(person)).map(|person| person.called.clone()).collect()
 }
 
 /// What would become of everybody, as `--check` finds it: nothing is written.

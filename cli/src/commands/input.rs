@@ -27,6 +27,8 @@ pub(super) fn open(file: &Path) -> io::Result<Box<dyn Read>> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
     Drawn(Format),
+    /// Of people or of sizes, as text.
+    Table,
     /// Any other, by its name.
     Other(&'static str),
 }
@@ -44,8 +46,10 @@ impl Kind {
             _ if head.starts_with('<') && head.contains("<svg") => Some(Self::Drawn(Format::Svg)),
             _ if is_hpgl => Some(Self::Other("HP-GL, for pen plotters")),
             _ if head.starts_with("%PDF-") => Some(Self::Other("a PDF")),
+            _ if head.starts_with("<!-- quarterpin") => Some(Self::Other("a work card")),
             _ if head.starts_with('<') => Some(Self::Other("XML")),
             _ if head.starts_with('{') => Some(Self::Other("JSON")),
+            [header, _] if is_header(header) => Some(Self::Table),
             _ => None,
         }
     }
@@ -55,9 +59,16 @@ impl Kind {
         match self {
             Self::Drawn(Format::Dxf) => "a DXF",
             Self::Drawn(Format::Svg) => "an SVG",
+            Self::Table => "a table",
             Self::Other(name) => name,
         }
     }
+}
+
+/// The first line of a table: words between commas, semicolons or tabs. A line of a sheet has a key and what it is.
+fn is_header(line: &str) -> bool {
+    let is_one = |mark: char| line.matches(mark).count() > 1;
+    !line.starts_with(['[', '#']) && !line.contains('=') && [',', ';', '\t'].into_iter().any(is_one)
 }
 
 /// So much of a file is looked at, bytes.
@@ -80,6 +91,9 @@ mod tests {
             ("IN;SP1;", Some(Kind::Other("HP-GL, for pen plotters"))),
             ("[sheet]\nversion = 1\n", None),
             ("IN = 3", None),
+            ("name,waist,hips\nAnn,70,96\n", Some(Kind::Table)),
+            ("Name;Waist;Hips", Some(Kind::Table)),
+            ("# name, waist, hips\nwaist = 3", None),
             ("# a sheet\n", None),
             ("", None),
         ] {

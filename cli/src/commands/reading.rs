@@ -54,8 +54,16 @@ fn unread(e: &ReadError) -> Stop {
         _ => return Stop::unread(e),
     };
     let Some(kind) = Kind::of(text.as_bytes()) else { return Stop::unread(e) };
-    let next = "give the sheet that it was made from (.toml); `walk` takes NAME-pieces.dxf, NAME-cut.dxf and \
-                NAME-cut.svg as well";
+    let next = match kind {
+        Kind::Table => {
+            "`class` makes everybody's pattern of it, `sizes` every size's; for one person's own sheet, `quarterpin open` \
+             and open the table there"
+        }
+        _ => {
+            "give the sheet that it was made from (.toml); for somebody of a class, open the table in `quarterpin open` \
+             and take her own sheet from there; `walk` takes NAME-pieces.dxf, NAME-cut.dxf and NAME-cut.svg as well"
+        }
+    };
     Stop::plain(&format!("{name} is {}, and no sheet", kind.name()), next)
 }
 

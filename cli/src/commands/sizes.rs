@@ -38,10 +38,11 @@ pub(super) fn run(request: &SizesRequest) -> Result<Answer, Stop> {
         people.persons.par_iter().zip(&folders).map(|(person, folder)| maker.make(person, folder)).collect();
     let options = request.files.options(&maker.print(&people.persons));
     table::check(&request.files.given, &options).map_err(|e| Stop::plain(&e.to_string(), &e.next()))?;
+    let gone = record::gone(&request.into, &folders);
     let done = done(&sizes);
     let growth = growth(&done);
     let list = lists::Lists { name: base.name(), units: base.units(), sizes: &sizes, done: &done, growth: &growth };
-    let text = record::json(&list)?;
+    let text = record::json(&list, &gone)?;
     if let Some(nest) = nested(base.name(), &done) {
         let nest = pdf::print(&nest, &options.print)
             .map_err(|e| Stop::plain(&format!("{NESTED} cannot be made: {e}"), "look at the flags for the print"))?;
@@ -56,7 +57,7 @@ pub(super) fn run(request: &SizesRequest) -> Result<Answer, Stop> {
     }
     let end = if done.len() == sizes.len() { End::Done } else { End::Refused };
     let out = match request.answer {
-        AnswerAs::Text => told::render(&list, &request.into, &people.unused()),
+        AnswerAs::Text => told::render(&list, &request.into, &people.unused(), &gone),
         AnswerAs::Json => text,
     };
     Ok(Answer { out, err: String::new(), end })

@@ -152,7 +152,8 @@ pub(super) fn people(task: &Task) -> Answer {
         paper: looked.paper,
         unused: &unused,
         gone: &[],
-        left_out: 0,
+        older: &[],
+        left_out: &[],
     };
     let mut shown = task.shown(&people, &base, &looked.entries);
     shown["said"] = json!(terminal::class::head(&looked.entries, &looked.total, &about));

@@ -200,7 +200,7 @@ impl Person {
         let place = match (self.cell_of(key), columns.iter().find(is_it)) {
             (Some(cell), _) => format!(", {cell}"),
             (None, Some(column)) => format!(", column {}", column.shown()),
-            (None, None) if *code == "table.missing" => ", no column for it".to_owned(),
+            (None, None) if *code == "table.missing" => format!(", {NO_COLUMN}"),
             (None, None) => String::new(),
         };
         Reason {
@@ -211,6 +211,9 @@ impl Person {
         }
     }
 }
+
+/// Ends the place of what the table has no column for.
+pub(crate) const NO_COLUMN: &str = "no column for it";
 
 /// Rows that spreadsheets have under their people.
 const OF_ALL: [&str; 14] = [

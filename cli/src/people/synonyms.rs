@@ -2,8 +2,19 @@
 //! the sheet are known by their own names anyway.
 
 /// Words for the person.
-pub(super) const NAME: &[&str] =
-    &["name", "full name", "learner", "student", "pupil", "participant", "person", "client", "customer", "who"];
+pub(super) const NAME: &[&str] = &[
+    "name",
+    "name or number",
+    "full name",
+    "learner",
+    "student",
+    "pupil",
+    "participant",
+    "person",
+    "client",
+    "customer",
+    "who",
+];
 
 /// Words for a size, where a row is one and nobody is named.
 pub(super) const SIZE: &[&str] = &["size", "sizes", "size name", "size designation"];
@@ -68,6 +79,9 @@ pub(super) const KEYS: &[(&str, &[&str])] = &[
     ("fabric.name", &["cloth", "fabric"]),
     ("fabric.width", &["cloth width", "fabric width"]),
     ("style.base", &["base", "style"]),
+    ("finish.top.kind", &["top finish", "top edge finish", "waist finish", "finish top"]),
+    ("finish.legs.kind", &["leg finish", "legs finish", "leg edge finish", "leg edges", "finish legs"]),
+    ("finish.legs.elastic", &["leg elastic", "legs elastic"]),
 ];
 
 /// Words that mean different things to different people, with what to write.
@@ -85,6 +99,10 @@ pub(super) const UNCLEAR: &[(&str, &str)] = &[
         "rise",
         "write crotch_length for the whole way between the legs, crotch_length_front for its front part, or waist_to_hip \
          for how far the hip is below the waist",
+    ),
+    (
+        "legs",
+        "write thigh for the girth, leg_line for the line of the edge, or finish.legs.kind for how the edges are finished",
     ),
     ("back rise", "write crotch_length for the whole way between the legs; the back is what the front leaves of it"),
     (

@@ -139,7 +139,10 @@ impl Context<'_> {
             return Ok(Value::Text(word.to_owned()));
         }
         let other_name = engine::base::Base::all().find(|b| b.shares().also == Some(word)).map(|b| b.name());
-        let near = other_name.filter(|name| words.contains(name)).or_else(|| nearest(word, words.iter().copied()));
+        let plain = word.to_lowercase().replace(['-', '_'], " ");
+        let finish = FinishKind::all().find(|finish| finish.also().contains(&plain.as_str())).map(|f| f.name());
+        let known = other_name.or(finish).filter(|name| words.contains(name));
+        let near = known.or_else(|| nearest(word, words.iter().copied()));
         let label = match (near, other_name) {
             (Some(near), Some(_)) => format!("US word for \"{near}\""),
             (Some(near), None) => format!("did you mean \"{near}\"?"),

@@ -3,7 +3,7 @@
 use super::{heading, plain, wrapped};
 use crate::commands::class::entry::{Entry, Files, Status};
 use crate::commands::class::total::{By, ClothBuy, Total};
-use crate::people::Reason;
+use crate::people::{NO_COLUMN, Reason};
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use engine::words::{Speech, shopping};
@@ -23,13 +23,15 @@ pub(crate) struct Shown<'a> {
     pub(crate) unused: &'a [String],
     /// Folders of people of earlier runs.
     pub(crate) gone: &'a [String],
-    /// So many people were not wanted this time.
-    pub(crate) left_out: usize,
+    /// Files of a lay of an earlier run.
+    pub(crate) older: &'a [String],
+    /// Those who were not wanted this time, and have no files that hold.
+    pub(crate) left_out: &'a [String],
 }
 
 /// Pages first, then what became of everybody, and what to buy.
 pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> String {
-    let mut out: String = head(entries, total, shown).iter().map(|line| format!("{line}\n")).collect();
+    let mut out: String = head(entries, total, shown).iter().map(|line| wrapped(line, 0) + "\n").collect();
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
     let rest = if shown.into.is_some() { Rest::InSummary } else { Rest::Here };
@@ -38,16 +40,13 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
         out += &heading("Odd, to look at");
         out.extend(odd.iter().map(|line| format!("  {}\n", wrapped(line, 4))));
     }
-    if !shown.unused.is_empty() {
-        let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
-        out += &format!("\n{}\n", wrapped(&format!("Columns that are not used: {}", columns.join(", ")), 0));
-    }
-    if !shown.gone.is_empty() {
-        let folders: Vec<String> = shown.gone.iter().map(|folder| plain(folder)).collect();
+    out += &gone_folders("people who", shown.gone);
+    if !shown.older.is_empty() {
+        let files: Vec<String> = shown.older.iter().map(|file| plain(file)).collect();
         let said = format!(
-            "Folders of people who are not in the table any more, with all that is in them: {}. Take out what is not \
-             wanted",
-            folders.join(", ")
+            "Of the lay of an earlier run, with the pieces of then: {}. Do not cut by it: lay everybody again with \
+             --lay, or take the files out",
+            files.join(", ")
         );
         out += &format!("\n{}\n", wrapped(&said, 0));
     }
@@ -62,6 +61,17 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     out
 }
 
+/// Folders of earlier runs that are nobody's of this one; nothing where there are none.
+pub(crate) fn gone_folders(whose: &str, gone: &[String]) -> String {
+    let folders: Vec<String> = gone.iter().map(|folder| plain(folder)).collect();
+    let said = format!(
+        "Folders of {whose} are not in the table any more, with all that is in them: {}. Take out what is not \
+         wanted",
+        folders.join(", ")
+    );
+    if folders.is_empty() { String::new() } else { format!("\n{}\n", wrapped(&said, 0)) }
+}
+
 /// The first lines: pages, people, units.
 pub(crate) fn head(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Vec<String> {
     let units = shown.table_units.name();
@@ -70,7 +80,18 @@ pub(crate) fn head(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Vec<S
         let whose = plain(whose);
         format!("The base is the sheet of {whose}: what was chosen for {whose} alone would be everybody's")
     });
-    [pages(total, shown), count(entries, shown), lengths].into_iter().chain(whose).collect()
+    // Before all else: what somebody wrote there is in nobody's pattern.
+    let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
+    let unused = (!columns.is_empty()).then(|| format!("Columns that are not used: {}", columns.join(", ")));
+    let more = unused.into_iter().chain(part(shown.left_out)).chain(whose);
+    [pages(total, shown), count(entries, shown), lengths].into_iter().chain(more).collect()
+}
+
+/// That some of the class are in none of the lists, and who; nothing where all are.
+pub(crate) fn part(left_out: &[String]) -> Option<String> {
+    let names: Vec<String> = left_out.iter().map(|name| plain(name)).collect();
+    (!names.is_empty())
+        .then(|| format!("This is a part of the class: not in it, and not in what to buy, are {}", names.join(", ")))
 }
 
 fn pages(total: &Total, shown: &Shown<'_>) -> String {
@@ -92,7 +113,7 @@ fn count(entries: &[Entry], shown: &Shown<'_>) -> String {
         n(files(Files::Unchanged), "of them unchanged and left as they were"),
         n(of(Status::Refused), "refused"),
         n(of(Status::Unreadable), "that cannot be read"),
-        n(shown.left_out, "left out"),
+        n(shown.left_out.len(), "left out"),
     )
 }
 
@@ -103,14 +124,43 @@ pub(crate) fn told(title: &str, entries: &[Entry], status: Status) -> String {
         return String::new();
     }
     let mut out = heading(title);
+    let columns = columns_missing(&told);
+    for (reason, of) in &columns {
+        let names = if of.len() == told.len() { "all of them".to_owned() } else { named(of) };
+        let text = format!("{names}: no column of the table is for it: {} [{}]", reason.text, reason.code);
+        out += &format!("  {}\n", wrapped(&text, 4));
+    }
     for entry in told {
+        let is_told = |reason: &&Reason| columns.iter().any(|(other, _)| is_alike(other, reason));
+        let others: Vec<&Reason> = entry.reasons.iter().filter(|reason| !is_told(reason)).collect();
+        if others.is_empty() {
+            continue;
+        }
         let name = if entry.name.is_empty() { "(no name)".to_owned() } else { plain(&entry.name) };
         out += &format!("  {name}\n");
-        for reason in &entry.reasons {
+        for reason in others {
             out += &format!("    {}\n", wrapped(&format!("{} [{}]", reason.whole(), reason.code), 6));
         }
     }
     out
+}
+
+/// What a table has no column for, told once for several people.
+fn columns_missing<'e>(told: &[&'e Entry]) -> Vec<(&'e Reason, Vec<&'e Entry>)> {
+    let mut all: Vec<(&Reason, Vec<&Entry>)> = Vec::new();
+    for (entry, reason) in told.iter().flat_map(|entry| entry.reasons.iter().map(move |reason| (*entry, reason))) {
+        match all.iter_mut().find(|(other, _)| is_alike(other, reason)) {
+            Some((_, of)) => of.push(entry),
+            None if reason.place.ends_with(NO_COLUMN) => all.push((reason, vec![entry])),
+            None => {}
+        }
+    }
+    all.retain(|(_, of)| of.len() > 1);
+    all
+}
+
+fn is_alike(one: &Reason, other: &Reason) -> bool {
+    (&one.code, &one.key, &one.text) == (&other.code, &other.key, &other.text) && other.place.ends_with(NO_COLUMN)
 }
 
 /// What is odd of those who were made, once for all of whom it is said.
@@ -124,17 +174,11 @@ pub(crate) fn odd(entries: &[Entry], all_of_them: &str, rest: Rest) -> Vec<Strin
             }
         }
     }
-    let names = |all: &[&Entry]| {
-        let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
-        let more = all.len().saturating_sub(NAMED);
-        let more = if more == 0 { String::new() } else { format!(" and {more} more") };
-        format!("{}{more}", names.join(", "))
-    };
     let of = |(reason, of): &(&Reason, Vec<&Entry>)| {
         let who = match of.as_slice() {
             [one] => format!("{}, {}", one.name, reason.place),
             all if all.len() == entries.len() => all_of_them.to_owned(),
-            all => names(all),
+            all => named(all),
         };
         format!("{who}: {}", reason.text)
     };
@@ -151,7 +195,7 @@ pub(crate) fn odd(entries: &[Entry], all_of_them: &str, rest: Rest) -> Vec<Strin
         out.extend(alike[..told].iter().map(|one| of(one)));
         let others: Vec<&Entry> = alike[told..].iter().flat_map(|(_, of)| of.iter().copied()).collect();
         if !others.is_empty() {
-            out.push(format!("{}: the same with other numbers; summary.csv has them all", names(&others)));
+            out.push(format!("{}: the same with other numbers; summary.csv has them all", named(&others)));
         }
     }
     out
@@ -169,6 +213,14 @@ pub(crate) enum Rest {
 /// More than so many alike are much, and then so many are told whole.
 const ALIKE: usize = 12;
 const WHOLE: usize = 3;
+
+/// The first of them, and how many more.
+fn named(all: &[&Entry]) -> String {
+    let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
+    let more = all.len().saturating_sub(NAMED);
+    let more = if more == 0 { String::new() } else { format!(" and {more} more") };
+    format!("{}{more}", names.join(", "))
+}
 
 /// So many are named of whom the same is said; the others stand in the summary.
 const NAMED: usize = 8;
@@ -190,7 +242,7 @@ pub(crate) fn bought(total: &Total, units: Units) -> Vec<(String, String)> {
     let alone = |text: String| (text, String::new());
     let elastics = buy.elastics.iter().map(|e| (shopping::elastic(e, speech), shopping::elastic_parts(e, speech)));
     let cloths = total.cloths.iter().map(|c| alone(cloth(c, speech)));
-    let threads = buy.threads.iter().map(|t| (shopping::thread(t), shopping::thread_parts(t)));
+    let threads = buy.threads.iter().map(|t| (shopping::thread(t, units), shopping::thread_parts(t, units)));
     let needles = buy.needles.iter().map(|n| alone(format!("needle, {}", shopping::needle(n))));
     let cost = total.cost().map(alone);
     elastics.chain(cloths).chain(threads).chain(needles).chain(cost).collect()

@@ -1,6 +1,6 @@
 //! What came of a table of sizes.
 
-use super::class::{Rest, odd, told};
+use super::class::{Rest, gone_folders, odd, told};
 use super::table::Column::{Left, Right};
 use super::table::Columns;
 use super::{heading, plain, wrapped};
@@ -13,7 +13,7 @@ use engine::words::{Speech, number};
 use std::path::Path;
 
 /// How many could be made, how everything grows, and where it is.
-pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String]) -> String {
+pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String], gone: &[String]) -> String {
     let entries: Vec<Entry> = list.sizes.iter().map(|size| size.entry.clone()).collect();
     let (done, all) = (list.done.len(), list.sizes.len());
     let mut out = format!("Sizes: {done} of {all} done\n");
@@ -36,6 +36,7 @@ pub(crate) fn render(list: &Lists<'_>, into: &Path, unused: &[String]) -> String
         let columns: Vec<String> = unused.iter().map(|c| plain(c)).collect();
         out += &format!("\n{}\n", wrapped(&format!("Columns that are not used: {}", columns.join(", ")), 0));
     }
+    out += &gone_folders("sizes that", gone);
     if done > 0 {
         out += &format!(
             "\nWritten to {}: a folder for each size, nested.pdf, sizes.pdf, sizes.csv, growth.csv and sizes.json\n",

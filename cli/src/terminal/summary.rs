@@ -306,8 +306,13 @@ fn by_section<'a>(used: impl Iterator<Item = &'a Used>, say: Speech) -> Vec<(Str
     homes.into_iter().map(|(home, pairs)| (title(home), pairs)).collect()
 }
 
+/// Shorter lengths are set at a tool, longer ones measured with a tape, mm.
+const SMALL: f64 = 30.0;
+
 fn shown(value: &Value, say: Speech) -> String {
     match value {
+        // Allowances as the pieces and the steps tell them.
+        Value::Mm(mm) if *mm < SMALL => say.tool(*mm),
         Value::Mm(mm) => say.tape(*mm),
         Value::Percent(p) => percent(*p),
         Value::Number(n) => short(*n, 3),

@@ -86,13 +86,12 @@ fn mended(written: Units, odd: Odd, is_ordinary: impl Fn(f64) -> bool) -> Option
 
 /// Is one measure out of proportion to the others, or to published bodies?
 pub(super) fn proportions(s: &Subject<'_>) -> Vec<Finding> {
-    unusual_measures(s.plan, s.units).map(Finding::from).collect()
+    unusual_of(s.plan, s.units)
 }
 
-/// Single measures that would be ordinary in another unit. Asked for a refused sheet too.
-pub(super) fn in_another_unit(plan: &Plan, units: Units) -> Vec<Finding> {
-    let is_one = |fact: &BodyFact| matches!(fact, BodyFact::OneInAnotherUnit { .. });
-    unusual_measures(plan, units).filter(is_one).map(Finding::from).collect()
+/// Asked for a refused sheet too: what was measured wrong is often why it is refused.
+pub(super) fn unusual_of(plan: &Plan, units: Units) -> Vec<Finding> {
+    unusual_measures(plan, units).map(Finding::from).collect()
 }
 
 fn unusual_measures(plan: &Plan, units: Units) -> impl Iterator<Item = BodyFact> {

@@ -3,7 +3,7 @@
 use super::Subject;
 use crate::finding::Finding;
 use crate::finding::fact::{ClothFact, ElasticFact, Way};
-use crate::finish::{FinishKind, Skin};
+use crate::finish::{FinishKind, Skin, Takes};
 use crate::garment::OpeningWalk;
 use crate::plan::{ElasticPlan, FinishPlan};
 use crate::terms::{ClothKind, Opening, SeamKind};
@@ -47,12 +47,20 @@ fn of_opening(s: &Subject<'_>, plan: &FinishPlan, e: &ElasticPlan, walk: &Openin
     [
         latex.then(|| ElasticFact::Latex { name: name.clone(), opening }),
         skin.then(|| ElasticFact::OnChildsSkin { name: name.clone(), opening, covering: covering(plan) }),
+        picots_folded(plan, e, opening),
         cannot_reach(e, walk),
         longer_than_edge(e, walk),
     ]
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// A fold-over elastic has two edges alike.
+fn picots_folded(plan: &FinishPlan, e: &ElasticPlan, opening: Opening) -> Option<ElasticFact> {
+    let flat = || FinishKind::all().filter(|f| f.takes() == Takes::Elastic && !f.folds_elastic()).collect();
+    let is_folded = plan.kind.folds_elastic() && plan.settings.picot > 0.0;
+    is_folded.then(|| ElasticFact::PicotsFolded { name: e.name.clone(), opening, flat: flat() })
 }
 
 /// Finishes that would lay cloth over the elastic.

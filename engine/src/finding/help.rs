@@ -146,6 +146,7 @@ dos! {
     BaseCutHigher "base cut higher",
     MilderCurves "milder curves",
     NarrowerElastic "narrower elastic",
+    FoldOverElastic "fold-over elastic",
     NarrowerFinish "narrower finish",
     OtherFinish "other finish",
     FinishOnCloth "finish on cloth",

@@ -16,6 +16,10 @@ impl Finish for Binding {
         "binding"
     }
 
+    fn also(&self) -> &'static [&'static str] {
+        &["bound", "fold over", "foldover", "fold over elastic", "foldover elastic"]
+    }
+
     fn summary(&self) -> &'static str {
         "fold-over elastic folded round the raw edge, sewn once through all layers"
     }
@@ -26,6 +30,10 @@ impl Finish for Binding {
 
     fn keys(&self) -> &'static [Field<PerEdge>] {
         &[]
+    }
+
+    fn folds_elastic(&self) -> bool {
+        true
     }
 
     fn lines(&self, s: &Settings) -> Lines {

@@ -82,6 +82,9 @@ pub(super) fn plan(
     }
     runs_freely(spec, opening)?;
     let elastic = elastic(sheet, spec, opening)?;
+    if let Some(elastic) = &elastic {
+        ledger.given_word(at(keys::ELASTIC), &elastic.name);
+    }
     let length = length(spec, opening, sheet.style.base, ledger)?;
     let mut settings = settings(sheet, opening, (cloth.kind, seams, side_seam), elastic.as_ref(), ledger);
     let (mut marks, mut spread) = (Marks::Quarters, Spread::Even);

@@ -56,15 +56,15 @@ pub fn elastic_parts(buy: &ElasticBuy, speech: Speech) -> String {
 }
 
 /// `zigzag (ISO 4915: 304): 53 m of thread`.
-pub fn thread(buy: &ThreadBuy) -> String {
-    format!("{}: {} m of thread", work::stitch(buy.stitch), metres(buy.length))
+pub fn thread(buy: &ThreadBuy, units: Units) -> String {
+    format!("{}: {} of thread", work::stitch(buy.stitch), sewn(buy.length, 0, units))
 }
 
 /// How the thread is reckoned, and how sure that is.
-pub fn thread_parts(buy: &ThreadBuy) -> String {
+pub fn thread_parts(buy: &ThreadBuy, units: Units) -> String {
     let ratio = buy.stitch.thread();
-    let m = metres(buy.sewn);
-    format!("{m} m sewn, {} times that ({}) and 15 % over", short(ratio.times, 1), ratio.sure.name())
+    let length = sewn(buy.sewn, 1, units);
+    format!("{length} sewn, {} times that ({}) and 15 % over", short(ratio.times, 1), ratio.sure.name())
 }
 
 /// `ball point (jersey), 70/10 … : for 20 pairs`.
@@ -73,9 +73,14 @@ pub fn needle(buy: &NeedleBuy) -> String {
     format!("{}: for {pairs}", work::needle(buy.needle))
 }
 
-/// Whole metres, the last begun one too.
-fn metres(mm: f64) -> String {
-    fixed((mm / 1000.0 - 1e-9).ceil(), 0)
+/// Metres or yards with so many decimals, the last begun one too.
+fn sewn(mm: f64, decimals: usize, units: Units) -> String {
+    let (of, unit) = match units {
+        Units::In => (36.0 * 25.4, "yd"),
+        Units::Cm | Units::Mm => (1000.0, "m"),
+    };
+    let parts = f64::from(10_u32.pow(decimals as u32));
+    format!("{} {unit}", short((mm / of * parts - 1e-9).ceil() / parts, decimals))
 }
 
 #[cfg(test)]

@@ -47,6 +47,9 @@ pub(crate) struct Pair {
     pub(crate) base: &'static str,
     /// Of the edges, finished, in the order of [`Opening::ALL`], mm.
     pub(crate) edges: [f64; 3],
+    /// So many of it are wanted.
+    pub(crate) times: usize,
+    /// Of one.
     pub(crate) needs: Needs,
     pub(crate) cloth: Cloth,
 }

@@ -3,7 +3,7 @@
 use super::entry::Entry;
 use super::folders::free;
 use crate::args::FileChoices;
-use crate::commands::lays::for_cutter;
+use crate::commands::lays::{for_cutter, pairs};
 use crate::commands::stop::Stop;
 use crate::file_name::stem;
 use crate::output::Ready;
@@ -12,14 +12,17 @@ use engine::lay::{self, Cloth, Lay, LayError, Rules, Wanted};
 use engine::quantity::Units;
 use engine::words::Speech;
 use export::choice::{Choice, Options};
-use export::cutter::Cutting;
-use export::mark::Mark;
+use export::cutter::{Copies, Cutting};
+use export::mark::{HEAD_BYTES, Mark};
 use export::table::ExportError;
 use export::{dxf, hpgl, pdf, svg};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::io::Read;
 use std::num::NonZeroU32;
+use std::path::Path;
 
 /// So many people are laid together: a longer lay is cut in parts anyway, and takes ever longer to find.
 const TOGETHER: usize = 24;
@@ -61,10 +64,32 @@ pub(super) fn all(name: &str, entries: &[Entry], by: (Rules, &Cutting), units: U
     })
 }
 
+/// Files of a lay of an earlier run that lie in the folder of a class still.
+pub(super) fn older(into: &Path, written: &[Ready]) -> Vec<String> {
+    let names = fs::read_dir(into).into_iter().flatten().flatten().filter_map(|e| e.file_name().into_string().ok());
+    let is_old = |name: &String| written.iter().all(|w| w.name != *name) && is_lay(into, name);
+    let mut older: Vec<String> = names.filter(is_old).collect();
+    older.sort();
+    older
+}
+
+/// Did this program write it?
+fn is_lay(into: &Path, name: &str) -> bool {
+    const KINDS: [(&str, Mark); 4] =
+        [(".dxf", Mark::DxfComment), (".svg", Mark::SvgComment), (".pdf", Mark::PdfComment), (".plt", Mark::HpglLabel)];
+    let path = into.join(name);
+    let kind = KINDS.into_iter().find(|(ending, _)| name.starts_with("lay-") && name.ends_with(ending));
+    kind.filter(|_| path.is_file()).is_some_and(|(_, mark)| {
+        let mut head = Vec::new();
+        let read = File::open(path).and_then(|file| file.take(HEAD_BYTES as u64).read_to_end(&mut head));
+        read.is_ok() && mark.is_in(&head)
+    })
+}
+
 fn tasks(entries: &[Entry]) -> Vec<Task<'_>> {
-    let pairs = || entries.iter().filter_map(|e| Some((e.folder.as_str(), e.pair.as_ref()?)));
+    let made = || entries.iter().filter_map(|e| Some((e.folder.as_str(), e.pair.as_ref()?)));
     let mut cloths: Vec<&Cloth> = Vec::new();
-    for (cloth, _) in pairs().flat_map(|(_, pair)| &pair.cloth.pieces) {
+    for (cloth, _) in made().flat_map(|(_, pair)| &pair.cloth.pieces) {
         if !cloths.contains(&cloth) {
             cloths.push(cloth);
         }
@@ -72,7 +97,7 @@ fn tasks(entries: &[Entry]) -> Vec<Task<'_>> {
     let mut taken = BTreeSet::new();
     let mut tasks = Vec::new();
     for cloth in cloths {
-        let own = pairs().map(|(folder, pair)| {
+        let own = made().map(|(folder, pair)| {
             let pieces = pair.cloth.pieces.iter().filter(|(on, _)| on == cloth).map(|(_, piece)| piece);
             (folder, pieces.collect::<Vec<_>>())
         });
@@ -95,7 +120,9 @@ fn one(class: &str, task: &Task<'_>, (rules, cutting): (Rules, &Cutting), bar: &
     // A kerf too wide for a hollow is told by the files for cutters.
     let (taken, rules) = for_cutter(&drawing, cutting, rules).unwrap_or_else(|_| (drawing.clone(), rules));
     let both = drawing.pieces.iter().zip(&taken.pieces);
-    let wanted: Vec<Wanted<'_>> = both.map(|(piece, taken)| Wanted { piece, taken, times: piece.quantity }).collect();
+    let wanted: Vec<Wanted<'_>> = both
+        .map(|(piece, taken)| Wanted { piece, taken, times: piece.quantity.saturating_mul(pairs(cutting.copies)) })
+        .collect();
     let mut before = 0;
     let lay = lay::on_cloth(&wanted, task.cloth.clone(), rules, &mut |progress| {
         if before == 0 {
@@ -104,7 +131,8 @@ fn one(class: &str, task: &Task<'_>, (rules, cutting): (Rules, &Cutting), bar: &
         bar.inc(progress.step - before);
         before = progress.step.max(1);
     })?;
-    let lay = Lay { pairs: u32::try_from(task.people.len()).unwrap_or(u32::MAX), ..lay };
+    let people = u32::try_from(task.people.len()).unwrap_or(u32::MAX);
+    let lay = Lay { pairs: people.saturating_mul(pairs(cutting.copies)), ..lay };
     let people = task.people.iter().map(|(folder, _)| (*folder).to_owned()).collect();
     Ok(Laid { drawing, lay, people, name: task.name.clone() })
 }
@@ -117,7 +145,9 @@ impl Laid {
     pub(super) fn files(&self, choices: &FileChoices, options: &Options, units: Units) -> Result<Vec<Ready>, Stop> {
         let lays = vec![self.lay.clone()];
         let mut cut = options.cut.clone();
-        cut.cutting.copies = export::cutter::Copies::Pairs(NonZeroU32::MIN);
+        if cut.cutting.copies == Copies::OnceEach {
+            cut.cutting.copies = Copies::Pairs(NonZeroU32::MIN);
+        }
         cut.cutting.lays.clone_from(&lays);
         let (drawing, cutting) = (&self.drawing, &cut.cutting);
         let made = || -> Result<Vec<Written>, ExportError> {

@@ -3,7 +3,7 @@
 use super::entry::{Entry, Pair, Status};
 use super::total::Total;
 use crate::commands::stop::Stop;
-use crate::terminal::class::{Rest, cloth, odd};
+use crate::terminal::class::{Rest, cloth, odd, part};
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use engine::words::number::Fineness;
@@ -20,7 +20,14 @@ pub(super) const MARK: Mark = Mark::PdfComment;
 /// Whose page it is.
 const HERS: &str = "For the teacher alone: it tells what is odd about measurements. Show it to nobody else.";
 
-pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, paper: Paper) -> Result<Vec<u8>, Stop> {
+pub(super) fn pdf(
+    name: &str,
+    entries: &[Entry],
+    left_out: &[String],
+    total: &Total,
+    units: Units,
+    paper: Paper,
+) -> Result<Vec<u8>, Stop> {
     let made = entries.iter().filter(|e| e.pair.is_some()).count();
     let about = format!(
         "{made} of {} people have their pattern: {} pages to print in all. Lengths in {}.",
@@ -28,7 +35,9 @@ pub(super) fn pdf(name: &str, entries: &[Entry], total: &Total, units: Units, pa
         total.pages,
         units.name()
     );
-    let mut parts = vec![Part::Paragraph(about), Part::Paragraph(HERS.to_owned()), Part::Table(people(entries, units))];
+    let mut parts = vec![Part::Paragraph(about)];
+    parts.extend(part(left_out).map(|text| Part::Paragraph(text + ".")));
+    parts.extend([Part::Paragraph(HERS.to_owned()), Part::Table(people(entries, units))]);
     let odd = odd(entries, "everybody", Rest::InSummary);
     if !odd.is_empty() {
         parts.push(Part::Heading("Odd, to look at".to_owned(), Start::Here));
@@ -105,7 +114,7 @@ fn to_buy(total: &Total, units: Units) -> Table {
             .shopping
             .threads
             .iter()
-            .map(|t| vec!["thread".to_owned(), shopping::thread(t), shopping::thread_parts(t)]),
+            .map(|t| vec!["thread".to_owned(), shopping::thread(t, units), shopping::thread_parts(t, units)]),
     );
     rows.extend(total.shopping.needles.iter().map(|n| vec!["needle".to_owned(), shopping::needle(n), String::new()]));
     rows.extend(total.cost().map(|cost| vec!["cost".to_owned(), cost, String::new()]));

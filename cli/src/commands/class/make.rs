@@ -5,6 +5,7 @@ use super::journal::Journal;
 use super::record::Kept;
 use crate::args::{ClassRequest, Redo, Warnings};
 use crate::commands::exports::{self, Unmade};
+use crate::commands::lays;
 use crate::output::{Ready, Replace, WriteError, write_of};
 use crate::people::{Column, People, Person, Reason};
 use crate::sheet::Base;
@@ -63,7 +64,7 @@ impl Maker<'_> {
         };
         match made {
             Ok((files, pages)) => {
-                entry(person, folder, Status::Done, odd, Some(drafted.pair(files, pages, self.request.lay.is_some())))
+                entry(person, folder, Status::Done, odd, Some(drafted.pair(files, pages, self.request)))
             }
             Err(text) => {
                 let place = format!("row {}", person.row);
@@ -90,7 +91,7 @@ impl Maker<'_> {
         let drafted = self.draft(person).ok()?;
         let kept = self.kept_of(folder, &drafted)?;
         let odd = self.odd(person, &drafted.made);
-        let pair = drafted.pair(Files::Unchanged, kept.pages, self.request.lay.is_some());
+        let pair = drafted.pair(Files::Unchanged, kept.pages, self.request);
         Some(entry(person, folder, Status::Done, odd, Some(pair)))
     }
 
@@ -164,7 +165,8 @@ impl Maker<'_> {
 }
 
 impl Drafted {
-    fn pair(self, files: Files, pages: usize, is_laid: bool) -> Pair {
+    fn pair(self, files: Files, pages: usize, request: &ClassRequest) -> Pair {
+        let is_laid = request.lay.is_some();
         let Self { sheet, made, digest } = self;
         let parts = cloth::parts(&made.drawing);
         let on_cloth = |piece: Piece| lay::Cloth::of(&sheet.fabric, &piece.material).map(|cloth| (cloth, piece));
@@ -175,6 +177,7 @@ impl Drafted {
             files,
             base: sheet.style.base.name(),
             edges: Pair::edges_of(&made.garment),
+            times: lays::pairs(request.files.cut.cutting.copies) as usize,
             needs: Needs::of(&made.garment),
             cloth: Cloth { width: sheet.fabric.width.map(|w| w.mm()), price: sheet.fabric.price, parts, pieces },
         }

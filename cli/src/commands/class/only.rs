@@ -10,7 +10,8 @@ pub(super) fn chosen(persons: &[Person], only: &[String]) -> Result<Vec<bool>, S
     for wanted in only {
         let mut is_there = false;
         for (person, chosen) in persons.iter().zip(&mut chosen) {
-            let is_meant = is_row(wanted, person.row) || person.name == wanted.trim();
+            let is_meant =
+                is_row(wanted, person.row) || [&person.name, &person.called].contains(&&wanted.trim().to_owned());
             *chosen |= is_meant;
             is_there |= is_meant;
         }

@@ -26,7 +26,7 @@ const VERSION: u32 = 1;
 /// The whole record, with a newline at its end; lengths in mm with six decimals.
 pub(super) fn json(
     entries: &[Entry],
-    gone: &[String],
+    (gone, left_out): (&[String], &[String]),
     total: &Total,
     laid: &[Laid],
     units: Units,
@@ -43,6 +43,7 @@ pub(super) fn json(
         "mark": BLANK,
         "people": entries.iter().map(person).collect::<Vec<_>>(),
         "gone": gone,
+        "left_out": left_out,
         "shopping": buy,
         "pages": total.pages,
         "lays": laid.iter().map(lay).collect::<Vec<_>>(),

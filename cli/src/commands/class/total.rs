@@ -51,7 +51,7 @@ impl Total {
         let pairs: Vec<&Pair> = entries.iter().filter_map(|e| e.pair.as_ref()).collect();
         Self {
             pages: pairs.iter().map(|p| p.pages).sum(),
-            shopping: Shopping::of(pairs.iter().map(|p| &p.needs), units),
+            shopping: Shopping::of(pairs.iter().flat_map(|p| std::iter::repeat_n(&p.needs, p.times)), units),
             cloths: cloths(&pairs, laid, units),
         }
     }
@@ -63,11 +63,12 @@ fn cloths(pairs: &[&Pair], laid: &[Laid], units: Units) -> Vec<ClothBuy> {
         let mut named: Vec<&str> = pair.cloth.parts.iter().map(|p| p.material.as_str()).collect();
         named.dedup();
         for name in named {
-            let parts = pair.cloth.parts.iter().filter(|p| p.material == name);
+            let own = || pair.cloth.parts.iter().filter(|p| p.material == name);
+            let parts = (0..pair.times).flat_map(|_| own());
             let is_it = |(buy, _): &&mut (ClothBuy, Vec<&Part>)| buy.name == name && buy.width == pair.cloth.width;
             match all.iter_mut().find(is_it) {
                 Some((buy, laid)) => {
-                    buy.pairs += 1;
+                    buy.pairs += pair.times;
                     buy.price = buy.price.into_iter().chain(pair.cloth.price).reduce(f64::max);
                     laid.extend(parts);
                 }
@@ -76,7 +77,7 @@ fn cloths(pairs: &[&Pair], laid: &[Laid], units: Units) -> Vec<ClothBuy> {
                     let buy = ClothBuy {
                         name: name.to_owned(),
                         width,
-                        pairs: 1,
+                        pairs: pair.times,
                         length: None,
                         by,
                         price: pair.cloth.price,

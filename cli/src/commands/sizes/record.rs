@@ -8,6 +8,9 @@ use engine::growth::{Line, Step};
 use export::mark::{BLANK, Mark, PROGRAM};
 use export::number::millionth;
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
 
 pub(super) const NAME: &str = "sizes.json";
 pub(super) const MARK: Mark = Mark::JsonProgram;
@@ -16,7 +19,7 @@ pub(super) const MARK: Mark = Mark::JsonProgram;
 const VERSION: u32 = 1;
 
 /// The whole record, with a newline at its end; lengths in mm with six decimals.
-pub(super) fn json(list: &Lists<'_>) -> Result<String, Stop> {
+pub(super) fn json(list: &Lists<'_>, gone: &[String]) -> Result<String, Stop> {
     let record = json!({
         "version": VERSION,
         "program": PROGRAM,
@@ -24,11 +27,23 @@ pub(super) fn json(list: &Lists<'_>) -> Result<String, Stop> {
         "name": list.name,
         "units": "mm",
         "sizes": list.sizes.iter().map(size).collect::<Vec<_>>(),
+        "gone": gone,
         "made": list.done.iter().map(|(size, _)| &size.entry.name).collect::<Vec<_>>(),
         "lengths": list.growth.lines.iter().map(|line| length(line, list)).collect::<Vec<_>>(),
     });
     let text = serde_json::to_string_pretty(&record).map_err(|e| broken(&e))?;
     Ok(text + "\n")
+}
+
+/// The folders of sizes of earlier runs that are there still, and of none of these.
+pub(super) fn gone(into: &Path, folders: &[String]) -> Vec<String> {
+    let bytes = fs::read(into.join(NAME)).unwrap_or_default();
+    let earlier: Value =
+        if MARK.is_in(&bytes) { serde_json::from_slice(&bytes).unwrap_or_default() } else { Value::Null };
+    let of_sizes = earlier["sizes"].as_array().into_iter().flatten().map(|size| &size["folder"]);
+    let all = of_sizes.chain(earlier["gone"].as_array().into_iter().flatten()).filter_map(Value::as_str);
+    let is_gone = |folder: &&str| !folders.iter().any(|own| own == folder) && into.join(folder).is_dir();
+    all.filter(is_gone).map(str::to_owned).collect::<BTreeSet<_>>().into_iter().collect()
 }
 
 fn size(size: &Size) -> Value {

@@ -75,6 +75,15 @@ pub enum ElasticFact {
         /// The finishes that would lay cloth over it.
         covering: Vec<FinishKind>,
     },
+    /// It has picots along one edge, and would be folded.
+    PicotsFolded {
+        /// Which elastic.
+        name: String,
+        /// On which edge.
+        opening: Opening,
+        /// The finishes that do not fold it.
+        flat: Vec<FinishKind>,
+    },
     /// It does not stretch to the edge that it is sewn to.
     CannotReachEdge {
         /// Which elastic.
@@ -128,6 +137,9 @@ impl ElasticFact {
             Self::OnChildsSkin { opening, covering, .. } => warning("elastic.on_childs_skin", *opening)
                 .help(Help::Finish(*opening, covering.clone()))
                 .help(Do::SoftAndLoose),
+            Self::PicotsFolded { opening, flat, .. } => warning("elastic.picots_folded", *opening)
+                .help(Do::FoldOverElastic)
+                .help(Help::Finish(*opening, flat.clone())),
             Self::CannotReachEdge { opening, needed, can, .. } => refusal("elastic.cannot_reach_edge", *opening)
                 .measured(*needed, *can, Unit::Percent)
                 .help(Do::ReduceLess)

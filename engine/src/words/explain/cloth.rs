@@ -28,6 +28,12 @@ pub(super) const CLOTH: &[Entry] = &[
         "Take a finish that covers the elastic.",
     ),
     entry(
+        "elastic.picots_folded",
+        "An elastic with picots is to be folded round the raw edge, which takes a fold-over elastic.",
+        "`picot` of the elastic, under a finish that folds it (common practice).",
+        "Name a fold-over elastic, or take a finish that lays it flat.",
+    ),
+    entry(
         "elastic.cannot_reach_edge",
         "While it is sewn on, the elastic has to stretch by more than it can.",
         "s = 1/(1 − reduction) − 1 on the tightest section, against its `stretch`.",

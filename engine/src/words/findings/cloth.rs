@@ -27,6 +27,9 @@ pub(super) fn elastic(say: Speech, fact: &ElasticFact) -> String {
             format!("the elastic \"{name}\" holds rubber latex, which can cause immediate or delayed allergy")
         }
         ElasticFact::OnChildsSkin { name, .. } => format!("the elastic \"{name}\" lies against a child's skin"),
+        ElasticFact::PicotsFolded { name, .. } => {
+            format!("the elastic \"{name}\" has picots along one edge, and this finish folds it round the cloth")
+        }
         ElasticFact::CannotReachEdge { name, needed, can, .. } => format!(
             "the elastic \"{name}\" has to stretch by {} to reach its edge while it is sewn, and can {}",
             percent(*needed),

@@ -97,6 +97,7 @@ const fn in_words(what: Do) -> &'static str {
         Do::RaiseTopAtSide => "raise the top edge at the side (style.top_drop_side) where a longer side seam is wanted",
         Do::MilderCurves => "make style.front_scoop or style.back_cover milder",
         Do::NarrowerElastic => "take a narrower elastic",
+        Do::FoldOverElastic => "name a fold-over elastic",
         Do::NarrowerFinish => "take a narrower elastic or hem",
         Do::OtherFinish => "choose another kind of finish",
         Do::FinishOnCloth => "choose a finish that lies on the cloth",
