@@ -17,7 +17,9 @@ pub(super) fn run(file: &Path, units: Units, paper: FormPaper, replace: Replace)
         .map_err(|e| Stop::plain(&format!("the form cannot be made: {e}"), "this is a fault of the program"))?;
     let ready = Ready { name: name.to_string_lossy().into_owned(), mark: Mark::PdfComment, bytes };
     write_all(folder, &[ready], replace).map_err(|e| Stop::plain(&e.to_string(), e.next()))?;
+    let unit = if units == Units::Cm { String::new() } else { format!(" --units {}", units.name()) };
     Ok(Answer::done(format!(
-        "{shown} is ready to print, at 100 %.\nNext: measure, then put the numbers into a sheet: quarterpin new my-sheet.toml\n"
+        "{shown} is ready to print, at 100 %.\nNext: measure, then put the numbers into a sheet: quarterpin new \
+         my-sheet.toml{unit}\n"
     )))
 }

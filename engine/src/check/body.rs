@@ -64,11 +64,17 @@ fn out_of_range(body: &BodyPlan, units: Units) -> Vec<Finding> {
         .collect()
 }
 
-/// Every measure with what others of the same body let expect of it.
+/// Every measure with what is usual of it, or what others of the same body let expect: by it the unit of a
+/// number is told.
 fn expectations(body: &BodyPlan) -> Vec<(Odd, Spread)> {
+    let girths = [(Measure::WaistGirth, waist_girth(body.level)), (Measure::HipGirth, Some(HIP_GIRTH))];
+    let girths = girths.into_iter().filter_map(|(measure, spread)| Some((odd(body, measure), spread?)));
+    girths.chain(in_proportion(body)).collect()
+}
+
+/// What the others of a body let expect of a measure.
+fn in_proportion(body: &BodyPlan) -> Vec<(Odd, Spread)> {
     let expected = [
-        (Measure::WaistGirth, waist_girth(body.level)),
-        (Measure::HipGirth, Some(HIP_GIRTH)),
         (Measure::WaistToHip, Some(unmeasured::waist_to_hip(body.hip, body.level))),
         (Measure::CrotchLength, Some(crotch_length(body.level, body.waist_to_hip))),
         (Measure::ThighGirth, Some(thigh_girth(body.hip))),
@@ -97,7 +103,10 @@ pub(super) fn unusual_of(plan: &Plan, units: Units) -> Vec<Finding> {
 fn unusual_measures(plan: &Plan, units: Units) -> impl Iterator<Item = BodyFact> {
     // The data are of adults.
     let told = !plan.body.child && unlike_published(plan, units).is_empty();
-    let expected = if told { expectations(&plan.body) } else { Vec::new() };
+    // A large girth is no mistake: the hip is held against the waist, not against other people's.
+    let body = &plan.body;
+    let hip = (odd(body, Measure::HipGirth), unmeasured::hip_girth(body.waist, body.level));
+    let expected = if told { [vec![hip], in_proportion(body)].concat() } else { Vec::new() };
     let rare = |(odd, spread): &(Odd, Spread)| spread.deviations(odd.mm).abs() > RARE;
     expected.into_iter().filter(rare).map(move |(odd, spread)| unusual(units, odd, &spread))
 }
@@ -185,6 +194,26 @@ mod tests {
         let found = of_body(|body| body.hip = 2000.0, published);
         let odd = Odd { measure: Measure::HipGirth, mm: 2000.0 };
         assert_eq!(found, [BodyFact::UnlikePublished { odd, limit: hips.nearest(2000.0), likely: None }]);
+    }
+
+    /// Girths are held against each other, not against other people's.
+    #[test]
+    fn a_large_body_in_proportion_is_no_mistake() {
+        let girths = |waist: f64, hip: f64| {
+            of_body(
+                |body| {
+                    (body.waist, body.hip, body.thigh) = (waist, hip, thigh_girth(hip).mean);
+                },
+                proportions,
+            )
+        };
+        assert_eq!(girths(1100.0, 1300.0), []);
+        for (waist, hip) in [(960.0, 980.0), (680.0, 1200.0)] {
+            let found = girths(waist, hip);
+            let is_hip =
+                |fact: &BodyFact| matches!(fact, BodyFact::Unusual { odd, .. } if odd.measure == Measure::HipGirth);
+            assert!(found.iter().any(is_hip), "{waist} {hip}: {found:?}");
+        }
     }
 
     /// All of it in inches on a sheet in centimetres; one such number alone is not that.

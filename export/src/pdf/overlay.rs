@@ -35,6 +35,15 @@ pub(super) enum Shows {
     Words,
 }
 
+/// A name that leaves room for another one beside it, at the head of a page.
+fn shortened(name: &str) -> String {
+    const MOST: usize = 26;
+    if name.chars().count() <= MOST {
+        return name.to_owned();
+    }
+    name.chars().take(MOST - 1).chain(['…']).collect()
+}
+
 /// A drawing with its variants, place by place.
 pub(super) struct Overlay {
     /// One piece for every place, with all the lines that may be drawn there.
@@ -69,7 +78,7 @@ impl Overlay {
     pub(super) fn together(first: (&str, &Drawing), second: (&str, &Drawing)) -> Self {
         let [pieces, others] = [first.1, second.1].map(outlines);
         let other = Variant { name: second.0.to_owned(), pieces: others };
-        let name = format!("{} (solid) and {} (dashed)", first.0, second.0);
+        let name = format!("solid: {}, dashed: {}", shortened(first.0), shortened(second.0));
         let both = Drawing { name, pieces, variants: vec![other], trials: Trials::default(), ..first.1.clone() };
         let mut overlay = Self::of(&both);
         overlay.whole.variants.clear();

@@ -145,10 +145,14 @@ impl BodyFact {
                     .measured(*deviations, RARE, Unit::Deviations)
                     .help(likely.help())
             }
-            Self::Unusual { odd, deviations, .. } => note("body.unusual", odd.measure.key())
-                .measured(*deviations, RARE, Unit::Deviations)
-                .help(Help::Measure(odd.measure.key()))
-                .help(Do::NothingIfRight),
+            Self::Unusual { odd, deviations, .. } => {
+                let found = note("body.unusual", odd.measure.key())
+                    .measured(*deviations, RARE, Unit::Deviations)
+                    .help(Help::Measure(odd.measure.key()));
+                let is_hip = odd.measure == Measure::HipGirth;
+                let found = if is_hip { found.help(Help::Measure(body::WAIST_GIRTH.into())) } else { found };
+                found.help(Do::NothingIfRight)
+            }
             Self::HipLevelBelowLegs { depth, limit } => refusal("body.hip_level", body::WAIST_TO_HIP)
                 .measured(*depth, *limit, Unit::Mm)
                 .help(Help::Measure(body::WAIST_TO_HIP.into()))

@@ -62,8 +62,9 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
 
 fn out_of_step(say: Speech, odd: &Odd, deviations: f64, study: Study) -> String {
     let way = if deviations < 0.0 { "below" } else { "above" };
+    let beside = if odd.measure == Measure::HipGirth { " beside such a waist" } else { "" };
     format!(
-        "a {} of {} is {} standard deviations {way} what is found in {}",
+        "a {} of {} is {} standard deviations {way} what is found{beside} in {}",
         name(odd.measure),
         say.tape(odd.mm),
         short(deviations.abs(), 1),
