@@ -317,6 +317,19 @@ fn who_is_left_out_is_named() {
     assert!(!run(&folder, &[]).out.contains("a part of the class"));
 }
 
+#[test]
+fn a_table_in_inches_on_a_sheet_in_centimetres_is_asked_about() {
+    let folder = class_of("Anna,29 1/4,38 1/2,7 3/4,28,12 5/8,22 1/2,\nCleo,27½,37,7½,27,12,21½,\n");
+    let said = |flags: &[&str]| {
+        let words = [&["class", "people.csv", "--sheet", "sheet.toml", "--check"], flags].concat();
+        folder.run(&words).out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let told = "There are fractions in 2 rows: where the table is in inches, say --units in";
+    assert!(said(&[]).contains(told), "{}", said(&[]));
+    let read = said(&["--units", "in"]);
+    assert!(read.contains("2 of 2 would be done") && !read.contains("There are fractions"), "{read}");
+}
+
 /// A column that nobody has is one mistake, and not one of everybody.
 #[test]
 fn a_column_that_is_missing_is_told_once() {

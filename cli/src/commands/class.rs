@@ -84,6 +84,7 @@ pub(super) fn run(request: &ClassRequest) -> Result<Answer, Stop> {
         whose: base.whose(),
         table_units,
         paper: options.print.setup.paper,
+        fractions: people.persons.iter().filter(|person| person.has_fractions()).count(),
         unused: &unused,
         gone: &gone,
         older: &older,

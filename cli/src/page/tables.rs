@@ -150,6 +150,8 @@ pub(super) fn people(task: &Task) -> Answer {
         whose: base.whose(),
         table_units: task.units(&base),
         paper: looked.paper,
+        // There a unit is chosen beside the table.
+        fractions: 0,
         unused: &unused,
         gone: &[],
         older: &[],

@@ -131,6 +131,12 @@ impl Person {
         Some(format!("column {}, “{}”", value.column.shown(), short(&value.cell)))
     }
 
+    /// Are there fractions in her row, as of inches, where lengths are not in inches?
+    pub fn has_fractions(&self) -> bool {
+        let is_fraction = |c: char| matches!(c, '/' | '¼' | '½' | '¾' | '⅛' | '⅜' | '⅝' | '⅞');
+        self.values.iter().any(|value| value.units != Units::In && value.cell.contains(is_fraction))
+    }
+
     /// Her name as a message quotes it.
     pub fn shown(&self) -> String {
         if self.name.is_empty() { "somebody without a name".to_owned() } else { short(&self.name) }

@@ -19,6 +19,8 @@ pub(crate) struct Shown<'a> {
     /// Of lengths in the table, where it does not say.
     pub(crate) table_units: Units,
     pub(crate) paper: Paper,
+    /// In so many rows there are fractions where lengths are not in inches.
+    pub(crate) fractions: usize,
     /// Columns that mean nothing.
     pub(crate) unused: &'a [String],
     /// Folders of people of earlier runs.
@@ -83,7 +85,10 @@ pub(crate) fn head(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Vec<S
     // Before all else: what somebody wrote there is in nobody's pattern.
     let columns: Vec<String> = shown.unused.iter().map(|c| plain(c)).collect();
     let unused = (!columns.is_empty()).then(|| format!("Columns that are not used: {}", columns.join(", ")));
-    let more = unused.into_iter().chain(part(shown.left_out)).chain(whose);
+    let fractions = (shown.fractions > 1).then(|| {
+        format!("There are fractions in {} rows: where the table is in inches, say --units in", shown.fractions)
+    });
+    let more = fractions.into_iter().chain(unused).chain(part(shown.left_out)).chain(whose);
     [pages(total, shown), count(entries, shown), lengths].into_iter().chain(more).collect()
 }
 

@@ -6,6 +6,7 @@ use crate::commands::stop::Stop;
 use crate::terminal::class::{Rest, cloth, odd, part};
 use engine::quantity::Units;
 use engine::sheet::Paper;
+use engine::shopping::SAMPLE;
 use engine::words::number::Fineness;
 use engine::words::{Speech, shopping};
 use export::list::{List, Part, Start, Table, list};
@@ -45,15 +46,20 @@ pub(super) fn pdf(
     }
     parts.push(Part::Heading("To buy".to_owned(), Start::NewPage));
     parts.push(Part::Table(to_buy(total, units)));
-    parts.push(Part::Paragraph(REMARK.to_owned()));
+    parts.push(Part::Paragraph(remark(Speech(units))));
     let list_of = List { title: format!("Class: {name}"), parts };
     list(&list_of, paper)
         .map_err(|e| Stop::plain(&format!("{NAME} cannot be made: {e}"), "choose another paper with --paper"))
 }
 
-const REMARK: &str = "Rounded up to what shops sell. Elastic: 5 % over for ends and joins, and 15 cm of each for a \
-                      sample of every pair, common practice. Cloth is laid along its grain. Thread: all \
-                      threads of a stitch together, with 15 % over; ratios differ with cloth and tension.";
+fn remark(speech: Speech) -> String {
+    format!(
+        "Rounded up to what shops sell. Elastic: 5 % over for ends and joins, and {} of each for a sample of every \
+         pair, common practice. Cloth is laid along its grain. Thread: all threads of a stitch together, with 15 % \
+         over; ratios differ with cloth and tension.",
+        speech.about(SAMPLE)
+    )
+}
 
 fn people(entries: &[Entry], units: Units) -> Table {
     let heads = [
