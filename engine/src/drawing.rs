@@ -246,6 +246,21 @@ impl Drawing {
         }
     }
 
+    /// The same with other pieces.
+    pub fn with(&self, pieces: Vec<Piece>, variants: Vec<Variant>) -> Self {
+        let Self { name, date, pieces: _, trials, variants: _, sizes, on_body, card } = self;
+        Self {
+            name: name.clone(),
+            date: date.clone(),
+            pieces,
+            trials: trials.clone(),
+            variants,
+            sizes: sizes.clone(),
+            on_body: on_body.clone(),
+            card: card.clone(),
+        }
+    }
+
     /// The same drawing with every half piece unfolded.
     pub fn unfolded(&self) -> Self {
         let Self { name, date, pieces, trials, variants, sizes, on_body, card } = self;

@@ -84,10 +84,18 @@ pub(crate) fn role_words(role: Role) -> &'static str {
 /// # Errors
 /// The first [`Flaw`] found, naming the piece.
 pub(crate) fn check(drawing: &Drawing) -> Result<(), Flaw> {
-    if drawing.pieces.is_empty() {
+    check_all(&drawing.pieces)
+}
+
+/// The same of pieces.
+///
+/// # Errors
+/// As for a drawing.
+pub(crate) fn check_all(pieces: &[Piece]) -> Result<(), Flaw> {
+    if pieces.is_empty() {
         return Err(Flaw::NoPieces);
     }
-    drawing.pieces.iter().try_for_each(check_piece)
+    pieces.iter().try_for_each(check_piece)
 }
 
 fn check_piece(piece: &Piece) -> Result<(), Flaw> {

@@ -9,7 +9,7 @@ impl Drawing {
     /// quantity added: for paper, where one outline serves for both.
     pub fn layers_as_one(&self) -> Self {
         let variant = |v: &Variant| Variant { name: v.name.clone(), pieces: as_one(&v.pieces) };
-        Self { pieces: as_one(&self.pieces), variants: self.variants.iter().map(variant).collect(), ..self.clone() }
+        self.with(as_one(&self.pieces), self.variants.iter().map(variant).collect())
     }
 }
 
@@ -26,8 +26,7 @@ fn as_one(pieces: &[Piece]) -> Vec<Piece> {
 }
 
 fn is_cut_alike(a: &Piece, b: &Piece) -> bool {
-    let drawn = |p: &Piece| (p.extent, p.loops.clone(), p.lines.clone());
-    drawn(a) == drawn(b)
+    (a.extent, &a.loops, &a.lines) == (b.extent, &b.loops, &b.lines)
 }
 
 /// One piece for both; it keeps the name by which it is known.

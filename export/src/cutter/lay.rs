@@ -7,7 +7,7 @@ use super::plane::Plane;
 use super::set::Set;
 use crate::layout::TooLarge;
 use crate::outline;
-use engine::drawing::{Drawing, QuarterTurns};
+use engine::drawing::{Drawing, Piece, QuarterTurns};
 
 /// Lays out a drawing, with notes over it.
 ///
@@ -25,17 +25,17 @@ pub(crate) fn lay(drawing: &Drawing, cutting: &Cutting, notes: &[String]) -> Res
 
 fn arranged(drawing: &Drawing, cutting: &Cutting, notes: &[String]) -> Result<Plane, CutterError> {
     cutting.check()?;
-    let unfolded;
+    let unfolded: Vec<Piece>;
     let drawn = match cutting.extent {
         CutExtent::Full => {
-            unfolded = drawing.unfolded();
+            unfolded = drawing.pieces.iter().map(Piece::unfolded).collect();
             &unfolded
         }
-        CutExtent::Half => drawing,
+        CutExtent::Half => &drawing.pieces,
     };
-    outline::check(drawn)?;
-    let turned_by = |by| drawn.pieces.iter().map(|p| Set::of(&p.turned(by), cutting)).collect::<Result<Vec<_>, _>>();
-    let sets = turned_by(QuarterTurns::None)?;
+    outline::check_all(drawn)?;
+    let turned_by = |by| drawn.iter().map(|p| Set::of(&p.turned(by), cutting)).collect::<Result<Vec<_>, _>>();
+    let sets = drawn.iter().map(|p| Set::of(p, cutting)).collect::<Result<Vec<_>, _>>()?;
     if cutting.lays.is_empty() {
         let turned = if cutting.turns == Turns::ByQuarters { turned_by(QuarterTurns::One)? } else { Vec::new() };
         return Ok(arrange::boxes(&sets, &turned, cutting)?.plane(notes));

@@ -60,7 +60,7 @@ impl Overlay {
     pub(super) fn of(drawing: &Drawing) -> Self {
         if !drawing.sizes.is_empty() {
             let places = of_sizes(drawing);
-            let whole = Drawing { pieces: places.iter().filter_map(merged_sizes).collect(), ..drawing.clone() };
+            let whole = drawing.with(places.iter().filter_map(merged_sizes).collect(), drawing.variants.clone());
             return Self { whole, places, own: drawing.pieces.len(), together: None };
         }
         let ways = ways(drawing);
@@ -70,7 +70,7 @@ impl Overlay {
                 places.push(place(&piece.name, &ways));
             }
         }
-        let whole = Drawing { pieces: places.iter().filter_map(merged).collect(), ..drawing.clone() };
+        let whole = drawing.with(places.iter().filter_map(merged).collect(), drawing.variants.clone());
         Self { whole, places, own: drawing.pieces.len(), together: None }
     }
 
@@ -96,8 +96,12 @@ impl Overlay {
 
     /// The same with every place turned.
     pub(super) fn turned(self, turns: &[QuarterTurns]) -> Self {
-        let places = self.places.iter().zip(turns).map(|(place, by)| place.turned(*by)).collect();
-        let pieces = self.whole.pieces.iter().zip(turns).map(|(piece, by)| piece.turned(*by)).collect();
+        let places = self.places.into_iter().zip(turns);
+        let places =
+            places.map(|(place, by)| if *by == QuarterTurns::None { place } else { place.turned(*by) }).collect();
+        let pieces = self.whole.pieces.into_iter().zip(turns);
+        let pieces =
+            pieces.map(|(piece, by)| if *by == QuarterTurns::None { piece } else { piece.turned(*by) }).collect();
         Self { whole: Drawing { pieces, ..self.whole }, places, ..self }
     }
 }
