@@ -181,7 +181,7 @@ pub(crate) fn odd(entries: &[Entry], all_of_them: &str, rest: Rest) -> Vec<Strin
     }
     let of = |(reason, of): &(&Reason, Vec<&Entry>)| {
         let who = match of.as_slice() {
-            [one] => format!("{}, {}", one.name, reason.place),
+            [one] => format!("{}, {}", plain(&one.name), reason.place),
             all if all.len() == entries.len() => all_of_them.to_owned(),
             all => named(all),
         };
@@ -221,7 +221,7 @@ const WHOLE: usize = 3;
 
 /// The first of them, and how many more.
 fn named(all: &[&Entry]) -> String {
-    let names: Vec<&str> = all.iter().take(NAMED).map(|e| e.name.as_str()).collect();
+    let names: Vec<String> = all.iter().take(NAMED).map(|e| plain(&e.name)).collect();
     let more = all.len().saturating_sub(NAMED);
     let more = if more == 0 { String::new() } else { format!(" and {more} more") };
     format!("{}{more}", names.join(", "))
