@@ -120,11 +120,11 @@ fn paged(overlay: Overlay, options: &Options) -> Result<Vec<u8>, PdfError> {
     let forms = forms(&overlay, &layout, sizes, &mut setter);
     let mut lines = layout::lines(drawing, &layout);
     lines.extend(layout.proofs.iter().flat_map(proof::outline));
-    let total = covers + layout.cells.len();
+    let (total, head) = (covers + layout.cells.len(), overlay.head());
     for cell in &layout.cells {
         let page = pages.len() + 1;
         let lines = tile::on_page(&lines, &layout, *cell);
-        let tile = tile::Tile { layout: &layout, cell: *cell, lines, title: &drawing.name, page, pages: total };
+        let tile = tile::Tile { layout: &layout, cell: *cell, lines, title: &head, page, pages: total };
         let bounds: Vec<Rect> = forms.iter().map(|f| f.bounds).collect();
         let canvas = tile::draw(&tile, &bounds, &mut setter);
         pages.push(Page { size: layout.sheet.paper, content: canvas.finish(), name: layout::name(*cell) });

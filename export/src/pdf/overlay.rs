@@ -35,13 +35,18 @@ pub(super) enum Shows {
     Words,
 }
 
+fn solid_and_dashed([solid, dashed]: [String; 2]) -> String {
+    format!("solid: {solid}, dashed: {dashed}")
+}
+
 /// A name that leaves room for another one beside it, at the head of a page.
 fn shortened(name: &str) -> String {
-    const MOST: usize = 26;
+    const MOST: usize = 8;
     if name.chars().count() <= MOST {
         return name.to_owned();
     }
-    name.chars().take(MOST - 1).chain(['…']).collect()
+    let kept: String = name.chars().take(MOST - 1).collect();
+    format!("{}…", kept.trim_end_matches([' ', ',']))
 }
 
 /// A drawing with its variants, place by place.
@@ -78,7 +83,7 @@ impl Overlay {
     pub(super) fn together(first: (&str, &Drawing), second: (&str, &Drawing)) -> Self {
         let [pieces, others] = [first.1, second.1].map(outlines);
         let other = Variant { name: second.0.to_owned(), pieces: others };
-        let name = format!("solid: {}, dashed: {}", shortened(first.0), shortened(second.0));
+        let name = solid_and_dashed([first.0, second.0].map(str::to_owned));
         let both = Drawing { name, pieces, variants: vec![other], trials: Trials::default(), ..first.1.clone() };
         let mut overlay = Self::of(&both);
         overlay.whole.variants.clear();
@@ -92,6 +97,12 @@ impl Overlay {
         let seconds = overlay.places.iter_mut().flat_map(|place| place.shown.iter_mut().skip(1));
         seconds.for_each(|drawn| drawn.piece.text.clear());
         Self { together: Some([first.0, second.0].map(str::to_owned)), ..overlay }
+    }
+
+    /// What stands at the head of a page: of two garments both, if not all of their names.
+    pub(super) fn head(&self) -> String {
+        let names = self.together.as_ref().map(|names| names.each_ref().map(|name| shortened(name)));
+        names.map_or_else(|| self.whole.name.clone(), solid_and_dashed)
     }
 
     /// The same with every place turned.
@@ -183,4 +194,18 @@ fn merged_sizes(place: &Place) -> Option<Piece> {
     piece.loops = all.iter().flat_map(|p| p.loops.iter().cloned()).collect();
     piece.lines = all.iter().flat_map(|p| p.lines.iter().cloned()).collect();
     Some(piece)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_names_go_on_the_head_of_a_page() {
+        let drawing = crate::sample::drawing();
+        let both = Overlay::together(("Mirela, first pair", &drawing), ("Ragna", &drawing));
+        assert_eq!(both.whole.name, "solid: Mirela, first pair, dashed: Ragna");
+        assert_eq!(both.head(), "solid: Mirela…, dashed: Ragna");
+        assert_eq!(Overlay::of(&drawing).head(), drawing.name);
+    }
 }
