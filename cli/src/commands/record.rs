@@ -4,9 +4,12 @@ use super::stop::{Stop, broken};
 use engine::finding::Finding;
 use engine::garment::Garment;
 use engine::quantity::Units;
+use export::mark::Mark;
 use export::record::Part;
 use export::validate::Doubt;
 use serde_json::{Map, Value};
+use std::fs;
+use std::path::Path;
 
 /// The whole record, as it is written to a file.
 pub(super) fn whole(garment: &Garment) -> Result<String, Stop> {
@@ -33,4 +36,10 @@ pub(super) fn with(answer: &str, more: impl IntoIterator<Item = (&'static str, V
     let mut all: Map<String, Value> = serde_json::from_str(answer).map_err(|e| broken(&e))?;
     all.extend(more.into_iter().map(|(key, value)| (key.to_owned(), value)));
     Ok(format!("{:#}\n", Value::Object(all)))
+}
+
+/// A record of an earlier run; nothing where there is none of ours.
+pub(super) fn earlier(file: &Path) -> Value {
+    let bytes = fs::read(file).unwrap_or_default();
+    if Mark::JsonProgram.is_in(&bytes) { serde_json::from_slice(&bytes).unwrap_or_default() } else { Value::Null }
 }

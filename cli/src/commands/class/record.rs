@@ -14,7 +14,6 @@ use export::record::shopping;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
 use std::path::Path;
 
 pub(super) const NAME: &str = "class.json";
@@ -94,8 +93,7 @@ pub(super) struct Kept {
 
 /// The record of an earlier run; nothing where there is none of ours.
 pub(super) fn earlier(into: &Path) -> Value {
-    let bytes = fs::read(into.join(NAME)).unwrap_or_default();
-    if MARK.is_in(&bytes) { serde_json::from_slice(&bytes).unwrap_or_default() } else { Value::Null }
+    crate::commands::record::earlier(&into.join(NAME))
 }
 
 /// Every folder that a record tells of, of people who were in the table then or before.

@@ -9,7 +9,6 @@ use export::mark::{BLANK, Mark, PROGRAM};
 use export::number::millionth;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
-use std::fs;
 use std::path::Path;
 
 pub(super) const NAME: &str = "sizes.json";
@@ -37,9 +36,7 @@ pub(super) fn json(list: &Lists<'_>, gone: &[String]) -> Result<String, Stop> {
 
 /// The folders of sizes of earlier runs that are there still, and of none of these.
 pub(super) fn gone(into: &Path, folders: &[String]) -> Vec<String> {
-    let bytes = fs::read(into.join(NAME)).unwrap_or_default();
-    let earlier: Value =
-        if MARK.is_in(&bytes) { serde_json::from_slice(&bytes).unwrap_or_default() } else { Value::Null };
+    let earlier = crate::commands::record::earlier(&into.join(NAME));
     let of_sizes = earlier["sizes"].as_array().into_iter().flatten().map(|size| &size["folder"]);
     let all = of_sizes.chain(earlier["gone"].as_array().into_iter().flatten()).filter_map(Value::as_str);
     let is_gone = |folder: &&str| !folders.iter().any(|own| own == folder) && into.join(folder).is_dir();
