@@ -319,13 +319,17 @@ fn who_is_left_out_is_named() {
 
 #[test]
 fn a_table_in_inches_on_a_sheet_in_centimetres_is_asked_about() {
-    let folder = class_of("Anna,29 1/4,38 1/2,7 3/4,28,12 5/8,22 1/2,\nCleo,27½,37,7½,27,12,21½,\n");
+    const INCHES: &str = "Anna,29 1/4,38 1/2,7 3/4,28,12 5/8,22 1/2,\nCleo,27½,37,7½,27,12,21½,\n";
+    let folder = class_of(INCHES);
     let said = |flags: &[&str]| {
         let words = [&["class", "people.csv", "--sheet", "sheet.toml", "--check"], flags].concat();
         folder.run(&words).out.split_whitespace().collect::<Vec<_>>().join(" ")
     };
     let told = "There are fractions in 2 rows: where the table is in inches, say --units in";
     assert!(said(&[]).contains(told), "{}", said(&[]));
+    folder.write("people.csv", format!("{HEAD}Anna,74,98,n/a,71,32,57,\nCleo,70,95,n/a,68,31,55,\n"));
+    assert!(!said(&[]).contains("There are fractions"), "{}", said(&[]));
+    folder.write("people.csv", format!("{HEAD}{INCHES}"));
     let read = said(&["--units", "in"]);
     assert!(read.contains("2 of 2 would be done") && !read.contains("There are fractions"), "{read}");
 }

@@ -133,8 +133,15 @@ impl Person {
 
     /// Are there fractions in her row, as of inches, where lengths are not in inches?
     pub fn has_fractions(&self) -> bool {
-        let is_fraction = |c: char| matches!(c, '/' | '¼' | '½' | '¾' | '⅛' | '⅜' | '⅝' | '⅞');
-        self.values.iter().any(|value| value.units != Units::In && value.cell.contains(is_fraction))
+        let is_fraction = |cell: &str| {
+            let is_digit = |part: &str, at_end: bool| {
+                let next = if at_end { part.chars().next_back() } else { part.chars().next() };
+                next.is_some_and(|c| c.is_ascii_digit())
+            };
+            let is_between = cell.split_once('/').is_some_and(|(a, b)| is_digit(a, true) && is_digit(b, false));
+            is_between || cell.contains(['¼', '½', '¾', '⅛', '⅜', '⅝', '⅞'])
+        };
+        self.values.iter().any(|value| value.units != Units::In && is_fraction(value.cell.trim()))
     }
 
     /// Her name as a message quotes it.
