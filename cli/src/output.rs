@@ -8,6 +8,7 @@ mod set;
 pub use crate::file_name::stem;
 use export::mark::Mark;
 use folder::Folder;
+pub(crate) use older::begun;
 pub use older::{Older, older};
 use rayon::prelude::*;
 use same_file::Handle;

@@ -21,7 +21,6 @@ mod tests;
 pub use column::{Column, Meaning};
 pub use error::{TableError, Unclear};
 pub use mend::{Mend, MendError, cells, mended};
-pub(crate) use person::NO_COLUMN;
 pub use person::{Person, Reason};
 
 use crate::sheet::Base;

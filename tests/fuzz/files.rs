@@ -56,9 +56,7 @@ pub fn run(rng: &mut Rng, fates: &mut Fates) {
     fs::write(&sheet, &text).unwrap();
     let mut words = ["quarterpin", "draft"].map(str::to_owned).to_vec();
     words.extend([sheet.display().to_string(), "-o".to_owned(), out.display().to_string()]);
-    // Two runs in three have flags, mostly a few.
-    let flags = rng.usize(..VALUED.len() + ALONE.len());
-    for _ in 0..rng.usize(..3) * flags / 12 {
+    for _ in 0..rng.usize(..5) {
         match rng.bool() {
             true => {
                 let (flag, values) = rng.choice(VALUED).unwrap();

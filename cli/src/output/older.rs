@@ -22,20 +22,33 @@ pub struct Older {
 /// Looks through a folder into which files of this stem were written.
 pub fn older(dir: &Path, stem: &str, written: &[Ready]) -> Older {
     let mut found: BTreeMap<String, Vec<String>> = BTreeMap::new();
-    let names = fs::read_dir(dir).into_iter().flatten().filter_map(|e| e.ok()?.file_name().into_string().ok());
-    for name in names.filter(|name| !written.iter().any(|w| w.name == *name)) {
-        if let Some((exporter, stem)) = exporter_of(&name)
-            && head(dir, &name).is_some_and(|bytes| exporter.mark.is_in(&bytes))
-        {
-            found.entry(stem.to_owned()).or_default().push(name);
-        }
+    for (stem, name) in left(dir, written) {
+        found.entry(stem).or_default().push(name);
     }
-    found.values_mut().for_each(|names| names.sort());
     let not_written = found.remove(stem).unwrap_or_default();
     let own = written.iter().find(|w| w.name == format!("{stem}{RECORD}")).and_then(|w| measurements(&w.bytes));
     let body = |stem: &str| measurements(&read(dir, &format!("{stem}{RECORD}"), LARGEST)?);
     found.retain(|stem, _| own.is_some() && body(stem) == own);
     Older { not_written, renamed: found }
+}
+
+/// Files of ours in a folder that were not written just now, of any stem that begins so; sorted.
+pub(crate) fn begun(dir: &Path, start: &str, written: &[Ready]) -> Vec<String> {
+    left(dir, written).into_iter().filter(|(stem, _)| stem.starts_with(start)).map(|(_, name)| name).collect()
+}
+
+/// Every such file by its stem and its name, sorted by the name.
+fn left(dir: &Path, written: &[Ready]) -> Vec<(String, String)> {
+    let names = fs::read_dir(dir).into_iter().flatten().filter_map(|e| e.ok()?.file_name().into_string().ok());
+    let ours = |name: String| {
+        let (exporter, stem) = exporter_of(&name)?;
+        let is_ours = head(dir, &name).is_some_and(|bytes| exporter.mark.is_in(&bytes));
+        let stem = stem.to_owned();
+        is_ours.then_some((stem, name))
+    };
+    let mut left: Vec<_> = names.filter(|name| !written.iter().any(|w| w.name == *name)).filter_map(ours).collect();
+    left.sort_by(|(_, a), (_, b)| a.cmp(b));
+    left
 }
 
 const RECORD: &str = ".json";

@@ -2,6 +2,7 @@
 
 use super::column::{Column, Meaning, name_rank};
 use super::grid::Line;
+use crate::sheet::number::typed;
 use crate::sheet::{Base, Entry, Fault, unit_named};
 use engine::keys::Key;
 use engine::quantity::Units;
@@ -52,6 +53,11 @@ impl Reason {
     /// With its place.
     pub fn whole(&self) -> String {
         format!("{}: {}", self.place, self.text)
+    }
+
+    /// Is it of something that the table has no column for?
+    pub(crate) fn is_of_no_column(&self) -> bool {
+        self.place.ends_with(NO_COLUMN)
     }
 }
 
@@ -131,17 +137,10 @@ impl Person {
         Some(format!("column {}, “{}”", value.column.shown(), short(&value.cell)))
     }
 
-    /// Are there fractions in her row, as of inches, where lengths are not in inches?
+    /// Are there lengths in her row that can only be read as inches, and are not in inches?
     pub fn has_fractions(&self) -> bool {
-        let is_fraction = |cell: &str| {
-            let is_digit = |part: &str, at_end: bool| {
-                let next = if at_end { part.chars().next_back() } else { part.chars().next() };
-                next.is_some_and(|c| c.is_ascii_digit())
-            };
-            let is_between = cell.split_once('/').is_some_and(|(a, b)| is_digit(a, true) && is_digit(b, false));
-            is_between || cell.contains(['¼', '½', '¾', '⅛', '⅜', '⅝', '⅞'])
-        };
-        self.values.iter().any(|value| value.units != Units::In && is_fraction(value.cell.trim()))
+        let is_of_inches = |cell: &str| typed(cell, Units::Cm).is_none() && typed(cell, Units::In).is_some();
+        self.values.iter().any(|value| value.units != Units::In && is_of_inches(&value.cell))
     }
 
     /// Her name as a message quotes it.
@@ -226,7 +225,7 @@ impl Person {
 }
 
 /// Ends the place of what the table has no column for.
-pub(crate) const NO_COLUMN: &str = "no column for it";
+const NO_COLUMN: &str = "no column for it";
 
 /// Rows that spreadsheets have under their people.
 const OF_ALL: [&str; 14] = [

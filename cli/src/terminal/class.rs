@@ -3,7 +3,7 @@
 use super::{heading, plain, wrapped};
 use crate::commands::class::entry::{Entry, Files, Status};
 use crate::commands::class::total::{By, ClothBuy, Total};
-use crate::people::{NO_COLUMN, Reason};
+use crate::people::Reason;
 use engine::quantity::Units;
 use engine::sheet::Paper;
 use engine::words::{Speech, shopping};
@@ -156,7 +156,7 @@ fn columns_missing<'e>(told: &[&'e Entry]) -> Vec<(&'e Reason, Vec<&'e Entry>)> 
     for (entry, reason) in told.iter().flat_map(|entry| entry.reasons.iter().map(move |reason| (*entry, reason))) {
         match all.iter_mut().find(|(other, _)| is_alike(other, reason)) {
             Some((_, of)) => of.push(entry),
-            None if reason.place.ends_with(NO_COLUMN) => all.push((reason, vec![entry])),
+            None if reason.is_of_no_column() => all.push((reason, vec![entry])),
             None => {}
         }
     }
@@ -165,7 +165,7 @@ fn columns_missing<'e>(told: &[&'e Entry]) -> Vec<(&'e Reason, Vec<&'e Entry>)> 
 }
 
 fn is_alike(one: &Reason, other: &Reason) -> bool {
-    (&one.code, &one.key, &one.text) == (&other.code, &other.key, &other.text) && other.place.ends_with(NO_COLUMN)
+    (&one.code, &one.key, &one.text) == (&other.code, &other.key, &other.text) && other.is_of_no_column()
 }
 
 /// What is odd of those who were made, once for all of whom it is said.

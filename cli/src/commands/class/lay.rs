@@ -6,21 +6,19 @@ use crate::args::FileChoices;
 use crate::commands::lays::{for_cutter, pairs};
 use crate::commands::stop::Stop;
 use crate::file_name::stem;
-use crate::output::Ready;
+use crate::output::{Ready, begun};
 use engine::drawing::{Drawing, Piece};
 use engine::lay::{self, Cloth, Lay, LayError, Rules, Wanted};
 use engine::quantity::Units;
 use engine::words::Speech;
 use export::choice::{Choice, Options};
 use export::cutter::{Copies, Cutting};
-use export::mark::{HEAD_BYTES, Mark};
+use export::mark::Mark;
 use export::table::ExportError;
 use export::{dxf, hpgl, pdf, svg};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
-use std::fs::{self, File};
-use std::io::Read;
 use std::num::NonZeroU32;
 use std::path::Path;
 
@@ -64,26 +62,12 @@ pub(super) fn all(name: &str, entries: &[Entry], by: (Rules, &Cutting), units: U
     })
 }
 
+/// What every file of a lay begins with.
+const START: &str = "lay-";
+
 /// Files of a lay of an earlier run that lie in the folder of a class still.
 pub(super) fn older(into: &Path, written: &[Ready]) -> Vec<String> {
-    let names = fs::read_dir(into).into_iter().flatten().flatten().filter_map(|e| e.file_name().into_string().ok());
-    let is_old = |name: &String| written.iter().all(|w| w.name != *name) && is_lay(into, name);
-    let mut older: Vec<String> = names.filter(is_old).collect();
-    older.sort();
-    older
-}
-
-/// Did this program write it?
-fn is_lay(into: &Path, name: &str) -> bool {
-    const KINDS: [(&str, Mark); 4] =
-        [(".dxf", Mark::DxfComment), (".svg", Mark::SvgComment), (".pdf", Mark::PdfComment), (".plt", Mark::HpglLabel)];
-    let path = into.join(name);
-    let kind = KINDS.into_iter().find(|(ending, _)| name.starts_with("lay-") && name.ends_with(ending));
-    kind.filter(|_| path.is_file()).is_some_and(|(_, mark)| {
-        let mut head = Vec::new();
-        let read = File::open(path).and_then(|file| file.take(HEAD_BYTES as u64).read_to_end(&mut head));
-        read.is_ok() && mark.is_in(&head)
-    })
+    begun(into, START, written)
 }
 
 fn tasks(entries: &[Entry]) -> Vec<Task<'_>> {
@@ -103,7 +87,7 @@ fn tasks(entries: &[Entry]) -> Vec<Task<'_>> {
         });
         let people: Vec<(&str, Vec<&Piece>)> = own.filter(|(_, pieces)| !pieces.is_empty()).collect();
         for part in people.chunks(TOGETHER) {
-            let name = free(&format!("lay-{}-{:.0}", stem(&cloth.name), cloth.width), &mut taken);
+            let name = free(&format!("{START}{}-{:.0}", stem(&cloth.name), cloth.width), &mut taken);
             tasks.push(Task { name, cloth, people: part.to_vec() });
         }
     }

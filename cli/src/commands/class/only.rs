@@ -10,8 +10,8 @@ pub(super) fn chosen(persons: &[Person], only: &[String]) -> Result<Vec<bool>, S
     for wanted in only {
         let mut is_there = false;
         for (person, chosen) in persons.iter().zip(&mut chosen) {
-            let is_meant =
-                is_row(wanted, person.row) || [&person.name, &person.called].contains(&&wanted.trim().to_owned());
+            let names = [person.name.as_str(), person.called.as_str()];
+            let is_meant = is_row(wanted, person.row) || names.contains(&wanted.trim());
             *chosen |= is_meant;
             is_there |= is_meant;
         }
