@@ -109,12 +109,15 @@ impl Growth {
         let own = line.growth();
         let both = || own.iter().zip(&hips).filter_map(|(own, hip)| own.zip(hip.filter(|hip| !is_back(*hip))));
         let rates = both().filter(|(_, hip)| hip.abs() > SAME).map(|(own, hip)| own / hip);
-        let usual = (median(rates.collect()), median(both().map(|(own, _)| own).collect()));
+        let rate = median(rates.collect());
+        // A table may add so much to a measure each time; a garment has to follow the hip.
+        let is_measure = matches!(line.what, What::Measure(_));
+        let each = median(both().map(|(own, _)| own).collect()).filter(|_| is_measure);
         let step = |(own, hip): (&Option<f64>, &Option<f64>)| {
             let (own, hip) = own.as_ref().zip(hip.as_ref())?;
             match (is_back(*hip), line.what == hip_girth) {
                 (true, is_hip) => is_hip.then_some(Step::Against),
-                (false, _) => Some(judged(*own, *hip, (usual.0?, usual.1?))),
+                (false, _) => Some(judged(*own, *hip, (rate?, each))),
             }
         };
         own.iter().zip(&hips).map(step).collect()
@@ -137,11 +140,11 @@ impl Line {
 }
 
 /// By what is usual: so much to a millimetre of the hip, or so much from each size to the next.
-fn judged(own: f64, hip: f64, (rate, each): (f64, f64)) -> Step {
+fn judged(own: f64, hip: f64, (rate, each): (f64, Option<f64>)) -> Step {
     let is_as = |expected: f64| (own - expected).abs() <= (UNEVEN.0 * expected.abs()).max(UNEVEN.1);
     if own * hip < 0.0 && own.abs() > SAME {
         Step::Against
-    } else if is_as(rate * hip) || is_as(each) {
+    } else if is_as(rate * hip) || each.is_some_and(is_as) {
         Step::Even
     } else {
         Step::Uneven

@@ -72,3 +72,16 @@ fn a_jump_and_a_step_back_are_told() {
     let gap = Line { lengths: vec![Some(1.0), None, Some(3.0)], ..seam };
     assert_eq!(gap.growth(), [None, None]);
 }
+
+/// A table may add as much to a measure from each size to the next; an edge has to follow the hip.
+#[test]
+fn a_measure_may_go_by_equal_steps() {
+    let line = |what: What, lengths: [f64; 5]| Line { what, lengths: lengths.map(Some).to_vec() };
+    let hip = line(What::Measure(Key::from(body::HIP_GIRTH)), [900.0, 940.0, 980.0, 1020.0, 1100.0]);
+    let steady = [680.0, 710.0, 740.0, 770.0, 800.0];
+    let (crotch, top) =
+        (line(What::Measure(Key::from(body::CROTCH_LENGTH)), steady), line(What::Edge(Opening::Top), steady));
+    let growth = Growth { lines: vec![hip, crotch.clone(), top.clone()] };
+    assert_eq!(growth.steps(&crotch), [Some(Step::Even); 4]);
+    assert_eq!(growth.steps(&top)[3], Some(Step::Uneven));
+}
