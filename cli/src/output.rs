@@ -143,9 +143,8 @@ fn write_into(dir: &Path, tag: &str, files: &[Ready], replace: Replace) -> Resul
     // Of several that cannot be taken, the first is told.
     let places = places.into_iter().collect::<Result<Vec<_>, _>>()?;
     let beside = |(file, place): (&Ready, Place)| {
-        let mut bytes = file.bytes.clone();
-        seal::seal(&mut bytes, tag);
-        let beside = set.put(&bytes)?;
+        let head = seal::head(&file.bytes, tag);
+        let beside = set.put([&head, &file.bytes[head.len()..]])?;
         if let Some(permissions) = place.permissions {
             beside.as_file().set_permissions(permissions).map_err(at(&place.path))?;
         }
@@ -236,9 +235,9 @@ pub(crate) fn clear_left(dir: &Path, prefix: &str) {
 }
 
 /// A file that is whole, but may not be on the disk yet.
-fn written_beside(dir: &Path, prefix: &str, bytes: &[u8]) -> io::Result<NamedTempFile> {
+fn written_beside(dir: &Path, prefix: &str, parts: [&[u8]; 2]) -> io::Result<NamedTempFile> {
     let mut file = beside(dir, prefix)?;
-    file.write_all(bytes)?;
+    parts.into_iter().try_for_each(|part| file.write_all(part))?;
     Ok(file)
 }
 

@@ -182,6 +182,8 @@ pub struct Used {
     remapper: GlyphRemapper,
     letters: BTreeMap<u16, char>,
     numbers: BTreeMap<char, u16>,
+    /// The numbers of those of ASCII that are noted already: nearly all text is of them.
+    noted: [Option<u16>; 128],
     more: More,
 }
 
@@ -215,15 +217,20 @@ impl Used {
     fn prepared(face: &Face) -> Self {
         let mut remapper = GlyphRemapper::new();
         let numbers = PREPARED.chars().map(|c| (c, remapper.remap(face.glyph(c).0))).collect();
-        Self { remapper, letters: BTreeMap::new(), numbers, more: More::None }
+        Self { remapper, letters: BTreeMap::new(), numbers, noted: [None; 128], more: More::None }
     }
 
     /// The numbers of a text's glyphs, two bytes each, highest first; they are noted as used.
     pub fn encode(&mut self, face: &Face, text: &str) -> Vec<u8> {
-        text.chars().flat_map(|c| self.number(face, c).to_be_bytes()).collect()
+        let mut bytes = Vec::with_capacity(2 * text.len());
+        text.chars().for_each(|c| bytes.extend(self.number(face, c).to_be_bytes()));
+        bytes
     }
 
     fn number(&mut self, face: &Face, c: char) -> u16 {
+        if let Some(number) = self.noted.get(c as usize).copied().flatten() {
+            return number;
+        }
         let number = self.numbers.get(&c).copied().unwrap_or_else(|| {
             self.more = More::Some;
             let number = self.remapper.remap(face.glyph(c).0);
@@ -231,6 +238,9 @@ impl Used {
             number
         });
         self.letters.entry(number).or_insert(c);
+        if let Some(noted) = self.noted.get_mut(c as usize) {
+            *noted = Some(number);
+        }
         number
     }
 

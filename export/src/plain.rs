@@ -27,8 +27,12 @@ pub(crate) fn one_line(text: &str) -> String {
 /// The same in 7 bits: accents fall off, letters that cannot come apart are spelled, the rest
 /// becomes `?`.
 pub(crate) fn seven_bit(text: &str) -> String {
+    let line = one_line(text);
+    if line.is_ascii() {
+        return line;
+    }
     let mut out = String::new();
-    for c in one_line(text).nfkd().filter(|c| !is_combining_mark(*c)) {
+    for c in line.nfkd().filter(|c| !is_combining_mark(*c)) {
         match c {
             ' '..='~' => out.push(c),
             _ => out.push_str(plain_sign(c).unwrap_or_else(|| spelled(c))),

@@ -34,12 +34,19 @@ pub(super) fn tag(sheet: Option<&str>) -> String {
     }
 }
 
-/// Fills in the mark of a file that is about to be written; of a table there is none.
+/// The head of a file that is about to be written, up to the end of its mark, which is filled in; a table has none.
+pub(super) fn head(bytes: &[u8], tag: &str) -> Vec<u8> {
+    let Some(at) = position(bytes) else { return Vec::new() };
+    let mut head = bytes[..at + BLANK.len()].to_vec();
+    head[at + TAG.start..at + TAG.end].copy_from_slice(tag.as_bytes());
+    head[at + DIGEST.start..at + DIGEST.end].copy_from_slice(digest(bytes, tag).as_bytes());
+    head
+}
+
+/// Fills in the mark of a file.
 pub(super) fn seal(bytes: &mut [u8], tag: &str) {
-    let Some(at) = position(bytes) else { return };
-    let digest = digest(bytes, tag);
-    bytes[at + TAG.start..at + TAG.end].copy_from_slice(tag.as_bytes());
-    bytes[at + DIGEST.start..at + DIGEST.end].copy_from_slice(digest.as_bytes());
+    let head = head(bytes, tag);
+    bytes[..head.len()].copy_from_slice(&head);
 }
 
 /// Looks into a file, no further than its mark where that is missing.

@@ -89,8 +89,8 @@ impl<'d> Set<'d> {
     }
 
     /// Writes a file beside its place, complete; it has to be on the disk before it is settled.
-    pub(super) fn put(&self, bytes: &[u8]) -> Result<NamedTempFile, WriteError> {
-        written_beside(self.folder, BESIDE, bytes).map_err(at(self.folder))
+    pub(super) fn put(&self, parts: [&[u8]; 2]) -> Result<NamedTempFile, WriteError> {
+        written_beside(self.folder, BESIDE, parts).map_err(at(self.folder))
     }
 
     /// Moves every file to its place, or, where one cannot go there, none.
@@ -114,8 +114,9 @@ impl<'d> Set<'d> {
         sync(self.folder).map_err(at(self.folder))
     }
 
-    fn write_list(&mut self, files: &[(NamedTempFile, PathBuf)]) -> io::Result<()> {
-        let name = |path: &Path| path.strip_prefix(self.folder).unwrap_or(path).to_string_lossy().into_owned();
+    pub(super) fn write_list(&mut self, files: &[(NamedTempFile, PathBuf)]) -> io::Result<()> {
+        // Names alone: a folder may be somewhere else when the next run looks into it.
+        let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         let moves: Vec<Move> =
             files.iter().map(|(file, place)| Move { beside: name(file.path()), name: name(place) }).collect();
         self.list.write_all(&serde_json::to_vec(&moves)?)?;

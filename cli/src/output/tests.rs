@@ -169,6 +169,18 @@ fn what_a_stopped_run_had_ready_is_put_in_place_by_the_next() {
     assert_eq!(fs::read(at("mine.md")).unwrap(), b"# mine");
 }
 
+/// Where the folder was named from the working folder, and moved after the run was stopped.
+#[test]
+fn a_list_names_files_by_their_names_alone() {
+    let dir = tempfile::tempdir_in(".").unwrap();
+    let folder = Path::new(dir.path().file_name().unwrap());
+    let mut set = set::Set::open(folder).unwrap();
+    let file = set.put([b"new", b""]).unwrap();
+    set.write_list(&[(file, folder.join("x.md"))]).unwrap();
+    let list = fs::read_to_string(folder.join(".quarterpin-set")).unwrap();
+    assert!(list.starts_with(r#"[{"beside":".quarterpin-set-"#) && list.ends_with(r#","name":"x.md"}]"#), "{list}");
+}
+
 #[test]
 fn what_a_stopped_run_had_not_ready_is_cleared_away() {
     let dir = tempfile::tempdir().unwrap();

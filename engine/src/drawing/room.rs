@@ -79,7 +79,7 @@ impl Grid {
 
     /// The first column whose middle lies to the right of x.
     fn first_beyond(&self, x: f64) -> usize {
-        let near = ((x - self.bounds.x0) / CELL).floor().max(0.0) as usize;
+        let near = ((x - self.bounds.x0) / CELL) as usize;
         let around = near.saturating_sub(1)..self.columns;
         around.clone().find(|c| self.column_middle(*c) > x).unwrap_or(around.end)
     }
@@ -118,7 +118,8 @@ impl Grid {
 
 /// The rows or columns that begin between two places.
 fn span(low: f64, from: f64, to: f64, n: usize) -> Range<usize> {
-    let index = |v: f64| (((v - low) / CELL).floor().max(0.0) as usize).min(n);
+    // What lies before the first is cut off to it.
+    let index = |v: f64| (((v - low) / CELL) as usize).min(n);
     index(from)..index(to)
 }
 

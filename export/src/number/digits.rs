@@ -2,15 +2,18 @@
 //! ten thousand.
 
 /// Room for the longest of the numbers below: sign, 19 digits, point, 6 digits, and some to spare.
+const ROOM: usize = 32;
+
 struct Buffer {
-    digits: [u8; 32],
-    /// Filled from the end: here the number begins.
+    /// As much again lies behind the number, so that a copy has the same length whatever the number's is.
+    digits: [u8; 2 * ROOM],
+    /// Filled from the end of the room: here the number begins.
     from: usize,
 }
 
 impl Buffer {
     const fn new() -> Self {
-        Self { digits: [b'0'; 32], from: 32 }
+        Self { digits: [b'0'; 2 * ROOM], from: ROOM }
     }
 
     fn put(&mut self, byte: u8) {
@@ -50,7 +53,9 @@ impl Buffer {
     }
 
     fn push(&self, out: &mut Vec<u8>) {
-        out.extend_from_slice(&self.digits[self.from..]);
+        let end = out.len() + ROOM - self.from;
+        out.extend_from_slice(&self.digits[self.from..][..ROOM]);
+        out.truncate(end);
     }
 }
 

@@ -8,6 +8,7 @@ use super::error::PdfError;
 use super::mark;
 use lopdf::xref::XrefType;
 use lopdf::{Bookmark, Dictionary, Document, Object, ObjectId};
+use rayon::prelude::*;
 
 /// A document to be bound, with what its bookmark says.
 #[derive(Clone, Debug)]
@@ -24,9 +25,11 @@ pub struct Part {
 /// [`PdfError`] where one of them is no document of ours.
 pub fn bind(parts: Vec<Part>) -> Result<Vec<u8>, PdfError> {
     let wrong = |e: lopdf::Error| PdfError::Write(e.to_string());
-    let mut parts = parts.into_iter();
-    let Some(first) = parts.next() else { return Err(PdfError::Empty) };
-    let mut whole = Document::load_mem(&first.bytes).map_err(wrong)?;
+    let read = |Part { title, bytes }| Document::load_mem(&bytes).map(|document| (title, document));
+    // Of several that cannot be read, the first is told.
+    let read: Vec<Result<_, lopdf::Error>> = parts.into_par_iter().map(read).collect();
+    let mut parts = read.into_iter().collect::<Result<Vec<_>, _>>().map_err(wrong)?.into_iter();
+    let Some((first, mut whole)) = parts.next() else { return Err(PdfError::Empty) };
     whole.reference_table.cross_reference_type = XrefType::CrossReferenceTable;
     let mut bound = Bound { pages: whole.get_pages().into_values().collect(), layers: Layers::default() };
     let catalogue = whole.catalog_mut().map_err(wrong)?;
@@ -35,10 +38,10 @@ pub fn bind(parts: Vec<Part>) -> Result<Vec<u8>, PdfError> {
         catalogue.remove(key);
     }
     if let Some(page) = bound.pages.first() {
-        whole.add_bookmark(Bookmark::new(first.title, [0.0; 3], 0, *page), None);
+        whole.add_bookmark(Bookmark::new(first, [0.0; 3], 0, *page), None);
     }
-    for part in parts {
-        bound.add(&mut whole, part).map_err(wrong)?;
+    for (title, document) in parts {
+        bound.add(&mut whole, title, document).map_err(wrong)?;
     }
     bound.complete(&mut whole).map_err(wrong)?;
     mark::bytes(whole)
@@ -60,8 +63,7 @@ struct Layers {
 }
 
 impl Bound {
-    fn add(&mut self, whole: &mut Document, Part { title, bytes }: Part) -> Result<(), lopdf::Error> {
-        let mut document = Document::load_mem(&bytes)?;
+    fn add(&mut self, whole: &mut Document, title: String, mut document: Document) -> Result<(), lopdf::Error> {
         document.renumber_objects_with(whole.max_id + 1);
         whole.max_id = document.max_id;
         let pages: Vec<ObjectId> = document.get_pages().into_values().collect();

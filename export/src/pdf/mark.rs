@@ -20,10 +20,13 @@ pub(super) fn bytes(mut document: Document) -> Result<Vec<u8>, PdfError> {
 /// An id has so many hexadecimal digits.
 const ID: usize = 32;
 
-/// An id that follows from the content (FNV-1a, twice, with different starts).
+/// An id that follows from the content (FNV-1a over eight bytes at a time, twice, with different starts).
 fn fingerprint(bytes: &[u8]) -> String {
     let starts: [u64; 2] = [0xcbf2_9ce4_8422_2325, 0x8422_2325_cbf2_9ce4];
-    let both = bytes.iter().fold(starts, |h, b| h.map(|h| (h ^ u64::from(*b)).wrapping_mul(0x0100_0000_01b3)));
+    let taken = |h: [u64; 2], word: u64| h.map(|h| (h ^ word).wrapping_mul(0x0100_0000_01b3));
+    let (words, rest) = bytes.as_chunks();
+    let whole = words.iter().fold(starts, |h, word| taken(h, u64::from_le_bytes(*word)));
+    let both = rest.iter().fold(whole, |h, byte| taken(h, u64::from(*byte)));
     format!("{:016X}{:016X}", both[0], both[1])
 }
 

@@ -16,8 +16,9 @@ mod tests;
 use super::layout::Layout;
 use super::options::Sharing;
 use super::sheet::Sheet;
-use engine::drawing::{Piece, QuarterTurns};
+use engine::drawing::QuarterTurns;
 use kurbo::Rect;
+pub(super) use shadow::Outline;
 use shadow::{Crowd, Shadow};
 use table::{Ground, Table, Ways};
 
@@ -29,15 +30,14 @@ const MORE_COLUMNS: usize = 3;
 const BETTERED: usize = 8;
 
 /// One way that a piece may lie: turned, with the box that it is written on then.
-#[derive(Clone)]
 pub(super) struct Stand {
     pub(super) turn: QuarterTurns,
-    pub(super) piece: Piece,
     pub(super) text: Rect,
 }
 
 /// The pieces of a drawing, ready to be laid on pages of any kind.
 pub(super) struct Packer {
+    outlines: Vec<Outline>,
     pieces: Vec<Ways>,
     own: usize,
     sharing: Sharing,
@@ -46,15 +46,15 @@ pub(super) struct Packer {
 impl Packer {
     /// The first pieces, `own` of them, share no page with the others, so that a person can leave
     /// those out.
-    pub(super) fn new(pieces: &[Vec<Stand>], own: usize, sharing: Sharing) -> Self {
-        Self { pieces: pieces.iter().map(|_| Ways::new()).collect(), own, sharing }.with(pieces)
+    pub(super) fn new(outlines: Vec<Outline>, stands: &[Vec<Stand>], own: usize, sharing: Sharing) -> Self {
+        Self { pieces: stands.iter().map(|_| Ways::new()).collect(), outlines, own, sharing }.with(stands)
     }
 
     /// The same with more ways that each piece may lie.
     pub(super) fn with(mut self, more: &[Vec<Stand>]) -> Self {
-        for (i, (ways, stands)) in self.pieces.iter_mut().zip(more).enumerate() {
+        for (i, (ways, (outline, stands))) in self.pieces.iter_mut().zip(self.outlines.iter().zip(more)).enumerate() {
             let crowd = if i < self.own { Crowd::Own } else { Crowd::Others };
-            ways.extend(stands.iter().map(|s| (s.turn, Shadow::new(&s.piece, s.text, crowd))));
+            ways.extend(stands.iter().map(|s| (s.turn, Shadow::new(outline, s.turn, s.text, crowd))));
         }
         self
     }

@@ -6,7 +6,7 @@ use super::error::PdfError;
 use super::layout::{self, Layout};
 use super::options::{Options, Pages};
 use super::overlay::{Overlay, Place};
-use super::pack::{Packer, Stand};
+use super::pack::{Outline, Packer, Stand};
 use super::sheet::{self, Sheet};
 use crate::font::Face;
 use engine::drawing::{Piece, QuarterTurns};
@@ -30,7 +30,8 @@ pub(super) fn layout(face: &Face, overlay: &Overlay, sizes: Sizes, options: &Opt
     let turns = options.turning.turns(setup.paper);
     let sheets = turns.iter().map(|turn| Sheet::new(setup, *turn)).collect::<Result<Vec<_>, _>>()?;
     let stands = |turns: &[QuarterTurns]| stands(face, overlay, sizes, turns);
-    let packer = Packer::new(&stands(&[QuarterTurns::None]), overlay.own, options.sharing);
+    let outlines = overlay.whole.pieces.iter().map(Outline::of).collect();
+    let packer = Packer::new(outlines, &stands(&[QuarterTurns::None]), overlay.own, options.sharing);
     let least = sheets.first().map_or(0, |sheet| packer.least_pages(sheet));
     let mut best = packed(&packer, &sheets, usize::MAX).ok_or(PdfError::Empty)?;
     let pages = best.cells.len();
@@ -53,16 +54,16 @@ fn stands(face: &Face, overlay: &Overlay, sizes: Sizes, turns: &[QuarterTurns]) 
     let has_room = |place: &Place| {
         place.shown.iter().all(|s| Block::whole(face, &s.piece.text, s.piece.text_box, sizes).is_some())
     };
-    let stands = |(place, piece): (&Place, &Piece)| {
+    let stands = |place: &Place| {
         let needs_room = turns != [QuarterTurns::None] && has_room(place);
         let stand = |turn: &QuarterTurns| {
             let place = place.turned(*turn);
             let is_set = !needs_room || has_room(&place);
-            is_set.then(|| Stand { turn: *turn, piece: piece.turned(*turn), text: written(face, &place, sizes) })
+            is_set.then(|| Stand { turn: *turn, text: written(face, &place, sizes) })
         };
         turns.iter().filter_map(stand).collect()
     };
-    overlay.places.iter().zip(&overlay.whole.pieces).map(stands).collect()
+    overlay.places.iter().map(stands).collect()
 }
 
 /// Round all words that may be drawn in a place.

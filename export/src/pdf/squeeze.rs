@@ -2,12 +2,18 @@
 
 use flate2::{Compress, Compression, FlushCompress, Status};
 use lopdf::{Document, Object, Stream};
+use std::cell::RefCell;
 
 /// From 0 to 9. On these files 5 saves 2 % more and takes a third more time, 9 saves 4 % and takes three times as
 /// long.
 const LEVEL: u32 = 3;
 /// A shorter stream does not pay for its filter, bytes.
 const LEAST: usize = 64;
+
+thread_local! {
+    // Its tables are large, and made anew they would be cleared by the system page by page.
+    static COMPRESSOR: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(LEVEL), true));
+}
 
 /// Compresses every stream that is not yet (ISO 32000-1, 7.4.4).
 pub(super) fn streams(document: &mut Document) {
@@ -30,16 +36,16 @@ pub(super) fn streams(document: &mut Document) {
 }
 
 fn squeeze(streams: Vec<&mut Stream>) {
-    // Its tables are large: one for all.
-    let mut compressor = Compress::new(Compression::new(LEVEL), true);
-    for stream in streams {
-        compressor.reset();
-        // Where it does not become smaller, the stream is left as it is.
-        let mut out = Vec::with_capacity(stream.content.len());
-        let done = compressor.compress_vec(&stream.content, &mut out, FlushCompress::Finish);
-        if matches!(done, Ok(Status::StreamEnd)) {
-            stream.dict.set("Filter", "FlateDecode");
-            stream.set_content(out);
+    COMPRESSOR.with_borrow_mut(|compressor| {
+        for stream in streams {
+            compressor.reset();
+            // Where it does not become smaller, the stream is left as it is.
+            let mut out = Vec::with_capacity(stream.content.len());
+            let done = compressor.compress_vec(&stream.content, &mut out, FlushCompress::Finish);
+            if matches!(done, Ok(Status::StreamEnd)) {
+                stream.dict.set("Filter", "FlateDecode");
+                stream.set_content(out);
+            }
         }
-    }
+    });
 }

@@ -2,7 +2,7 @@
 
 use super::span::Span;
 use crate::pdf::layout::{Cell, extent};
-use engine::drawing::{Loop, Piece, Role};
+use engine::drawing::{Loop, Piece, QuarterTurns, Role};
 use kurbo::{Point, Rect, Size, Vec2};
 
 /// Between pieces, mm: room to cut each one out roughly first.
@@ -17,6 +17,8 @@ const MOST: usize = 240;
 const STEP: f64 = 0.5;
 /// Every so many of these points is held against another piece.
 const SPARSE: usize = 6;
+/// So many of those, one beside the other, are left out together where they are far from it.
+const STRETCH: usize = 16;
 
 type Row = [u64; WORDS];
 
@@ -27,6 +29,30 @@ pub(super) enum Crowd {
     Own,
     /// Those that only variants have.
     Others,
+}
+
+/// What a piece covers, as drawn.
+pub(in crate::pdf) struct Outline {
+    /// Round all that is drawn.
+    bounds: Rect,
+    /// Its cut lines, as corners.
+    cuts: Vec<Vec<Point>>,
+    /// Close to each other on them.
+    points: Vec<Point>,
+}
+
+impl Outline {
+    pub(in crate::pdf) fn of(piece: &Piece) -> Self {
+        let corners = |l: &Loop| -> Vec<Point> { l.edges.iter().flat_map(|e| e.path.flatten(0.1)).collect() };
+        let cuts: Vec<Vec<Point>> = piece.loops.iter().filter(|l| l.role == Role::Cut).map(corners).collect();
+        let points = cuts.iter().flat_map(|corners| dense(corners)).collect();
+        Self { bounds: extent(piece), cuts, points }
+    }
+
+    fn turned(&self, by: QuarterTurns) -> Self {
+        let all = |points: &Vec<Point>| points.iter().map(|p| by.point(*p)).collect();
+        Self { bounds: by.rect(self.bounds), cuts: self.cuts.iter().map(all).collect(), points: all(&self.points) }
+    }
 }
 
 /// A filled outline on cells, a bit each.
@@ -57,6 +83,12 @@ impl Mask {
         if let (true, Some(row)) = (within, usize::try_from(row).ok().and_then(|r| self.rows.get_mut(r))) {
             row[column as usize / 64] |= 1 << (column as usize % 64);
         }
+    }
+
+    /// Round all cells.
+    fn bounds(&self) -> Rect {
+        let size = Size::new((WORDS * 64) as f64 * self.cell.width, self.rows.len() as f64 * self.cell.height);
+        Rect::from_origin_size(self.origin, size)
     }
 
     fn has(&self, p: Point) -> bool {
@@ -138,19 +170,32 @@ pub(super) struct Shadow {
     whole: Row,
     /// The cells nearer than the gap, with room for it on every side.
     near: Mask,
-    outline: Vec<Point>,
+    /// Along the outline.
+    outline: Vec<Stretch>,
+}
+
+/// Points of an outline, one beside the other, and a box round them.
+struct Stretch {
+    bounds: Rect,
+    points: Vec<Point>,
+}
+
+impl Stretch {
+    fn of(points: &[Point]) -> Self {
+        let first = points.first().copied().unwrap_or_default();
+        let bounds = points.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
+        Self { bounds, points: points.to_vec() }
+    }
 }
 
 impl Shadow {
-    pub(super) fn new(piece: &Piece, text: Rect, crowd: Crowd) -> Self {
-        let bounds = extent(piece);
-        let corners = |l: &Loop| -> Vec<Point> { l.edges.iter().flat_map(|e| e.path.flatten(0.1)).collect() };
-        let cuts: Vec<Vec<Point>> = piece.loops.iter().filter(|l| l.role == Role::Cut).map(corners).collect();
+    /// Of an outline, turned, with the box that is written on then.
+    pub(super) fn new(outline: &Outline, turn: QuarterTurns, text: Rect, crowd: Crowd) -> Self {
+        let Outline { bounds, cuts, points } = outline.turned(turn);
         let count = |length: f64| (length / CELL).ceil().clamp(1.0, MOST as f64);
         let (columns, rows) = (count(bounds.width()), count(bounds.height()));
         let cell = Size::new(bounds.width() / columns, bounds.height() / rows);
         // Half a step of grace on either side of the points, and the flattening's own tolerance.
-        let points: Vec<Point> = cuts.iter().flat_map(|corners| dense(corners)).collect();
         let mut mask = Mask::empty(bounds.origin(), cell, rows as usize);
         cuts.iter().for_each(|corners| mask.fill(corners));
         let mut last = None;
@@ -162,7 +207,9 @@ impl Shadow {
             }
         }
         let near = near(&mask, cell);
-        let outline = scattered(points.into_iter().step_by(SPARSE).collect());
+        let sparse: Vec<Point> = points.into_iter().step_by(SPARSE).collect();
+        let stretches: Vec<&[Point]> = sparse.chunks(STRETCH).collect();
+        let outline = scattered(stretches.len()).map(|i| Stretch::of(stretches[i])).collect();
         let whole = mask.rows.iter().fold([0; WORDS], |a, b| joined(&a, b));
         Self { bounds, text, crowd, cell, stacked: stacked(mask.rows), whole, near, outline }
     }
@@ -216,7 +263,12 @@ impl Shadow {
     pub(super) fn is_clear_of(&self, offset: Vec2, other: &Self, there: Vec2) -> bool {
         let near = (self.bounds + offset).inset(GAP - 1e-6);
         let apart = near.intersect(other.bounds + there).area() <= 0.0;
-        let hits = |a: &Self, b: &Self, shift: Vec2| a.outline.iter().any(|p| b.near.has(*p + shift));
+        let hits = |a: &Self, b: &Self, shift: Vec2| {
+            let there = b.near.bounds() - shift;
+            // Where they lie over each other, one of the first shows it.
+            a.outline.iter().filter_map(|s| s.points.first()).any(|p| b.near.has(*p + shift))
+                || a.outline.iter().any(|s| s.bounds.overlaps(there) && s.points.iter().any(|p| b.near.has(*p + shift)))
+        };
         apart || !hits(self, other, offset - there) && !hits(other, self, there - offset)
     }
 }
@@ -280,14 +332,12 @@ fn dense(corners: &[Point]) -> Vec<Point> {
     sides.flat_map(points).collect()
 }
 
-/// The same points in an order that is soon near every part of the outline: where two pieces lie
-/// over each other, one of the first points shows it.
-fn scattered(points: Vec<Point>) -> Vec<Point> {
-    let n = points.len();
+/// So many places along an outline in an order that is soon near every part of it.
+fn scattered(n: usize) -> impl Iterator<Item = usize> {
     // About the golden section of the way round, and in no common measure with it.
     let start = (n * 34 / 55).max(1);
     let stride = (start..=start + n).find(|stride| common_measure(*stride, n) == 1).unwrap_or(1);
-    (0..n).map(|i| points[i * stride % n]).collect()
+    (0..n).map(move |i| i * stride % n)
 }
 
 fn common_measure(a: usize, b: usize) -> usize {

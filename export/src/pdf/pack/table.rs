@@ -82,6 +82,21 @@ pub(super) struct Table<'a> {
     uses: Vec<[u16; 2]>,
 }
 
+/// A lane, and how many pages at least are new there.
+struct Course<'l> {
+    lane: &'l Lane,
+    new: usize,
+}
+
+impl<'l> Course<'l> {
+    fn all(lanes: Vec<&'l Lane>, used: &[bool]) -> Vec<Self> {
+        let is_used = |page: usize| used.get(page).copied().unwrap_or_default();
+        let course =
+            |lane: &'l Lane| Self { lane, new: lane.strips.iter().filter(|strip| !is_used(strip.page)).count() };
+        lanes.into_iter().map(course).collect()
+    }
+}
+
 impl<'a> Table<'a> {
     pub(super) fn new(ground: &'a Ground<'a>, columns: usize) -> Self {
         let count = ground.pieces.len();
@@ -193,10 +208,13 @@ impl<'a> Table<'a> {
         let [across, down] = &ground.by_joins[i][way];
         let columns = within([across, &beside], size.width, width);
         let rows = within([down, &under], size.height, depth);
+        let [used_rows, used_columns] = self.used(shadow.crowd);
+        let (rows, columns) = (Course::all(rows, &used_rows), Course::all(columns, &used_columns));
         let mut best: Option<(Cost, Vec2)> = None;
-        for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (*row, *column))) {
+        for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
             let most = best.map_or(too_much, |(cost, _)| cost);
             let Some(cost) = self.cost(shadow.crowd, row, column, most) else { continue };
+            let (row, column) = (row.lane, column.lane);
             let offset = Vec2::new(column.at, row.at) - origin.to_vec2();
             if self.is_free(i, shadow, offset) {
                 best = Some((cost, offset));
@@ -208,11 +226,23 @@ impl<'a> Table<'a> {
         best
     }
 
+    /// Which rows and which columns of pages carry a part of this crowd.
+    fn used(&self, crowd: Crowd) -> [Vec<bool>; 2] {
+        let mut used = [vec![false; self.uses.len().div_ceil(self.columns)], vec![false; self.columns]];
+        for (i, _) in self.uses.iter().enumerate().filter(|(_, n)| n[crowd as usize] > 0) {
+            used[0][i / self.columns] = true;
+            used[1][i % self.columns] = true;
+        }
+        used
+    }
+
     /// What a piece brings where two lanes cross, where that is less than `most`.
-    fn cost(&self, crowd: Crowd, row: &Lane, column: &Lane, most: Cost) -> Option<Cost> {
+    fn cost(&self, crowd: Crowd, row: &Course, column: &Course, most: Cost) -> Option<Cost> {
+        let least = row.new.max(column.new);
+        let (row, column) = (row.lane, column.lane);
         // It lies on a page of every row and of every column at least.
         let awkward = row.awkward + column.awkward;
-        if (0, awkward, row.strips.len().max(column.strips.len())) >= most {
+        if (least, awkward, row.strips.len().max(column.strips.len())) >= most {
             return None;
         }
         let (mut new, mut parts) = (0, 0);

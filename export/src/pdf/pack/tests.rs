@@ -6,6 +6,7 @@ use super::super::sample;
 use super::shadow::GAP;
 use super::span::LEAST;
 use super::*;
+use engine::drawing::Piece;
 use engine::sheet::Paper;
 use kurbo::Point;
 use std::collections::BTreeSet;
@@ -19,9 +20,15 @@ fn pack(pieces: &[Piece], sharing: Sharing) -> Layout {
 }
 
 fn pack_turning(pieces: &[Piece], sharing: Sharing, turns: &[QuarterTurns]) -> Layout {
-    let stand = |p: &Piece, turn: QuarterTurns| Stand { turn, piece: p.turned(turn), text: turn.rect(p.text_box) };
+    let stand = |p: &Piece, turn: QuarterTurns| Stand { turn, text: turn.rect(p.text_box) };
     let stands: Vec<Vec<Stand>> = pieces.iter().map(|p| turns.iter().map(|t| stand(p, *t)).collect()).collect();
-    Packer::new(&stands, pieces.len(), sharing).pack(a4(), usize::MAX).unwrap()
+    Packer::new(pieces.iter().map(Outline::of).collect(), &stands, pieces.len(), sharing)
+        .pack(a4(), usize::MAX)
+        .unwrap()
+}
+
+fn as_drawn(piece: &Piece) -> Shadow {
+    Shadow::new(&Outline::of(piece), QuarterTurns::None, piece.text_box, Crowd::Own)
 }
 
 fn outline(piece: &Piece) -> Vec<Point> {
@@ -30,7 +37,7 @@ fn outline(piece: &Piece) -> Vec<Point> {
 
 #[test]
 fn every_order_once() {
-    let shadow = |p: &Piece| vec![(QuarterTurns::None, Shadow::new(p, p.text_box, Crowd::Own))];
+    let shadow = |p: &Piece| vec![(QuarterTurns::None, as_drawn(p))];
     let pieces: Vec<Ways> = sample::drawing("x").pieces.iter().map(shadow).collect();
     let all = orders(&pieces);
     assert_eq!(all.len(), 6);
@@ -42,9 +49,7 @@ fn kept_apart_no_two_pieces_share_a_page() {
     let pieces = sample::drawing("x").pieces;
     let layout = pack(&pieces, Sharing::Apart);
     let core = layout.sheet.core().size();
-    let pages = |i: usize| -> BTreeSet<Cell> {
-        Shadow::new(&pieces[i], pieces[i].text_box, Crowd::Own).pages(layout.offsets[i], core).collect()
-    };
+    let pages = |i: usize| -> BTreeSet<Cell> { as_drawn(&pieces[i]).pages(layout.offsets[i], core).collect() };
     for i in 0..pieces.len() {
         assert!((i + 1..pieces.len()).all(|k| pages(i).is_disjoint(&pages(k))));
     }
