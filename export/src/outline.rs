@@ -2,7 +2,7 @@
 
 use engine::curve::Path;
 use engine::drawing::{Drawing, Edge, Extent, Loop, Piece, Role};
-use kurbo::{BezPath, Line, PathEl, PathSeg, Point, Shape};
+use kurbo::{BezPath, Line, ParamCurve, PathEl, PathSeg, Point, Shape};
 
 /// Edges of a loop meet within this, mm; what is closer is written as one point.
 const JOIN_TOLERANCE: f64 = 1e-3;
@@ -248,11 +248,15 @@ pub(crate) fn finished_apart(piece: &Piece) -> Vec<&Edge> {
     finished.filter(|e| !others.iter().any(|o| o.name == e.name && runs_along(&e.path, &o.path))).collect()
 }
 
-/// Do two paths run along each other (their middles and quarters within a hundredth)?
+/// Do two paths run along each other (three places of the one within a hundredth of the other)?
 fn runs_along(a: &Path, b: &Path) -> bool {
-    let bez = b.to_bez_path();
-    let length = a.length();
-    [0.25, 0.5, 0.75].iter().all(|share| nearest(&bez, a.at(share * length).0) < 0.01)
+    let (bez, segments) = (b.to_bez_path(), a.segments());
+    // By its segments, not by its length, which would have to be measured.
+    let place = |share: f64| {
+        let along = share * segments.len() as f64;
+        segments.get(along as usize).map(|segment| segment.eval(along.fract()))
+    };
+    [0.25, 0.5, 0.75].into_iter().filter_map(place).all(|p| nearest(&bez, p) < 0.01)
 }
 
 fn nearest(path: &kurbo::BezPath, p: Point) -> f64 {
