@@ -195,6 +195,32 @@ fn what_is_bought_is_for_as_many_pairs_as_are_made() {
     assert_eq!((lay["pairs"].as_u64(), lay["placed"].as_array().unwrap().len()), (Some(4), 16));
 }
 
+/// She sews as everybody does: what she needs is bought, and what lies in her folder is not bound for her.
+#[test]
+fn somebody_whose_card_was_written_on_is_bought_for() {
+    let folder = class_of(THREE);
+    run(&folder, &[]);
+    let pages = |record: &Value| record["pages"].as_u64().unwrap();
+    let before = record(&folder);
+    let name = before["people"][0]["folder"].as_str().unwrap().to_owned();
+    let card = format!("out/{name}/{name}-card.md");
+    folder.write(&card, fs::read_to_string(folder.path(&card)).unwrap() + "\nLeft leg 5 mm lower.\n");
+    let ran = run(&folder, &["--again"]);
+    assert_eq!(ran.code, 1, "{}", ran.out);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in ["1 whose files could not be written", "was changed after quarterpin wrote it", "of an earlier run"] {
+        assert!(said.contains(part), "{part} in\n{}", ran.out);
+    }
+    let after = record(&folder);
+    assert_eq!(after["people"][0]["status"], "not written");
+    assert_eq!((&after["people"][0]["digest"], &after["shopping"]), (&Value::Null, &before["shopping"]));
+    assert!(pages(&after) < pages(&before), "{} {}", pages(&after), pages(&before));
+    assert!(fs::read_to_string(folder.path(&card)).unwrap().ends_with("lower.\n"));
+    let ran = run(&folder, &["--force"]);
+    assert!(!ran.out.contains("could not be written"), "{}", ran.out);
+    assert_eq!(record(&folder)["people"][0]["status"], "done");
+}
+
 #[test]
 fn nothing_is_made_again_that_has_not_changed() {
     let folder = class_of(THREE);

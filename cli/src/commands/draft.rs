@@ -8,7 +8,8 @@ use crate::answer::Answer;
 use crate::args::{AnswerAs, FileChoices, Reading};
 use crate::output::{Older, Ready, Replace, older, stem, write_of};
 use crate::terminal;
-use crate::terminal::{cloth, cutter, summary};
+use crate::terminal::cutter::{self, Has};
+use crate::terminal::{cloth, summary};
 use export::choice::Choice;
 use export::cutter::{CutExtent, has_halves};
 use serde_json::json;
@@ -30,9 +31,8 @@ pub(super) fn run(reading: &Reading, into: &Path, replace: Replace, choices: &Fi
 fn as_text(read: &Read, into: &Path, files: &Files, choices: &FileChoices) -> String {
     let names = files.ready.iter().map(|file| file.name.as_str());
     let listed: Vec<_> = names.zip(files.what.iter().copied()).collect();
-    let has_halves = has_halves(&read.made.drawing);
     let cut = files.cut.as_ref();
-    let has = (has_halves, choices.given.contains(&Choice::Plotter));
+    let has = Has { halves: has_halves(&read.made.drawing), plot: choices.given.contains(&Choice::Plotter) };
     let told = cut.map(|cut| cutter::render(cut, &choices.cut, has, read.sheet.units)).unwrap_or_default();
     // Files for cutters that are not laid like the cloth are of another width and length.
     let is_apart = !choices.given.contains(&Choice::Lay);

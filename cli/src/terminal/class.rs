@@ -36,6 +36,7 @@ pub(crate) fn render(entries: &[Entry], total: &Total, shown: &Shown<'_>) -> Str
     let mut out: String = head(entries, total, shown).iter().map(|line| wrapped(line, 0) + "\n").collect();
     out += &told("Cannot be read", entries, Status::Unreadable);
     out += &told("Refused", entries, Status::Refused);
+    out += &told("Not written", entries, Status::Unwritten);
     let rest = if shown.into.is_some() { Rest::InSummary } else { Rest::Here };
     let odd = odd(entries, "everybody", rest);
     if !odd.is_empty() {
@@ -114,8 +115,9 @@ fn count(entries: &[Entry], shown: &Shown<'_>) -> String {
     let (done, all) = (of(Status::Done), entries.len());
     let verb = if shown.into.is_some() { "done" } else { "would be done" };
     format!(
-        "People: {done} of {all} {verb}{}{}{}{}",
+        "People: {done} of {all} {verb}{}{}{}{}{}",
         n(files(Files::Unchanged), "of them unchanged and left as they were"),
+        n(of(Status::Unwritten), "whose files could not be written"),
         n(of(Status::Refused), "refused"),
         n(of(Status::Unreadable), "that cannot be read"),
         n(shown.left_out.len(), "left out"),

@@ -8,8 +8,17 @@ use export::dxf::{Curves, CutReport, Options};
 use export::hpgl::UNITS;
 use export::number::decimal;
 
+/// What the pattern and its files have, as far as it is told of here.
+#[derive(Clone, Copy, Debug)]
+pub struct Has {
+    /// Pieces that are halves.
+    pub halves: bool,
+    /// A file for a pen plotter.
+    pub plot: bool,
+}
+
 /// A line about the outlines, what there is to say of beds and choices, then the cautions.
-pub fn render(report: &CutReport, options: &Options, (has_halves, plots): (bool, bool), units: Units) -> String {
+pub fn render(report: &CutReport, options: &Options, has: Has, units: Units) -> String {
     let say = Speech(units);
     let parts = match options.curves {
         Curves::Polylines => "chords and lines",
@@ -29,9 +38,9 @@ pub fn render(report: &CutReport, options: &Options, (has_halves, plots): (bool,
     let all = if has_notes { format!("; with the notes in the DXF {height} high") } else { String::new() };
     let s = if *outlines == 1 { "" } else { "s" };
     let first = format!("{outlines} outline{s} of {count} {parts}, {exact}, on {width} x {length}{all}");
-    let beyond = plots.then(|| beyond_old_plotters(report, &options.cutting, say)).flatten();
+    let beyond = has.plot.then(|| beyond_old_plotters(report, &options.cutting, say)).flatten();
     let further = [beds(report, &options.cutting), beyond, kerf(options.cutting.kerf)];
-    let further = further.into_iter().chain(left_out(&options.cutting, has_halves)).flatten().collect::<Vec<_>>();
+    let further = further.into_iter().chain(left_out(&options.cutting, has.halves)).flatten().collect::<Vec<_>>();
     let lines = std::iter::once(first.as_str()).chain(further.iter().map(String::as_str)).chain(LASER);
     heading("To cut") + &lines.map(|l| format!("  {}\n", wrapped(l, 2))).collect::<String>()
 }

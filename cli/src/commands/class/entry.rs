@@ -18,9 +18,9 @@ pub(crate) struct Entry {
     /// Her folder inside that of the class.
     pub(crate) folder: String,
     pub(crate) status: Status,
-    /// Why nothing was made; of what was made, what is odd.
+    /// Why nothing was made or written; of what was, what is odd.
     pub(crate) reasons: Vec<Reason>,
-    /// What was made; none where nothing was.
+    /// What is to be sewn; none where nothing could be made.
     pub(crate) pair: Option<Pair>,
 }
 
@@ -29,6 +29,8 @@ pub(crate) struct Entry {
 pub(crate) enum Status {
     /// Her pattern is there.
     Done,
+    /// It was made, and her files could not be written: what lies in her folder is of before.
+    Unwritten,
     /// Her row was understood, and the garment refused.
     Refused,
     /// Her row cannot be read.
@@ -83,6 +85,7 @@ impl Status {
     pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Done => "done",
+            Self::Unwritten => "not written",
             Self::Refused => "refused",
             Self::Unreadable => "unreadable",
         }

@@ -29,7 +29,7 @@ pub(super) fn pdf(
     units: Units,
     paper: Paper,
 ) -> Result<Vec<u8>, Stop> {
-    let made = entries.iter().filter(|e| e.pair.is_some()).count();
+    let made = entries.iter().filter(|e| e.status == Status::Done).count();
     let about = format!(
         "{made} of {} people have their pattern: {} pages to print in all. Lengths in {}.",
         entries.len(),
@@ -81,6 +81,7 @@ fn people(entries: &[Entry], units: Units) -> Table {
 
 fn person(entry: &Entry, speech: Speech) -> Vec<String> {
     let mut cells = vec![entry.row.to_string(), entry.name.clone()];
+    let why = || entry.reasons.iter().map(|r| r.text.as_str()).collect::<Vec<_>>().join(" | ");
     match &entry.pair {
         Some(Pair { base, edges, needs, pages, .. }) => {
             cells.push((*base).to_owned());
@@ -92,13 +93,15 @@ fn person(entry: &Entry, speech: Speech) -> Vec<String> {
                 .collect();
             cells.push(elastics.join("; "));
             cells.push(pages.to_string());
-            cells.push(format!("folder {}", entry.folder));
+            cells.push(match entry.status {
+                Status::Done => format!("folder {}", entry.folder),
+                other => format!("{}: {}", other.name(), why()),
+            });
         }
         None => {
             cells.extend(std::iter::repeat_n(String::new(), 6));
-            let why: Vec<String> = entry.reasons.iter().map(|r| r.text.clone()).collect();
             let what = if entry.status == Status::Refused { "refused" } else { "cannot be read" };
-            cells.push(format!("{what}: {}", why.join(" | ")));
+            cells.push(format!("{what}: {}", why()));
         }
     }
     cells
@@ -133,7 +136,7 @@ const BOUND: usize = 60;
 
 /// The list with everybody's card behind it, then everybody's pattern.
 pub(super) fn with_patterns(list: Vec<u8>, entries: &[Entry], into: &Path) -> Result<Vec<u8>, Stop> {
-    let made: Vec<&Entry> = entries.iter().filter(|e| e.pair.is_some()).collect();
+    let made: Vec<&Entry> = entries.iter().filter(|e| e.status == Status::Done).collect();
     if made.len() > BOUND {
         return Ok(list);
     }

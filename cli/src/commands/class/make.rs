@@ -39,6 +39,14 @@ pub(in crate::commands) fn print_of(people: &People, base: &Base) -> Print {
     sheets.next().map(|sheet| sheet.print).unwrap_or_default()
 }
 
+/// Why somebody's files are not there.
+enum Without {
+    /// They cannot be made.
+    Unmade(String),
+    /// They have no room in her folder.
+    Unwritten(String),
+}
+
 /// What is made of somebody before any file.
 struct Drafted {
     sheet: Sheet,
@@ -60,16 +68,22 @@ impl Maker<'_> {
         let made = match (self.kept_of(folder, &drafted), &self.request.into, self.journal) {
             (Some(kept), ..) if self.request.redo == Redo::Changed => Ok((Files::Unchanged, kept.pages)),
             (_, Some(into), Some(journal)) => self.write(&drafted, into, folder, journal).map(|n| (Files::Written, n)),
-            _ => self.pages(&drafted).map(|pages| (Files::None, pages)),
+            _ => self.pages(&drafted).map(|pages| (Files::None, pages)).map_err(Without::Unmade),
+        };
+        let because = |text| {
+            let reason =
+                Reason { code: "files".to_owned(), key: String::new(), place: format!("row {}", person.row), text };
+            std::iter::once(reason).chain(self.older(person, folder)).collect()
         };
         match made {
             Ok((files, pages)) => {
                 entry(person, folder, Status::Done, odd, Some(drafted.pair(files, pages, self.request)))
             }
-            Err(text) => {
-                let place = format!("row {}", person.row);
-                let reason = Reason { code: "files".to_owned(), key: String::new(), place, text };
-                entry(person, folder, Status::Refused, vec![reason], None)
+            Err(Without::Unmade(text)) => entry(person, folder, Status::Refused, because(text), None),
+            // She sews all the same: what she needs is bought with everybody's.
+            Err(Without::Unwritten(text)) => {
+                let pair = drafted.pair(Files::None, 0, self.request);
+                entry(person, folder, Status::Unwritten, because(text), Some(pair))
             }
         }
     }
@@ -137,19 +151,20 @@ impl Maker<'_> {
         self.files(drafted, "pattern").map(|files| pages_of(&files))
     }
 
-    fn write(&self, drafted: &Drafted, into: &Path, folder: &str, journal: &Journal) -> Result<usize, String> {
-        let files = self.files(drafted, folder)?;
+    fn write(&self, drafted: &Drafted, into: &Path, folder: &str, journal: &Journal) -> Result<usize, Without> {
+        let files = self.files(drafted, folder).map_err(Without::Unmade)?;
         let pages = pages_of(&files);
-        journal.begin(folder).map_err(|e| e.to_string())?;
+        let noted = |noted: std::io::Result<()>| noted.map_err(|e| Without::Unwritten(e.to_string()));
+        noted(journal.begin(folder))?;
         // The folder is hers, whatever the sheet in it was called before.
         let replace = match self.request.replace {
             Replace::OwnOnly => Replace::OwnOfAnySheet,
             other => other,
         };
         write_of(&drafted.sheet.name, &into.join(folder), &files, replace)
-            .map_err(|e: WriteError| format!("{e}; {}", e.next()))?;
+            .map_err(|e: WriteError| Without::Unwritten(format!("{e}; {}", e.next())))?;
         let kept = Kept { digest: drafted.digest.clone(), pages };
-        journal.end(folder, &kept).map_err(|e| e.to_string())?;
+        noted(journal.end(folder, &kept))?;
         Ok(pages)
     }
 

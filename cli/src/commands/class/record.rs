@@ -1,6 +1,6 @@
 //! `class.json`: what became of everybody, and what to buy, for programs.
 
-use super::entry::Entry;
+use super::entry::{Entry, Status};
 use super::lay::Laid;
 use super::total::Total;
 use crate::commands::stop::{Stop, broken};
@@ -73,14 +73,16 @@ fn lay(laid: &Laid) -> Value {
 
 fn person(entry: &Entry) -> Value {
     let reason = |r: &Reason| json!({ "code": r.code, "key": r.key, "text": r.whole() });
+    // What is not in her folder is no reason to leave it as it is the next time.
+    let there = entry.pair.as_ref().filter(|_| entry.status == Status::Done);
     json!({
         "row": entry.row,
         "name": entry.name,
         "folder": entry.folder,
         "status": entry.status.name(),
         "reasons": entry.reasons.iter().map(reason).collect::<Vec<_>>(),
-        "pages": entry.pair.as_ref().map(|pair| pair.pages),
-        "digest": entry.pair.as_ref().map(|pair| &pair.digest),
+        "pages": there.map(|pair| pair.pages),
+        "digest": there.map(|pair| &pair.digest),
     })
 }
 
