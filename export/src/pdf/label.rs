@@ -144,7 +144,7 @@ fn square(p: Point, origin: Point) -> (usize, usize) {
 }
 
 /// Do two rectangles, however turned, share a part? By the axis that would part them.
-fn overlap(a: &[Point; 4], b: &[Point; 4]) -> bool {
+pub(super) fn overlap(a: &[Point; 4], b: &[Point; 4]) -> bool {
     let axes = [a[1] - a[0], a[3] - a[0], b[1] - b[0], b[3] - b[0]];
     let span = |q: &[Point; 4], axis: Vec2| {
         let along = q.map(|p| p.to_vec2().dot(axis));
@@ -255,7 +255,7 @@ fn candidate(line: Line, share: f64, side: f64, em: f64, size: f64) -> (Place, [
 }
 
 /// Text reads to the right, or upwards.
-fn reading(direction: Vec2) -> Vec2 {
+pub(super) fn reading(direction: Vec2) -> Vec2 {
     let unit = if direction.hypot() > 0.0 { direction.normalize() } else { Vec2::new(1.0, 0.0) };
     let upright = unit.x.abs() < 1e-9;
     if unit.x < 0.0 && !upright || upright && unit.y > 0.0 { -unit } else { unit }
