@@ -33,4 +33,4 @@ pub use locate::{locate, locate_place};
 pub use problem::{Problem, Problems};
 pub use text::{read, read_file, read_from, read_in};
 pub(crate) use value::flaw_of_name;
-pub(crate) use value::length::unit_named;
+pub(crate) use value::length::{typed_length, unit_named};

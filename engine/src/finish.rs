@@ -76,6 +76,11 @@ pub trait Finish: Sync {
         false
     }
 
+    /// Is the elastic seen whole, so that it may be as wide as a lace?
+    fn shows_elastic(&self) -> bool {
+        false
+    }
+
     /// What it demands of the cloth.
     fn demands(&self) -> Demand {
         Demand::AnyCloth

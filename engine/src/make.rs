@@ -170,6 +170,34 @@ mod tests {
         assert!(text.contains("the back has no edge side"), "{text}");
     }
 
+    /// Wrong sides together, both cut right side up: where the legs differ, each edge of the lining has to lie on
+    /// that of the gusset.
+    #[test]
+    fn a_lining_is_its_gusset_turned_over() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.finish.left_leg = support::finish("hem", "");
+        let garment = record(&sheet).unwrap();
+        let piece = |id| garment.pieces.iter().find(|p| p.id == id).unwrap();
+        let (gusset, lining) = (piece(PieceId::Gusset), piece(PieceId::GussetLining));
+        assert!((gusset.bounds().x0 + gusset.bounds().x1).abs() > 1.0, "{:?}", gusset.bounds());
+        for (outer, inner) in
+            [(&gusset.cut, &lining.cut), (&gusset.sewing, &lining.sewing), (&gusset.finished, &lining.finished)]
+        {
+            assert_eq!(inner.edges[0].id, outer.edges[0].id);
+            for (i, edge) in inner.edges.iter().enumerate() {
+                assert_eq!(edge.path.mirrored().reversed(), outer.edge(edge.id).unwrap().path);
+                let next = &inner.edges[(i + 1) % inner.edges.len()];
+                assert!(edge.path.end().distance(next.path.start()) < 1e-9, "{:?} and {:?}", edge.id, next.id);
+            }
+        }
+        for notch in &lining.notches {
+            let (cut, finished) = (lining.cut.edge(notch.edge).unwrap(), lining.finished.edge(notch.edge).unwrap());
+            let (there, _) = finished.path.at(notch.along);
+            assert!(cut.path.at(cut.path.along(cut.path.nearest(notch.at))).0.distance(notch.at) < 0.01, "{notch:?}");
+            assert!(there.distance(notch.at + notch.inward * (there - notch.at).dot(notch.inward)) < 0.01, "{notch:?}");
+        }
+    }
+
     /// Every notch lies on an edge that its piece has, and what it meets is there and meets it.
     #[test]
     fn notches_and_what_they_meet_belong_together() {

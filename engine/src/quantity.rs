@@ -155,6 +155,15 @@ impl Units {
             Self::In => "in",
         }
     }
+
+    /// In a sentence, of several.
+    pub const fn plural(self) -> &'static str {
+        match self {
+            Self::Cm => "centimetres",
+            Self::Mm => "millimetres",
+            Self::In => "inches",
+        }
+    }
 }
 
 #[cfg(test)]

@@ -176,7 +176,8 @@ pub(crate) fn walked(
 fn extra_pieces(plan: &Plan, pieces: &[Piece], openings: &[OpeningWalk]) -> Vec<Piece> {
     let layers = PAIR.copies.iter().filter(|_| plan.gusset.layers > 1);
     let of = |id| pieces.iter().find(|p| p.id == id);
-    let mut extra: Vec<Piece> = layers.filter_map(|copy| of(copy.of).map(|piece| layer(piece, copy.piece))).collect();
+    let mut extra: Vec<Piece> =
+        layers.filter_map(|copy| of(copy.of).map(|piece| layer(piece, copy.piece, plan.legs_alike()))).collect();
     for walk in openings {
         let Some(cut) = &walk.band else { continue };
         if let Some(same) = extra.iter_mut().find(|p| p.id == cut.piece) {

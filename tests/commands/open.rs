@@ -99,6 +99,25 @@ fn measures_in_another_unit_are_mended_by_a_button() {
     );
 }
 
+/// What was there before is not shown in the place of what is needed, as if it held.
+#[test]
+fn a_field_that_is_emptied_is_empty() {
+    let folder = folder();
+    let page = Page::of(&folder, &["sheet.toml"]);
+    let before = page.get("/api/state").json();
+    for key in ["body.waist_girth", "body.thigh_girth"] {
+        assert_ne!(before["keys"][key]["value"], "", "{key}");
+        page.post("/api/set", &json!({ "changes": [{ "key": key, "value": null }], "keep": true }));
+    }
+    let state = page.get("/api/state").json();
+    assert_eq!((&state["is_stale"], &state["keys"]["body.waist_girth"]["written"]), (&json!(true), &json!(null)));
+    for key in ["body.waist_girth", "body.thigh_girth"] {
+        assert_eq!(state["keys"][key]["value"], "", "{key}");
+    }
+    let state = page.set("body.waist_girth", before["keys"]["body.waist_girth"]["value"].as_str().unwrap());
+    assert_eq!((&state["is_stale"], &state["sheet"]["problems"]), (&json!(false), &json!([])));
+}
+
 #[test]
 fn everything_is_undone_and_done_again() {
     let folder = folder();

@@ -138,7 +138,7 @@ fn what_is_not_understood_is_refused_and_writes_nothing() {
         (&["--left", "snug"][..], "say loose, right or tight"),
         (&["--top", "gusset=tight"], "no gusset"),
         (&["--fit", "rides upp"], "did you mean “rides up”"),
-        (&["--fit", "gusset too wide by ten"], "no length in cm"),
+        (&["--fit", "gusset too wide by ten"], "no length in centimetres"),
         (&["--left", "right", "--apply=all"], "proposal"),
     ] {
         let run = trial(&folder, more);

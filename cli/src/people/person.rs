@@ -2,7 +2,7 @@
 
 use super::column::{Column, Meaning, name_rank};
 use super::grid::Line;
-use crate::sheet::number::typed;
+use crate::sheet::typed_length;
 use crate::sheet::{Base, Entry, Fault, unit_named};
 use engine::keys::Key;
 use engine::quantity::Units;
@@ -139,7 +139,8 @@ impl Person {
 
     /// Are there lengths in her row that can only be read as inches, and are not in inches?
     pub fn has_fractions(&self) -> bool {
-        let is_of_inches = |cell: &str| typed(cell, Units::Cm).is_none() && typed(cell, Units::In).is_some();
+        let is_of_inches =
+            |cell: &str| typed_length(cell, Units::Cm).is_none() && typed_length(cell, Units::In).is_some();
         self.values.iter().any(|value| value.units != Units::In && is_of_inches(&value.cell))
     }
 

@@ -62,14 +62,6 @@ pub(super) fn inches(text: &str) -> Result<Length, Bad> {
     length(if negative { -nm } else { nm })
 }
 
-/// A length as it is typed at a question: with a decimal point or comma, on an inch sheet also as a
-/// fraction.
-pub(crate) fn typed(text: &str, unit: Units) -> Option<Length> {
-    let text = text.trim().replace(',', ".");
-    let read = if unit == Units::In { inches(&text) } else { decimal(&text, unit) };
-    read.ok()
-}
-
 /// A plain number, for percents and shares.
 pub(super) fn plain(text: &str) -> Result<f64, Bad> {
     let number: f64 = text.parse().map_err(|_| Bad::NotANumber)?;

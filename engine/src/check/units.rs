@@ -23,6 +23,7 @@ const ORDINARY: (f64, f64) = (5.0, 20.0);
 const NARROWEST: f64 = 3.0;
 const WIDEST_ON_A_LEG: f64 = 25.0;
 const WIDEST_ON_TOP: f64 = 35.0;
+const WIDEST: f64 = 60.0;
 
 /// Elastics of an unlikely width that would be ordinary in another unit, said once for each.
 pub(super) fn elastics(s: &Subject<'_>) -> Vec<Finding> {
@@ -42,7 +43,11 @@ pub(super) fn of_plan(plan: &Plan, units: Units) -> Vec<Finding> {
 fn suspected(finish: &FinishPlan, opening: Opening, units: Units) -> Option<ElasticFact> {
     let used = finish.elastic.as_ref()?;
     let width = used.elastic.width.mm();
-    let widest = if opening == Opening::Top { WIDEST_ON_TOP } else { WIDEST_ON_A_LEG };
+    let widest = match opening {
+        _ if finish.kind.shows_elastic() => WIDEST,
+        Opening::Top => WIDEST_ON_TOP,
+        Opening::LeftLeg | Opening::RightLeg => WIDEST_ON_A_LEG,
+    };
     if (NARROWEST..=widest).contains(&width) {
         return None;
     }
@@ -56,8 +61,30 @@ fn suspected(finish: &FinishPlan, opening: Opening, units: Units) -> Option<Elas
 mod tests {
     use super::super::found_on;
     use super::*;
+    use crate::base::Base;
     use crate::finding::Fact;
     use crate::quantity::Length;
+    use crate::support;
+
+    /// A lace an inch and a half wide is one where it is lapped, and suspected where it is folded in.
+    #[test]
+    fn a_lace_may_be_wide_where_it_is_laid_on_top() {
+        let suspected = |kind: &str| {
+            let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+            sheet.units = Units::In;
+            (sheet.finish.left_leg, sheet.finish.right_leg) =
+                (support::finish(kind, "lace"), support::finish(kind, "lace"));
+            let mut lace = sheet.elastics.values().next().unwrap().clone();
+            lace.width = Length::from_mm(38.1);
+            sheet.elastics.insert("lace".to_owned(), lace);
+            let findings = match crate::record(&sheet) {
+                Ok(garment) => garment.checks,
+                Err(refused) => refused.findings,
+            };
+            findings.iter().any(|f| f.code == "elastic.width_in_another_unit")
+        };
+        assert_eq!((suspected("lapped"), suspected("turned")), (false, true));
+    }
 
     /// What is suspected on a sheet in centimetres whose elastics are so wide, mm.
     fn of(top: f64, legs: f64) -> Vec<(Opening, f64, Units, f64)> {

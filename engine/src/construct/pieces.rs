@@ -20,6 +20,7 @@ use crate::terms::{Extent, Opening};
 use crate::topology::{
     Cutting, EdgeId, Half, Lies, OutlineEdge, Pair, PairArc, PairPiece, PieceId, SeamLine, Side, Spot,
 };
+use kurbo::{Point, Vec2};
 use std::cell::RefCell;
 use std::rc::Rc;
 
@@ -252,10 +253,38 @@ const fn beyond(line: SeamLine) -> Beyond {
 }
 
 /// A further layer: the same outline, so that all layers are held together, and fold as one where
-/// an edge is folded.
-pub fn layer(of: &Piece, id: PieceId) -> Piece {
-    let notches = of.notches.iter().map(|n| Notch { id: n.id.on(id), ..n.clone() }).collect();
-    Piece { id, notches, ..of.clone() }
+/// an edge is folded. It lies with its wrong side on that of the other, and is cut right side up as that is: where
+/// its sides differ, its outline is the other's turned over.
+pub fn layer(of: &Piece, id: PieceId, sides_alike: bool) -> Piece {
+    let layer = if sides_alike { of.clone() } else { turned_over(of) };
+    let notches = layer.notches.iter().map(|n| Notch { id: n.id.on(id), ..n.clone() }).collect();
+    Piece { id, notches, ..layer }
+}
+
+/// A whole piece as it is seen from its other side; its edges keep their names, and their order begins with the same.
+fn turned_over(piece: &Piece) -> Piece {
+    let edges = |edges: &[Edge]| edges.iter().map(|e| Edge { id: e.id, path: e.path.mirrored().reversed() }).collect();
+    let outline = |outline: &Outline| {
+        let mut edges: Vec<Edge> = edges(&outline.edges);
+        edges.reverse();
+        edges.rotate_right(1.min(outline.edges.len()));
+        Outline { edges }
+    };
+    let notch = |notch: &Notch| Notch {
+        at: Point::new(-notch.at.x, notch.at.y),
+        inward: Vec2::new(-notch.inward.x, notch.inward.y),
+        along: piece.finished.edge(notch.edge).map_or(0.0, |e| e.path.length()) - notch.along,
+        ..notch.clone()
+    };
+    Piece {
+        cut: outline(&piece.cut),
+        sewing: outline(&piece.sewing),
+        finished: outline(&piece.finished),
+        second_row: edges(&piece.second_row),
+        folds: edges(&piece.folds),
+        notches: piece.notches.iter().map(notch).collect(),
+        ..piece.clone()
+    }
 }
 
 /// The fold of a half piece closes its outline.

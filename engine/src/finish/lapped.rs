@@ -29,6 +29,10 @@ impl Finish for Lapped {
         Takes::Elastic
     }
 
+    fn shows_elastic(&self) -> bool {
+        true
+    }
+
     fn keys(&self) -> &'static [Field<PerEdge>] {
         &[finish::LAP]
     }

@@ -32,8 +32,8 @@ pub(super) fn told(act: Act, opening: Option<Opening>, speech: Speech) -> Told {
             )
         }
         Act::ZigzagAtRawEdge(mm) => measured(
-            format!("zigzag it on, the zigzag reaching {} in from the raw edge", speech.tool(mm)),
-            format!("sew, zigzag reaching {} in from raw edge", speech.tool(mm)),
+            format!("zigzag it on, the zigzag reaching {} inwards from the raw edge", speech.tool(mm)),
+            format!("sew, zigzag reaching {} inwards from raw edge", speech.tool(mm)),
         ),
         Act::StitchTunnel(gap) => stitched_tunnel(&speech.tool(gap), opening),
         Act::LapEnds(mm) => measured(

@@ -42,7 +42,7 @@ pub(super) fn task_does(
             text += &format!("; the middle of the row {} from the raw edge", speech.tool(mm));
         }
         Some(Runs::SwingFromRawEdge(mm)) => {
-            text += &format!("; the zigzag reaching {} in from the raw edge", speech.tool(mm));
+            text += &format!("; the zigzag reaching {} inwards from the raw edge", speech.tool(mm));
         }
         Some(Runs::FromFold(mm)) => text += &format!("; the middle of the row {} from the fold", speech.tool(mm)),
         Some(Runs::FromOuterEdge(mm)) => {

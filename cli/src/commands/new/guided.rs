@@ -41,7 +41,9 @@ pub(super) fn sheet<R: BufRead, W: Write>(
         head += &format!("drawer = {}\n", quoted(Stock::file()));
     }
     let elastics: String = chosen.iter().filter(|kept| !kept.hers).map(|kept| described(kept, units)).collect();
-    Ok([head, body, cloth, shape, edges, elastics].concat())
+    // Elsewhere A4 is the usual paper.
+    let paper = if units == Units::In { "\n[print]\npaper = \"Letter\"\n" } else { "" };
+    Ok([&head, &body, &cloth, &shape, &edges, &elastics, paper].concat())
 }
 
 /// The section of the cloth, and whether it lies in her drawer.

@@ -2,7 +2,7 @@
 
 use super::answers::{known, written, yes};
 use crate::dialogue::{Dialogue, Silence};
-use crate::sheet::number;
+use crate::sheet::typed_length;
 use engine::keys::{Key, Kind, body};
 use engine::population::{Measure, PUBLISHED};
 use engine::quantity::{Length, Units};
@@ -62,8 +62,8 @@ fn length<R: BufRead, W: Write>(
         if !row.is_needed() && ["", "-", "no", "none"].contains(&answer.to_lowercase().as_str()) {
             return Ok(None);
         }
-        let Some(length) = number::typed(&answer, units) else {
-            dialogue.again(&format!("a number in {}, please; measure again: {}", units.name(), row.how))?;
+        let Some(length) = typed_length(&answer, units) else {
+            dialogue.again(&format!("a number in {}, please; measure again: {}", units.plural(), row.how))?;
             continue;
         };
         if answer.contains(',') {
@@ -75,7 +75,7 @@ fn length<R: BufRead, W: Write>(
             Some(Doubt::OtherUnit(other, meant)) => {
                 let ask = format!(
                     "  As {} that would be {}, which is usual. Is it that? [yes]",
-                    spoken(other),
+                    other.plural(),
                     say.tool(meant.mm())
                 );
                 if dialogue.until(&ask, yes)? {
@@ -114,20 +114,12 @@ fn doubted(answer: &str, length: Length, kind: Kind, usual: Option<(f64, f64)>, 
     if (low..=high).contains(&length.mm()) {
         return None;
     }
-    let meant = |unit: Units| number::typed(answer, unit).filter(|l| (low..=high).contains(&l.mm()));
+    let meant = |unit: Units| typed_length(answer, unit).filter(|l| (low..=high).contains(&l.mm()));
     let other =
         Units::ALL.into_iter().filter(|(_, unit)| *unit != units).find_map(|(_, unit)| Some((unit, meant(unit)?)));
     match other {
         Some((unit, length)) => Some(Doubt::OtherUnit(unit, length)),
         None if (least..=most).contains(&length.mm()) => Some(Doubt::Unusual),
         None => Some(Doubt::Impossible),
-    }
-}
-
-const fn spoken(units: Units) -> &'static str {
-    match units {
-        Units::Cm => "centimetres",
-        Units::Mm => "millimetres",
-        Units::In => "inches",
     }
 }

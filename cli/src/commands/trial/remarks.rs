@@ -1,7 +1,7 @@
 //! Fit remarks as they are typed.
 
 use super::Stop;
-use crate::sheet::number;
+use crate::sheet::typed_length;
 use crate::sheet::words::nearest;
 use crate::terminal::plain;
 use engine::quantity::Units;
@@ -22,7 +22,7 @@ const NEXT: &str = "`quarterpin trial SHEET --fit list` lists every remark";
 pub(super) fn one(words: &str, units: Units) -> Result<Said, String> {
     let (remark, by) = words.rsplit_once(" by ").map_or((words, None), |(remark, by)| (remark, Some(by)));
     let remark = Remark::of(remark).ok_or_else(|| unknown(remark))?;
-    let by = by.map(|by| amount(by, units).ok_or_else(|| format!("“{by}” is no length in {}", units.name())));
+    let by = by.map(|by| amount(by, units).ok_or_else(|| format!("“{by}” is no length in {}", units.plural())));
     Ok(Said { remark, by: by.transpose()? })
 }
 
@@ -30,7 +30,7 @@ fn amount(text: &str, units: Units) -> Option<By> {
     if matches!(text.trim(), "its edging" | "the edging" | "its edgings" | "the edgings") {
         return Some(By::ItsEdging);
     }
-    let length = number::typed(text.trim().trim_end_matches(units.name()), units)?;
+    let length = typed_length(text, units)?;
     (0.5..=100.0).contains(&length.mm()).then_some(By::Mm(length.mm()))
 }
 

@@ -2,7 +2,7 @@
 
 use super::keys::KINDS;
 use crate::page::open_sheet::Open;
-use crate::page::reading::drawer_of;
+use crate::page::reading::{Reading, drawer_of};
 use crate::sheet::{Place, cells_of_cloth, fields};
 use engine::finish::FinishKind;
 use engine::garment::{Source, Used, Value as Worth};
@@ -27,13 +27,11 @@ pub(super) struct Fields<'a> {
 impl<'a> Fields<'a> {
     pub(super) fn of(open: &'a Open) -> Self {
         let used = match &open.now {
-            crate::page::reading::Reading::Made(good) => good.made.garment.used.as_slice(),
-            crate::page::reading::Reading::Refused(_, refused) => {
+            Reading::Made(good) => good.made.garment.used.as_slice(),
+            Reading::Refused(_, refused) => {
                 refused.reached.plan.as_ref().map(|plan| plan.used.as_slice()).unwrap_or_default()
             }
-            crate::page::reading::Reading::Unread(_) => {
-                open.good.as_ref().map(|good| good.made.garment.used.as_slice()).unwrap_or_default()
-            }
+            Reading::Unread(_) => open.good.as_ref().map(|good| good.made.garment.used.as_slice()).unwrap_or_default(),
         };
         let [said, saved] = [&open.text, &open.saved].map(|text| fields(text).unwrap_or_default());
         let name = said.get(&Key::from(fabric::NAME).to_string());
@@ -135,9 +133,11 @@ impl<'a> Fields<'a> {
 
     /// What is used for a key; of both legs what they have alike.
     fn used(&self, key: &str) -> Option<&Used> {
+        // While the sheet cannot be read, what it said before is no longer said.
+        let is_unread = matches!(self.open.now, Reading::Unread(_));
         let of = |key: &str| {
             let key = Key::named(key)?;
-            self.used.iter().find(|used| used.key == key)
+            self.used.iter().find(|used| used.key == key && !(is_unread && used.source == Source::Given))
         };
         let Some(name) = key.strip_prefix("finish.legs.") else { return of(key) };
         let [left, right] = ["left_leg", "right_leg"].map(|leg| of(&format!("finish.{leg}.{name}")));

@@ -69,12 +69,12 @@ impl Context<'_> {
             return format!("is it {meant}, the point in another place? If not, measure again: {}", self.key.how);
         }
         let others: Vec<&str> =
-            Units::ALL.iter().filter(|(_, u)| *u != unit && fits(*u)).map(|(_, u)| spoken(*u)).collect();
+            Units::ALL.iter().filter(|(_, u)| *u != unit && fits(*u)).map(|(_, u)| u.plural()).collect();
         match others.as_slice() {
             [] => format!("measure again: {}", self.key.how),
             _ => format!(
                 "this sheet is in {}; was it typed in {}? Convert it, or change `units`",
-                spoken(unit),
+                unit.plural(),
                 others.join(" or ")
             ),
         }
@@ -99,10 +99,10 @@ impl Context<'_> {
             (_, None, _) => Err(self.quoted_number(digits)),
             (Some(unit), Some(_), Some(other)) if unit != other => Err(wrong(
                 quotes,
-                format!("in {}, but this sheet is in {}", spoken(other), spoken(unit)),
+                format!("in {}, but this sheet is in {}", other.plural(), unit.plural()),
                 match parse_in(digits, other) {
                     Some(length) => format!("write {}", suggestion(length, unit)),
-                    None => format!("write it in {}, without a unit", spoken(unit)),
+                    None => format!("write it in {}, without a unit", unit.plural()),
                 },
             )),
             (_, Some(_), Some(Units::In)) if digits.contains('/') => {
@@ -129,7 +129,7 @@ impl Context<'_> {
             let help = match (parse_in(digits, Units::In), self.units) {
                 (Some(length), Some(unit)) => {
                     let (own, as_inches) = (number::written(length, Units::In), suggestion(length, unit));
-                    format!("write {as_inches} if it was measured in inches, {own} if in {}", spoken(unit))
+                    format!("write {as_inches} if it was measured in inches, {own} if in {}", unit.plural())
                 }
                 (Some(length), None) => format!("write it as a decimal: {}", number::written(length, Units::In)),
                 (None, _) => "write it as a decimal".to_owned(),
@@ -141,6 +141,13 @@ impl Context<'_> {
             Err(_) => wrong(title, "this is text", format!("write a plain number such as {}", self.example())),
         }
     }
+}
+
+/// A length as it is typed at a question: with a decimal point or comma, in inches also as a fraction, with its own
+/// unit behind it where that is said.
+pub(crate) fn typed_length(text: &str, unit: Units) -> Option<Length> {
+    let (digits, said) = split_unit(text);
+    parse_in(digits, said.map_or(Some(unit), unit_named)?)
 }
 
 /// Digits and unit of a length as text.
@@ -162,15 +169,6 @@ pub(crate) fn unit_named(suffix: &str) -> Option<Units> {
     }
 }
 
-/// A unit in a sentence.
-const fn spoken(unit: Units) -> &'static str {
-    match unit {
-        Units::Cm => "centimetres",
-        Units::Mm => "millimetres",
-        Units::In => "inches",
-    }
-}
-
 pub(in crate::sheet) fn parse_in(digits: &str, unit: Units) -> Option<Length> {
     let digits = digits.replacen(',', ".", 1);
     if unit == Units::In { number::inches(&digits).ok() } else { number::decimal(&digits, unit).ok() }
@@ -180,4 +178,21 @@ pub(in crate::sheet) fn parse_in(digits: &str, unit: Units) -> Option<Length> {
 fn suggestion(length: Length, unit: Units) -> String {
     let places = if unit == Units::In { 1000.0 } else { 100.0 };
     number::short((length.to(unit) * places).round() / places)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_unit_may_stand_behind_what_is_typed_length() {
+        let half = Some(Length::from_nm(12_700_000));
+        for text in ["1/2", "1/2\"", "½″", "0.5 in", "0,5 inches", "1.27 cm", " 12.7mm "] {
+            assert_eq!(typed_length(text, Units::In), half, "{text}");
+        }
+        assert_eq!(
+            (typed_length("1/2 in", Units::Cm), typed_length("1/2", Units::Cm), typed_length("5 yd", Units::In)),
+            (half, None, None)
+        );
+    }
 }

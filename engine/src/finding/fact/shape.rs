@@ -87,7 +87,7 @@ impl ShapeFact {
             Self::FootAngle { degrees, seen } => note("shape.foot_angle", style::SIDE_SEAM)
                 .measured(degrees.abs(), *seen, Unit::Degrees)
                 .help(Do::Nothing)
-                .help(Help::Smaller(style::SIDE_SEAM.into())),
+                .help(Help::Larger(style::SIDE_SEAM.into())),
             Self::BackUndercut { out, seen } => warning("shape.back_undercut", style::BACK_COVER)
                 .measured(*out, *seen, Unit::Mm)
                 .help(Do::NothingIfMeant)

@@ -99,7 +99,7 @@ const fn lies(towards: GussetLies) -> &'static str {
 fn row(runs: Runs, speech: Speech) -> String {
     match runs {
         Runs::FromRawEdge(mm) => format!("{} from the raw edge", speech.tool(mm)),
-        Runs::SwingFromRawEdge(mm) => format!("reaching {} in from raw edge", speech.tool(mm)),
+        Runs::SwingFromRawEdge(mm) => format!("reaching {} inwards from raw edge", speech.tool(mm)),
         Runs::FromFold(mm) => format!("{} from the fold", speech.tool(mm)),
         Runs::FromOuterEdge(mm) => format!("{} from its outer edge", speech.tool(mm)),
     }
