@@ -118,6 +118,17 @@ fn a_field_that_is_emptied_is_empty() {
     assert_eq!((&state["is_stale"], &state["sheet"]["problems"]), (&json!(false), &json!([])));
 }
 
+/// The sheet of a new garment says that its legs are sewn on flat; a tunnel goes round.
+#[test]
+fn a_finish_that_goes_round_is_put_on_round() {
+    let folder = folder();
+    let page = Page::of(&folder, &["sheet.toml"]);
+    page.set("finish.legs.put_on", "flat");
+    let state = page.set("finish.legs.kind", "tunnel");
+    assert_eq!((&state["refusals"], &state["is_stale"]), (&json!([]), &json!(false)));
+    assert_eq!(state["keys"]["finish.legs.put_on"]["written"], json!(null));
+}
+
 #[test]
 fn everything_is_undone_and_done_again() {
     let folder = folder();

@@ -2,7 +2,7 @@
 
 use super::{Trouble, drawer};
 use crate::sheet::{Place, Typed, fields, typed};
-use engine::finish::FinishKind;
+use engine::finish::{FinishKind, Ways};
 use engine::keys::{Edges, Field, Key, PerEdge, finish, head};
 use engine::quantity::Units;
 use engine::words::number::short;
@@ -107,7 +107,11 @@ fn along(text: String, key: &str, place: &Place, cell: Option<&str>, home: &Home
     match FinishKind::named(cell) {
         Some(kind) if name == finish::KIND.name() => {
             let fields = fields(&text).unwrap_or_default();
-            let is_foreign = |field: &Field<PerEdge>| *field != finish::KIND && !kind.takes_key(*field);
+            // What is only put on round takes no other word for it.
+            let is_round = kind.ways() == Ways::RoundOnly;
+            let is_foreign = |field: &Field<PerEdge>| {
+                *field != finish::KIND && (!kind.takes_key(*field) || is_round && *field == finish::PUT_ON)
+            };
             let foreign = finish::all().filter(|field| is_foreign(field) && is_said(&fields, section, field.name()));
             let text = foreign.map(|field| field.name()).try_fold(text, out)?;
             if kind.takes().elastic() { with_elastic(text, section, kind, home) } else { Ok(text) }

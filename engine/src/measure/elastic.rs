@@ -15,9 +15,7 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
     let (elastic, of) = (finish.elastic.as_ref()?, finish.length.as_ref()?);
     let finished_length: f64 = lengths.iter().sum();
     // What a sample says it grows in sewing is left off before.
-    // One that is threaded is sewn along nothing.
-    let sewn_on = finish.kind.takes() == Takes::Elastic;
-    let growth = elastic.elastic.growth.filter(|_| sewn_on).map_or(0.0, |g| g.fraction());
+    let growth = growth(finish);
     let before: Vec<f64> = lengths.iter().map(|l| l / (1.0 + growth)).collect();
     let more = match finish.put_on {
         PutOn::Round => finish.settings.overlap,
@@ -39,6 +37,13 @@ pub(crate) fn cut(plan: &Plan, finish: &FinishPlan, ring: &Ring, lengths: &[f64]
         price: elastic.elastic.price,
         marks,
     })
+}
+
+/// How much longer the elastic of a finish comes out of the sewing, as a share; one that is threaded is sewn along
+/// nothing.
+pub(crate) fn growth(finish: &FinishPlan) -> f64 {
+    let sewn_on = finish.elastic.as_ref().filter(|_| finish.kind.takes() == Takes::Elastic);
+    sewn_on.and_then(|e| e.elastic.growth).map_or(0.0, |g| g.fraction())
 }
 
 /// Is it laid on from the length in hand, and cut after sewing? Put on round or threaded, its ends

@@ -94,7 +94,7 @@ pub(crate) fn opening(
     let sections: Vec<SectionWalk> = path
         .iter()
         .enumerate()
-        .map(|(i, at)| section(pieces, at, ring, i, lengths.as_ref().map(|l| l[i])))
+        .map(|(i, at)| section(pieces, at, ring, i, lengths.as_ref().map(|l| (l[i], elastic::growth(finish)))))
         .collect::<Result<_, _>>()?;
     let total = |of: fn(&SectionWalk) -> f64| sections.iter().map(of).sum::<f64>();
     let elastic = lengths.as_ref().and_then(|l| elastic::cut(plan, finish, ring, l));
@@ -116,7 +116,14 @@ pub(crate) fn opening(
     })
 }
 
-fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, length: Option<f64>) -> Result<SectionWalk, Fault> {
+/// One section, with how long what is put on is there after sewing, and by what share it grows in it.
+fn section(
+    pieces: &[Piece],
+    at: &EdgeRef,
+    ring: &Ring,
+    i: usize,
+    put_on: Option<(f64, f64)>,
+) -> Result<SectionWalk, Fault> {
     let (arc, line) = (&ring.arcs[i], ring.measured[i]);
     Ok(SectionWalk {
         id: arc.section,
@@ -125,9 +132,10 @@ fn section(pieces: &[Piece], at: &EdgeRef, ring: &Ring, i: usize, length: Option
         finished: on(pieces, at, |p| &p.finished)?.length(),
         sewing: on(pieces, at, |p| &p.sewing)?.length(),
         cut: on(pieces, at, |p| &p.cut)?.length(),
-        reduction: length.map(|l| 100.0 * (1.0 - l / line)),
-        elastic_length: length,
-        stretch: length.map(|l| 100.0 * (line / l - 1.0)),
+        reduction: put_on.map(|(l, _)| 100.0 * (1.0 - l / line)),
+        elastic_length: put_on.map(|(l, _)| l),
+        // It is shorter by its growth while the needle is at it.
+        stretch: put_on.map(|(l, growth)| 100.0 * (line * (1.0 + growth) / l - 1.0)),
     })
 }
 
@@ -138,6 +146,21 @@ mod tests {
     use crate::sheet::Basis;
     use crate::support;
     use crate::terms::Opening;
+
+    /// Between two marks, what is there of the elastic has to reach over what is there of the line.
+    #[test]
+    fn what_grows_in_sewing_is_stretched_further() {
+        let mut sheet = support::sheet(&support::ordinary(), Base::named("brief").unwrap());
+        sheet.finish.top.basis = Some(Basis::Reduction(Ratio::from_percent(8.0)));
+        sheet.elastics.values_mut().for_each(|elastic| elastic.growth = Some(Ratio::from_percent(4.0)));
+        let garment = crate::record(&sheet).unwrap();
+        let walk = garment.openings.iter().find(|walk| walk.opening == Opening::Top).unwrap();
+        let marks = &walk.elastic.as_ref().unwrap().marks;
+        let (first, second) = (&marks[0], &marks[1]);
+        let reaches = (second.along_edge - first.along_edge) / (second.along_elastic - first.along_elastic);
+        let told = 1.0 + walk.sections[0].stretch.unwrap() / 100.0;
+        assert!((told - 1.04 / 0.92).abs() < 1e-9 && (reaches - told).abs() < 1e-6, "{reaches} and {told}");
+    }
 
     /// A fifth shorter than its line, an elastic is stretched by a quarter on every part of it, and draws the
     /// opening in by a fifth (1/0.8, worked out).
