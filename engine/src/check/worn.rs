@@ -76,6 +76,9 @@ fn tight(s: &Subject<'_>, walk: &OpeningWalk, finish: &FinishPlan) -> Option<Wor
     (stretch > most).then_some(WornFact::Tight { opening: walk.opening, stretch, most })
 }
 
+/// Less than this is told as 0.00: the elastic does not press, kPa.
+const LEAST_PRESSURE: f64 = 0.005;
+
 /// Contact pressure by the pull test, held against published bands.
 pub(super) fn pressure(s: &Subject<'_>) -> Vec<Finding> {
     openings(s).filter_map(|(walk, finish)| pressing(walk, finish)).map(Finding::from).collect()
@@ -86,6 +89,7 @@ fn pressing(walk: &OpeningWalk, finish: &FinishPlan) -> Option<WornFact> {
     let (_, tested) = Pull::of(&elastic.elastic.pull).range()?;
     let (opening, elastic) = (walk.opening, elastic.name.clone());
     Some(match walk.worn.pressure_kpa {
+        Some(kpa) if kpa < LEAST_PRESSURE => return None,
         Some(kpa) => WornFact::Pressure { opening, elastic, kpa },
         None => WornFact::PullTestEnds { opening, elastic, stretch: walk.worn.stretch, tested },
     })
@@ -142,6 +146,22 @@ mod tests {
         assert_eq!(needed(found_on(worn(0.0, 0.0, exactly - 0.5e-6, exactly - 0.5e-6), passing)), (None, None));
         let (cloth, elastic) = needed(found_on(worn(0.0, 0.0, exactly - 1e-4, exactly - 1e-4), passing));
         assert!(cloth.is_some() && elastic.is_some());
+    }
+
+    /// An edge that stands off does not press, and is not said to.
+    #[test]
+    fn what_does_not_press_is_not_told() {
+        let told = |kpa: f64| {
+            let change = move |plan: &mut Plan, garment: &mut Garment| {
+                let pull = [(25.0, 60.0), (100.0, 220.0)].map(|(s, g)| (Ratio::from_percent(s), g)).to_vec();
+                plan.finish.top.elastic.as_mut().unwrap().elastic.pull = pull;
+                let top = garment.openings.iter_mut().find(|walk| walk.opening == Opening::Top).unwrap();
+                top.worn.pressure_kpa = Some(kpa);
+            };
+            let of_top = |f: &Finding| matches!(f.fact, Fact::Worn(WornFact::Pressure { opening: Opening::Top, .. }));
+            found_on(change, pressure).iter().filter(|f| of_top(f)).count()
+        };
+        assert_eq!((told(0.0), told(0.004), told(0.01)), (0, 0, 1));
     }
 
     /// An elastic is worn at half of its stretch at the most, and an edge at some.

@@ -261,13 +261,12 @@ pub fn layer(of: &Piece, id: PieceId, sides_alike: bool) -> Piece {
     Piece { id, notches, ..layer }
 }
 
-/// A whole piece as it is seen from its other side; its edges keep their names, and their order begins with the same.
+/// A whole piece as it is seen from its other side: its edges keep their names, and run round it from the centre again.
 fn turned_over(piece: &Piece) -> Piece {
     let edges = |edges: &[Edge]| edges.iter().map(|e| Edge { id: e.id, path: e.path.mirrored().reversed() }).collect();
     let outline = |outline: &Outline| {
         let mut edges: Vec<Edge> = edges(&outline.edges);
         edges.reverse();
-        edges.rotate_right(1.min(outline.edges.len()));
         Outline { edges }
     };
     let notch = |notch: &Notch| Notch {
