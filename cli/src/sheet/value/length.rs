@@ -185,7 +185,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_unit_may_stand_behind_what_is_typed_length() {
+    fn a_unit_may_stand_behind_what_is_typed() {
         let half = Some(Length::from_nm(12_700_000));
         for text in ["1/2", "1/2\"", "½″", "0.5 in", "0,5 inches", "1.27 cm", " 12.7mm "] {
             assert_eq!(typed_length(text, Units::In), half, "{text}");
