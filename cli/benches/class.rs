@@ -27,7 +27,7 @@ fn table(people: usize) -> String {
 fn class(c: &mut Criterion) {
     let mut group = c.benchmark_group("class");
     group.sample_size(10);
-    // Of up to 26 people all prints are bound as one as well.
+    // Of a few people all prints are bound as one as well, of so many as here not.
     for people in [26, 130] {
         let folder = tempfile::tempdir().unwrap();
         let [table_at, base] = ["people.csv", "base.toml"].map(|name| folder.path().join(name));

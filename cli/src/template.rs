@@ -147,14 +147,11 @@ fn means_nothing(key: &Key) -> bool {
 }
 
 fn preface(units: Units) -> String {
-    let unit = match units {
-        Units::Cm => "centimetres",
-        Units::Mm => "millimetres",
-        Units::In => "inches, also as fractions in quotes such as \"29\u{a0}1/2\"",
-    };
+    let fractions = if units == Units::In { ", also as fractions in quotes such as \"29\u{a0}1/2\"" } else { "" };
+    let unit = units.plural();
     format!(
         "A measurement sheet for knickers. Write your own numbers over the ones given here, which belong to nobody. \
-         Lengths are in {unit}; stretch, ease and reduction are in percent.\n\n\
+         Lengths are in {unit}{fractions}; stretch, ease and reduction are in percent.\n\n\
          Measure over thin, close underwear, standing relaxed, feet together, breathing out. Keep the tape snug but \
          never tight, level where it goes round, and measure twice. All girths are full girths. Left and right are \
          the wearer's.\n\n\

@@ -185,16 +185,18 @@ mod tests {
         let lines: Vec<Vec<Point>> = drawing.sizes.iter().map(|size| points(&size.pieces[0])).collect();
         for (room, own) in rooms.iter().zip(&lines).filter_map(|(room, own)| Some(((*room)?, own))) {
             let near = |line: &Vec<Point>| line.iter().map(|p| room.away(*p)).fold(f64::INFINITY, f64::min);
-            assert!(near(own) < BESIDE + 0.05, "{} from its own line", near(own));
-            assert!(lines.iter().all(|line| near(line) > CLEAR - 0.01));
+            // Points on a line lie closer together than a letter is wide.
+            assert!(near(own) <= BESIDE + 1e-9, "{} from its own line", near(own));
+            assert!(lines.iter().all(|line| near(line) > CLEAR));
         }
         rooms.iter().flatten().count()
     }
 
-    /// On the side seam, 228 mm from the fold, lines are as many hundredths of that apart.
+    /// On the side seam, 228 mm from the fold, lines are 3.6 mm apart, where a name with its air takes 3.1; 2.3 mm
+    /// are too few for all.
     #[test]
     fn every_size_is_named_where_lines_are_a_little_further_apart_than_letters_are_high() {
         assert_eq!((named(0.016), named(0.0)), (9, 1));
-        assert!((2..9).contains(&named(0.01)));
+        assert!(named(0.01) < 9);
     }
 }

@@ -13,9 +13,9 @@ pub(super) fn text(say: Speech, fact: &BodyFact) -> String {
             let list: Vec<String> = odd.iter().map(|o| as_written(*written, o)).collect();
             format!(
                 "no published body has these measures in {}: {}; in {} they would be ordinary",
-                unit(*written),
+                written.plural(),
                 list.join(", "),
-                unit(*likely)
+                likely.plural()
             )
         }
         BodyFact::UnlikePublished { odd, likely, .. } => {
@@ -79,17 +79,8 @@ fn as_written(units: Units, odd: &Odd) -> String {
 
 fn read(misread: Misread) -> String {
     match misread {
-        Misread::MeasuredIn(units) => format!("read as {}", unit(units)),
+        Misread::MeasuredIn(units) => format!("read as {}", units.plural()),
         Misread::ConvertedTwice => "converted from inches only once".to_owned(),
-    }
-}
-
-/// A unit in words.
-pub(super) const fn unit(units: Units) -> &'static str {
-    match units {
-        Units::Cm => "centimetres",
-        Units::Mm => "millimetres",
-        Units::In => "inches",
     }
 }
 

@@ -1,6 +1,5 @@
 //! What is said of cloth, thread and elastic.
 
-use super::body::unit;
 use crate::finding::fact::{ClothFact, ElasticFact, Way};
 use crate::words::Speech;
 use crate::words::number::{percent, short};
@@ -42,7 +41,7 @@ pub(super) fn elastic(say: Speech, fact: &ElasticFact) -> String {
             "the elastic \"{name}\" is {} wide, unlikely on the {}; read as {} it would be an ordinary one",
             say.tool(*width),
             opening.name(),
-            unit(*read)
+            read.plural()
         ),
         ElasticFact::NoSample { names, usual: (least, most) } => format!(
             "how much longer an elastic comes out after sewing is not known for \"{}\"; {} to {} is usual (from memory)",

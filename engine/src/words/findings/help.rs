@@ -1,6 +1,5 @@
 //! What to do about a finding: one sentence from what would help.
 
-use super::body::unit;
 use super::either;
 use crate::finding::{Do, Finding, Help, Level, Misread};
 use crate::words::Speech;
@@ -25,7 +24,7 @@ pub(super) fn buttons(say: Speech, help: &Help) -> Vec<String> {
         Help::Measure(key) => vec![format!("measure again: {}", key.label())],
         Help::Write(key) => vec![format!("measure and write: {}", key.label())],
         Help::ReadAs { key, mm, .. } => vec![format!("{} {}", key.label(), say.as_written(*mm))],
-        Help::SetUnits { likely, .. } => vec![format!("measures in {}", unit(*likely))],
+        Help::SetUnits { likely, .. } => vec![format!("measures in {}", likely.plural())],
         Help::Swapped(a, b) => vec![format!("swap {} and {}", a.label(), b.label())],
         Help::Larger(key) => vec![format!("{}, larger", key.label())],
         Help::Smaller(key) => vec![format!("{}, smaller", key.label())],
@@ -43,7 +42,7 @@ pub(super) fn buttons(say: Speech, help: &Help) -> Vec<String> {
 
 fn question(misread: Misread) -> String {
     match misread {
-        Misread::MeasuredIn(units) => format!("is it {}", unit(units)),
+        Misread::MeasuredIn(units) => format!("is it {}", units.plural()),
         Misread::ConvertedTwice => "was it converted from inches twice".to_owned(),
     }
 }
@@ -60,8 +59,8 @@ fn one(say: Speech, help: &Help) -> String {
         Help::SetUnits { written, likely } => format!(
             "write sheet.units = \"{}\" if you measured in {}, or write the numbers in {}",
             likely.name(),
-            unit(*likely),
-            unit(*written)
+            likely.plural(),
+            written.plural()
         ),
         Help::Swapped(a, b) => format!("look whether {a} and {b} were swapped"),
         Help::Larger(key) => format!("make {key} larger"),
