@@ -110,7 +110,9 @@ fn pages(total: &Total, shown: &Shown<'_>) -> String {
 
 fn count(entries: &[Entry], shown: &Shown<'_>) -> String {
     let of = |status| entries.iter().filter(|e| e.status == status).count();
-    let files = |files| entries.iter().filter(|e| e.pair.as_ref().is_some_and(|p| p.files == files)).count();
+    let done = |e: &&Entry| e.status == Status::Done;
+    let files =
+        |files| entries.iter().filter(done).filter(|e| e.pair.as_ref().is_some_and(|p| p.files == files)).count();
     let n = |n: usize, what: &str| if n == 0 { String::new() } else { format!(", {n} {what}") };
     let (done, all) = (of(Status::Done), entries.len());
     let verb = if shown.into.is_some() { "done" } else { "would be done" };

@@ -65,7 +65,8 @@ impl Maker<'_> {
             }
         };
         let odd = self.odd(person, &drafted.made);
-        let made = match (self.kept_of(folder, &drafted), &self.request.into, self.journal) {
+        let kept = self.kept_of(folder, &drafted);
+        let made = match (kept, &self.request.into, self.journal) {
             (Some(kept), ..) if self.request.redo == Redo::Changed => Ok((Files::Unchanged, kept.pages)),
             (_, Some(into), Some(journal)) => self.write(&drafted, into, folder, journal).map(|n| (Files::Written, n)),
             _ => self.pages(&drafted).map(|pages| (Files::None, pages)).map_err(Without::Unmade),
@@ -73,7 +74,8 @@ impl Maker<'_> {
         let because = |text| {
             let reason =
                 Reason { code: "files".to_owned(), key: String::new(), place: format!("row {}", person.row), text };
-            std::iter::once(reason).chain(self.older(person, folder)).collect()
+            let older = if kept.is_some() { None } else { self.older(person, folder) };
+            std::iter::once(reason).chain(older).collect()
         };
         match made {
             Ok((files, pages)) => {
@@ -82,7 +84,9 @@ impl Maker<'_> {
             Err(Without::Unmade(text)) => entry(person, folder, Status::Refused, because(text), None),
             // She sews all the same: what she needs is bought with everybody's.
             Err(Without::Unwritten(text)) => {
-                let pair = drafted.pair(Files::None, 0, self.request);
+                // What was made of the same before still holds.
+                let (files, pages) = kept.map_or((Files::None, 0), |kept| (Files::Unchanged, kept.pages));
+                let pair = drafted.pair(files, pages, self.request);
                 entry(person, folder, Status::Unwritten, because(text), Some(pair))
             }
         }

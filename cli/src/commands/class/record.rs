@@ -1,6 +1,6 @@
 //! `class.json`: what became of everybody, and what to buy, for programs.
 
-use super::entry::{Entry, Status};
+use super::entry::{Entry, Files, Status};
 use super::lay::Laid;
 use super::total::Total;
 use crate::commands::stop::{Stop, broken};
@@ -74,7 +74,7 @@ fn lay(laid: &Laid) -> Value {
 fn person(entry: &Entry) -> Value {
     let reason = |r: &Reason| json!({ "code": r.code, "key": r.key, "text": r.whole() });
     // What is not in her folder is no reason to leave it as it is the next time.
-    let there = entry.pair.as_ref().filter(|_| entry.status == Status::Done);
+    let there = entry.pair.as_ref().filter(|pair| entry.status == Status::Done || pair.files == Files::Unchanged);
     json!({
         "row": entry.row,
         "name": entry.name,
